@@ -1,0 +1,133 @@
+/**
+ * A workbook as plain data. It is what a file holds, what a host holds and what an auditor reads; every
+ * room that moves sheets about (excel, xlsx, workbench, audit) speaks it. It is JSON all the way down.
+ */
+
+/** What a cell shows. `null` is an empty cell; an error is an object so that the text "#N/A" stays text. */
+export type CellValue = number | string | boolean | null | CellError;
+export interface CellError {
+  readonly error: ErrorKind;
+  /** The message behind the cell's error flag, where the host keeps one. */
+  readonly message?: string;
+}
+export type ErrorKind =
+  | '#VALUE!'
+  | '#N/A'
+  | '#DIV/0!'
+  | '#NUM!'
+  | '#NULL!'
+  | '#NAME?'
+  | '#REF!'
+  | '#SPILL!'
+  | '#CALC!'
+  | '#BUSY!';
+
+export interface BookCell {
+  readonly value: CellValue;
+  /** English function names, comma separators, leading "=". Custom functions as `LIGHT.OUTPUT(…)`. */
+  readonly formula?: string;
+  /** For the first cell of an array result: the range it fills, e.g. `B2:D4`. */
+  readonly spill?: string;
+  readonly style?: Style;
+}
+
+/** Only what our sheets use. Colours are `#RRGGBB`. Unset means the host's default. */
+export interface Style {
+  readonly format?: string;
+  readonly fill?: string;
+  readonly color?: string;
+  readonly bold?: boolean;
+  readonly italic?: boolean;
+  readonly size?: number;
+  readonly align?: 'left' | 'center' | 'right';
+  readonly vertical?: 'top' | 'center' | 'bottom';
+  readonly wrap?: boolean;
+  readonly border?: Border;
+  /** Cells are locked unless this is false, as in every spreadsheet. It matters only on a protected sheet. */
+  readonly locked?: boolean;
+}
+export interface Border {
+  readonly color: string;
+  readonly weight: 'thin' | 'medium';
+  readonly sides: 'box' | 'bottom' | 'top';
+}
+
+/** `refersTo` has a leading "=": `='Run 1'!$B$2:$D$4`, or a constant such as `="run;1;a1b2"`. */
+export interface DefinedName {
+  readonly name: string;
+  readonly refersTo: string;
+  readonly comment?: string;
+  readonly hidden?: boolean;
+}
+
+export interface Validation {
+  readonly range: string;
+  readonly rule: ValidationRule;
+  /** Shown when the cell is entered: title ≤ 32, message ≤ 255 characters (Excel's limits). */
+  readonly prompt: { readonly title: string; readonly message: string };
+  /** Shown when the entry is refused: title ≤ 32, message ≤ 224 characters. */
+  readonly refusal: { readonly title: string; readonly message: string; readonly style: 'stop' | 'warning' };
+}
+export type ValidationRule =
+  | { readonly type: 'number'; readonly min?: number; readonly max?: number; readonly whole?: boolean }
+  | { readonly type: 'list'; readonly choices: readonly string[] }
+  | { readonly type: 'date'; readonly min: string }
+  | { readonly type: 'length'; readonly max: number }
+  /** A formula that must be TRUE, relative to the range's first cell. */
+  | { readonly type: 'formula'; readonly formula: string };
+
+/** Two- or three-colour scale over a grid of readings. */
+export interface ColourScale {
+  readonly range: string;
+  readonly low: string;
+  readonly middle?: string;
+  readonly high: string;
+}
+
+/** A cell whose text begins with `begins` is drawn in this style (used for check cells; never a formula). */
+export interface Alert {
+  readonly range: string;
+  readonly begins: string;
+  readonly fill: string;
+  readonly color: string;
+}
+
+export interface PrintSetup {
+  readonly area: string;
+  readonly orientation: 'portrait' | 'landscape';
+  /** Pages; 0 = as many as it takes. */
+  readonly wide: number;
+  readonly tall: number;
+}
+
+export interface CellNote {
+  readonly at: string;
+  readonly text: string;
+}
+
+export interface BookSheet {
+  readonly name: string;
+  readonly visibility: 'visible' | 'hidden' | 'veryHidden';
+  /** By address without `$`: `{ B12: { value: 248 } }`. Empty unstyled cells are left out. */
+  readonly cells: Readonly<Record<string, BookCell>>;
+  readonly names: readonly DefinedName[];
+  readonly validations: readonly Validation[];
+  readonly scales: readonly ColourScale[];
+  readonly alerts: readonly Alert[];
+  readonly notes: readonly CellNote[];
+  readonly merges: readonly string[];
+  /** Width in characters by column letter, height in points by row number. */
+  readonly columns: Readonly<Record<string, number>>;
+  readonly rows: Readonly<Record<string, number>>;
+  readonly isProtected: boolean;
+  readonly freeze?: { readonly rows: number; readonly columns: number };
+  readonly gridlines: boolean;
+  readonly print?: PrintSetup;
+}
+
+export interface Book {
+  readonly sheets: readonly BookSheet[];
+  /** Workbook-scoped names; sheet-scoped ones stand with their sheet. */
+  readonly names: readonly DefinedName[];
+  readonly active?: string;
+}

@@ -1,0 +1,80 @@
+import type { Alert, CellNote, ColourScale, PrintSetup, Validation } from './book';
+
+/**
+ * A sheet before it exists: plain data that every writer turns into the same sheet. A plan knows no sheet
+ * name; formulas refer to the plan's own names and to plain addresses on the same sheet.
+ */
+export interface Plan {
+  readonly kind: SheetKind;
+  /** Version of this sheet kind's layout; kept with the sheet so that old sheets stay known. */
+  readonly version: number;
+  /** Unique to this sheet; made by the caller so that plans stay pure. */
+  readonly id: string;
+  /** Sheet name to ask for; a taken name gets a number. */
+  readonly title: string;
+  readonly cells: Readonly<Record<string, PlanCell>>;
+  readonly names: readonly PlanName[];
+  readonly validations: readonly Validation[];
+  readonly scales: readonly ColourScale[];
+  readonly alerts: readonly Alert[];
+  readonly notes: readonly CellNote[];
+  readonly merges: readonly string[];
+  readonly columns: Readonly<Record<string, number>>;
+  readonly rows: Readonly<Record<string, number>>;
+  readonly print: PrintSetup;
+  readonly freeze?: { readonly rows: number; readonly columns: number };
+  /** Selected when the sheet has been built: the first thing to fill in. */
+  readonly start: string;
+}
+
+export type SheetKind = 'run' | 'comparison';
+
+export interface PlanCell {
+  readonly role: Role;
+  readonly value?: string | number | boolean;
+  /** With leading "=". A cell has a value or a formula, not both. */
+  readonly formula?: string;
+  readonly format?: string;
+}
+
+/** What a cell is for; its look and its lock follow from it (`style.ts`). */
+export type Role =
+  | 'title'
+  | 'heading'
+  | 'label'
+  | 'unit'
+  | 'input'
+  | 'choice'
+  | 'reading'
+  | 'factor'
+  | 'derived'
+  | 'result'
+  | 'twin'
+  | 'check'
+  | 'note'
+  | 'caution';
+
+/** A sheet-scoped name for a cell or a range of the plan. */
+export interface PlanName {
+  readonly name: string;
+  readonly range: string;
+  readonly comment: string;
+}
+
+/** The hidden sheet-scoped name that tells what a sheet is: `="run;1;k3f9a2"`. It is copied with the sheet. */
+export const IDENTITY = 'LightSheet';
+
+export interface Identity {
+  readonly kind: SheetKind;
+  readonly version: number;
+  readonly id: string;
+}
+
+/** Identity → the name's constant, and back. Unknown text gives undefined: the sheet is not ours. */
+export function identityFormula({ kind, version, id }: Identity): string {
+  return `="${kind};${version};${id}"`;
+}
+export function parseIdentity(refersTo: string): Identity | undefined {
+  const match = /^="?(run|comparison);(\d+);([a-z0-9]+)"?$/.exec(refersTo.trim());
+  return match ? { kind: match[1] as SheetKind, version: Number(match[2]), id: match[3]! } : undefined;
+}

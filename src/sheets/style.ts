@@ -1,0 +1,56 @@
+import type { Style } from './book';
+import type { Role } from './plan';
+
+/*
+ * The look of a sheet. Roles differ in frame, weight and slant as well as in tint, so that they can be told
+ * apart in a black-and-white print. Contrast of text on tint is at least 7:1 throughout.
+ */
+const INK = '#1F2933';
+const QUIET = '#4A5560';
+const FRAME = '#7B8794';
+
+const STYLES: Readonly<Record<Role, Style>> = {
+  title: { size: 16, bold: true, color: INK, vertical: 'center' },
+  heading: { bold: true, color: INK, fill: '#E4E7EB', border: { color: FRAME, weight: 'thin', sides: 'bottom' } },
+  label: { color: INK },
+  unit: { color: QUIET },
+  input: {
+    color: INK,
+    fill: '#FFF8E6',
+    border: { color: FRAME, weight: 'thin', sides: 'box' },
+    align: 'left',
+    locked: false,
+  },
+  choice: {
+    color: INK,
+    fill: '#F3EFFA',
+    border: { color: FRAME, weight: 'thin', sides: 'box' },
+    align: 'left',
+    locked: false,
+  },
+  reading: {
+    color: INK,
+    border: { color: INK, weight: 'thin', sides: 'box' },
+    align: 'center',
+    size: 12,
+    locked: false,
+  },
+  factor: {
+    color: QUIET,
+    fill: '#FFF8E6',
+    border: { color: FRAME, weight: 'thin', sides: 'box' },
+    align: 'center',
+    locked: false,
+  },
+  derived: { color: QUIET, align: 'center' },
+  result: { bold: true, color: INK, size: 12, align: 'right', border: { color: INK, weight: 'medium', sides: 'bottom' } },
+  twin: { color: QUIET, italic: true, align: 'right' },
+  check: { color: QUIET, align: 'left' },
+  note: { color: QUIET, italic: true, wrap: true, vertical: 'top' },
+  caution: { color: INK, wrap: true, vertical: 'top', border: { color: '#8A4B00', weight: 'medium', sides: 'box' } },
+};
+
+/** Role and number format → the style every writer applies. */
+export function styleOf(role: Role, format?: string): Style {
+  return format === undefined ? STYLES[role] : { ...STYLES[role], format };
+}
