@@ -1,0 +1,75 @@
+import type { CellValue } from '../sheets/book';
+import type { Identity, Plan } from '../sheets/plan';
+
+/**
+ * What the pane asks of a spreadsheet program, in our own verbs. The pane knows nothing else of it; in tests
+ * a small object stands in, in Excel and in the workbench `ExcelHost` does it through Office.js.
+ * Every call rejects with a `HostError` that a person can read.
+ */
+export interface Host {
+  facts(): HostFacts;
+  /** Builds a plan on a new sheet; a taken name gets a number; no existing sheet is touched. */
+  build(plan: Plan): Promise<{ readonly sheet: string }>;
+  /** Our sheets in this workbook, in tab order, and which sheet is in front. */
+  survey(): Promise<Survey>;
+  /** Values (and texts) of every sheet-scoped name of one of our sheets, and where each stands. */
+  read(sheet: string): Promise<SheetReading>;
+  /** Writes into the input cells behind a name, row by row; `null` leaves a cell as it is. */
+  write(sheet: string, name: string, values: readonly (readonly CellValue[])[]): Promise<void>;
+  /** Puts the selection on a name or an address of a sheet. */
+  select(sheet: string, target: string): Promise<void>;
+  /** Enters every formula of our sheet again: the cure for `#NAME?` left from before the add-in loaded. */
+  refresh(sheet: string): Promise<{ readonly formulas: number }>;
+  /** Calls back, not more than a few times a second, when something in the workbook changed. */
+  watch(changed: () => void): Promise<() => void>;
+}
+
+export interface HostFacts {
+  readonly platform: string;
+  /** True where the pane runs beside the embedded engine and not in Excel. */
+  readonly isWorkbench: boolean;
+  readonly decimalComma: boolean;
+}
+
+export interface Survey {
+  readonly active: string;
+  readonly sheets: readonly KnownSheet[];
+}
+export interface KnownSheet extends Identity {
+  readonly sheet: string;
+}
+
+export interface SheetReading extends KnownSheet {
+  readonly values: Readonly<Record<string, NamedValues>>;
+}
+export interface NamedValues {
+  /** Address on the sheet, without `$` and sheet name. */
+  readonly address: string;
+  readonly values: readonly (readonly CellValue[])[];
+  /** As the cells show it, number format applied. */
+  readonly texts: readonly (readonly string[])[];
+}
+
+export type HostTrouble =
+  | 'editing'
+  | 'protected'
+  | 'missing'
+  | 'taken'
+  | 'busy'
+  | 'refused'
+  | 'unavailable'
+  | 'unknown';
+
+/** A refusal of the host: what happened in plain words, and what to do about it. */
+export class HostError extends Error {
+  constructor(
+    readonly trouble: HostTrouble,
+    message: string,
+    readonly remedy: string,
+    /** The host's own code and statement, for a bug report. */
+    readonly detail = '',
+  ) {
+    super(message);
+    this.name = 'HostError';
+  }
+}

@@ -1,0 +1,76 @@
+import { refersTo } from './address';
+import type { Book, BookCell, BookSheet } from './book';
+import { IDENTITY, identityFormula, type Plan } from './plan';
+import { styleOf } from './style';
+
+/** Gives a plan a sheet name: the sheet as plain data, before anything has been calculated. */
+export function realize(plan: Plan, name = plan.title): BookSheet {
+  const cells: Record<string, BookCell> = {};
+  for (const [at, cell] of Object.entries(plan.cells)) {
+    cells[at] = {
+      value: cell.value ?? null,
+      ...(cell.formula === undefined ? {} : { formula: cell.formula }),
+      style: styleOf(cell.role, cell.format),
+    };
+  }
+  return {
+    name,
+    visibility: 'visible',
+    cells,
+    names: [
+      { name: IDENTITY, refersTo: identityFormula(plan), hidden: true },
+      ...plan.names.map(({ name: label, range, comment }) => ({
+        name: label,
+        refersTo: refersTo(name, range),
+        comment,
+      })),
+    ],
+    validations: plan.validations,
+    scales: plan.scales,
+    alerts: plan.alerts,
+    notes: plan.notes,
+    merges: plan.merges,
+    columns: plan.columns,
+    rows: plan.rows,
+    isProtected: true,
+    ...(plan.freeze ? { freeze: plan.freeze } : {}),
+    gridlines: false,
+    print: plan.print,
+  };
+}
+
+/** Plans → a workbook, with each sheet's name made unique the way the Excel writer does it. */
+export function bookOf(plans: readonly Plan[]): Book {
+  const taken: string[] = [];
+  const sheets = plans.map((plan) => {
+    const name = freeName(plan.title, taken);
+    taken.push(name);
+    return realize(plan, name);
+  });
+  return { sheets, names: [], ...(sheets[0] ? { active: sheets[0].name } : {}) };
+}
+
+/** Excel's limit for a sheet name, in characters. */
+const SHEET_NAME_MAX = 31;
+
+/**
+ * A sheet name that Excel takes and nobody has: forbidden characters dropped, cut to 31, numbered if taken.
+ * `('Run', ['Run'])` → `Run 2`. Names are compared without regard to case, as Excel does.
+ */
+export function freeName(wanted: string, taken: readonly string[]): string {
+  const clean =
+    wanted
+      .replace(/[\\/?*[\]:]/g, ' ')
+      .replace(/\s+/g, ' ')
+      .replace(/^'+|'+$/g, '')
+      .trim()
+      .slice(0, SHEET_NAME_MAX) || 'Sheet';
+  const used = new Set(taken.map((name) => name.toLowerCase()));
+  // "History" is reserved by Excel for its change log.
+  if (!used.has(clean.toLowerCase()) && clean.toLowerCase() !== 'history') return clean;
+  for (let n = 2; ; n++) {
+    const suffix = ` ${n}`;
+    const name = clean.slice(0, SHEET_NAME_MAX - suffix.length).trimEnd() + suffix;
+    if (!used.has(name.toLowerCase())) return name;
+  }
+}
