@@ -11,7 +11,12 @@ const FRAME = '#7B8794';
 
 const STYLES: Readonly<Record<Role, Style>> = {
   title: { size: 16, bold: true, color: INK, vertical: 'center' },
-  heading: { bold: true, color: INK, fill: '#E4E7EB', border: { color: FRAME, weight: 'thin', sides: 'bottom' } },
+  heading: {
+    bold: true,
+    color: INK,
+    fill: '#E4E7EB',
+    border: { color: FRAME, weight: 'thin', sides: 'bottom' },
+  },
   label: { color: INK },
   unit: { color: QUIET },
   input: {
@@ -43,11 +48,22 @@ const STYLES: Readonly<Record<Role, Style>> = {
     locked: false,
   },
   derived: { color: QUIET, align: 'center' },
-  result: { bold: true, color: INK, size: 12, align: 'right', border: { color: INK, weight: 'medium', sides: 'bottom' } },
+  result: {
+    bold: true,
+    color: INK,
+    size: 12,
+    align: 'right',
+    border: { color: INK, weight: 'medium', sides: 'bottom' },
+  },
   twin: { color: QUIET, italic: true, align: 'right' },
   check: { color: QUIET, align: 'left' },
   note: { color: QUIET, italic: true, wrap: true, vertical: 'top' },
-  caution: { color: INK, wrap: true, vertical: 'top', border: { color: '#8A4B00', weight: 'medium', sides: 'box' } },
+  caution: {
+    color: INK,
+    wrap: true,
+    vertical: 'top',
+    border: { color: '#8A4B00', weight: 'medium', sides: 'box' },
+  },
 };
 
 /** Role and number format → the style every writer applies. */

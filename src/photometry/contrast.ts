@@ -1,0 +1,71 @@
+import { bad, good, invalid, type Outcome } from './outcome';
+import { mean } from './reading';
+
+/** A contrast ratio, or only a lower bound where black is too dark for the meter. */
+export interface Contrast {
+  readonly ratio: number;
+  readonly isLowerBound: boolean;
+}
+
+/**
+ * Ratio of a white to a black mean illuminance (lx). Black at or below one step of the display
+ * (`resolution`, lx) cannot be told from nothing: the answer is then "at least white ÷ resolution".
+ */
+export function contrast(white: number, black: number, resolution: number): Outcome<Contrast> {
+  if (!(white > 0)) {
+    return bad(
+      invalid('not-defined', 'white', `Contrast is not defined: the mean white illuminance is ${white} lx.`),
+    );
+  }
+  if (black < -resolution) {
+    return bad(
+      invalid(
+        'ambient-exceeds',
+        'black',
+        `Ambient exceeds the black readings by ${-black} lx, more than one step of the display: measure ambient and black again.`,
+      ),
+    );
+  }
+  if (black > resolution) return good({ ratio: white / black, isLowerBound: false });
+  if (resolution > 0) return good({ ratio: white / resolution, isLowerBound: true });
+  return bad(
+    invalid(
+      'not-defined',
+      'black',
+      'The mean black illuminance is 0 lx: give the step of the display (resolution) to get a lower bound.',
+    ),
+  );
+}
+
+/** Full-white ÷ full-black: mean of nine ÷ mean of nine (ISO/IEC 21118, as retold; from memory). */
+export function sequentialContrast(
+  white: readonly number[],
+  black: readonly number[],
+  resolution: number,
+): Outcome<Contrast> {
+  return contrast(mean(white), mean(black), resolution);
+}
+
+/**
+ * Checkerboard contrast: mean of the 8 white ÷ mean of the 8 black tile centres of a 4 × 4 board, row by row
+ * (IEC 61947-1, from memory; ANSI/INFOCOMM 3M-2011 for the 16 zones).
+ */
+export function checkerboardContrast(
+  sixteen: readonly number[],
+  topLeft: 'white' | 'black',
+  resolution: number,
+): Outcome<Contrast> {
+  const isWhite = (i: number) => ((Math.floor(i / 4) + i) % 2 === 0) === (topLeft === 'white');
+  const white = mean(sixteen.filter((_, i) => isWhite(i)));
+  const black = mean(sixteen.filter((_, i) => !isWhite(i)));
+  if (black > white) {
+    return bad(
+      invalid(
+        'choice',
+        'checkerboard',
+        `The tiles called white are darker than those called black (${white.toPrecision(4)} and ${black.toPrecision(4)} lx): is the top left tile really ${topLeft}?`,
+      ),
+    );
+  }
+  return contrast(white, black, resolution);
+}
