@@ -1,0 +1,104 @@
+import { ASPECTS, imageSize, KNOWN_LENGTHS, parseAspect, quadrilateral } from '../photometry/image';
+import { good, then } from '../photometry/outcome';
+import { measuringPoints } from '../photometry/points';
+import { LENGTH_UNITS, METRES } from '../photometry/units';
+import { choice, number, text } from './params';
+import { define } from './record';
+
+const lengthUnit = () => choice('unit of the lengths', 'LENGTHUNIT', LENGTH_UNITS, 'm');
+const length = (what: string) => number(what, 'in the unit given', { moreThan: 0 });
+
+export const imageFunctions = [
+  define({
+    id: 'IMAGESIZE',
+    summary: 'Width, height, diagonal (m) and area (m²) of an image from one length and its aspect ratio.',
+    params: {
+      known: choice('which length is known', 'KNOWNLENGTH', KNOWN_LENGTHS),
+      length: length('the known length'),
+      aspect: text(
+        'aspect ratio, two numbers such as 21:9, or native pixels such as 1920x1080',
+        'ASPECT',
+        Object.keys(ASPECTS),
+        parseAspect,
+      ),
+      unit: lengthUnit(),
+    },
+    result: { kind: 'table', unit: 'm, m²' },
+    formula: 'width : height = aspect; diagonal² = width² + height²; area = width × height',
+    source: 'plane geometry',
+    example: '=LIGHT.IMAGESIZE("diagonal",100,"16:9","in")',
+    compute: ({ known, length, aspect, unit }) =>
+      then(imageSize(known, length * METRES[unit], aspect), ({ width, height, diagonal, area }) =>
+        good([
+          ['width', width, 'm'],
+          ['height', height, 'm'],
+          ['diagonal', diagonal, 'm'],
+          ['area', area, 'm²'],
+        ]),
+      ),
+  }),
+  define({
+    id: 'IMAGEAREA',
+    summary: 'Area of a rectangular image.',
+    params: { width: length('image width'), height: length('image height'), unit: lengthUnit() },
+    result: { kind: 'number', unit: 'm²' },
+    formula: 'area = width × height',
+    source: 'plane geometry',
+    example: '=LIGHT.IMAGEAREA(1.6,1.2)',
+    compute: ({ width, height, unit }) => good(width * METRES[unit] * (height * METRES[unit])),
+  }),
+  define({
+    id: 'FOURSIDEDAREA',
+    summary: 'Area of an image that is not square, from its four sides and two diagonals.',
+    params: {
+      top: length('top side'),
+      right: length('right side'),
+      bottom: length('bottom side'),
+      left: length('left side'),
+      falling: length('diagonal from top left to bottom right'),
+      rising: length('diagonal from bottom left to top right'),
+      unit: lengthUnit(),
+    },
+    result: { kind: 'number', unit: 'm²' },
+    formula: 'area = ¼·√(4p²q² − (b² + d² − a² − c²)²)',
+    source: 'Bretschneider’s formula (handbooks of geometry)',
+    example: '=LIGHT.FOURSIDEDAREA(1.6,1.2,1.6,1.2,2,2)',
+    compute: ({ top, right, bottom, left, falling, rising, unit }) => {
+      const m = METRES[unit];
+      const sides = {
+        top: top * m,
+        right: right * m,
+        bottom: bottom * m,
+        left: left * m,
+        falling: falling * m,
+        rising: rising * m,
+      };
+      return then(quadrilateral(sides), ({ area }) => good(area));
+    },
+  }),
+  define({
+    id: 'POINTS',
+    summary:
+      'Where to hold the meter: each measuring point’s distance from the left and top edge of the image, in centimetres.',
+    params: {
+      count: choice('9 points, or 13 with the corners', 'POINTCOUNT', ['9', '13']),
+      width: length('image width'),
+      height: length('image height'),
+      unit: lengthUnit(),
+    },
+    result: { kind: 'table', unit: 'cm' },
+    formula: 'centres of 3 × 3 equal rectangles; points 10 to 13 at 10 % of the line from corner to centre',
+    source: 'ISO/IEC 21118 as retold (nine); IEC 61947-1, from memory (13)',
+    example: '=LIGHT.POINTS("9",1.6,1.2)',
+    compute: ({ count, width, height, unit }) => {
+      const cm = (METRES[unit] / METRES.cm) as number;
+      const rows = measuringPoints(count === '9' ? 9 : 13).map(({ number: n, name, u, v }) => [
+        n,
+        name,
+        u * width * cm,
+        v * height * cm,
+      ]);
+      return good([['point', 'position', 'from left, cm', 'from top, cm'], ...rows]);
+    },
+  }),
+];

@@ -1,0 +1,196 @@
+import { bad, good, invalid, missing, type Outcome } from '../photometry/outcome';
+import {
+  ambients,
+  displayNumbers,
+  factors,
+  type GridShape,
+  isBlank,
+  type RawCell,
+} from '../photometry/reading';
+
+/**
+ * One argument of a custom function: what a person reads about it, what Excel needs to know, and how the raw
+ * argument becomes a checked value.
+ */
+export interface Param<T> {
+  readonly description: string;
+  readonly unit?: string;
+  readonly isOptional: boolean;
+  readonly isMatrix: boolean;
+  /** Set where the formula bar offers a list. */
+  readonly choices?: { readonly id: string; readonly values: readonly string[] };
+  parse(raw: unknown, name: string): Outcome<T>;
+}
+
+type Cells = readonly (readonly RawCell[])[];
+
+/** Excel hands a matrix as rows of cells, and one cell as 1 × 1; a scalar as itself. */
+function cells(raw: unknown): Cells {
+  return (Array.isArray(raw) ? raw : [[raw]]).map((row) => (Array.isArray(row) ? row : [row]).map(plainCell));
+}
+
+/** An error cell arrives as an object with the error's code; everything else as a plain value. */
+function plainCell(cell: unknown): RawCell {
+  if (typeof cell === 'object' && cell !== null) {
+    const code = (cell as { code?: unknown }).code;
+    return { error: typeof code === 'string' ? code : '#VALUE!' };
+  }
+  return cell as RawCell;
+}
+
+/** A grid of display readings. Where 0 cannot be a reading it counts as missing: Excel hands empty cells over as 0. */
+export function readings(
+  shape: GridShape,
+  label: string,
+  zero: 'reading' | 'missing' = 'missing',
+): Param<number[]> {
+  return {
+    description: `${label} readings as on the display, ${shape.rows} × ${shape.columns} cells as seen on the screen, top left first`,
+    isOptional: false,
+    isMatrix: true,
+    parse: (raw) => displayNumbers(cells(raw), shape, label, zero),
+  };
+}
+
+/** Three 3 × 3 patterns or any grid that must be complete but is only passed on. */
+export function grid(shape: GridShape, label: string): Param<number[][]> {
+  const inner = readings(shape, label);
+  return {
+    ...inner,
+    parse: (raw, name) => {
+      const flat = inner.parse(raw, name);
+      if (!flat.ok) return flat;
+      return good(
+        Array.from({ length: shape.rows }, (_, r) =>
+          flat.value.slice(r * shape.columns, (r + 1) * shape.columns),
+        ),
+      );
+    },
+  };
+}
+
+/** A factor for the whole grid, or one a reading. Omitted: 1. */
+export function perReading(shape: GridShape, description: string): Param<number | number[]> {
+  return {
+    description: `${description}: one for all, or ${shape.rows} × ${shape.columns}; 1 if left out`,
+    isOptional: true,
+    isMatrix: true,
+    parse: (raw, name) => (isOmitted(raw) ? good(1) : factors(cells(raw), shape, name)),
+  };
+}
+
+/** Ambient illuminance in lux, one for all or one a point. Omitted: 0. */
+export function ambient(shape: GridShape): Param<number | number[]> {
+  return {
+    description: `ambient illuminance to take off, with the projector's light blocked: one for all, or ${shape.rows} × ${shape.columns}; 0 if left out`,
+    unit: 'lx',
+    isOptional: true,
+    isMatrix: true,
+    parse: (raw) => (isOmitted(raw) ? good(0) : ambients(cells(raw), shape)),
+  };
+}
+
+export interface Bounds {
+  readonly moreThan?: number;
+  readonly min?: number;
+  readonly max?: number;
+  readonly whole?: boolean;
+}
+
+/** A number within bounds. With `otherwise` the argument may be left out. */
+export function number(
+  description: string,
+  unit: string,
+  bounds: Bounds = {},
+  otherwise?: number,
+): Param<number> {
+  return {
+    description: otherwise === undefined ? description : `${description}; ${otherwise} if left out`,
+    ...(unit ? { unit } : {}),
+    isOptional: otherwise !== undefined,
+    isMatrix: false,
+    parse: (raw, name) => {
+      const cell = cells(raw)[0]?.[0];
+      if (isOmitted(raw) && otherwise !== undefined) return good(otherwise);
+      if (isBlank(cell)) return bad(missing(name, `The ${name} is missing.`));
+      if (typeof cell === 'object' && cell !== null) {
+        return bad(
+          invalid(
+            'error-cell',
+            name,
+            `The ${name} must be a number; the cell holds the error ${cell.error}.`,
+          ),
+        );
+      }
+      if (typeof cell !== 'number' || !Number.isFinite(cell)) {
+        return bad(invalid('not-a-number', name, `The ${name} must be a number; it is "${cell}".`));
+      }
+      const objection = outside(cell, bounds);
+      return objection
+        ? bad(
+            invalid(
+              'out-of-bounds',
+              name,
+              `The ${name} must be ${objection}; it is ${cell}${cell === 0 ? ' (an empty cell counts as 0)' : ''}.`,
+            ),
+          )
+        : good(cell);
+    },
+  };
+}
+
+function outside(value: number, { moreThan, min, max, whole }: Bounds): string | undefined {
+  if (moreThan !== undefined && !(value > moreThan)) return `greater than ${moreThan}`;
+  if (min !== undefined && value < min) return `at least ${min}`;
+  if (max !== undefined && value > max) return `at most ${max}`;
+  if (whole && !Number.isInteger(value)) return 'a whole number';
+  return undefined;
+}
+
+/** One of a list. With `otherwise` the argument may be left out. */
+export function choice<const T extends string>(
+  description: string,
+  id: string,
+  values: readonly T[],
+  otherwise?: T,
+): Param<T> {
+  return {
+    description: otherwise === undefined ? description : `${description}; ${otherwise} if left out`,
+    isOptional: otherwise !== undefined,
+    isMatrix: false,
+    choices: { id, values },
+    parse: (raw, name) => {
+      const cell = cells(raw)[0]?.[0];
+      if (otherwise !== undefined && (isOmitted(raw) || isBlank(cell))) return good(otherwise);
+      const found = values.find((value) => value.toLowerCase() === String(cell).trim().toLowerCase());
+      if (found !== undefined) return good(found);
+      const came = typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell ?? ''}"`;
+      return bad(invalid('choice', name, `The ${name} must be one of ${values.join(', ')}; it is ${came}.`));
+    },
+  };
+}
+
+/** Free text that a parser of the domain checks, e.g. an aspect ratio. The list is offered, not enforced. */
+export function text<T>(
+  description: string,
+  id: string,
+  offered: readonly string[],
+  parser: (text: string) => Outcome<T>,
+): Param<T> {
+  return {
+    description,
+    isOptional: false,
+    isMatrix: false,
+    choices: { id, values: offered },
+    parse: (raw, name) => {
+      const cell = cells(raw)[0]?.[0];
+      if (isBlank(cell)) return bad(missing(name, `The ${name} is missing.`));
+      return parser(String(cell));
+    },
+  };
+}
+
+/** An optional argument that was left out. Excel gives null; a range of one empty text counts too. */
+function isOmitted(raw: unknown): boolean {
+  return raw === null || raw === undefined || raw === '';
+}

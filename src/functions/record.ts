@@ -1,0 +1,62 @@
+import type { Outcome } from '../photometry/outcome';
+import { all, then } from '../photometry/outcome';
+import type { Param } from './params';
+
+/** What a spreadsheet cell can get from us: a number, a text, or a table that spills. */
+export type Result = number | string | (number | string)[][];
+
+/** A custom function as a record: everything about it that Excel, the help and the README show, and the formula. */
+export interface FunctionRecord {
+  /** Permanent: it is stored in users' workbooks. Shown as LIGHT.<id>. */
+  readonly id: string;
+  readonly summary: string;
+  readonly params: readonly (Param<unknown> & { readonly name: string })[];
+  readonly result: ResultKind;
+  /** The formula in words and symbols, as the help shows it. */
+  readonly formula: string;
+  /** Where the definition comes from; "common practice" or "from memory" where that is what it is. */
+  readonly source: string;
+  readonly example: string;
+  /** Checks the raw arguments in order and computes. Never throws for bad input. */
+  evaluate(raw: readonly unknown[]): Outcome<Result>;
+}
+
+export interface ResultKind {
+  readonly kind: 'number' | 'text' | 'number or text' | 'table';
+  readonly unit: string;
+}
+
+type Values<P> = { [K in keyof P]: P[K] extends Param<infer T> ? T : never };
+
+export interface Definition<P extends Record<string, Param<unknown>>> {
+  readonly id: string;
+  readonly summary: string;
+  /** In the order of the arguments; the key is the argument's name. */
+  readonly params: P;
+  readonly result: ResultKind;
+  readonly formula: string;
+  readonly source: string;
+  readonly example: string;
+  readonly compute: (args: Values<P>) => Outcome<Result>;
+}
+
+/** Ties a typed definition to a record with one way in. */
+export function define<P extends Record<string, Param<unknown>>>(definition: Definition<P>): FunctionRecord {
+  const { compute, params, ...rest } = definition;
+  const entries = Object.entries(params);
+  return {
+    ...rest,
+    params: entries.map(([name, param]) => ({ ...param, name })),
+    evaluate: (raw) => {
+      const parsed = all(entries.map(([name, param], i) => param.parse(raw[i], wordsOf(name))));
+      return then(parsed, (values) =>
+        compute(Object.fromEntries(entries.map(([name], i) => [name, values[i]])) as Values<P>),
+      );
+    },
+  };
+}
+
+/** `redFactor` → "red factor": argument names as a person reads them in a message. */
+export function wordsOf(name: string): string {
+  return name.replace(/([A-Z])/g, (letter) => ` ${letter.toLowerCase()}`);
+}

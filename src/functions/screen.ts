@@ -1,0 +1,179 @@
+import { type Contrast, checkerboardContrast, sequentialContrast } from '../photometry/contrast';
+import { drift } from '../photometry/drift';
+import { luminance } from '../photometry/luminance';
+import { all, good, type Outcome, then } from '../photometry/outcome';
+import {
+  CHECKER,
+  CORNERS,
+  type Conversion,
+  type GridShape,
+  NINE,
+  netIlluminances,
+} from '../photometry/reading';
+import { cornersOverCentre, deviations, minOverMax, minOverMean } from '../photometry/uniformity';
+import { ILLUMINANCE_UNITS, LUMINANCE_UNITS } from '../photometry/units';
+import { conversionParams } from './light';
+import { ambient, choice, number, perReading, readings } from './params';
+import { define } from './record';
+
+const net = (shape: GridShape, label: string, display: readonly number[], conversion: Conversion) =>
+  netIlluminances(display, shape, label, conversion);
+
+const resolution = () =>
+  number('step of the display as illuminance; black at or below it gives "at least"', 'lx', { min: 0 }, 0);
+
+/** A contrast as a cell shows it: a number, or the text "at least 2231". */
+export function contrastCell({ ratio, isLowerBound }: Contrast): number | string {
+  return isLowerBound ? `at least ${Math.floor(ratio)}` : ratio;
+}
+const shown = (outcome: Outcome<Contrast>) => then(outcome, (c) => good(contrastCell(c)));
+
+/** Nine readings and four corners with their own range factors but one unit, correction and ambient. */
+const withCorners = () => ({
+  readings: readings(NINE, 'nine-point'),
+  corners: readings(CORNERS, 'corner'),
+  unit: choice('unit on the meter’s display', 'ILLUMINANCEUNIT', ILLUMINANCE_UNITS, 'lx'),
+  range: perReading(NINE, 'range factor of the nine'),
+  cornerRange: perReading(CORNERS, 'range factor of the corners'),
+  correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),
+  ambient: number('ambient illuminance to take off', 'lx', { min: 0 }, 0),
+});
+interface Thirteen extends Conversion {
+  readonly readings: number[];
+  readonly corners: number[];
+  readonly cornerRange: number | readonly number[];
+}
+const thirteen = ({ readings, corners, cornerRange, ...conversion }: Thirteen) =>
+  all([
+    net(NINE, 'nine-point', readings, conversion),
+    net(CORNERS, 'corner', corners, { ...conversion, range: cornerRange }),
+  ] as const);
+
+export const screenFunctions = [
+  define({
+    id: 'UNIFORMITY',
+    summary: 'Uniformity of nine points: smallest over largest, or smallest over mean.',
+    params: {
+      readings: readings(NINE, 'nine-point'),
+      measure: choice('which measure', 'UNIFORMITY', ['min/max', 'min/mean'], 'min/max'),
+      ...conversionParams(NINE),
+    },
+    result: { kind: 'number', unit: 'fraction' },
+    formula: 'E_min ÷ E_max, or E_min ÷ E_mean',
+    source: 'min/max: ISO 11315-1:1997 (publisher’s overview); min/mean: common practice',
+    example: '=LIGHT.UNIFORMITY(WhiteReadings,"min/max")',
+    compute: ({ readings, measure, ...conversion }) =>
+      then(net(NINE, 'nine-point', readings, conversion), measure === 'min/max' ? minOverMax : minOverMean),
+  }),
+  define({
+    id: 'DEVIATION',
+    summary: 'Largest deviation of thirteen points from the mean of nine, upwards or downwards.',
+    params: { ...withCorners(), side: choice('plus or minus', 'SIDE', ['plus', 'minus'], 'minus') },
+    result: { kind: 'number', unit: 'fraction' },
+    formula: 'extreme of points 1 to 13 ÷ mean of points 1 to 9 − 1',
+    source: 'IEC 61947-1, ANSI/NAPM IT7.228 (from memory)',
+    example: '=LIGHT.DEVIATION(WhiteReadings,CornerReadings,,,,,,"minus")',
+    compute: ({ side, ...rest }) =>
+      then(thirteen(rest), ([nine, corners]) => then(deviations(nine, corners), (d) => good(d[side]))),
+  }),
+  define({
+    id: 'CORNERS',
+    summary: 'Mean of the four corner points over the centre.',
+    params: withCorners(),
+    result: { kind: 'number', unit: 'fraction' },
+    formula: 'mean of points 10 to 13 ÷ point 5',
+    source: 'specification-sheet item of ISO/IEC 21118; mean of corners from memory',
+    example: '=LIGHT.CORNERS(WhiteReadings,CornerReadings)',
+    compute: (a) => then(thirteen(a), ([nine, corners]) => cornersOverCentre(nine, corners)),
+  }),
+  define({
+    id: 'CONTRAST',
+    summary: 'Sequential contrast: mean white over mean black. Leave ambient out for the contrast as seen.',
+    params: {
+      white: readings(NINE, 'white'),
+      black: readings(NINE, 'black', 'reading'),
+      resolution: resolution(),
+      unit: choice('unit on the meter’s display', 'ILLUMINANCEUNIT', ILLUMINANCE_UNITS, 'lx'),
+      whiteRange: perReading(NINE, 'range factor of the white readings'),
+      blackRange: perReading(NINE, 'range factor of the black readings'),
+      correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),
+      ambient: ambient(NINE),
+    },
+    result: { kind: 'number or text', unit: 'to 1' },
+    formula: 'mean net white ÷ mean net black; "at least" where black is at or below one step of the display',
+    source: 'nine-point means: ISO/IEC 21118 as retold (from memory)',
+    example: '=LIGHT.CONTRAST(WhiteReadings,BlackReadings,0.1)',
+    compute: ({ white, black, resolution, whiteRange, blackRange, unit, correction, ambient }) => {
+      // Black may lie a step or two below ambient by the meter's noise alone, so it is compared as a mean.
+      const blackGross = net(NINE, 'black', black, { unit, range: blackRange, correction, ambient: 0 });
+      return then(
+        all([
+          net(NINE, 'white', white, { unit, range: whiteRange, correction, ambient }),
+          blackGross,
+        ] as const),
+        ([whites, blacks]) =>
+          shown(
+            sequentialContrast(
+              whites,
+              blacks.map((e, i) => e - (typeof ambient === 'number' ? ambient : ambient[i]!)),
+              resolution,
+            ),
+          ),
+      );
+    },
+  }),
+  define({
+    id: 'CHECKERBOARD',
+    summary: 'Checkerboard contrast: mean of 8 white over mean of 8 black tile centres of a 4 × 4 board.',
+    params: {
+      readings: readings(CHECKER, 'checkerboard', 'reading'),
+      topLeft: choice('what the top left tile shows', 'TILE', ['white', 'black'], 'white'),
+      resolution: resolution(),
+      unit: choice('unit on the meter’s display', 'ILLUMINANCEUNIT', ILLUMINANCE_UNITS, 'lx'),
+      range: perReading(CHECKER, 'range factor'),
+      correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),
+      ambient: number('ambient illuminance to take off', 'lx', { min: 0 }, 0),
+    },
+    result: { kind: 'number or text', unit: 'to 1' },
+    formula: 'mean of 8 white ÷ mean of 8 black',
+    source: 'IEC 61947-1 (from memory); 16 zones: ANSI/INFOCOMM 3M-2011',
+    example: '=LIGHT.CHECKERBOARD(BoardReadings,"white",0.1)',
+    compute: ({ readings, topLeft, resolution, ambient, ...conversion }) =>
+      then(net(CHECKER, 'checkerboard', readings, { ...conversion, ambient: 0 }), (gross) =>
+        shown(
+          checkerboardContrast(
+            gross.map((e) => e - ambient),
+            topLeft,
+            resolution,
+          ),
+        ),
+      ),
+  }),
+  define({
+    id: 'LUMINANCE',
+    summary: 'Screen luminance from illuminance and screen gain.',
+    params: {
+      illuminance: number('illuminance on the screen', 'lx', { min: 0 }),
+      gain: number('screen gain', '', { moreThan: 0 }, 1),
+      unit: choice('unit of the result', 'LUMINANCEUNIT', LUMINANCE_UNITS, 'cd/m²'),
+    },
+    result: { kind: 'number', unit: 'cd/m² or fL' },
+    formula: 'L = E × gain ÷ π',
+    source: 'CIE e-ILV 17-24-063, 17-24-077',
+    example: '=LIGHT.LUMINANCE(500,1)',
+    compute: ({ illuminance, gain, unit }) => good(luminance(illuminance, gain, unit)),
+  }),
+  define({
+    id: 'DRIFT',
+    summary: 'Relative change of the centre reading from the first to the last of a run.',
+    params: {
+      first: number('first centre reading', '', { moreThan: 0 }),
+      last: number('last centre reading', '', { min: 0 }),
+    },
+    result: { kind: 'number', unit: 'fraction' },
+    formula: 'last ÷ first − 1',
+    source: 'common practice; over 2 % repeat the run',
+    example: '=LIGHT.DRIFT(1000,985)',
+    compute: ({ first, last }) => drift(first, last),
+  }),
+];

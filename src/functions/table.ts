@@ -1,0 +1,16 @@
+import { colourFunctions } from './colour';
+import { imageFunctions } from './image';
+import { lightFunctions } from './light';
+import type { FunctionRecord } from './record';
+import { screenFunctions } from './screen';
+
+/** Namespace of all custom functions, as the manifest has it. */
+export const NAMESPACE = 'LIGHT';
+
+/** Every custom function. functions.json, the wrappers, the help and the README table come from here. */
+export const FUNCTIONS: readonly FunctionRecord[] = [
+  ...imageFunctions,
+  ...lightFunctions,
+  ...colourFunctions,
+  ...screenFunctions,
+];

@@ -1,0 +1,30 @@
+import { explain, type Problem } from '../photometry/outcome';
+import type { FunctionRecord, Result } from './record';
+import { FUNCTIONS } from './table';
+
+/** The host's error class: `CustomFunctions.Error`. Its message shows only for these two kinds. */
+export type CellErrorClass = new (code: '#VALUE!' | '#N/A', message: string) => Error;
+
+/**
+ * A record as the function Excel calls. Excel adds an invocation object after the last argument; it is cut off
+ * here. Problems leave as the two errors that show a text: #N/A if something is only missing, #VALUE! otherwise.
+ */
+export function wrap(record: FunctionRecord, CellError: CellErrorClass): (...raw: unknown[]) => Result {
+  return (...raw) => {
+    const outcome = record.evaluate(raw.slice(0, record.params.length));
+    if (outcome.ok) return outcome.value;
+    throw new CellError(errorKind(outcome.problems), explain(outcome.problems));
+  };
+}
+
+export function errorKind(problems: readonly Problem[]): '#VALUE!' | '#N/A' {
+  return problems.every(({ kind }) => kind === 'missing') ? '#N/A' : '#VALUE!';
+}
+
+/** Registers every function with the host: `associate` is `CustomFunctions.associate`. */
+export function associateAll(
+  associate: (id: string, implementation: (...raw: unknown[]) => Result) => void,
+  CellError: CellErrorClass,
+): void {
+  for (const record of FUNCTIONS) associate(record.id, wrap(record, CellError));
+}
