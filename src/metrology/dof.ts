@@ -1,0 +1,56 @@
+import type { Outcome } from '../photometry/outcome';
+import { notAtLeastZero, notDegreesOfFreedom, unless } from './check';
+
+/**
+ * Degrees of freedom of a judged uncertainty that may itself be wrong by the fraction `relative`:
+ * ν = ½·(Δu ÷ u)⁻² (GUM G.4.2). 0 gives infinity: exactly known.
+ */
+export function dofFromReliability(relative: number): Outcome<number> {
+  return unless(
+    notAtLeastZero(relative, 'relative uncertainty of the uncertainty'),
+    () => 0.5 / relative ** 2,
+  );
+}
+
+/** One independent part of a combined uncertainty, in the unit of the result. */
+export interface Part {
+  readonly u: number;
+  readonly dof: number;
+  /** Parts whose u comes from one and the same estimate bear the same word and count as one. */
+  readonly estimate?: string;
+}
+
+/**
+ * Effective degrees of freedom, ν_eff = u_c⁴ ÷ Σ(uᵢ⁴ ÷ νᵢ) (GUM eq. G.2b, Welch–Satterthwaite). Parts with
+ * infinite ν add nothing to the sum. Parts of one estimate (one pooled s used for nine readings, say) are
+ * first added in squares: nine uses of one estimate are no better known than the estimate.
+ */
+export function effectiveDof(parts: readonly Part[]): number {
+  const own: { square: number; dof: number }[] = [];
+  const shared = new Map<string, { square: number; dof: number }>();
+  let total = 0;
+  for (const { u, dof, estimate } of parts) {
+    const square = u * u;
+    total += square;
+    if (dof === Number.POSITIVE_INFINITY || square === 0) continue;
+    const known = estimate === undefined ? undefined : shared.get(estimate);
+    if (known) {
+      known.square += square;
+      continue;
+    }
+    const entry = { square, dof };
+    own.push(entry);
+    if (estimate !== undefined) shared.set(estimate, entry);
+  }
+  const sum = own.reduce((all, { square, dof }) => all + square ** 2 / dof, 0);
+  return sum === 0 ? Number.POSITIVE_INFINITY : total ** 2 / sum;
+}
+
+/** Welch–Satterthwaite with its inputs checked. */
+export function welchSatterthwaite(parts: readonly Part[]): Outcome<number> {
+  const problems = parts.flatMap(({ u, dof }, i) => [
+    ...notAtLeastZero(u, `uncertainty of part ${i + 1}`),
+    ...(u === 0 ? [] : notDegreesOfFreedom(dof, `degrees of freedom of part ${i + 1}`)),
+  ]);
+  return unless(problems, () => effectiveDof(parts));
+}
