@@ -3,7 +3,8 @@ import { all, good, type Outcome, then } from '../photometry/outcome';
 import { type Conversion, type GridShape, mean, NINE, netIlluminances, SINGLE } from '../photometry/reading';
 import { PRIMARIES, type Primary, sortTiles } from '../photometry/tiles';
 import { ILLUMINANCE_UNITS } from '../photometry/units';
-import { ambient, choice, grid, number, perReading, readings } from './params';
+import { FIELDS, findings } from './findings';
+import { ambient, anyCells, choice, grid, number, perReading, readings } from './params';
 import { define } from './record';
 
 /** The arguments that turn display numbers into illuminances, in this order wherever readings are taken. */
@@ -47,6 +48,26 @@ export const lightFunctions = [
       then(netIlluminances([display], SINGLE, 'display', { unit, range, correction, ambient: 0 }), ([e]) =>
         good(e!),
       ),
+  }),
+  define({
+    id: 'FINDINGS',
+    summary:
+      'What is wrong or odd about nine readings, in words: missing, over range, implausible, too few digits.',
+    params: {
+      field: choice('which field was shown', 'FIELD', FIELDS),
+      readings: anyCells('nine readings as on the display, 3 × 3 cells, whatever stands in them'),
+      unit: choice('unit on the meter’s display', 'ILLUMINANCEUNIT', ILLUMINANCE_UNITS, 'lx'),
+      range: perReading(NINE, 'range factor (1, 10, 100 …)'),
+      correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),
+      ambient: ambient(NINE),
+      digit: number('step of the display’s last digit in its lowest range', '', { min: 0 }, 0),
+    },
+    result: { kind: 'text', unit: '' },
+    formula: 'every problem of the readings; more than 3 × or less than ⅓ of the median is questioned',
+    source: 'common practice',
+    example: '=LIGHT.FINDINGS("white",WhiteReadings)',
+    compute: ({ field, readings: raw, digit, ...conversion }) =>
+      good(findings(field, raw, digit, conversion)),
   }),
   define({
     id: 'MEANILLUMINANCE',

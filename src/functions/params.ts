@@ -22,7 +22,7 @@ export interface Param<T> {
   parse(raw: unknown, name: string): Outcome<T>;
 }
 
-type Cells = readonly (readonly RawCell[])[];
+export type Cells = readonly (readonly RawCell[])[];
 
 /** Excel hands a matrix as rows of cells, and one cell as 1 × 1; a scalar as itself. */
 function cells(raw: unknown): Cells {
@@ -67,6 +67,11 @@ export function grid(shape: GridShape, label: string): Param<number[][]> {
       );
     },
   };
+}
+
+/** Cells that are only looked at, whatever stands in them. */
+export function anyCells(description: string): Param<Cells> {
+  return { description, isOptional: false, isMatrix: true, parse: (raw) => good(cells(raw)) };
 }
 
 /** A factor for the whole grid, or one a reading. Omitted: 1. */

@@ -36,17 +36,19 @@ const withCorners = () => ({
   range: perReading(NINE, 'range factor of the nine'),
   cornerRange: perReading(CORNERS, 'range factor of the corners'),
   correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),
-  ambient: number('ambient illuminance to take off', 'lx', { min: 0 }, 0),
+  ambient: ambient(NINE),
+  cornerAmbient: ambient(CORNERS),
 });
 interface Thirteen extends Conversion {
   readonly readings: number[];
   readonly corners: number[];
   readonly cornerRange: number | readonly number[];
+  readonly cornerAmbient: number | readonly number[];
 }
-const thirteen = ({ readings, corners, cornerRange, ...conversion }: Thirteen) =>
+const thirteen = ({ readings, corners, cornerRange, cornerAmbient, ...conversion }: Thirteen) =>
   all([
     net(NINE, 'nine-point', readings, conversion),
-    net(CORNERS, 'corner', corners, { ...conversion, range: cornerRange }),
+    net(CORNERS, 'corner', corners, { ...conversion, range: cornerRange, ambient: cornerAmbient }),
   ] as const);
 
 export const screenFunctions = [
@@ -72,7 +74,7 @@ export const screenFunctions = [
     result: { kind: 'number', unit: 'fraction' },
     formula: 'extreme of points 1 to 13 ÷ mean of points 1 to 9 − 1',
     source: 'IEC 61947-1, ANSI/NAPM IT7.228 (from memory)',
-    example: '=LIGHT.DEVIATION(WhiteReadings,CornerReadings,,,,,,"minus")',
+    example: '=LIGHT.DEVIATION(WhiteReadings,CornerReadings,,,,,,,"minus")',
     compute: ({ side, ...rest }) =>
       then(thirteen(rest), ([nine, corners]) => then(deviations(nine, corners), (d) => good(d[side]))),
   }),
