@@ -1,0 +1,118 @@
+import { cellName, cellsOf, columnIndex, rectOf } from './address';
+import type { Alert, CellNote, ColourScale, PrintSetup, Validation } from './book';
+import type { Plan, PlanCell, PlanName, SheetKind } from './plan';
+
+/**
+ * Collects a plan piece by piece and refuses what cannot stand on one sheet: a cell used twice, a name used
+ * twice, overlapping merges, a text too long for Excel. Such mistakes are the author's, so it throws.
+ */
+export class PlanBuilder {
+  readonly cells: Record<string, PlanCell> = {};
+  private readonly names = new Map<string, PlanName>();
+  private readonly validations: Validation[] = [];
+  private readonly scales: ColourScale[] = [];
+  private readonly alerts: Alert[] = [];
+  private readonly notes: CellNote[] = [];
+  private readonly merges: string[] = [];
+  private readonly rows: Record<string, number> = {};
+
+  /** Puts a cell at an address, or the same cell all over a range. */
+  put(range: string, cell: PlanCell): this {
+    for (const at of cellsOf(range)) {
+      if (this.cells[at]) throw new Error(`Two blocks of the plan use cell ${at}`);
+      this.cells[at] = cell;
+    }
+    return this;
+  }
+
+  /** Puts a cell in the first cell of a range and merges the range. */
+  wide(range: string, cell: PlanCell): this {
+    const [first = range, ...others] = cellsOf(range);
+    this.put(first, cell);
+    for (const at of others) this.put(at, { role: cell.role });
+    if (others.length > 0) this.merges.push(range);
+    return this;
+  }
+
+  name(name: string, range: string, comment: string): this {
+    if (this.names.has(name)) throw new Error(`Two ranges of the plan are called ${name}`);
+    this.names.set(name, { name, range, comment });
+    return this;
+  }
+
+  validate(validation: Validation): this {
+    const { prompt, refusal } = validation;
+    // Excel's limits: prompt 255, error text 224, titles 32 characters ([MS-OI29500] 2.1.613).
+    if (prompt.title.length > 32 || prompt.message.length > 255)
+      throw new Error(`Prompt too long: ${prompt.message}`);
+    if (refusal.title.length > 32 || refusal.message.length > 224)
+      throw new Error(`Refusal too long: ${refusal.message}`);
+    this.validations.push(validation);
+    return this;
+  }
+
+  scale(scale: ColourScale): this {
+    this.scales.push(scale);
+    return this;
+  }
+
+  alert(alert: Alert): this {
+    this.alerts.push(alert);
+    return this;
+  }
+
+  note(at: string, text: string): this {
+    this.notes.push({ at, text });
+    return this;
+  }
+
+  height(row: number, points: number): this {
+    this.rows[String(row)] = points;
+    return this;
+  }
+
+  build(rest: {
+    kind: SheetKind;
+    version: number;
+    id: string;
+    title: string;
+    columns: Record<string, number>;
+    print: Omit<PrintSetup, 'area'>;
+    start: string;
+    freeze?: { rows: number; columns: number };
+  }): Plan {
+    const rects = Object.keys(this.cells).map(rectOf);
+    const last = cellName(
+      Math.max(...rects.map(({ row }) => row)),
+      Math.max(...rects.map(({ column }) => column)),
+    );
+    for (const { name, range } of this.names.values()) {
+      for (const at of cellsOf(range))
+        if (!this.cells[at]) throw new Error(`${name} covers ${at}, which the plan leaves empty`);
+    }
+    return {
+      ...rest,
+      cells: this.cells,
+      names: [...this.names.values()],
+      validations: this.validations,
+      scales: this.scales,
+      alerts: this.alerts,
+      notes: this.notes,
+      merges: this.merges,
+      rows: this.rows,
+      print: { ...rest.print, area: `A1:${last}` },
+    };
+  }
+}
+
+/** `('B12', 1, 2)` → `D13`: one row down, two columns right. */
+export function shift(at: string, rows: number, columns: number): string {
+  const { row, column } = rectOf(at);
+  return cellName(row + rows, column + columns);
+}
+
+/** `('B', 12, 3, 3)` → `B12:D14`. */
+export function block(column: string, row: number, rows: number, columns: number): string {
+  const first = columnIndex(column);
+  return `${column}${row}:${cellName(row - 2 + rows, first + columns - 1)}`;
+}

@@ -1,0 +1,103 @@
+import type { KnownLength } from '../photometry/image';
+import type { IlluminanceUnit, LengthUnit } from '../photometry/units';
+
+/** What is known before the first reading: one projector in one mode, one meter, one image. */
+export interface RunSetup {
+  readonly projector: string;
+  readonly serial: string;
+  /** Picture mode and lamp or source setting, as the projector's menu calls them. */
+  readonly mode: string;
+  readonly place: string;
+  readonly measuredBy: string;
+  /** ISO date, 2026-11-25; empty if not stated. */
+  readonly date: string;
+  readonly meter: MeterSetup;
+  readonly image: ImageSetup;
+  /** Screen gain; 1 for a matt white screen. */
+  readonly gain: number;
+  readonly rated: RatedSetup;
+  /** Signal standard whose white the colour balance is compared with. */
+  readonly standard: string;
+  readonly colour: ColourFields;
+  readonly ambient: 'none' | 'once' | 'nine points';
+  readonly black: boolean;
+  readonly checkerboard: boolean;
+  readonly corners: boolean;
+}
+
+/** Full red, green and blue fields; the three tiled patterns; or white only. */
+export type ColourFields = 'full fields' | 'tiled patterns' | 'none';
+
+export interface MeterSetup {
+  readonly name: string;
+  readonly unit: IlluminanceUnit;
+  /** Range factor the readings start with; each can be changed on the sheet. */
+  readonly range: number;
+  /** Step of the display's last digit at range factor 1. */
+  readonly digit: number;
+  /** ISO date of the last calibration; empty if unknown. */
+  readonly calibratedOn: string;
+  /** Calibration factor, and spectral correction for each field; 1 where unknown. */
+  readonly calibration: number;
+  readonly corrections: Readonly<Record<'white' | 'red' | 'green' | 'blue', number>>;
+}
+
+export type ImageSetup = RectangleSetup | FourSidedSetup;
+export interface RectangleSetup {
+  readonly shape: 'rectangle';
+  readonly known: KnownLength;
+  readonly length: number;
+  readonly unit: LengthUnit;
+  /** Aspect ratio as two numbers; a measured width and height serve as well. */
+  readonly across: number;
+  readonly down: number;
+}
+/** For an image that is not square: four sides in order round the image, and both diagonals. */
+export interface FourSidedSetup {
+  readonly shape: 'four sides';
+  readonly unit: LengthUnit;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+  readonly left: number;
+  readonly falling: number;
+  readonly rising: number;
+}
+
+export interface RatedSetup {
+  /** Rated light output in lumens; undefined where the maker states none: a question, not a zero. */
+  readonly white?: number;
+  readonly colour?: number;
+  /** Commonly used lower limit; check the edition your contract names. */
+  readonly minimumFraction: number;
+}
+
+/** Sensible start for a new run. */
+export function defaultRunSetup(): RunSetup {
+  return {
+    projector: '',
+    serial: '',
+    mode: '',
+    place: '',
+    measuredBy: '',
+    date: '',
+    meter: {
+      name: '',
+      unit: 'lx',
+      range: 1,
+      digit: 1,
+      calibratedOn: '',
+      calibration: 1,
+      corrections: { white: 1, red: 1, green: 1, blue: 1 },
+    },
+    image: { shape: 'rectangle', known: 'width', length: 1.6, unit: 'm', across: 16, down: 10 },
+    gain: 1,
+    rated: { minimumFraction: 0.8 },
+    standard: 'BT.709',
+    colour: 'full fields',
+    ambient: 'once',
+    black: true,
+    checkerboard: false,
+    corners: false,
+  };
+}
