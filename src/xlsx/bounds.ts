@@ -1,0 +1,42 @@
+import { columnIndex } from '../sheets/address';
+import { XlsxError } from './error';
+import type { SheetPart } from './parts';
+
+/*
+ * The library lays every sheet out as a full rectangle, so that one cell in the last corner costs gigabytes,
+ * and one <col> element can stand for 16384 columns. It is asked to read this area only, and a file that goes
+ * beyond is refused before, so that nothing is lost silently.
+ */
+const ROWS = 10_000;
+const LAST_COLUMN = 'IV';
+const CELLS = 500_000;
+const SHEETS = 60;
+const COLUMN_ELEMENTS = 2048;
+
+/** The area that is read of a sheet. */
+export const READ_AREA = `A1:${LAST_COLUMN}${ROWS}`;
+
+/** Refuses a workbook with more sheets, cells, rows or columns than are read. @throws XlsxError `big` */
+export function checkBounds(sheets: readonly SheetPart[]): void {
+  if (sheets.length > SHEETS) throw beyond('The workbook', `${sheets.length} sheets, more than ${SHEETS}`);
+  let cells = 0;
+  for (const { name, xml = '' } of sheets) {
+    const sheet = `The sheet "${name}"`;
+    for (const [, column = '', row = ''] of xml.matchAll(
+      /<(?:\w+:)?c\s[^>]*?\br\s*=\s*["']?([A-Za-z]*)([0-9]*)/g,
+    )) {
+      cells++;
+      if (Number(row) > ROWS) throw beyond(sheet, `cells below row ${ROWS}`);
+      if (columnIndex(column.toUpperCase()) > columnIndex(LAST_COLUMN)) {
+        throw beyond(sheet, `cells beyond column ${LAST_COLUMN}`);
+      }
+    }
+    const columns = [...xml.matchAll(/<(?:\w+:)?col[\s/>]/g)].length;
+    if (columns > COLUMN_ELEMENTS) throw beyond(sheet, `more than ${COLUMN_ELEMENTS} column widths`);
+  }
+  if (cells > CELLS) throw beyond('The workbook', `${cells} cells, more than ${CELLS}`);
+}
+
+function beyond(what: string, has: string): XlsxError {
+  return new XlsxError('big', `${what} has ${has}.`, 'Save the sheets you need in a file of their own.');
+}

@@ -1,0 +1,4 @@
+/** The only room that names the .xlsx library: a Book to the bytes of a file, and back. */
+export { XlsxError, type XlsxTrouble } from './error';
+export { readXlsx } from './read';
+export { type WriteOptions, writeXlsx } from './write';

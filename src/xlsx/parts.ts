@@ -1,0 +1,73 @@
+import { strFromU8 } from 'fflate';
+import { XlsxError } from './error';
+import { elements } from './xml';
+import { damaged, listZip, unzip, type ZipLimits } from './zip';
+
+/** 16 MB packed, 64 MB unpacked: some hundred times what a workbook of ours needs. */
+const LIMITS: ZipLimits = { file: 16_000_000, unpacked: 64_000_000, parts: 2000 };
+
+/** Folders with nothing that a Book keeps; not unpacked at all. */
+const LEFT_OUT =
+  /(?:^|\/)(?:charts|chartsheets|drawings|pivot\w*|slicer\w*|timeline\w*|externalLinks|ctrlProps|queryTables|customXml|docProps|richData|media|printerSettings)\//;
+
+const OLD_OR_LOCKED = [0xd0, 0xcf, 0x11, 0xe0];
+const ZIP = [0x50, 0x4b];
+
+/** The parts of an .xlsx file that a Book is read from, by path; refuses everything that is not such a file. */
+export function openParts(bytes: Uint8Array): Map<string, Uint8Array> {
+  if (OLD_OR_LOCKED.every((byte, at) => bytes[at] === byte)) {
+    throw new XlsxError(
+      'locked',
+      'The file is protected with a password, or it is an old .xls file.',
+      'Save it as .xlsx without a password and open that.',
+    );
+  }
+  if (!ZIP.every((byte, at) => bytes[at] === byte)) throw notWorkbook();
+  const paths = listZip(bytes, LIMITS);
+  if (paths.some((path) => /vbaProject\.bin$|\/macrosheets\//i.test(path))) {
+    throw new XlsxError(
+      'macros',
+      'The file holds macros, which are not opened here.',
+      'Save it as a plain .xlsx workbook (without macros) and open that.',
+    );
+  }
+  if (!paths.includes('[Content_Types].xml') || paths.some((path) => /workbook\.bin$/.test(path))) {
+    throw notWorkbook();
+  }
+  return unzip(bytes, LIMITS, (path) => /\.(?:xml|rels)$/.test(path) && !LEFT_OUT.test(path));
+}
+
+function notWorkbook(): XlsxError {
+  return new XlsxError(
+    'format',
+    'The file is not an .xlsx workbook.',
+    'Open it in a spreadsheet program and save it as .xlsx.',
+  );
+}
+
+export interface SheetPart {
+  readonly name: string;
+  /** The worksheet's XML; undefined for a chart sheet. */
+  readonly xml: string | undefined;
+}
+
+/** workbook.xml and the sheets it lists, in tab order. */
+export function workbookParts(parts: ReadonlyMap<string, Uint8Array>): { xml: string; sheets: SheetPart[] } {
+  const path = [...parts.keys()].find((part) => /(?:^|\/)workbook\.xml$/.test(part));
+  if (!path) throw damaged('it has no workbook part');
+  const folder = path.slice(0, path.lastIndexOf('/') + 1);
+  const xml = strFromU8(parts.get(path)!);
+  const links = parts.get(`${folder}_rels/workbook.xml.rels`);
+  const targets = new Map(
+    elements(links ? strFromU8(links) : '', 'Relationship').map(({ attribute }) => [
+      attribute('Id'),
+      attribute('Target') ?? '',
+    ]),
+  );
+  const sheets = elements(xml, 'sheet').map(({ attribute }) => {
+    const target = targets.get(attribute('id')) ?? '';
+    const part = parts.get(target.startsWith('/') ? target.slice(1) : folder + target);
+    return { name: attribute('name') ?? '', xml: part && strFromU8(part) };
+  });
+  return { xml, sheets };
+}

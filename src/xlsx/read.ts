@@ -1,0 +1,156 @@
+import { zipSync } from 'fflate';
+import type { Cell, Sheet } from 'hucre';
+import { HucreError } from 'hucre';
+import { readXlsx as readFile } from 'hucre/xlsx';
+import { absolute, addressOf, cellName, columnName, rectOf } from '../sheets/address';
+import type { Book, BookCell, BookSheet, CellNote, PrintSetup } from '../sheets/book';
+import { checkBounds, READ_AREA } from './bounds';
+import { showConditionals } from './conditional';
+import { XlsxError } from './error';
+import { type ShownName, showNames } from './names';
+import { storedNumbers } from './numbers';
+import { openParts, workbookParts } from './parts';
+import { type Context, showCell } from './show';
+import { showText } from './text';
+import { showValidation } from './validation';
+import { damaged } from './zip';
+
+/**
+ * The bytes of an .xlsx file, from any hand → a workbook. What a Book does not know (charts, pictures, tables,
+ * further rules) is left out. Reads at most 16 MB and a bounded area of each sheet.
+ *
+ * @throws XlsxError `damaged`, `big`, `macros`, `locked` or `format`, in words for the person who chose the file.
+ */
+export async function readXlsx(bytes: Uint8Array): Promise<Book> {
+  const parts = openParts(bytes);
+  const { xml, sheets } = workbookParts(parts);
+  checkBounds(sheets);
+  const worksheets = sheets.filter((sheet) => sheet.xml !== undefined);
+  // Packed anew, so that the library sees nothing but what was unpacked and measured.
+  const measured = zipSync(Object.fromEntries(parts), { level: 0 });
+  const file = await readFile(measured, {
+    readStyles: true,
+    range: READ_AREA,
+    sheets: worksheets.map(({ name }) => name),
+  }).catch((cause: unknown) => {
+    if (cause instanceof XlsxError) throw cause;
+    if (cause instanceof HucreError || cause instanceof RangeError || cause instanceof TypeError) {
+      throw damaged(`its contents cannot be read (${cause.message})`, { cause });
+    }
+    throw cause;
+  });
+  if (file.sheets.length === 0) throw damaged('it has no worksheet');
+  const names = showNames(xml);
+  const context = {
+    theme: file.themeColors ?? [],
+    defaultSize: file.defaultFont?.size,
+    dayShift: file.dateSystem === '1904' ? DAYS_TO_1904 : 0,
+  };
+  const active = sheets[file.activeSheet ?? 0]?.name;
+  return {
+    sheets: file.sheets.map((sheet) => {
+      const at = sheets.findIndex(({ name }) => name === sheet.name);
+      const own = names.filter((name) => name.sheet === at);
+      return showSheet(sheet, own, { ...context, numbers: once(() => storedNumbers(sheets[at]?.xml ?? '')) });
+    }),
+    names: plainNames(names.filter((name) => name.sheet === undefined)),
+    ...(active === undefined ? {} : { active }),
+  };
+}
+
+/** Computes on the first call and remembers. */
+function once<T>(compute: () => T): () => T {
+  let kept: { value: T } | undefined;
+  return () => {
+    kept ??= { value: compute() };
+    return kept.value;
+  };
+}
+
+/** Days between 1 January 1904 and Excel's usual day 0. */
+const DAYS_TO_1904 = 1462;
+
+function showSheet(sheet: Sheet, names: readonly ShownName[], context: Context): BookSheet {
+  const { cells, notes } = showCells(sheet, context);
+  const { freezePane, protection, view } = sheet;
+  const print = showPrint(sheet, names);
+  return {
+    name: sheet.name,
+    visibility: sheet.veryHidden ? 'veryHidden' : sheet.hidden ? 'hidden' : 'visible',
+    cells,
+    names: plainNames(names),
+    validations: (sheet.dataValidations ?? []).flatMap(showValidation),
+    ...showConditionals(sheet.conditionalRules ?? [], context.theme),
+    notes,
+    merges: (sheet.merges ?? []).map(({ startRow, startCol, endRow, endCol }) =>
+      addressOf({
+        row: startRow,
+        column: startCol,
+        rows: endRow - startRow + 1,
+        columns: endCol - startCol + 1,
+      }),
+    ),
+    columns: showColumns(sheet.columns ?? []),
+    rows: Object.fromEntries(
+      [...(sheet.rowDefs ?? [])].flatMap(([row, { height }]) =>
+        height === undefined ? [] : [[row + 1, height]],
+      ),
+    ),
+    isProtected: protection !== undefined && protection.sheet === true,
+    ...(freezePane ? { freeze: { rows: freezePane.rows ?? 0, columns: freezePane.columns ?? 0 } } : {}),
+    gridlines: view?.showGridLines !== false,
+    ...(print ? { print } : {}),
+  };
+}
+
+function showCells(sheet: Sheet, context: Context): { cells: Record<string, BookCell>; notes: CellNote[] } {
+  const cells: Record<string, BookCell> = {};
+  const notes: CellNote[] = [];
+  const masters = new Map<number, { at: string; cell: Cell }>();
+  sheet.rows.forEach((values, row) => {
+    values.forEach((value, column) => {
+      const at = cellName(row, column);
+      const cell = sheet.cells?.get(`${row},${column}`);
+      if (cell?.formulaSharedIndex !== undefined && cell.formula) {
+        masters.set(cell.formulaSharedIndex, { at, cell });
+      }
+      const shown = showCell(at, value, cell, masters, context);
+      if (shown) cells[at] = shown;
+    });
+  });
+  for (const [key, { comment }] of sheet.cells ?? []) {
+    const [row = 0, column = 0] = key.split(',').map(Number);
+    if (comment) notes.push({ at: cellName(row, column), text: showText(comment.text) });
+  }
+  return { cells, notes };
+}
+
+function showColumns(columns: readonly { width?: number }[]): Record<string, number> {
+  // A width that runs to the last column of the sheet is its default, not that of a column.
+  let used = columns.length;
+  const last = columns[16383]?.width;
+  while (last !== undefined && used > 0 && columns[used - 1]?.width === last) used--;
+  return Object.fromEntries(
+    columns.slice(0, used).flatMap(({ width }, at) => (width === undefined ? [] : [[columnName(at), width]])),
+  );
+}
+
+/** Names that Excel keeps for itself (print area, filter) are no names of the workbook. */
+function plainNames(names: readonly ShownName[]): BookSheet['names'] {
+  return names.filter(({ name }) => !name.startsWith('_xlnm.')).map(({ sheet, ...name }) => name);
+}
+
+const AREA = /\$?[A-Z]{1,3}\$?[0-9]+(?::\$?[A-Z]{1,3}\$?[0-9]+)?$/;
+
+function showPrint({ pageSetup }: Sheet, names: readonly ShownName[]): PrintSetup | undefined {
+  const refersTo = names.find(({ name }) => name === '_xlnm.Print_Area')?.refersTo;
+  const area = refersTo && AREA.exec(refersTo)?.[0];
+  if (!area) return undefined;
+  const isFitted = pageSetup?.fitToPage === true;
+  return {
+    area: addressOf(rectOf(absolute(area))),
+    orientation: pageSetup?.orientation ?? 'portrait',
+    wide: isFitted ? (pageSetup.fitToWidth ?? 1) : 0,
+    tall: isFitted ? (pageSetup.fitToHeight ?? 1) : 0,
+  };
+}

@@ -1,0 +1,144 @@
+import { Inflate } from 'fflate';
+import { crc32 } from './crc';
+import { XlsxError } from './error';
+
+/** What a file may cost at most; a workbook of a few hundred measured units stays far below. */
+export interface ZipLimits {
+  /** Bytes of the file. */
+  readonly file: number;
+  /** Bytes of all parts together, unpacked. */
+  readonly unpacked: number;
+  readonly parts: number;
+}
+
+const SIGNATURE = { part: 0x04034b50, entry: 0x02014b50, end: 0x06054b50 } as const;
+const END_SIZE = 22;
+const COMMENT_MAX = 0xffff;
+/** Packed bytes fed at a time: deflate expands at most 1032-fold, so one step makes at most 17 MB. */
+const STEP = 1 << 14;
+
+interface Entry {
+  readonly path: string;
+  readonly method: number;
+  readonly isEncrypted: boolean;
+  readonly crc: number;
+  readonly packed: number;
+  readonly unpacked: number;
+  readonly offset: number;
+}
+
+/**
+ * Unpacks a zip file from an unknown hand. Trusts no size it states: unpacking stops at the first byte beyond
+ * it, and the stated sizes together are bounded before anything is unpacked.
+ *
+ * @throws XlsxError `damaged`, `big` or `locked`.
+ */
+export function unzip(
+  bytes: Uint8Array,
+  limits: ZipLimits,
+  wanted: (path: string) => boolean,
+): Map<string, Uint8Array> {
+  if (bytes.length > limits.file)
+    throw tooBig(`${megabytes(bytes.length)} MB`, `${megabytes(limits.file)} MB`);
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const entries = directory(bytes, view, limits.parts);
+  const total = entries.reduce((sum, { unpacked }) => sum + unpacked, 0);
+  if (total > limits.unpacked) {
+    throw tooBig(`${megabytes(total)} MB unpacked`, `${megabytes(limits.unpacked)} MB`);
+  }
+  return new Map(
+    entries.filter(({ path }) => wanted(path)).map((entry) => [entry.path, unpack(bytes, view, entry)]),
+  );
+}
+
+/** Paths of all parts, in the file's order, without unpacking one. */
+export function listZip(bytes: Uint8Array, limits: ZipLimits): string[] {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  return directory(bytes, view, limits.parts).map(({ path }) => path);
+}
+
+function directory(bytes: Uint8Array, view: DataView, most: number): Entry[] {
+  let end = bytes.length - END_SIZE;
+  const first = Math.max(0, end - COMMENT_MAX);
+  while (end >= first && view.getUint32(end, true) !== SIGNATURE.end) end--;
+  if (end < first) throw damaged('its table of contents is missing, as in a file that was cut short');
+  const count = view.getUint16(end + 10, true);
+  if (count > most) throw tooBig(`${count} parts`, `${most} parts`);
+  const entries: Entry[] = [];
+  let at = view.getUint32(end + 16, true);
+  for (let n = 0; n < count; n++) {
+    if (at + 46 > bytes.length || view.getUint32(at, true) !== SIGNATURE.entry) {
+      throw damaged('its table of contents is broken');
+    }
+    const nameEnd = at + 46 + view.getUint16(at + 28, true);
+    entries.push({
+      path: new TextDecoder().decode(bytes.subarray(at + 46, nameEnd)),
+      method: view.getUint16(at + 10, true),
+      isEncrypted: (view.getUint16(at + 8, true) & 1) === 1,
+      crc: view.getUint32(at + 16, true),
+      packed: view.getUint32(at + 20, true),
+      unpacked: view.getUint32(at + 24, true),
+      offset: view.getUint32(at + 42, true),
+    });
+    at = nameEnd + view.getUint16(at + 30, true) + view.getUint16(at + 32, true);
+  }
+  return entries;
+}
+
+function unpack(bytes: Uint8Array, view: DataView, entry: Entry): Uint8Array {
+  const { path, method, isEncrypted, crc, packed, unpacked, offset } = entry;
+  if (isEncrypted) {
+    throw new XlsxError('locked', 'The file is encrypted.', 'Save it without a password and open it again.');
+  }
+  if (offset + 30 > bytes.length || view.getUint32(offset, true) !== SIGNATURE.part) {
+    throw damaged(`its part ${path} is missing`);
+  }
+  const start = offset + 30 + view.getUint16(offset + 26, true) + view.getUint16(offset + 28, true);
+  const data = bytes.subarray(start, start + packed);
+  if (data.length < packed) throw damaged(`its part ${path} is cut short`);
+  const whole = method === 0 ? data : method === 8 ? inflate(data, unpacked, path) : undefined;
+  if (!whole) throw damaged(`its part ${path} is packed in a way no workbook is`);
+  if (whole.length !== unpacked || crc32(whole) !== crc)
+    throw damaged(`its part ${path} is not what was saved`);
+  return whole;
+}
+
+function inflate(data: Uint8Array, size: number, path: string): Uint8Array {
+  const whole = new Uint8Array(size);
+  let filled = 0;
+  const stream = new Inflate((chunk) => {
+    if (filled + chunk.length > size) throw damaged(`its part ${path} is larger than it says`);
+    whole.set(chunk, filled);
+    filled += chunk.length;
+  });
+  try {
+    for (let from = 0; from < data.length; from += STEP) {
+      stream.push(data.subarray(from, from + STEP), from + STEP >= data.length);
+    }
+  } catch (cause) {
+    if (cause instanceof XlsxError) throw cause;
+    throw damaged(`its part ${path} cannot be unpacked`, { cause });
+  }
+  return whole.subarray(0, filled);
+}
+
+export function damaged(why: string, options?: ErrorOptions): XlsxError {
+  return new XlsxError(
+    'damaged',
+    `The file is damaged: ${why}.`,
+    'Get the file again, or open it in a spreadsheet program, let it repair the file, and save it.',
+    options,
+  );
+}
+
+function tooBig(is: string, most: string): XlsxError {
+  return new XlsxError(
+    'big',
+    `The file is too big: ${is}; at most ${most} are read.`,
+    'Save the sheets you need in a file of their own.',
+  );
+}
+
+function megabytes(bytes: number): number {
+  return Math.ceil(bytes / 1_000_000);
+}
