@@ -1,0 +1,124 @@
+import { invalid, missing, type Problem } from '../../photometry/outcome';
+import { at } from '../../photometry/reading';
+import { notAboveZero, notAtLeastZero, notDegreesOfFreedom } from '../check';
+import { DISTRIBUTIONS } from '../distribution';
+import { CLASS_TOTAL } from './defaults';
+import { FIELD_NAMES, type FieldInput, type FieldName, type RunInput } from './input';
+
+/** Everything that is wrong with a run's numbers, all at once; empty where it can be evaluated. */
+export function runProblems(input: RunInput): Problem[] {
+  const { image, meter, ambient, drift, screen, others = [] } = input;
+  return [
+    ...notAboveZero(image.width, 'image width'),
+    ...notAboveZero(image.height, 'image height'),
+    ...half(image.widthHalf, 'half-width of the image width'),
+    ...half(image.heightHalf, 'half-width of the image height'),
+    ...half(image.squareHalf, 'half-width for an image that is not square'),
+    ...half(meter.ofReading, "meter's fraction of the reading"),
+    ...above(meter.coverageFactor, "meter's coverage factor"),
+    ...choice(meter.meterClass, Object.keys(CLASS_TOTAL), 'meter class'),
+    ...choice(meter.distribution, DISTRIBUTIONS, "distribution of the meter's accuracy"),
+    ...half(meter.digits, "meter's digits"),
+    ...half(meter.digit, 'step of the display'),
+    ...(meter.digitByRange ?? []).flatMap(({ digit, range }) =>
+      half(digit, `step of the display on range × ${range}`),
+    ),
+    ...above(meter.luxPerUnit, 'lux per unit of the display'),
+    ...FIELD_NAMES.flatMap((name) => (input[name] ? fieldProblems(name, input[name], input) : [])),
+    ...(ambient ? ambientProblems(ambient.value, input) : []),
+    ...half(ambient?.half, 'half-width of the ambient illuminance'),
+    ...(drift
+      ? [
+          ...notAboveZero(drift.first, 'first centre reading'),
+          ...notAboveZero(drift.last, 'last centre reading'),
+        ]
+      : []),
+    ...above(screen?.gain, 'screen gain'),
+    ...half(screen?.half, 'half-width of the screen gain'),
+    ...others.flatMap((other) => [
+      ...half(other.half, `half-width of "${other.label}"`),
+      ...above(other.coverageFactor, `coverage factor of "${other.label}"`),
+      ...(other.dof === undefined
+        ? []
+        : notDegreesOfFreedom(other.dof, `degrees of freedom of "${other.label}"`)),
+      ...choice(other.distribution, DISTRIBUTIONS, `distribution of "${other.label}"`),
+      ...choice(
+        other.appliesTo,
+        ['all', 'colours', ...FIELD_NAMES.slice(0, 4)],
+        `what "${other.label}" applies to`,
+      ),
+    ]),
+    ...(new Set(others.map(({ label }) => label)).size < others.length
+      ? [invalid('choice', 'other components', 'Other components need labels of their own.')]
+      : []),
+  ];
+}
+
+const half = (value: number | undefined, where: string) =>
+  value === undefined ? [] : notAtLeastZero(value, where);
+const above = (value: number | undefined, where: string) =>
+  value === undefined ? [] : notAboveZero(value, where);
+function choice(value: string | undefined, choices: readonly string[], where: string): Problem[] {
+  if (value === undefined || choices.includes(value)) return [];
+  return [invalid('choice', where, `The ${where} must be one of ${choices.join(', ')}; it is "${value}".`)];
+}
+
+function fieldProblems(name: FieldName, field: FieldInput, { white }: RunInput): Problem[] {
+  const [first, ...further] = field.repeats;
+  const points = white.repeats[0]?.length ?? 0;
+  if (
+    !first ||
+    first.length === 0 ||
+    first.length !== points ||
+    further.some((grid) => grid.length !== points)
+  ) {
+    return [
+      invalid(
+        'shape',
+        `${name} readings`,
+        `The ${name} readings must be one or more lists of ${points || 9} numbers; they are ${field.repeats.map((grid) => grid.length).join(', ') || 'none'}.`,
+      ),
+    ];
+  }
+  const { range = 1, correction = 1 } = field;
+  if (typeof range !== 'number' && range.length !== points) {
+    return [
+      invalid(
+        'shape',
+        `${name} ranges`,
+        `There must be one ${name} range factor, or ${points}; there are ${range.length}.`,
+      ),
+    ];
+  }
+  const readings = field.repeats.flatMap((grid, k) =>
+    grid.flatMap((reading, i) => {
+      const where = `${name} reading at point ${i + 1}${k === 0 ? '' : `, repeat ${k + 1}`}`;
+      if (reading !== null) return notAtLeastZero(reading, where);
+      return k === 0 ? [missing(where, `The ${where} is missing.`)] : [];
+    }),
+  );
+  const factors = first.flatMap((_, i) =>
+    i > 0 && typeof range === 'number' ? [] : notAboveZero(at(range, i), `${name} range factor`),
+  );
+  return [
+    ...readings,
+    ...factors,
+    ...notAboveZero(correction, `${name} correction`),
+    ...half(field.spectralHalf, `half-width of the ${name} spectral correction`),
+  ];
+}
+
+function ambientProblems(value: number | readonly number[], { white }: RunInput): Problem[] {
+  if (typeof value === 'number') return notAtLeastZero(value, 'ambient illuminance');
+  const points = white.repeats[0]?.length ?? 0;
+  if (value.length !== points) {
+    return [
+      invalid(
+        'shape',
+        'ambient illuminance',
+        `There must be one ambient illuminance, or ${points}; there are ${value.length}.`,
+      ),
+    ];
+  }
+  return value.flatMap((lux, i) => notAtLeastZero(lux, `ambient illuminance at point ${i + 1}`));
+}

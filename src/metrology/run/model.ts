@@ -1,0 +1,124 @@
+import { bad, good, invalid, type Outcome, type Problem } from '../../photometry/outcome';
+import { ratio, sum } from '../derive';
+import type { Model, Output } from '../model';
+import { runProblems } from './check';
+import { layoutOf } from './components';
+import { type FieldName, PRIMARIES, type RunInput } from './input';
+import type { FieldLayout, Layout } from './layout';
+import { type Note, Notes } from './notes';
+import { digitOn } from './prepare';
+import { driftOf, fieldOutput, meanNet, pointNet, times } from './sensitivities';
+
+/** Results of a run that carry an uncertainty; those whose readings are missing are left out. */
+export type RunOutputId = FieldOutputId | 'colour' | 'ratio' | 'luminance' | 'uniformity' | 'contrast';
+export type FieldOutputId = Exclude<FieldName, 'black'>;
+
+export interface RunModel extends Model {
+  readonly layout: Layout;
+  /** What was unknown and is assumed. */
+  readonly notes: readonly Note[];
+  /** Points (from 0) whose ratio is the uniformity: smallest and largest net white reading. */
+  readonly extremes: { readonly least: number; readonly most: number };
+}
+
+/**
+ * The uncertainty model of one run: all its results over one list of independent causes. Meter accuracy and
+ * image area stand once, so that they add up in the sum of red, green and blue and cancel in colour ÷ white.
+ */
+export function runModel(input: RunInput): Outcome<RunModel> {
+  const problems = runProblems(input);
+  if (problems.length > 0) return bad(...problems);
+  const notes = new Notes();
+  const layout = layoutOf(input, notes);
+  const nets = layout.fields.map((field) => ({ field, net: meanNet(layout, field) }));
+  const dark = nets.flatMap(({ field, net }) => darkness(field, net));
+  if (dark.length > 0) return bad(...dark);
+  const of = (name: FieldName) => nets.find(({ field }) => field.field.name === name);
+  const white = of('white')!;
+  const outputs = nets.flatMap(({ field, net }) =>
+    field.field.name === 'black' ? [] : [fieldOutput(layout, field, net)],
+  );
+  const colour = colourOutput(outputs);
+  if (colour) outputs.push(colour);
+  const fractions: Outcome<Output>[] = [];
+  if (colour)
+    fractions.push(ratio({ id: 'ratio', label: 'colour to white ratio', unit: '' }, colour, outputs[0]!));
+  const whiteNow = times(layout, white.net, driftOf(layout, white.field));
+  if (layout.screen >= 0) outputs.push(luminanceOutput(layout, whiteNow));
+  const extremes = extremesOf(layout, white.field);
+  fractions.push(uniformityOutput(layout, white.field, extremes));
+  const black = of('black');
+  if (black) fractions.push(...contrastOutput(black, whiteNow, input, notes));
+  for (const fraction of fractions) {
+    if (!fraction.ok) return fraction;
+    outputs.push(fraction.value);
+  }
+  return good({ components: layout.components, outputs, layout, notes: notes.list, extremes });
+}
+
+function darkness({ field: { name } }: FieldLayout, { value }: Output): Problem[] {
+  if (value > 0 || name === 'black') return [];
+  return [
+    invalid(
+      'ambient-exceeds',
+      `${name} readings`,
+      `The ${name} readings leave no light after ambient: their mean is ${Number(value.toPrecision(4))} lx.`,
+    ),
+  ];
+}
+
+function colourOutput(outputs: readonly Output[]): Output | undefined {
+  const [red, green, blue] = PRIMARIES.map((name) => outputs.find(({ id }) => id === name));
+  if (!red || !green || !blue) return undefined;
+  const naming = { id: 'colour', label: 'colour light output', unit: 'lm' };
+  return sum(naming, sum(naming, red, green), blue);
+}
+
+/** L = E·G ÷ π; the image's size has no part in it. */
+function luminanceOutput(layout: Layout, white: Output): Output {
+  const bright = times(layout, white, [layout.screen]);
+  return {
+    id: 'luminance',
+    label: 'screen luminance',
+    unit: 'cd/m²',
+    value: bright.value / Math.PI,
+    sensitivities: bright.sensitivities.map((c) => c / Math.PI),
+  };
+}
+
+function extremesOf(layout: Layout, { field }: FieldLayout) {
+  const nets = field.gross.map((gross, i) => gross - layout.ambientOffsets[i]!);
+  return { least: nets.indexOf(Math.min(...nets)), most: nets.indexOf(Math.max(...nets)) };
+}
+
+/** Smallest ÷ largest net white reading, for these two points as they were found. */
+function uniformityOutput(
+  layout: Layout,
+  white: FieldLayout,
+  { least, most }: RunModel['extremes'],
+): Outcome<Output> {
+  return ratio(
+    { id: 'uniformity', label: 'uniformity, min ÷ max', unit: '' },
+    pointNet(layout, white, least),
+    pointNet(layout, white, most),
+  );
+}
+
+/** White ÷ black, if black can be told from nothing: otherwise there is a bound only, and no uncertainty of it. */
+function contrastOutput(
+  black: { field: FieldLayout; net: Output },
+  white: Output,
+  { meter }: RunInput,
+  notes: Notes,
+): Outcome<Output>[] {
+  const { ranges, scale } = black.field.field;
+  const step = Math.max(...ranges.map((range, i) => digitOn(meter, range) * scale[i]!));
+  if (black.net.value <= step) {
+    notes.say(
+      'contrast',
+      'Black is too dark for this meter: the contrast is a lower bound and carries no uncertainty.',
+    );
+    return [];
+  }
+  return [ratio({ id: 'contrast', label: 'sequential contrast', unit: '' }, white, black.net)];
+}

@@ -1,0 +1,19 @@
+/** One thing that was not known and is assumed. */
+export interface Note {
+  readonly about: string;
+  /** A whole sentence. */
+  readonly text: string;
+}
+
+/** Keeps what had to be assumed, for the sheet and the pane to say. */
+export class Notes {
+  readonly list: Note[] = [];
+
+  assume(about: string, what: string): void {
+    this.list.push({ about, text: `The ${about} is unknown: ${what} assumed.` });
+  }
+
+  say(about: string, text: string): void {
+    this.list.push({ about, text });
+  }
+}
