@@ -1,0 +1,48 @@
+import type { NamedValues, SheetReading } from '../../src/excel/host';
+import { CHECKER, CORNERS, type GridShape, NINE, SINGLE } from '../../src/photometry/reading';
+import type { BlockTarget } from '../parse/block';
+
+/** A grid of a run sheet that a person fills in. */
+export interface RunField extends BlockTarget {
+  /** White and colour count for the light output; the others for what else was asked for. */
+  readonly isMain: boolean;
+}
+
+/** All that a run can have, in the order of measuring. */
+const ALL: readonly RunField[] = [
+  { name: 'AmbientReadings', label: 'ambient', shape: NINE, zero: 'reading', isMain: false },
+  { name: 'WhiteReadings', label: 'white', shape: NINE, zero: 'missing', isMain: true },
+  { name: 'PatternA', label: 'pattern A', shape: NINE, zero: 'missing', isMain: true },
+  { name: 'PatternB', label: 'pattern B', shape: NINE, zero: 'missing', isMain: true },
+  { name: 'PatternC', label: 'pattern C', shape: NINE, zero: 'missing', isMain: true },
+  { name: 'RedReadings', label: 'red', shape: NINE, zero: 'missing', isMain: true },
+  { name: 'GreenReadings', label: 'green', shape: NINE, zero: 'missing', isMain: true },
+  { name: 'BlueReadings', label: 'blue', shape: NINE, zero: 'missing', isMain: true },
+  { name: 'BlackReadings', label: 'black', shape: NINE, zero: 'reading', isMain: false },
+  { name: 'CornerReadings', label: 'corner', shape: CORNERS, zero: 'missing', isMain: false },
+  { name: 'BoardReadings', label: 'checkerboard', shape: CHECKER, zero: 'reading', isMain: false },
+  { name: 'LastReading', label: 'last white', shape: SINGLE, zero: 'missing', isMain: false },
+];
+
+const SORTED = ['RedReadings', 'GreenReadings', 'BlueReadings'];
+
+/** The fields that this run sheet has. Where colour was taken by patterns, red, green and blue are sorted from them. */
+export function fieldsOf({ values }: SheetReading): RunField[] {
+  return ALL.filter(({ name }) => values[name] && !(values.PatternA && SORTED.includes(name))).map(
+    (field) => {
+      const shape = shapeFor(field.shape, values[field.name]!);
+      return shape === field.shape ? field : { ...field, shape };
+    },
+  );
+}
+
+/** Ambient light is measured once or at nine points: the sheet's own cells tell. */
+function shapeFor(shape: GridShape, { values }: NamedValues): GridShape {
+  const isSingle = values.length === 1 && values[0]?.length === 1;
+  return isSingle && shape === NINE ? { ...SINGLE, names: ['any place'], first: 1 } : shape;
+}
+
+/** White and the colours together, where a block of all of them can be pasted at once. */
+export function mainFields(fields: readonly RunField[]): RunField[] {
+  return fields.filter(({ isMain }) => isMain);
+}

@@ -1,0 +1,76 @@
+import type { SheetReading } from '../../src/excel/host';
+import { rectOf } from '../../src/sheets/address';
+import type { CellValue } from '../../src/sheets/book';
+import { type RunResult, runResults } from '../../src/sheets/run';
+
+/** A result as the pane shows it. */
+export interface ResultView {
+  readonly name: string;
+  readonly label: string;
+  readonly unit: string;
+  /** As the sheet's cell shows it; empty while it waits for readings. */
+  readonly text: string;
+  readonly value?: number;
+  /** Why there is no result, where the sheet says why. */
+  readonly message?: string;
+}
+
+/** Whether the custom functions and the plain formulas beside them came to the same. */
+export interface Agreement {
+  readonly agreeing: number;
+  readonly differing: readonly string[];
+  /** Results that only the plain formula gives: the custom functions do not answer. */
+  readonly plainOnly: number;
+}
+
+/** Every result that a run sheet can have: set-ups differ only in which of them they have. */
+const ALL: readonly RunResult[] = runResults({
+  colour: 'full fields',
+  black: true,
+  checkerboard: true,
+  corners: true,
+  ambient: 'once',
+});
+
+export function resultsOf({ values }: SheetReading): ResultView[] {
+  return ALL.flatMap(({ name, label, unit }) => {
+    const named = values[name];
+    return named
+      ? [{ name, label, unit, ...shownAs(named.values[0]?.[0] ?? null, named.texts[0]?.[0] ?? '') }]
+      : [];
+  });
+}
+
+/** A result cell holds a number, "at least 500", an error with a message, or says that it waits. */
+function shownAs(value: CellValue, text: string): Pick<ResultView, 'text' | 'value' | 'message'> {
+  if (typeof value === 'number') return { text: text || String(value), value };
+  if (typeof value === 'object' && value !== null) {
+    return { text: '', message: value.message ? `${value.error} ${value.message}` : value.error };
+  }
+  if (typeof value === 'string' && value.startsWith('at least')) return { text: value };
+  return { text: '', ...(value === 'see remarks' ? { message: 'see the remarks' } : {}) };
+}
+
+/** True if an error of this kind stands in a result. */
+export function hasError({ values }: SheetReading, kind: string): boolean {
+  return ALL.some(({ name }) => {
+    const value = values[name]?.values[0]?.[0];
+    return typeof value === 'object' && value !== null && value.error === kind;
+  });
+}
+
+/** The agreement cells stand in the rows of their results. */
+export function agreementOf(reading: SheetReading): Agreement {
+  const named = reading.values.Agreement;
+  const texts = named?.values.map((row) => String(row[0] ?? '')) ?? [];
+  const first = named ? rectOf(named.address).row : 0;
+  const labelAt = (row: number) =>
+    ALL.find(({ name }) => reading.values[name] && rectOf(reading.values[name].address).row === row)?.label;
+  return {
+    agreeing: texts.filter((text) => text === 'agree').length,
+    differing: texts.flatMap((text, i) =>
+      text === 'differ' ? [labelAt(first + i) ?? `row ${first + i + 1}`] : [],
+    ),
+    plainOnly: texts.filter((text) => text === 'plain formula only').length,
+  };
+}

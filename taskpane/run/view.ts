@@ -1,0 +1,93 @@
+import type { SheetReading } from '../../src/excel/host';
+import { NOTHING } from '../../src/functions/findings';
+import { fieldsOf } from './fields';
+import { type FieldProgress, type Place, progressOf } from './progress';
+import { type Agreement, agreementOf, hasError, type ResultView, resultsOf } from './results';
+
+/** A run as the result card shows it. */
+export interface RunView {
+  readonly sheet: string;
+  readonly about: string;
+  readonly fields: readonly FieldProgress[];
+  /** White and colour readings: those the light output needs. */
+  readonly done: number;
+  readonly of: number;
+  /** The first missing reading, white and colour before the rest. */
+  readonly next: { readonly label: string; readonly place: Place } | undefined;
+  readonly results: readonly ResultView[];
+  readonly ratio: RatioWords | undefined;
+  readonly agreement: Agreement;
+  /** What the sheet remarks on readings that are all there. */
+  readonly remarks: readonly string[];
+  /** The program shows #NAME?: the formulas were there before the add-in was. */
+  readonly needsRefresh: boolean;
+  readonly isCalculating: boolean;
+}
+
+export interface RatioWords {
+  readonly text: string;
+  readonly sentence: string;
+}
+
+export function viewOf(reading: SheetReading): RunView {
+  const fields = fieldsOf(reading).map((field) => progressOf(field, reading));
+  const main = fields.filter(({ field }) => field.isMain);
+  const sum = (pick: (progress: FieldProgress) => number) =>
+    main.reduce((total, one) => total + pick(one), 0);
+  const results = resultsOf(reading);
+  const waiting = [...main, ...fields].find(({ missing }) => missing.length > 0);
+  return {
+    sheet: reading.sheet,
+    about: [textOf(reading, 'Projector'), textOf(reading, 'PictureMode')].filter(Boolean).join(', '),
+    fields,
+    done: sum(({ done }) => done),
+    of: sum(({ of }) => of),
+    next: waiting && { label: waiting.field.label, place: waiting.missing[0]! },
+    results,
+    ratio: ratioWords(results),
+    agreement: agreementOf(reading),
+    remarks: remarksOf(reading, fields),
+    needsRefresh: hasError(reading, '#NAME?'),
+    isCalculating: hasError(reading, '#BUSY!'),
+  };
+}
+
+function textOf({ values }: SheetReading, name: string): string {
+  const value = values[name]?.values[0]?.[0];
+  return typeof value === 'string' || typeof value === 'number' ? String(value) : '';
+}
+
+/** While readings are missing the remark only lists them, which the pane does itself, with places to go to. */
+function remarksOf(reading: SheetReading, fields: readonly FieldProgress[]): string[] {
+  const patterns = fields.filter(({ field }) => field.name.startsWith('Pattern'));
+  const isComplete = (stem: string) => {
+    const own = fields.find(({ field }) => field.name === `${stem}Readings`);
+    const asked = own ? [own] : patterns;
+    return asked.length > 0 && asked.every(({ done, of }) => done === of);
+  };
+  return ['White', 'Red', 'Green', 'Blue', 'Black'].flatMap((stem) => {
+    const remark = textOf(reading, `${stem}Remarks`);
+    return remark && remark !== NOTHING && isComplete(stem) ? [remark] : [];
+  });
+}
+
+/**
+ * Ratios this near to 1 count as "about 1". Ours: a lux meter that errs several per cent in red and blue
+ * (CIE class limits) cannot tell 0.95 from 1.
+ */
+const ABOUT = 0.1;
+
+/** The colour to white ratio in a plain sentence. */
+function ratioWords(results: readonly ResultView[]): RatioWords | undefined {
+  const ratio = results.find(({ name }) => name === 'ColourToWhite');
+  if (ratio?.value === undefined) return undefined;
+  return { text: ratio.text, sentence: ratioSentence(ratio.value) };
+}
+
+export function ratioSentence(ratio: number): string {
+  if (ratio > 1 + ABOUT) {
+    return 'More light in colour than in white is unusual. Check the range factors, and that the mode was the same throughout.';
+  }
+  if (ratio >= 1 - ABOUT) return 'About 1: red, green and blue add up to the white light.';
+  return 'Clearly below 1: light is added to white only, so colour pictures are darker than the white figure promises.';
+}

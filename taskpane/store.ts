@@ -1,0 +1,87 @@
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import type { Host, HostFacts } from '../src/excel/host';
+import { memoryPreferences, type Preferences } from './preferences';
+import { type RunView, viewOf } from './run/view';
+import { isoDay } from './setup/start';
+import { type Cautions, createCautions } from './store/cautions';
+import { createNewRun, type NewRun } from './store/newrun';
+import { createPaste, type Paste } from './store/paste';
+import { createTroubles, type Troubles } from './store/trouble';
+import { createWorkbook, type Workbook } from './store/workbook';
+
+/** Everything the pane knows and can do. Components read signals and call these; they never wait themselves. */
+export interface Store {
+  readonly facts: HostFacts;
+  readonly page: ReadonlySignal<string>;
+  readonly troubles: Troubles;
+  readonly workbook: Workbook;
+  readonly cautions: Cautions;
+  readonly newRun: NewRun;
+  readonly paste: Paste;
+  readonly run: ReadonlySignal<RunView | undefined>;
+  /** What the last refresh did. */
+  readonly refreshed: ReadonlySignal<string>;
+  open(page: string): void;
+  /** Puts the selection on a cell of the run that is shown. */
+  goTo(cell: string): Promise<void>;
+  /** Enters the formulas of the run again. */
+  refresh(): Promise<void>;
+  start(): Promise<void>;
+  stop(): void;
+}
+
+export interface StoreOptions {
+  readonly preferences?: Preferences;
+  readonly today?: string;
+  /** Unique lower-case letters and digits. */
+  readonly makeId?: () => string;
+}
+
+export function createStore(host: Host, options: StoreOptions = {}): Store {
+  const { preferences = memoryPreferences(), today = isoDay(new Date()), makeId = randomId } = options;
+  const troubles = createTroubles();
+  const workbook = createWorkbook(host);
+  const page = signal('measure');
+  const refreshed = signal('');
+  const cautions = createCautions(preferences);
+  const newRun = createNewRun(host, workbook, troubles, preferences, today, makeId);
+  return {
+    facts: host.facts(),
+    page,
+    troubles,
+    workbook,
+    cautions,
+    newRun,
+    paste: createPaste(host, workbook, troubles),
+    run: computed(() => workbook.reading.value && viewOf(workbook.reading.value)),
+    refreshed,
+    open: (id) => {
+      page.value = id;
+    },
+    goTo: async (cell) => {
+      const sheet = workbook.reading.value?.sheet;
+      if (sheet) await troubles.attempt('Going to the cell', () => host.select(sheet, cell));
+    },
+    refresh: async () => {
+      const sheet = workbook.reading.value?.sheet;
+      if (!sheet) return;
+      refreshed.value = '';
+      const attempt = await troubles.attempt('Refreshing the results', () => host.refresh(sheet));
+      if (attempt.ok) refreshed.value = `${attempt.value.formulas} formulas entered again.`;
+      await workbook.look();
+    },
+    start: async () => {
+      // The form and the cautions are on the screen already; what was kept only fills in.
+      await Promise.all([workbook.start(), newRun.recall(), cautions.recall()]);
+    },
+    stop: () => workbook.stop(),
+  };
+}
+
+/** Eight letters and digits: 36⁸ sheets may pass before two of one workbook are likely to be alike. */
+function randomId(): string {
+  const letters = 'abcdefghijklmnopqrstuvwxyz0123456789';
+  return [...crypto.getRandomValues(new Uint8Array(8))]
+    .map((byte) => letters[byte % letters.length])
+    .join('');
+}

@@ -1,0 +1,30 @@
+import { type ReadonlySignal, signal } from '@preact/signals';
+import type { Preferences } from '../preferences';
+
+/** The cautions stand open until they were read once; afterwards they fold but stay where they are. */
+export interface Cautions {
+  readonly isOpen: ReadonlySignal<boolean>;
+  fold(isOpen: boolean): void;
+  /** "I have read this": folds them, and remembers. */
+  read(): Promise<void>;
+  recall(): Promise<void>;
+}
+
+const KEPT = 'cautionsRead';
+
+export function createCautions(preferences: Preferences): Cautions {
+  const isOpen = signal(true);
+  return {
+    isOpen,
+    fold: (open) => {
+      isOpen.value = open;
+    },
+    read: async () => {
+      isOpen.value = false;
+      await preferences.set(KEPT, true);
+    },
+    recall: async () => {
+      if ((await preferences.get(KEPT)) === true) isOpen.value = false;
+    },
+  };
+}

@@ -1,0 +1,126 @@
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { type Host, HostError, type KnownSheet, type SheetReading, type Survey } from '../../src/excel/host';
+import { type Trouble, troubleOf } from './trouble';
+
+/** What the pane knows of the workbook; follows every change. */
+export interface Workbook {
+  readonly survey: ReadonlySignal<Survey | undefined>;
+  readonly runs: ReadonlySignal<readonly KnownSheet[]>;
+  /** Sheet name of the run that is shown: the one picked, else the one in front, else the last one shown. */
+  readonly shown: ReadonlySignal<string | undefined>;
+  readonly reading: ReadonlySignal<SheetReading | undefined>;
+  /** Why the run cannot be shown, or cannot be shown afresh just now. */
+  readonly trouble: ReadonlySignal<Trouble | undefined>;
+  /** True while the host is busy and the reading shown may be a moment old. */
+  readonly isWaiting: ReadonlySignal<boolean>;
+  /** Shows one run whatever is in front; undefined follows the sheet in front again. */
+  pick(sheet: string | undefined): void;
+  /** Looks at the workbook now. */
+  look(): Promise<void>;
+  start(): Promise<void>;
+  stop(): void;
+}
+
+/** Changes closer together than this are one look: typing goes cell by cell, and each look is a round trip. */
+export const SETTLE_MS = 150;
+/** A host that is busy or has a cell open for editing sends no event when it is free again. */
+export const RETRY_MS = 1000;
+
+export function createWorkbook(host: Host): Workbook {
+  const survey = signal<Survey | undefined>(undefined);
+  const picked = signal<string | undefined>(undefined);
+  const last = signal<string | undefined>(undefined);
+  const reading = signal<SheetReading | undefined>(undefined);
+  const trouble = signal<Trouble | undefined>(undefined);
+  const isWaiting = signal(false);
+  const runs = computed(() => survey.value?.sheets.filter(({ kind }) => kind === 'run') ?? []);
+  const shown = computed(() => choose(runs.value, [picked.value, survey.value?.active, last.value]));
+
+  let unwatch: (() => void) | undefined;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let isStopped = false;
+  let current: Promise<void> | undefined;
+  let isAskedAgain = false;
+
+  function later(delay: number): void {
+    if (isStopped) return;
+    clearTimeout(timer);
+    timer = setTimeout(look, delay);
+  }
+
+  /** One look at a time; a change during a look makes another one. */
+  function look(): Promise<void> {
+    if (current) {
+      isAskedAgain = true;
+      return current;
+    }
+    current = lookOnce().finally(() => {
+      current = undefined;
+      if (isAskedAgain) later(0);
+      isAskedAgain = false;
+    });
+    return current;
+  }
+
+  async function lookOnce(): Promise<void> {
+    try {
+      survey.value = await host.survey();
+      const sheet = shown.value;
+      const found = sheet === undefined ? undefined : await host.read(sheet);
+      if (isStopped) return;
+      // Somebody may have picked another run meanwhile; its own look is then on its way.
+      if (sheet !== shown.value) return;
+      reading.value = found;
+      last.value = sheet;
+      trouble.value = undefined;
+      isWaiting.value = false;
+    } catch (error) {
+      if (isStopped) return;
+      if (error instanceof HostError && (error.trouble === 'editing' || error.trouble === 'busy')) {
+        isWaiting.value = true;
+        later(RETRY_MS);
+        return;
+      }
+      isWaiting.value = false;
+      reading.value = undefined;
+      trouble.value = troubleOf(error, 'Reading the workbook');
+    }
+  }
+
+  return {
+    survey,
+    runs,
+    shown,
+    reading,
+    trouble,
+    isWaiting,
+    look,
+    pick: (sheet) => {
+      picked.value = sheet;
+      if (shown.value !== reading.value?.sheet) reading.value = undefined;
+      void look();
+    },
+    start: async () => {
+      await look();
+      try {
+        const stopWatching = await host.watch(() => later(SETTLE_MS));
+        // Stopped while the host was still setting up its events.
+        if (isStopped) stopWatching();
+        else unwatch = stopWatching;
+      } catch (error) {
+        trouble.value = troubleOf(error, 'Following the workbook');
+      }
+    },
+    stop: () => {
+      isStopped = true;
+      clearTimeout(timer);
+      unwatch?.();
+      unwatch = undefined;
+    },
+  };
+}
+
+/** The first of the wanted sheets that is a run; else the first run; undefined if there is none. */
+function choose(runs: readonly KnownSheet[], wanted: readonly (string | undefined)[]): string | undefined {
+  return wanted.find((sheet) => runs.some((run) => run.sheet === sheet)) ?? runs[0]?.sheet;
+}
