@@ -1,0 +1,29 @@
+import { basename, dirname } from 'node:path';
+import { type PreviewServer, preview } from 'vite';
+import { site } from './paths';
+
+/**
+ * Serves the built workbench to this machine only; if the port is taken, the next free one is used.
+ * The address is in `resolvedUrls`.
+ */
+export function serveSite(port: number): Promise<PreviewServer> {
+  return preview({
+    configFile: false,
+    root: dirname(site),
+    appType: 'mpa',
+    logLevel: 'warn',
+    build: { outDir: basename(site) },
+    preview: {
+      // Vite answers only to this machine's own names, so no other site can reach it by a name of its own.
+      host: '127.0.0.1',
+      port,
+      strictPort: false,
+      headers: {
+        // As a host of the add-in should: a dialog keeps its opener.
+        'Cross-Origin-Opener-Policy': 'unsafe-none',
+        'Cache-Control': 'no-cache',
+        'X-Content-Type-Options': 'nosniff',
+      },
+    },
+  });
+}

@@ -1,0 +1,64 @@
+import { copyFile, mkdir, readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { build } from 'vite';
+import { buildPane, TARGET } from './pane';
+import { root, site } from './paths';
+
+/** The pane's one script that is not its own. In Excel, Microsoft's host serves it. */
+const LOADER = '<script src="https://appsforoffice.microsoft.com/lib/1/hosted/office.js"></script>';
+
+/**
+ * Builds what the workbench serves: the page with the spreadsheet, and under `pane/` the very files that
+ * `npm run build` makes. Only the pages of the pane differ from those, by one line: where Excel loads
+ * Office.js, the workbench loads the npm copy of its client library and our stand-in for the loader.
+ */
+export async function buildSite(): Promise<void> {
+  await buildPage();
+  const pane = join(site, 'pane');
+  const pages = await buildPane(pane);
+  for (const page of pages) {
+    const file = join(pane, page);
+    await writeFile(file, withoutLoader(await readFile(file, 'utf8'), page));
+  }
+  const library = join(root, 'node_modules/@microsoft/office-js/dist/excel-web-16.00.js');
+  await mkdir(join(site, 'office'), { recursive: true });
+  await copyFile(library, join(site, 'office/excel-web-16.00.js'));
+}
+
+async function buildPage(): Promise<void> {
+  const page = join(root, 'src/workbench/page');
+  await build({
+    configFile: false,
+    root: page,
+    base: './',
+    publicDir: false,
+    logLevel: 'warn',
+    build: {
+      outDir: site,
+      emptyOutDir: true,
+      target: TARGET,
+      // The spreadsheet is 6 MB of script and comes from this machine.
+      chunkSizeWarningLimit: 16_000,
+      rolldownOptions: {
+        input: { index: join(page, 'index.html'), office: join(page, 'office/main.ts') },
+        output: {
+          entryFileNames: (chunk) =>
+            chunk.name === 'office' ? 'office/office.js' : 'assets/[name]-[hash].js',
+        },
+        // Directives such as "use client" in the spreadsheet's parts mean nothing here.
+        onLog: (level, log, report) => {
+          if (log.code !== 'MODULE_LEVEL_DIRECTIVE') report(level, log);
+        },
+      },
+    },
+  });
+}
+
+/** The pane's page as the workbench serves it. Throws if the loader's line is not there exactly once. */
+export function withoutLoader(html: string, page: string): string {
+  const parts = html.split(LOADER);
+  if (parts.length !== 2) throw new Error(`${page} should load Office.js once by the line ${LOADER}`);
+  return parts.join(
+    '<script src="../office/excel-web-16.00.js"></script>\n    <script type="module" src="../office/office.js"></script>',
+  );
+}

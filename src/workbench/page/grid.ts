@@ -1,0 +1,30 @@
+import { LocaleType, mergeLocales, Univer } from '@univerjs/core';
+import { FUniver } from '@univerjs/core/facade';
+import { UniverSheetsConditionalFormattingPreset } from '@univerjs/preset-sheets-conditional-formatting';
+import formatting from '@univerjs/preset-sheets-conditional-formatting/locales/en-US';
+import { UniverSheetsCorePreset } from '@univerjs/preset-sheets-core';
+import core from '@univerjs/preset-sheets-core/locales/en-US';
+import { UniverSheetsDataValidationPreset } from '@univerjs/preset-sheets-data-validation';
+import validation from '@univerjs/preset-sheets-data-validation/locales/en-US';
+import '@univerjs/preset-sheets-core/lib/index.css';
+import '@univerjs/preset-sheets-conditional-formatting/lib/index.css';
+import '@univerjs/preset-sheets-data-validation/lib/index.css';
+
+/** Starts the embedded spreadsheet in an element of the page, without a workbook yet. */
+export function startGrid(container: HTMLElement): FUniver {
+  const univer = new Univer({
+    locale: LocaleType.EN_US,
+    locales: { [LocaleType.EN_US]: mergeLocales(core, formatting, validation) },
+  });
+  const presets = [
+    // The workbench is for typing into sheets that the pane builds: no formatting toolbar.
+    UniverSheetsCorePreset({ container, toolbar: false, ribbonType: 'simple' }),
+    UniverSheetsDataValidationPreset(),
+    UniverSheetsConditionalFormattingPreset(),
+  ];
+  for (const plugin of presets.flatMap((preset) => preset.plugins)) {
+    if (Array.isArray(plugin)) univer.registerPlugin(plugin[0], plugin[1]);
+    else univer.registerPlugin(plugin);
+  }
+  return FUniver.newAPI(univer);
+}
