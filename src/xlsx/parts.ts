@@ -51,6 +51,9 @@ export interface SheetPart {
   readonly xml: string | undefined;
 }
 
+/** Kinds of parts that a workbook cannot be read without. */
+const NEEDED = /\/(?:worksheet|sharedStrings|styles)$/;
+
 /** workbook.xml and the sheets it lists, in tab order. */
 export function workbookParts(parts: ReadonlyMap<string, Uint8Array>): { xml: string; sheets: SheetPart[] } {
   const path = [...parts.keys()].find((part) => /(?:^|\/)workbook\.xml$/.test(part));
@@ -58,15 +61,19 @@ export function workbookParts(parts: ReadonlyMap<string, Uint8Array>): { xml: st
   const folder = path.slice(0, path.lastIndexOf('/') + 1);
   const xml = strFromU8(parts.get(path)!);
   const links = parts.get(`${folder}_rels/workbook.xml.rels`);
+  if (!links) throw damaged('its sheets are not linked to it');
   const targets = new Map(
-    elements(links ? strFromU8(links) : '', 'Relationship').map(({ attribute }) => [
-      attribute('Id'),
-      attribute('Target') ?? '',
-    ]),
+    elements(strFromU8(links), 'Relationship').map(({ attribute }) => {
+      const target = attribute('Target') ?? '';
+      const part = target.startsWith('/') ? target.slice(1) : folder + target;
+      // The library would go on without its texts or styles, as if there were none.
+      if (NEEDED.test(attribute('Type') ?? '') && !parts.has(part))
+        throw damaged(`its part ${part} is missing`);
+      return [attribute('Id'), parts.get(part)];
+    }),
   );
   const sheets = elements(xml, 'sheet').map(({ attribute }) => {
-    const target = targets.get(attribute('id')) ?? '';
-    const part = parts.get(target.startsWith('/') ? target.slice(1) : folder + target);
+    const part = targets.get(attribute('id'));
     return { name: attribute('name') ?? '', xml: part && strFromU8(part) };
   });
   return { xml, sheets };

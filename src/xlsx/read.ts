@@ -122,7 +122,12 @@ function showCells(sheet: Sheet, context: Context): { cells: Record<string, Book
     const [row = 0, column = 0] = key.split(',').map(Number);
     if (comment) notes.push({ at: cellName(row, column), text: showText(comment.text) });
   }
-  return { cells, notes };
+  return { cells, notes: inReadingOrder(notes) };
+}
+
+function inReadingOrder(notes: readonly CellNote[]): CellNote[] {
+  const placed = notes.map((note) => ({ note, ...rectOf(note.at) }));
+  return placed.sort((a, b) => a.row - b.row || a.column - b.column).map(({ note }) => note);
 }
 
 function showColumns(columns: readonly { width?: number }[]): Record<string, number> {

@@ -61,7 +61,8 @@ function storeSheet(sheet: BookSheet, { cells }: StoredCells): WriteSheet {
   const { freeze, print } = sheet;
   return {
     name: sheet.name,
-    rows: [],
+    // Empty rows as far as heights are set: the library writes no height below the last row it knows.
+    rows: Array.from({ length: Math.max(0, ...Object.keys(sheet.rows).map(Number)) }, () => []),
     cells,
     columns: storeColumns(sheet.columns),
     rowDefs: new Map(Object.entries(sheet.rows).map(([row, height]) => [Number(row) - 1, { height }])),

@@ -42,6 +42,7 @@ export function unzip(
     throw tooBig(`${megabytes(bytes.length)} MB`, `${megabytes(limits.file)} MB`);
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const entries = directory(bytes, view, limits.parts);
+  for (const entry of entries) checkName(bytes, view, entry);
   const total = entries.reduce((sum, { unpacked }) => sum + unpacked, 0);
   if (total > limits.unpacked) {
     throw tooBig(`${megabytes(total)} MB unpacked`, `${megabytes(limits.unpacked)} MB`);
@@ -53,17 +54,22 @@ export function unzip(
 
 /** Paths of all parts, in the file's order, without unpacking one. */
 export function listZip(bytes: Uint8Array, limits: ZipLimits): string[] {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  return directory(bytes, view, limits.parts).map(({ path }) => path);
+  return directory(bytes, viewOf(bytes), limits).map(({ path }) => path);
 }
 
-function directory(bytes: Uint8Array, view: DataView, most: number): Entry[] {
+function viewOf(bytes: Uint8Array): DataView {
+  return new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+}
+
+function directory(bytes: Uint8Array, view: DataView, limits: ZipLimits): Entry[] {
+  if (bytes.length > limits.file)
+    throw tooBig(`${megabytes(bytes.length)} MB`, `${megabytes(limits.file)} MB`);
   let end = bytes.length - END_SIZE;
   const first = Math.max(0, end - COMMENT_MAX);
   while (end >= first && view.getUint32(end, true) !== SIGNATURE.end) end--;
   if (end < first) throw damaged('its table of contents is missing, as in a file that was cut short');
   const count = view.getUint16(end + 10, true);
-  if (count > most) throw tooBig(`${count} parts`, `${most} parts`);
+  if (count > limits.parts) throw tooBig(`${count} parts`, `${limits.parts} parts`);
   const entries: Entry[] = [];
   let at = view.getUint32(end + 16, true);
   for (let n = 0; n < count; n++) {
@@ -72,7 +78,7 @@ function directory(bytes: Uint8Array, view: DataView, most: number): Entry[] {
     }
     const nameEnd = at + 46 + view.getUint16(at + 28, true);
     entries.push({
-      path: new TextDecoder().decode(bytes.subarray(at + 46, nameEnd)),
+      path: nameIn(bytes, at + 46, nameEnd),
       method: view.getUint16(at + 10, true),
       isEncrypted: (view.getUint16(at + 8, true) & 1) === 1,
       crc: view.getUint32(at + 16, true),
@@ -85,13 +91,23 @@ function directory(bytes: Uint8Array, view: DataView, most: number): Entry[] {
   return entries;
 }
 
+/** The name stands twice; where the two differ, one was damaged, and a part would be missed without a word. */
+function checkName(bytes: Uint8Array, view: DataView, { path, offset }: Entry): void {
+  if (offset + 30 > bytes.length || view.getUint32(offset, true) !== SIGNATURE.part) {
+    throw damaged(`its part ${path} is missing`);
+  }
+  const name = nameIn(bytes, offset + 30, offset + 30 + view.getUint16(offset + 26, true));
+  if (name !== path) throw damaged(`its part ${path} goes by two names`);
+}
+
+function nameIn(bytes: Uint8Array, from: number, to: number): string {
+  return new TextDecoder().decode(bytes.subarray(from, to));
+}
+
 function unpack(bytes: Uint8Array, view: DataView, entry: Entry): Uint8Array {
   const { path, method, isEncrypted, crc, packed, unpacked, offset } = entry;
   if (isEncrypted) {
     throw new XlsxError('locked', 'The file is encrypted.', 'Save it without a password and open it again.');
-  }
-  if (offset + 30 > bytes.length || view.getUint32(offset, true) !== SIGNATURE.part) {
-    throw damaged(`its part ${path} is missing`);
   }
   const start = offset + 30 + view.getUint16(offset + 26, true) + view.getUint16(offset + 28, true);
   const data = bytes.subarray(start, start + packed);

@@ -1,0 +1,227 @@
+import fc from 'fast-check';
+import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { readXlsx, writeXlsx, XlsxError, type XlsxTrouble } from '../../src/xlsx';
+import { bookWith, measuringSheet } from './sample';
+
+let good: Uint8Array;
+beforeAll(async () => {
+  good = await writeXlsx({ sheets: [measuringSheet('Run 1')], names: [] });
+});
+
+/** The good file with parts exchanged, added or (undefined) taken away. */
+function changed(parts: Record<string, string | Uint8Array | undefined>): Uint8Array {
+  const all: Record<string, Uint8Array> = unzipSync(good);
+  for (const [path, part] of Object.entries(parts)) {
+    if (part === undefined) delete all[path];
+    else all[path] = typeof part === 'string' ? strToU8(part) : part;
+  }
+  return zipSync(all);
+}
+
+function sheetXml(data: string): string {
+  return `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main">${data}</worksheet>`;
+}
+const SHEET = 'xl/worksheets/sheet1.xml';
+
+async function refusal(bytes: Uint8Array): Promise<XlsxError> {
+  const error: unknown = await readXlsx(bytes).then(
+    () => undefined,
+    (reason: unknown) => reason,
+  );
+  expect(error).toBeInstanceOf(XlsxError);
+  return error as XlsxError;
+}
+
+describe('files that are refused, in words for a person', () => {
+  const CASES: readonly [string, () => Uint8Array, XlsxTrouble, RegExp][] = [
+    ['nothing', () => new Uint8Array(), 'format', /not an \.xlsx workbook/],
+    ['a table as text', () => strToU8('point;lx\n1;248\n'), 'format', /not an \.xlsx workbook/],
+    ['an old or locked file', () => new Uint8Array([0xd0, 0xcf, 0x11, 0xe0, 0xa1]), 'locked', /password/],
+    ['a zip of something else', () => zipSync({ 'a.txt': strToU8('a') }), 'format', /not an \.xlsx workbook/],
+    [
+      'an OpenDocument file',
+      () => zipSync({ mimetype: strToU8('x'), 'content.xml': strToU8('x') }),
+      'format',
+      /\.xlsx/,
+    ],
+    ['a binary workbook', () => changed({ 'xl/workbook.bin': 'x' }), 'format', /not an \.xlsx workbook/],
+    ['macros', () => changed({ 'xl/vbaProject.bin': 'x' }), 'macros', /macros/],
+    ['old macro sheets', () => changed({ 'xl/macrosheets/sheet1.xml': 'x' }), 'macros', /macros/],
+    ['a file cut short', () => good.subarray(0, good.length - 30), 'damaged', /cut short/],
+    ['a missing workbook part', () => changed({ 'xl/workbook.xml': undefined }), 'damaged', /damaged/],
+    ['a missing sheet', () => changed({ [SHEET]: undefined }), 'damaged', /sheet1\.xml is missing/],
+    [
+      'missing texts',
+      () => changed({ 'xl/sharedStrings.xml': undefined }),
+      'damaged',
+      /sharedStrings\.xml is missing/,
+    ],
+    ['broken XML', () => changed({ [SHEET]: '<worksheet><sheetData' }), 'damaged', /damaged/],
+    ['17 MB', () => new Uint8Array(17_000_000).fill(0x50, 0, 1).fill(0x4b, 1, 2), 'big', /too big/],
+    [
+      'too many parts',
+      () => zipSync(Object.fromEntries(Array.from({ length: 2100 }, (_, n) => [`${n}`, strToU8('')]))),
+      'big',
+      /2100 parts/,
+    ],
+    [
+      'a cell in the last corner',
+      () =>
+        changed({
+          [SHEET]: sheetXml('<sheetData><row r="1048576"><c r="XFD1048576"><v>1</v></c></row></sheetData>'),
+        }),
+      'big',
+      /Run 1.*below row/,
+    ],
+    [
+      'a cell far right',
+      () =>
+        changed({ [SHEET]: sheetXml('<sheetData><row r="1"><c r="XFD1"><v>1</v></c></row></sheetData>') }),
+      'big',
+      /beyond column IV/,
+    ],
+    [
+      'endless column widths',
+      () =>
+        changed({
+          [SHEET]: sheetXml(
+            `<cols>${'<col min="1" max="16384" width="9"/>'.repeat(3000)}</cols><sheetData/>`,
+          ),
+        }),
+      'big',
+      /column widths/,
+    ],
+  ];
+  it.each(CASES)('%s', async (_, bytes, trouble, words) => {
+    const error = await refusal(bytes());
+    expect(error.trouble).toBe(trouble);
+    expect(error.message).toMatch(words);
+    expect(error.remedy).not.toBe('');
+  });
+});
+
+describe('files that want more memory or time than they look', () => {
+  it('is not unpacked when it says how large it is', async () => {
+    const error = await refusal(changed({ [SHEET]: new Uint8Array(100_000_000) }));
+    expect(error.message).toMatch(/too big: \d+ MB unpacked/);
+  });
+
+  it('is not unpacked further when it lies about its size', async () => {
+    const bomb = zipSync({ '[Content_Types].xml': new Uint8Array(100_000_000) }, { level: 9 });
+    const view = new DataView(bomb.buffer, bomb.byteOffset);
+    // The stated size stands at byte 24 of the entry in the table of contents, which the last 22 bytes point to.
+    view.setUint32(view.getUint32(bomb.length - 6, true) + 24, 1000, true);
+    expect((await refusal(bomb)).message).toMatch(/larger than it says/);
+  });
+
+  it('does not expand entities', async () => {
+    const laughs = ['a', 'b', 'c', 'd', 'e', 'f', 'g', 'h', 'i']
+      .map((name, at, all) => `<!ENTITY ${name} "${at === 0 ? 'ha' : `&${all[at - 1]};`.repeat(10)}">`)
+      .join('');
+    const cell = '<sheetData><row r="1"><c r="A1" t="inlineStr"><is><t>&i;</t></is></c></row></sheetData>';
+    const outcome = await readXlsx(changed({ [SHEET]: `<!DOCTYPE x [${laughs}]>${sheetXml(cell)}` })).catch(
+      (error: unknown) => error,
+    );
+    expect(JSON.stringify(outcome).length).toBeLessThan(10_000);
+  });
+
+  it('survives deep nesting', async () => {
+    const deep = `${'<a>'.repeat(200_000)}${'</a>'.repeat(200_000)}`;
+    const outcome = await readXlsx(changed({ 'xl/sharedStrings.xml': `<sst>${deep}</sst>` })).catch(
+      (error: unknown) => error,
+    );
+    expect(outcome instanceof XlsxError || typeof outcome === 'object').toBe(true);
+  });
+});
+
+describe('damage anywhere', () => {
+  it('cut at any byte: always refused', async () => {
+    await fc.assert(
+      fc.asyncProperty(fc.integer({ min: 0, max: good.length - 1 }), async (length) => {
+        await refusal(good.subarray(0, length));
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  it('any byte changed: refused, or read with nothing changed', async () => {
+    const whole = await readXlsx(good);
+    await fc.assert(
+      fc.asyncProperty(fc.nat(good.length - 1), fc.integer({ min: 1, max: 255 }), async (at, change) => {
+        const bytes = good.slice();
+        bytes[at]! ^= change;
+        try {
+          expect(await readXlsx(bytes)).toEqual(whole);
+        } catch (error) {
+          if (!(error instanceof XlsxError)) throw error;
+        }
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  it('any character of the sheet changed: read or refused, never anything else', async () => {
+    const xml = strFromU8(unzipSync(good)[SHEET]!);
+    await fc.assert(
+      fc.asyncProperty(
+        fc.nat(xml.length - 1),
+        fc.constantFrom('<', '>', '"', '&', '9', 'x', ''),
+        async (at, put) => {
+          const bytes = changed({ [SHEET]: xml.slice(0, at) + put + xml.slice(at + 1) });
+          await readXlsx(bytes).catch((error: unknown) => {
+            if (!(error instanceof XlsxError)) throw error;
+          });
+        },
+      ),
+      { numRuns: 500 },
+    );
+  });
+});
+
+describe('workbooks that cannot be written', () => {
+  const message = { title: '', message: '' };
+  const refusalText = { ...message, style: 'stop' as const };
+  it.each([
+    ['no visible sheet', bookWith({ visibility: 'hidden' }), /visible sheet/],
+    ['a sheet name with a colon', bookWith({ name: 'a:b' }), /a:b/],
+    ['two sheets of one name', bookWith({ name: 'Run' }, { name: 'RUN' }), /RUN/],
+    ['no number', bookWith({ cells: { B2: { value: Number.NaN } } }), /B2/],
+    ['a text that is too long', bookWith({ cells: { B2: { value: 'x'.repeat(32768) } } }), /32768/],
+    [
+      'a formula that is too long',
+      bookWith({ cells: { B2: { value: 1, formula: `=1${'+1'.repeat(4100)}` } } }),
+      /8192/,
+    ],
+    [
+      'a choice with a comma',
+      bookWith({
+        validations: [
+          { range: 'B2', rule: { type: 'list', choices: ['a,b'] }, prompt: message, refusal: refusalText },
+        ],
+      }),
+      /comma/,
+    ],
+    [
+      'a long prompt',
+      bookWith({
+        validations: [
+          {
+            range: 'B2',
+            rule: { type: 'length', max: 3 },
+            prompt: { title: '', message: 'x'.repeat(256) },
+            refusal: refusalText,
+          },
+        ],
+      }),
+      /256.*255/,
+    ],
+  ])('%s', async (_, book, words) => {
+    const error = await writeXlsx(book).then(
+      () => undefined,
+      (reason: unknown) => reason,
+    );
+    expect(error).toBeInstanceOf(XlsxError);
+    expect((error as XlsxError).message).toMatch(words);
+  });
+});
