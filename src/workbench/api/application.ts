@@ -1,0 +1,65 @@
+import { ApiError } from '../errors';
+import { ApiObject } from './object';
+
+export class Application extends ApiObject {
+  readonly typeName = 'Application';
+  override readonly scalars = [
+    'calculationMode',
+    'decimalSeparator',
+    'thousandsSeparator',
+    'useSystemSeparators',
+    'calculationState',
+  ];
+
+  get calculationMode() {
+    return 'Automatic';
+  }
+  set calculationMode(mode: string) {
+    if (mode !== 'Automatic')
+      throw new ApiError('ApiNotAvailable', 'The workbench always calculates by itself.');
+  }
+  get calculationState() {
+    return this.engine.calculation.isPending ? 'Pending' : 'Done';
+  }
+  get decimalSeparator() {
+    return '.';
+  }
+  get thousandsSeparator() {
+    return ',';
+  }
+  get useSystemSeparators() {
+    return true;
+  }
+  get cultureInfo() {
+    return new CultureInfo(this.host);
+  }
+  calculate() {
+    this.engine.calculation.expect();
+    this.engine.port.ours(() => this.engine.api.getFormula().executeCalculation());
+  }
+  /** Nothing to do: the engine draws and calculates after a batch anyway. */
+  suspendApiCalculationUntilNextSync() {}
+  suspendScreenUpdatingUntilNextSync() {}
+}
+
+class CultureInfo extends ApiObject {
+  readonly typeName = 'CultureInfo';
+  override readonly scalars = ['name'];
+  get name() {
+    return 'en-US';
+  }
+  get numberFormat() {
+    return new NumberFormatInfo(this.host);
+  }
+}
+
+class NumberFormatInfo extends ApiObject {
+  readonly typeName = 'NumberFormatInfo';
+  override readonly scalars = ['numberDecimalSeparator', 'numberGroupSeparator'];
+  get numberDecimalSeparator() {
+    return '.';
+  }
+  get numberGroupSeparator() {
+    return ',';
+  }
+}

@@ -1,0 +1,130 @@
+import type { ConditionalItem, ScaleCriteria } from '../engine/rules';
+import type { Sheet } from '../engine/sheet';
+import { ApiError } from '../errors';
+import { ConditionalRangeFormat } from './conditionalRangeFormat';
+import { type ApiHost, ApiObject } from './object';
+import { Range } from './range';
+
+export class ConditionalFormat extends ApiObject {
+  readonly typeName = 'ConditionalFormat';
+  override readonly scalars = ['id', 'priority', 'stopIfTrue', 'type'];
+  constructor(
+    host: ApiHost,
+    readonly sheet: Sheet,
+    readonly item: ConditionalItem,
+  ) {
+    super(host);
+  }
+  override identity() {
+    return { Id: this.item.id };
+  }
+  get id() {
+    return this.item.id;
+  }
+  get type() {
+    return this.item.type;
+  }
+  get priority() {
+    return this.sheet.formats.length - 1 - this.sheet.formats.indexOf(this.item);
+  }
+  get stopIfTrue() {
+    return this.item.stopIfTrue;
+  }
+  set stopIfTrue(stop: boolean) {
+    this.item.stopIfTrue = stop;
+  }
+  get colorScale() {
+    return this.#part('ColorScale', () => new ColorScaleConditionalFormat(this.host, this.sheet, this.item));
+  }
+  get colorScaleOrNullObject() {
+    return this.item.type === 'ColorScale' ? this.colorScale : null;
+  }
+  get textComparison() {
+    return this.#part('ContainsText', () => new TextConditionalFormat(this.host, this.sheet, this.item));
+  }
+  get textComparisonOrNullObject() {
+    return this.item.type === 'ContainsText' ? this.textComparison : null;
+  }
+  get cellValue() {
+    return this.#part('CellValue', () => new CellValueConditionalFormat(this.host, this.sheet, this.item));
+  }
+  get cellValueOrNullObject() {
+    return this.item.type === 'CellValue' ? this.cellValue : null;
+  }
+  getRange() {
+    return new Range(this.host, this.sheet, this.item.range);
+  }
+  delete() {
+    this.sheet.requireAllowed('allowFormatCells');
+    this.sheet.formats = this.sheet.formats.filter((item) => item !== this.item);
+    this.engine.looksChanged(this.sheet);
+  }
+  #part<T>(type: ConditionalItem['type'], make: () => T): T {
+    if (this.item.type !== type)
+      throw new ApiError('InvalidOperation', `The conditional format is of type ${this.item.type}.`);
+    return make();
+  }
+}
+
+abstract class Part extends ApiObject {
+  constructor(
+    host: ApiHost,
+    readonly sheet: Sheet,
+    readonly item: ConditionalItem,
+  ) {
+    super(host);
+  }
+  protected changed(): void {
+    this.engine.looksChanged(this.sheet);
+  }
+}
+
+class ColorScaleConditionalFormat extends Part {
+  readonly typeName = 'ColorScaleConditionalFormat';
+  override readonly scalars = ['criteria', 'threeColorScale'];
+  get criteria() {
+    return this.item.scale ?? null;
+  }
+  set criteria(criteria: ScaleCriteria | null) {
+    if (!criteria?.minimum || !criteria.maximum) throw new ApiError('InvalidArgument');
+    this.item.scale = criteria;
+    this.changed();
+  }
+  get threeColorScale() {
+    return this.item.scale?.midpoint !== undefined;
+  }
+}
+
+class TextConditionalFormat extends Part {
+  readonly typeName = 'TextConditionalFormat';
+  override readonly scalars = ['rule'];
+  get format() {
+    return new ConditionalRangeFormat(this.host, this.sheet, this.item);
+  }
+  get rule() {
+    return this.item.text ?? null;
+  }
+  set rule(rule: NonNullable<ConditionalItem['text']> | null) {
+    const known = ['Contains', 'NotContains', 'BeginsWith', 'EndsWith'];
+    if (!rule || !known.includes(rule.operator) || typeof rule.text !== 'string')
+      throw new ApiError('InvalidArgument');
+    this.item.text = rule;
+    this.changed();
+  }
+}
+
+class CellValueConditionalFormat extends Part {
+  readonly typeName = 'CellValueConditionalFormat';
+  override readonly scalars = ['rule'];
+  get format() {
+    return new ConditionalRangeFormat(this.host, this.sheet, this.item);
+  }
+  get rule() {
+    return this.item.cellValue ?? null;
+  }
+  set rule(rule: NonNullable<ConditionalItem['cellValue']> | null) {
+    if (!rule?.operator || rule.formula1 === undefined) throw new ApiError('InvalidArgument');
+    this.item.cellValue = rule;
+    this.changed();
+  }
+}

@@ -1,0 +1,302 @@
+import { absolute, type Rect } from '../../sheets/address';
+import type { CellValue } from '../../sheets/book';
+import { type Input, parseInput } from '../engine/input';
+import {
+  formatAddress,
+  intersection,
+  isInside,
+  parseReference,
+  requireAddress,
+  SHEET_COLUMNS,
+  SHEET_ROWS,
+  sheetPrefix,
+} from '../engine/reference';
+import type { Sheet } from '../engine/sheet';
+import { cellText } from '../engine/text';
+import { ApiError } from '../errors';
+import { ConditionalFormatCollection } from './conditionalFormatCollection';
+import { DataValidation } from './dataValidation';
+import { type ApiHost, ApiObject, orNull } from './object';
+import { RangeFormat } from './rangeFormat';
+import { matrixOf } from './shape';
+import { Worksheet } from './worksheet';
+
+/** Excel refuses to hand over that many cells at once too; whole rows and columns have no values here. */
+const MOST_CELLS = 5_000_000;
+
+export class Range extends ApiObject {
+  readonly typeName = 'Range';
+  override readonly scalars = [
+    'address',
+    'cellCount',
+    'columnCount',
+    'columnIndex',
+    'formulas',
+    'isEntireColumn',
+    'isEntireRow',
+    'numberFormat',
+    'rowCount',
+    'rowIndex',
+    'text',
+    'values',
+    'valueTypes',
+  ];
+
+  constructor(
+    host: ApiHost,
+    readonly sheet: Sheet,
+    readonly rect: Rect,
+  ) {
+    super(host);
+  }
+  static ofAddress(host: ApiHost, sheet: Sheet, address: string): Range {
+    return new Range(host, sheet, requireAddress(address.slice(address.lastIndexOf('!') + 1)));
+  }
+  /** `='Run 1'!$B$2` → range; ItemNotFound when it is no reference or its sheet is gone. */
+  static ofReference(host: ApiHost, refersTo: string): Range {
+    const reference = parseReference(refersTo);
+    const sheet = reference && host.engine.sheetByName(reference.sheet);
+    if (!reference || !sheet) throw new ApiError('ItemNotFound', `"${refersTo}" is not a range.`);
+    return new Range(host, sheet, reference.rect);
+  }
+  absoluteReference(): string {
+    return `=${sheetPrefix(this.sheet.name)}${absolute(formatAddress(this.rect))}`;
+  }
+
+  get address() {
+    return this.#alive.address(this.rect);
+  }
+  get addressLocal() {
+    return this.address;
+  }
+  get cellCount() {
+    const count = this.rect.rows * this.rect.columns;
+    return count > 2 ** 31 - 1 ? -1 : count;
+  }
+  get rowIndex() {
+    return this.rect.row;
+  }
+  get columnIndex() {
+    return this.rect.column;
+  }
+  get rowCount() {
+    return this.rect.rows;
+  }
+  get columnCount() {
+    return this.rect.columns;
+  }
+  get isEntireColumn() {
+    return this.rect.rows === SHEET_ROWS;
+  }
+  get isEntireRow() {
+    return this.rect.columns === SHEET_COLUMNS;
+  }
+
+  get values() {
+    return this.#map((row, column) => shownValue(this.sheet.value(row, column)));
+  }
+  set values(values: unknown) {
+    this.#enter(values);
+  }
+  get formulas() {
+    return this.#map(
+      (row, column) => this.sheet.formula(row, column) ?? shownValue(this.sheet.value(row, column)),
+    );
+  }
+  set formulas(formulas: unknown) {
+    this.#enter(formulas);
+  }
+  get text() {
+    return this.#map((row, column) =>
+      cellText(this.sheet.value(row, column), this.sheet.numberFormat(row, column)),
+    );
+  }
+  get valueTypes() {
+    return this.#map((row, column) => valueType(this.sheet.value(row, column)));
+  }
+  get numberFormat() {
+    return this.#map((row, column) => this.sheet.numberFormat(row, column));
+  }
+  set numberFormat(formats: unknown) {
+    this.sheet.requireAllowed('allowFormatCells');
+    const at = matrixOf<string | null>(formats, this.#area);
+    this.sheet.restyle(this.#area, (row, column) => {
+      const format = at(row - this.rect.row, column - this.rect.column);
+      if (format === null) return {};
+      return { n: format === 'General' ? null : { pattern: String(format) } };
+    });
+  }
+  get hasSpill() {
+    return this.sheet.engine.port.spill(this.sheet.id, this.rect.row, this.rect.column) !== undefined;
+  }
+
+  get worksheet() {
+    return new Worksheet(this.host, this.#alive);
+  }
+  get format() {
+    return new RangeFormat(this.host, this);
+  }
+  get dataValidation() {
+    return new DataValidation(this.host, this);
+  }
+  get conditionalFormats() {
+    return new ConditionalFormatCollection(this.host, this);
+  }
+
+  clear(applyTo = 'All') {
+    if (applyTo !== 'Formats') {
+      this.sheet.requireWritable(this.rect);
+      this.sheet.enter(this.#used, () => ({ kind: 'empty' }));
+    }
+    if (applyTo === 'All' || applyTo === 'Formats') {
+      this.sheet.requireAllowed('allowFormatCells');
+      this.sheet.clearStyle(this.#used);
+    }
+    this.sheet.changed(this.rect, 'ThisLocalAddin');
+  }
+  select() {
+    this.engine.select(this.#alive, this.rect);
+  }
+  calculate() {
+    this.engine.recalculate();
+  }
+  merge(across = false) {
+    this.sheet.requireAllowed('allowFormatCells');
+    this.sheet.merge(this.rect, across);
+  }
+  unmerge() {
+    this.sheet.requireAllowed('allowFormatCells');
+    this.sheet.unmerge(this.rect);
+  }
+
+  getCell(row: number, column: number) {
+    return this.#move({ row: this.rect.row + row, column: this.rect.column + column, rows: 1, columns: 1 });
+  }
+  getRow(row: number) {
+    return this.#move({ ...this.rect, row: this.rect.row + row, rows: 1 });
+  }
+  getColumn(column: number) {
+    return this.#move({ ...this.rect, column: this.rect.column + column, columns: 1 });
+  }
+  getLastCell() {
+    return this.getCell(this.rect.rows - 1, this.rect.columns - 1);
+  }
+  getLastRow() {
+    return this.getRow(this.rect.rows - 1);
+  }
+  getLastColumn() {
+    return this.getColumn(this.rect.columns - 1);
+  }
+  getOffsetRange(rows: number, columns: number) {
+    return this.#move({ ...this.rect, row: this.rect.row + rows, column: this.rect.column + columns });
+  }
+  getResizedRange(rows: number, columns: number) {
+    return this.#move({ ...this.rect, rows: this.rect.rows + rows, columns: this.rect.columns + columns });
+  }
+  getAbsoluteResizedRange(rows: number, columns: number) {
+    return this.#move({ ...this.rect, rows, columns });
+  }
+  getEntireRow() {
+    return this.#move({ ...this.rect, column: 0, columns: SHEET_COLUMNS });
+  }
+  getEntireColumn() {
+    return this.#move({ ...this.rect, row: 0, rows: SHEET_ROWS });
+  }
+  getIntersection(other: Range | string) {
+    const rect = this.#other(other);
+    const shared = rect && intersection(this.rect, rect);
+    if (!shared) throw new ApiError('ItemNotFound', 'The ranges do not intersect.');
+    return this.#move(shared);
+  }
+  getIntersectionOrNullObject(other: Range | string) {
+    return orNull(() => this.getIntersection(other));
+  }
+  getBoundingRect(other: Range | string) {
+    const b = this.#other(other);
+    if (!b) throw new ApiError('InvalidArgument');
+    const a = this.rect;
+    const [row, column] = [Math.min(a.row, b.row), Math.min(a.column, b.column)];
+    const rows = Math.max(a.row + a.rows, b.row + b.rows) - row;
+    return this.#move({
+      row,
+      column,
+      rows,
+      columns: Math.max(a.column + a.columns, b.column + b.columns) - column,
+    });
+  }
+  getUsedRange(valuesOnly?: boolean) {
+    const used = this.getUsedRangeOrNullObject(valuesOnly);
+    if (!used) throw new ApiError('ItemNotFound');
+    return used;
+  }
+  getUsedRangeOrNullObject(valuesOnly?: boolean) {
+    const used = this.#alive.used(valuesOnly === true);
+    const shared = used && intersection(used, this.rect);
+    return shared ? this.#move(shared) : null;
+  }
+  getSpillingToRange() {
+    const spill = this.engine.port.spill(this.sheet.id, this.rect.row, this.rect.column);
+    if (!spill) throw new ApiError('ItemNotFound');
+    return this.#move(spill);
+  }
+  getSpillingToRangeOrNullObject() {
+    return orNull(() => this.getSpillingToRange());
+  }
+
+  get #alive(): Sheet {
+    if (!this.engine.sheetById(this.sheet.id)) throw new ApiError('ItemNotFound', 'The sheet was deleted.');
+    return this.sheet;
+  }
+  get #area(): Rect {
+    return this.#alive.clip(this.rect);
+  }
+  /** The part that holds anything: enough to clear a whole column. */
+  get #used(): Rect {
+    const used = this.#alive.used(false);
+    return (used && intersection(used, this.rect)) ?? { ...this.rect, rows: 1, columns: 1 };
+  }
+  #move(rect: Rect): Range {
+    if (!isInside(rect)) throw new ApiError('InvalidArgument', 'The range would lie outside the sheet.');
+    return new Range(this.host, this.#alive, rect);
+  }
+  #other(other: Range | string): Rect | undefined {
+    if (typeof other === 'string') return requireAddress(other.slice(other.lastIndexOf('!') + 1));
+    return other.sheet === this.sheet ? other.rect : undefined;
+  }
+  #map<T>(get: (row: number, column: number) => T): T[][] | null {
+    const { row, column, rows, columns } = this.rect;
+    // As in Excel, a range too large to hand over has null instead of values.
+    if (rows * columns > MOST_CELLS) return null;
+    const sheet = this.#alive;
+    return Array.from({ length: rows }, (_, r) =>
+      Array.from({ length: columns }, (__, c) => get.call(sheet, row + r, column + c)),
+    );
+  }
+  #enter(given: unknown): void {
+    const sheet = this.#alive;
+    sheet.requireWritable(this.rect);
+    const at = matrixOf<Input>(given, this.#area);
+    const before =
+      this.cellCount === 1 ? shownValue(sheet.value(this.rect.row, this.rect.column)) : undefined;
+    sheet.enter(this.#area, (row, column) => {
+      const input = at(row - this.rect.row, column - this.rect.column);
+      if (input !== null && !['string', 'number', 'boolean'].includes(typeof input))
+        throw new ApiError('InvalidArgument');
+      // null leaves a cell as it is (Office Add-ins documentation, "Working with blank and null values").
+      return input === null ? undefined : parseInput(input, sheet.numberFormat(row, column));
+    });
+    sheet.changed(this.rect, 'ThisLocalAddin', before);
+  }
+}
+
+export function shownValue(value: CellValue): string | number | boolean {
+  if (value === null) return '';
+  return typeof value === 'object' ? value.error : value;
+}
+function valueType(value: CellValue): string {
+  if (value === null) return 'Empty';
+  if (typeof value === 'object') return 'Error';
+  return { number: 'Double', string: 'String', boolean: 'Boolean' }[
+    typeof value as 'number' | 'string' | 'boolean'
+  ];
+}

@@ -1,0 +1,60 @@
+import type { IStyleData } from '@univerjs/core';
+import { colour } from '../engine/styles';
+import { ApiError } from '../errors';
+import { type ApiHost, ApiObject } from './object';
+import type { Range } from './range';
+import { getStyle, setStyle } from './rangeFormat';
+
+export class RangeFont extends ApiObject {
+  readonly typeName = 'RangeFont';
+  override readonly scalars = ['bold', 'color', 'italic', 'name', 'size', 'strikethrough', 'underline'];
+  constructor(
+    host: ApiHost,
+    readonly range: Range,
+  ) {
+    super(host);
+  }
+  get bold(): boolean | null {
+    return getStyle(this.range, (style) => style.bl === 1);
+  }
+  set bold(on: boolean) {
+    setStyle(this.range, { bl: on ? 1 : null } as IStyleData);
+  }
+  get italic(): boolean | null {
+    return getStyle(this.range, (style) => style.it === 1);
+  }
+  set italic(on: boolean) {
+    setStyle(this.range, { it: on ? 1 : null } as IStyleData);
+  }
+  get color(): string | null {
+    return getStyle(this.range, (style) => (style.cl?.rgb ? colour(style.cl.rgb) : '#000000'));
+  }
+  set color(value: string) {
+    setStyle(this.range, { cl: { rgb: colour(value) } });
+  }
+  get name(): string | null {
+    return getStyle(this.range, (style) => style.ff ?? 'Calibri');
+  }
+  set name(value: string) {
+    setStyle(this.range, { ff: value });
+  }
+  get size(): number | null {
+    return getStyle(this.range, (style) => style.fs ?? 11);
+  }
+  set size(points: number) {
+    if (!(points >= 1 && points <= 409)) throw new ApiError('InvalidArgument');
+    setStyle(this.range, { fs: points });
+  }
+  get underline(): string | null {
+    return getStyle(this.range, (style) => (style.ul?.s === 1 ? 'Single' : 'None'));
+  }
+  set underline(kind: string) {
+    setStyle(this.range, { ul: kind === 'None' ? null : { s: 1 } } as IStyleData);
+  }
+  get strikethrough(): boolean | null {
+    return getStyle(this.range, (style) => style.st?.s === 1);
+  }
+  set strikethrough(on: boolean) {
+    setStyle(this.range, { st: on ? { s: 1 } : null } as IStyleData);
+  }
+}

@@ -1,0 +1,137 @@
+import type { IStyleData } from '@univerjs/core';
+import { ApiError } from '../errors';
+import { FormatProtection } from './formatProtection';
+import { type ApiHost, ApiObject } from './object';
+import type { Range } from './range';
+import { RangeBorderCollection } from './rangeBorderCollection';
+import { RangeFill } from './rangeFill';
+import { RangeFont } from './rangeFont';
+import { common } from './shape';
+
+/** Codes of the engine (`HorizontalAlign`, `VerticalAlign`, `WrapStrategy` of @univerjs/core). */
+const HORIZONTAL: Readonly<Record<string, number>> = {
+  General: 0,
+  Left: 1,
+  Center: 2,
+  Right: 3,
+  Justify: 4,
+  Distributed: 6,
+};
+const VERTICAL: Readonly<Record<string, number>> = { Top: 1, Center: 2, Bottom: 3 };
+const OVERFLOW = 1;
+const WRAP = 3;
+/** One level of indent is three characters of the normal font (Excel's cell format), about 9 px on the screen here. */
+const INDENT_PIXELS = 9;
+/** Points of 1/72 in, pixels of 1/96 in. */
+const POINTS_PER_PIXEL = 0.75;
+
+export class RangeFormat extends ApiObject {
+  readonly typeName = 'RangeFormat';
+  override readonly scalars = [
+    'columnWidth',
+    'horizontalAlignment',
+    'indentLevel',
+    'rowHeight',
+    'verticalAlignment',
+    'wrapText',
+  ];
+  constructor(
+    host: ApiHost,
+    readonly range: Range,
+  ) {
+    super(host);
+  }
+  get fill() {
+    return new RangeFill(this.host, this.range);
+  }
+  get font() {
+    return new RangeFont(this.host, this.range);
+  }
+  get borders() {
+    return new RangeBorderCollection(this.host, this.range);
+  }
+  get protection() {
+    return new FormatProtection(this.host, this.range);
+  }
+
+  get horizontalAlignment(): string | null {
+    return this.#get((style) => nameOf(HORIZONTAL, style.ht ?? 0, 'General'));
+  }
+  set horizontalAlignment(name: string) {
+    const code = HORIZONTAL[name];
+    if (code === undefined) throw new ApiError('InvalidArgument');
+    setStyle(this.range, { ht: code || null } as IStyleData);
+  }
+  get verticalAlignment(): string | null {
+    return this.#get((style) => nameOf(VERTICAL, style.vt ?? 3, 'Bottom'));
+  }
+  set verticalAlignment(name: string) {
+    const code = VERTICAL[name];
+    if (code === undefined) throw new ApiError('InvalidArgument');
+    setStyle(this.range, { vt: code } as IStyleData);
+  }
+  get wrapText(): boolean | null {
+    return this.#get((style) => style.tb === WRAP);
+  }
+  set wrapText(wrap: boolean) {
+    setStyle(this.range, { tb: wrap ? WRAP : OVERFLOW } as IStyleData);
+  }
+  get indentLevel(): number | null {
+    return this.#get((style) => Math.round((style.pd?.l ?? 0) / INDENT_PIXELS));
+  }
+  set indentLevel(level: number) {
+    if (!(level >= 0 && level <= 250)) throw new ApiError('InvalidArgument');
+    setStyle(this.range, { pd: level ? { l: level * INDENT_PIXELS } : null } as IStyleData);
+  }
+
+  /** In points, as the API counts widths. */
+  get columnWidth(): number | null {
+    const { sheet, rect } = this.range;
+    return common(
+      { ...sheet.clip(rect), row: 0, rows: 1 },
+      (_, column) => sheet.shown.getColumnWidth(column) * POINTS_PER_PIXEL,
+    );
+  }
+  set columnWidth(points: number) {
+    if (!(points >= 0)) throw new ApiError('InvalidArgument');
+    this.range.sheet.requireAllowed('allowFormatColumns');
+    this.range.sheet.setColumnWidth(this.range.rect, points / POINTS_PER_PIXEL);
+  }
+  get rowHeight(): number | null {
+    const { sheet, rect } = this.range;
+    return common(
+      { ...sheet.clip(rect), column: 0, columns: 1 },
+      (row) => sheet.shown.getRowHeight(row) * POINTS_PER_PIXEL,
+    );
+  }
+  set rowHeight(points: number) {
+    // Excel: 0 to 409 points ("Excel specifications and limits").
+    if (!(points >= 0 && points <= 409)) throw new ApiError('InvalidArgument');
+    this.range.sheet.requireAllowed('allowFormatRows');
+    this.range.sheet.setRowHeight(this.range.rect, points / POINTS_PER_PIXEL);
+  }
+  autofitColumns() {
+    this.range.sheet.requireAllowed('allowFormatColumns');
+    this.range.sheet.fitColumns(this.range.rect);
+  }
+  autofitRows() {
+    this.range.sheet.requireAllowed('allowFormatRows');
+    this.range.sheet.fitRows(this.range.rect);
+  }
+  #get<T>(get: (style: IStyleData) => T): T | null {
+    return getStyle(this.range, get);
+  }
+}
+
+function nameOf(codes: Readonly<Record<string, number>>, code: unknown, otherwise: string): string {
+  return Object.keys(codes).find((name) => codes[name] === code) ?? otherwise;
+}
+/** What all cells of a range share of their looks. */
+export function getStyle<T>({ sheet, rect }: Range, get: (style: IStyleData) => T): T | null {
+  return common(sheet.clip(rect), (row, column) => get(sheet.style(row, column)));
+}
+/** Formatting needs permission on a protected sheet. */
+export function setStyle({ sheet, rect }: Range, style: IStyleData): void {
+  sheet.requireAllowed('allowFormatCells');
+  sheet.restyle(rect, () => style);
+}

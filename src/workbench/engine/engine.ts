@@ -1,0 +1,187 @@
+import type { FUniver } from '@univerjs/core/facade';
+import type { Rect } from '../../sheets/address';
+import { ApiError } from '../errors';
+import { Calculation } from './calculation';
+import { Events } from './events';
+import { Formulas } from './formulas';
+import { CustomFunctions } from './functions';
+import { Mirror } from './mirror';
+import { followPeople } from './people';
+import { Port } from './port';
+import type { Protection } from './rules';
+import { Sheet } from './sheet';
+import { isSheetName, sameName } from './sheetname';
+
+/**
+ * A workbook as Excel keeps it, on top of the embedded spreadsheet engine. It throws what Excel throws
+ * (`ApiError`), and knows nothing of how it is asked: `bridge/` and `api/` speak Excel's protocol over it.
+ */
+export class Engine {
+  readonly port: Port;
+  readonly calculation: Calculation;
+  readonly events = new Events();
+  readonly formulas: Formulas;
+  readonly functions: CustomFunctions;
+  /** Set while a person types into a cell. */
+  #isEditing = false;
+  #editingEnded: (() => void)[] = [];
+  #sheets = new Map<string, Sheet>();
+  #nextSheet = 1;
+  #nextId = 1;
+  /** `workbook.settings`. */
+  readonly settings = new Map<string, unknown>();
+  readonly #mirror = new Mirror();
+
+  constructor(readonly api: FUniver) {
+    this.port = new Port(api);
+    this.calculation = new Calculation(api);
+    this.formulas = new Formulas(this);
+    this.functions = new CustomFunctions(this);
+    followPeople(this);
+  }
+
+  get names() {
+    return this.formulas.names;
+  }
+  encode(formula: string, sheet: string): string {
+    return this.formulas.encode(formula, sheet);
+  }
+  decode(formula: string, sheet: string): string {
+    return this.formulas.decode(formula, sheet);
+  }
+
+  get isEditing(): boolean {
+    return this.#isEditing;
+  }
+  set isEditing(editing: boolean) {
+    this.#isEditing = editing;
+    if (!editing) for (const resolve of this.#editingEnded.splice(0)) resolve();
+  }
+  /** Resolves when nobody types into a cell. */
+  editingEnded(): Promise<void> {
+    return this.#isEditing ? new Promise((resolve) => this.#editingEnded.push(resolve)) : Promise.resolve();
+  }
+
+  /** In tab order. */
+  sheets(): Sheet[] {
+    return this.port.sheetIds().map((id) => this.sheetById(id)!);
+  }
+  sheetById(id: string): Sheet | undefined {
+    if (!this.port.sheetIds().includes(id)) return undefined;
+    let sheet = this.#sheets.get(id);
+    if (!sheet) {
+      sheet = new Sheet(this, id);
+      this.#sheets.set(id, sheet);
+    }
+    return sheet;
+  }
+  sheetByName(name: string): Sheet | undefined {
+    return this.sheets().find((sheet) => sameName(sheet.name, name));
+  }
+  /** By name or id; ItemNotFound when there is none. */
+  requireSheet(key: string): Sheet {
+    const sheet = this.sheetByName(key) ?? this.sheetById(key);
+    if (!sheet) throw new ApiError('ItemNotFound', `There is no sheet "${key}".`);
+    return sheet;
+  }
+  get activeSheet(): Sheet {
+    return this.sheetById(this.port.workbook.getActiveSheet().getSheetId())!;
+  }
+  activate(sheet: Sheet): void {
+    const before = this.activeSheet;
+    if (before === sheet) return;
+    this.port.ours(() => this.port.workbook.setActiveSheet(sheet.id));
+    this.events.emit({ kind: 'deactivated', sheet: before.id });
+    this.events.emit({ kind: 'activated', sheet: sheet.id });
+  }
+
+  /** A new sheet at the end, or before `index`. Without a name: the first free "Sheet7". */
+  addSheet(name?: string, index?: number, content: Record<string, unknown> = {}): Sheet {
+    const title = name ?? this.freeSheetName();
+    this.requireFreeName(title);
+    // Excel's ids look like this; they are no names, so that a key is never ambiguous.
+    let id: string;
+    do id = `{00000000-0001-0000-0000-${String(this.#nextSheet++).padStart(12, '0')}}`;
+    while (this.port.sheetIds().includes(id));
+    const active = this.port.workbook.getActiveSheet().getSheetId();
+    this.port.ours(() => {
+      const at = index ?? this.port.sheetIds().length;
+      this.port.workbook.insertSheet(title, { index: at, sheet: { ...content, id } });
+      this.port.workbook.setActiveSheet(active);
+    });
+    const sheet = this.sheetById(id)!;
+    this.events.emit({ kind: 'added', sheet: id });
+    return sheet;
+  }
+  requireFreeName(name: string, self?: Sheet): void {
+    if (!isSheetName(name)) throw new ApiError('InvalidArgument', `"${name}" cannot be a sheet name.`);
+    const holder = this.sheetByName(name);
+    if (holder && holder !== self)
+      throw new ApiError('ItemAlreadyExists', `A sheet is called "${holder.name}" already.`);
+  }
+  freeSheetName(): string {
+    for (let n = 1; ; n++) if (!this.sheetByName(`Sheet${n}`)) return `Sheet${n}`;
+  }
+  renameSheet(sheet: Sheet, name: string): void {
+    this.requireFreeName(name, sheet);
+    const before = sheet.name;
+    if (before === name) return;
+    this.port.ours(() => sheet.shown.setName(name));
+    this.formulas.refresh();
+    this.events.emit({ kind: 'renamed', sheet: sheet.id, before, after: name });
+  }
+  /** Excel keeps at least one visible sheet. */
+  deleteSheet(sheet: Sheet): void {
+    const others = this.sheets().filter((other) => other !== sheet && other.visibility === 'Visible');
+    if (others.length === 0)
+      throw new ApiError('InvalidOperation', 'A workbook must contain at least one visible worksheet.');
+    if (this.activeSheet === sheet) this.activate(others[0]!);
+    this.port.ours(() => this.port.workbook.deleteSheet(sheet.id));
+    this.sheetGone(sheet.id);
+  }
+  sheetGone(id: string): void {
+    this.#sheets.delete(id);
+    this.formulas.dropSheet(id);
+    this.events.emit({ kind: 'deleted', sheet: id });
+  }
+
+  setVisibility(sheet: Sheet, visibility: Sheet['visibility']): void {
+    if (!['Visible', 'Hidden', 'VeryHidden'].includes(visibility)) throw new ApiError('InvalidArgument');
+    const visible = this.sheets().filter((other) => other !== sheet && other.visibility === 'Visible');
+    if (visibility !== 'Visible' && visible.length === 0)
+      throw new ApiError('InvalidOperation', 'A workbook must contain at least one visible worksheet.');
+    if (visibility !== 'Visible' && this.activeSheet === sheet) this.activate(visible[0]!);
+    sheet.visibility = visibility;
+    this.port.ours(() => (visibility === 'Visible' ? sheet.shown.showSheet() : sheet.shown.hideSheet()));
+  }
+  setProtection(sheet: Sheet, protection: Protection | undefined): void {
+    sheet.protection = protection;
+    this.events.emit({ kind: 'protection', sheet: sheet.id, isProtected: protection !== undefined });
+  }
+  select(sheet: Sheet, rect: Rect): void {
+    this.activate(sheet);
+    const { row, column, rows, columns } = sheet.clip(rect);
+    this.port.reach(sheet.id, row + rows - 1, column + columns - 1);
+    this.port.ours(() => this.port.workbook.setActiveRange(sheet.shown.getRange(row, column, rows, columns)));
+  }
+  /** Computes everything again, as F9 with all modifiers does. */
+  recalculate(): void {
+    this.calculation.expect();
+    this.port.ours(() => this.api.getFormula().executeCalculation());
+  }
+  /** Shows validations and conditional formats of a sheet to a person, where the engine's interface can. */
+  looksChanged(sheet: Sheet): void {
+    this.#mirror.schedule(sheet);
+  }
+  nextId(): string {
+    return `{${String(this.#nextId++).padStart(8, '0')}-0000-0000-0000-000000000000}`;
+  }
+
+  /** Why a custom function put an error into a cell, in its own words. */
+  errorMessage(sheet: string, row: number, column: number): string | undefined {
+    return this.functions.messages.get(sheet, row, column);
+  }
+  forgetMessage(sheet: string, row: number, column: number): void {
+    this.functions.messages.set(sheet, row, column, undefined);
+  }
+}

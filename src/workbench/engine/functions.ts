@@ -1,0 +1,137 @@
+import { cellName } from '../../sheets/address';
+import { Arguments, type Scalar } from './arguments';
+import type { Engine } from './engine';
+import { OMITTED_TEXT } from './formulas';
+import { isErrorKind } from './input';
+import { Messages } from './messages';
+import type { FunctionMetadata, FunctionsJson } from './metadata';
+import { sheetPrefix } from './reference';
+
+/** An add-in's function. The last argument is Excel's invocation object. */
+export type Implementation = (...args: never[]) => unknown;
+
+/**
+ * `CustomFunctions.Error` of the runtime: a code such as `#N/A` and, for `#VALUE!` and `#N/A`, a message that
+ * stands behind the cell's error flag.
+ */
+export class CustomFunctionError extends Error {
+  constructor(
+    readonly code: string,
+    message = '',
+  ) {
+    super(message);
+    this.name = 'CustomFunctions.Error';
+  }
+}
+
+/** What the engine sets on the function object while it calls it: the cell being computed. */
+interface Caller {
+  readonly _row?: number;
+  readonly _column?: number;
+  readonly _subUnitId?: string;
+}
+
+/** Custom functions as Excel calls them, from the same `functions.json` and the same code. */
+export class CustomFunctions {
+  readonly messages = new Messages();
+  readonly #registered = new Map<string, { dispose(): void }>();
+
+  constructor(readonly engine: Engine) {}
+
+  /**
+   * Registers every function of `metadata`. One without an implementation answers `#N/A`, as a function that
+   * was never associated does (Office Add-ins documentation, "Troubleshoot custom functions").
+   */
+  register(
+    metadata: FunctionsJson,
+    implementations: ReadonlyMap<string, Implementation>,
+    namespace: string,
+  ): void {
+    const { engine, messages } = this;
+    for (const item of metadata.functions) {
+      const name = `${namespace}.${item.name}`.toUpperCase();
+      const implementation = implementations.get(item.id);
+      this.#registered.get(name)?.dispose();
+      const call = (caller: Caller, args: readonly unknown[]) => {
+        const { _row = 0, _column = 0, _subUnitId: sheet = '' } = caller;
+        messages.set(sheet, _row, _column, undefined);
+        if (!implementation) return '#N/A';
+        const shown = engine.sheetById(sheet);
+        const address = `${shown ? sheetPrefix(shown.name) : ''}${cellName(_row, _column)}`;
+        const outcome = invoke(item, implementation, args, { address, functionName: name });
+        if (outcome.message !== undefined) messages.set(sheet, _row, _column, outcome.message);
+        return outcome.result;
+      };
+      const registered = engine.api.getFormula().registerFunction(
+        name,
+        // A plain function: the engine calls it as a method of the object that knows the cell.
+        function (this: unknown, ...args: unknown[]) {
+          return call((this ?? {}) as Caller, args) as never;
+        } as never,
+        item.description ?? '',
+      );
+      this.#registered.set(name, registered);
+    }
+    engine.calculation.expect();
+  }
+}
+
+interface Outcome {
+  readonly result: Scalar | Scalar[][];
+  readonly message?: string;
+}
+
+/** One call, from the engine's arguments to the engine's result. Never throws: that would end the process. */
+export function invoke(
+  metadata: FunctionMetadata,
+  implementation: Implementation,
+  given: readonly unknown[],
+  invocation: { address: string; functionName: string },
+): Outcome {
+  const args = new Arguments(
+    metadata,
+    given.map((value) => (value === OMITTED_TEXT ? null : value)),
+  );
+  if (args.refusal) return { result: args.refusal };
+  const calls = args.lifted();
+  let message: string | undefined;
+  const run = (list: readonly unknown[]): unknown => {
+    try {
+      return (implementation as (...all: unknown[]) => unknown)(...list, { ...invocation });
+    } catch (thrown) {
+      const error = asFunctionError(thrown);
+      message ??= error.message || undefined;
+      return error.code;
+    }
+  };
+  if (calls.length === 1 && calls[0]!.length === 1) return finish(run(calls[0]![0]!), () => message);
+  const result = calls.map((line) => line.map((list) => toScalar(run(list))));
+  return { result, ...(message === undefined ? {} : { message }) };
+}
+
+function finish(result: unknown, said: () => string | undefined): Outcome {
+  let note: string | undefined;
+  const plain = (value: unknown): Scalar => {
+    const error = value instanceof Error ? asFunctionError(value) : undefined;
+    note ??= error?.message || undefined;
+    return error ? error.code : toScalar(value);
+  };
+  const converted = Array.isArray(result)
+    ? result.map((line) => (Array.isArray(line) ? line.map(plain) : [plain(line)]))
+    : plain(result);
+  const message = said() ?? note;
+  return { result: converted, ...(message === undefined ? {} : { message }) };
+}
+
+/** A `CustomFunctions.Error` of any realm has a code; every other exception is Excel's `#VALUE!`, without a text. */
+function asFunctionError(thrown: unknown): { code: string; message: string } {
+  const { code, message } = (thrown ?? {}) as { code?: unknown; message?: unknown };
+  if (!isErrorKind(code)) return { code: '#VALUE!', message: '' };
+  return { code, message: typeof message === 'string' ? message : '' };
+}
+function toScalar(value: unknown): Scalar {
+  if (value === null || value === undefined) return 0;
+  if (typeof value === 'number') return Number.isFinite(value) ? value : '#NUM!';
+  if (typeof value === 'string' || typeof value === 'boolean') return value;
+  return '#VALUE!';
+}

@@ -1,0 +1,69 @@
+import { ApiError } from '../errors';
+
+/** One defined name. `refersTo` is written as its owner wrote it, with a leading "=". */
+export interface Name {
+  readonly name: string;
+  /** Id of the sheet it belongs to; undefined for a workbook name. */
+  readonly sheet: string | undefined;
+  refersTo: string;
+  comment: string;
+  hidden: boolean;
+  /** Makes the name inside the engine unique and never used before: `WhiteReadings.7`. */
+  serial: number;
+}
+
+/** Excel: letters, digits, `_ . \`, not a cell address, at most 255 characters ("Names in formulas"). */
+const VALID = /^[A-Za-z_\\\p{L}][A-Za-z0-9_.\\?\p{L}\p{N}]{0,254}$/u;
+const ADDRESS = /^([A-Za-z]{1,3}[0-9]{1,7}|[rR]([0-9]*)([cC][0-9]*)?|[cC][0-9]*)$/;
+
+/**
+ * All names of the workbook. The embedded engine confuses equal names of two sheets and keeps using a name's
+ * old meaning after it changed; so it only ever sees names with a serial number, and a changed name gets a
+ * new one.
+ */
+export class Names {
+  #names: Name[] = [];
+  #serial = 0;
+
+  nextSerial(): number {
+    return ++this.#serial;
+  }
+  add(name: string, sheet: string | undefined, refersTo: string, comment = '', hidden = false): Name {
+    if (!VALID.test(name) || ADDRESS.test(name))
+      throw new ApiError('InvalidArgument', `"${name}" cannot be a name.`);
+    if (this.find(name, sheet)) throw new ApiError('ItemAlreadyExists', `The name "${name}" is taken.`);
+    const added = { name, sheet, refersTo, comment, hidden, serial: this.nextSerial() };
+    this.#names.push(added);
+    return added;
+  }
+  remove(name: Name): void {
+    this.#names = this.#names.filter((other) => other !== name);
+  }
+  /** Exactly in this scope, whatever the case. */
+  find(name: string, sheet: string | undefined): Name | undefined {
+    const wanted = name.toLowerCase();
+    return this.#names.find((item) => item.sheet === sheet && item.name.toLowerCase() === wanted);
+  }
+  /** As a formula on that sheet sees it: its own names first, then the workbook's. */
+  resolve(name: string, sheet: string): Name | undefined {
+    return this.find(name, sheet) ?? this.find(name, undefined);
+  }
+  bySerial(serial: number): Name | undefined {
+    return this.#names.find((item) => item.serial === serial);
+  }
+  of(sheet: string | undefined): Name[] {
+    return this.#names.filter((item) => item.sheet === sheet);
+  }
+  all(): readonly Name[] {
+    return this.#names;
+  }
+}
+
+/** The engine's word for a name. The second form stands for `Sheet!Name` written on that very sheet. */
+export function internalName({ name, serial }: Name, qualified = false): string {
+  return `${name}.${serial}${qualified ? '.q' : ''}`;
+}
+export function parseInternal(text: string): { serial: number; qualified: boolean } | undefined {
+  const match = /\.([0-9]+)(\.q)?$/.exec(text);
+  return match ? { serial: Number(match[1]), qualified: match[2] !== undefined } : undefined;
+}

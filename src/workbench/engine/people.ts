@@ -1,0 +1,114 @@
+import type { Engine } from './engine';
+import { rectOfRange } from './port';
+import { formatAddress } from './reference';
+import { shiftSheet } from './shift';
+
+interface CommandParams {
+  readonly subUnitId?: string;
+  readonly cellValue?: Record<number, Record<number, unknown>>;
+  readonly trigger?: string;
+  readonly range?: { startRow: number; startColumn: number; endRow: number; endColumn: number };
+  readonly sheet?: { id: string };
+  readonly selections?: readonly {
+    range: { startRow: number; startColumn: number; endRow: number; endColumn: number };
+  }[];
+}
+
+/** Rows and columns that come and go, and what the API calls it. */
+const STRUCTURE = {
+  'sheet.mutation.insert-row': 'RowInserted',
+  'sheet.mutation.remove-rows': 'RowDeleted',
+  'sheet.mutation.insert-col': 'ColumnInserted',
+  'sheet.mutation.remove-col': 'ColumnDeleted',
+} as const;
+
+/** Follows what a person does in the shown spreadsheet: keeps names and our own data in step, tells listeners. */
+export function followPeople(engine: Engine): void {
+  const { port, events } = engine;
+  let isRefreshDue = false;
+  const refreshSoon = () => {
+    if (isRefreshDue) return;
+    isRefreshDue = true;
+    // After the whole command: the engine moves formulas and names in further steps of it.
+    queueMicrotask(() => {
+      isRefreshDue = false;
+      engine.formulas.refresh();
+    });
+  };
+  port.api.onCommandExecuted(({ id, params: anyParams }, options) => {
+    const params = (anyParams ?? {}) as CommandParams;
+    const sheet = params.subUnitId ?? '';
+    if (id in STRUCTURE && params.range) {
+      const changeType = STRUCTURE[id as keyof typeof STRUCTURE];
+      const rect = rectOfRange(params.range);
+      const owner = engine.sheetById(sheet);
+      if (owner) shiftSheet(owner, changeType, rect);
+      refreshSoon();
+      events.emit({
+        kind: 'changed',
+        sheet,
+        address: formatAddress(rect),
+        changeType,
+        trigger: port.isOurs ? 'ThisLocalAddin' : 'Unknown',
+      });
+      return;
+    }
+    if (port.isOurs || options?.onlyLocal) return;
+    switch (id) {
+      case 'sheet.mutation.set-range-values':
+        if (params.cellValue && changesContents(params.cellValue)) edited(engine, sheet, params.cellValue);
+        break;
+      case 'sheet.mutation.set-worksheet-name':
+        refreshSoon();
+        break;
+      case 'sheet.mutation.insert-sheet':
+        if (params.sheet) events.emit({ kind: 'added', sheet: params.sheet.id });
+        break;
+      case 'sheet.mutation.remove-sheet':
+        engine.sheetGone(sheet);
+        break;
+      case 'sheet.operation.set-worksheet-active':
+        events.emit({ kind: 'activated', sheet });
+        break;
+    }
+  });
+  port.api.onCommandExecuted(({ id, params: anyParams }) => {
+    const params = (anyParams ?? {}) as CommandParams;
+    if (id !== 'sheet.operation.set-selections' || !params.subUnitId) return;
+    const address = (params.selections ?? []).map(({ range }) => formatAddress(rectOfRange(range))).join(',');
+    if (address) events.emit({ kind: 'selected', sheet: params.subUnitId, address });
+  });
+}
+
+function changesContents(table: Record<number, Record<number, unknown>>): boolean {
+  return Object.values(table).some((line) =>
+    Object.values(line).some(
+      (cell) => cell === null || ['v', 'f', 'p', 'si'].some((key) => key in (cell as object)),
+    ),
+  );
+}
+
+function edited(engine: Engine, sheet: string, table: Record<number, Record<number, unknown>>): void {
+  let [top, left, bottom, right] = [Infinity, Infinity, -1, -1];
+  for (const [r, line] of Object.entries(table)) {
+    for (const c of Object.keys(line)) {
+      const [row, column] = [Number(r), Number(c)];
+      [top, left, bottom, right] = [
+        Math.min(top, row),
+        Math.min(left, column),
+        Math.max(bottom, row),
+        Math.max(right, column),
+      ];
+      engine.formulas.adopt(sheet, row, column);
+    }
+  }
+  if (bottom < 0) return;
+  const rect = { row: top, column: left, rows: bottom - top + 1, columns: right - left + 1 };
+  engine.events.emit({
+    kind: 'changed',
+    sheet,
+    address: formatAddress(rect),
+    changeType: 'RangeEdited',
+    trigger: 'Unknown',
+  });
+}

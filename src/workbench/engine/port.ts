@@ -1,0 +1,128 @@
+import type { ICellData, IRange, IStyleData } from '@univerjs/core';
+import type { FUniver } from '@univerjs/core/facade';
+import type { FWorkbook, FWorksheet } from '@univerjs/sheets/facade';
+import type { Rect } from '../../sheets/address';
+import { STYLE_TRIGGER } from './calculation';
+
+type Spills = Record<string, Record<number, Record<number, IRange>>>;
+export type CellTable = Record<number, Record<number, ICellData>>;
+
+/** The few things asked of the embedded spreadsheet engine, with rows and columns from zero. */
+export class Port {
+  readonly workbook: FWorkbook;
+  /** Array results: where each first cell spills to, by sheet, row and column. */
+  #spills: Spills = {};
+  #depth = 0;
+
+  constructor(readonly api: FUniver) {
+    const workbook = api.getActiveWorkbook();
+    if (!workbook) throw new Error('The spreadsheet engine has no workbook yet.');
+    this.workbook = workbook;
+    api.onCommandExecuted(({ id, params }) => {
+      if (id !== 'formula.mutation.set-array-formula-data') return;
+      const data = params as { arrayFormulaRange?: Record<string, Spills> } | undefined;
+      this.#spills = data?.arrayFormulaRange?.[workbook.getId()] ?? {};
+    });
+  }
+
+  /** True while a command of ours runs: what the engine then reports was not a person's doing. */
+  get isOurs(): boolean {
+    return this.#depth > 0;
+  }
+  ours<T>(work: () => T): T {
+    this.#depth++;
+    try {
+      return work();
+    } finally {
+      this.#depth--;
+    }
+  }
+  run(id: string, params: Record<string, unknown>): void {
+    const done = this.ours(() =>
+      this.api.syncExecuteCommand(id, { unitId: this.workbook.getId(), ...params }),
+    );
+    if (!done) throw new Error(`The spreadsheet engine refused "${id}".`);
+  }
+
+  sheetIds(): string[] {
+    return this.workbook.getSheets().map((sheet) => sheet.getSheetId());
+  }
+  sheet(id: string): FWorksheet {
+    const sheet = this.workbook.getSheetBySheetId(id);
+    if (!sheet) throw new Error(`The spreadsheet engine has no sheet "${id}".`);
+    return sheet;
+  }
+
+  write(sheet: string, cellValue: CellTable): void {
+    this.run('sheet.mutation.set-range-values', { subUnitId: sheet, cellValue });
+  }
+  writeStyle(sheet: string, cellValue: CellTable): void {
+    this.run('sheet.mutation.set-range-values', { subUnitId: sheet, cellValue, trigger: STYLE_TRIGGER });
+  }
+  cell(sheet: string, row: number, column: number): ICellData | undefined {
+    const cell = this.sheet(sheet).getSheet().getCellMatrix().getValue(row, column) ?? undefined;
+    // A filled-down formula is kept once and shared by an id; the facade writes it out.
+    if (cell?.si && !cell.f) return { ...cell, f: this.sheet(sheet).getRange(row, column).getFormula() };
+    return cell;
+  }
+  /** What shows in a cell that an array result spills over is kept apart from the cell itself. */
+  spilled(sheet: string, row: number, column: number): ICellData | undefined {
+    return this.sheet(sheet).getRange(row, column).getCellData() ?? undefined;
+  }
+  spill(sheet: string, row: number, column: number): Rect | undefined {
+    const range = this.#spills[sheet]?.[row]?.[column];
+    return range && rectOfRange(range);
+  }
+  *spills(sheet: string): Iterable<Rect> {
+    for (const row of Object.values(this.#spills[sheet] ?? {})) {
+      for (const range of Object.values(row)) if (range) yield rectOfRange(range);
+    }
+  }
+  style(cell: ICellData | undefined): IStyleData {
+    const style = cell && this.workbook.getWorkbook().getStyles().getStyleByCell(cell);
+    return style ?? {};
+  }
+  /** Every stored cell, row by row. */
+  *cells(sheet: string): Iterable<{ row: number; column: number; cell: ICellData }> {
+    const matrix = this.sheet(sheet).getSheet().getCellMatrix();
+    const found: { row: number; column: number; cell: ICellData }[] = [];
+    matrix.forValue((row, column, cell) => {
+      if (cell) found.push({ row, column, cell });
+    });
+    yield* found;
+  }
+  /** A shown sheet grows when something is written beyond its edge. */
+  reach(id: string, row: number, column: number): void {
+    const sheet = this.sheet(id);
+    if (row >= sheet.getMaxRows()) this.ours(() => sheet.setRowCount(row + 1));
+    if (column >= sheet.getMaxColumns()) this.ours(() => sheet.setColumnCount(column + 1));
+  }
+
+  defineName(name: string, refersTo: string, isHidden: boolean): void {
+    this.run('formula.mutation.set-defined-name', {
+      id: name,
+      name,
+      formulaOrRefString: refersTo,
+      localSheetId: 'AllDefaultWorkbook',
+      hidden: isHidden,
+    });
+  }
+  removeName(name: string): void {
+    this.run('formula.mutation.remove-defined-name', { id: name, name, formulaOrRefString: '' });
+  }
+  namedReference(name: string): string | undefined {
+    return this.workbook.getDefinedName(name)?.getFormulaOrRefString();
+  }
+}
+
+export function rangeOf({ row, column, rows, columns }: Rect): IRange {
+  return { startRow: row, startColumn: column, endRow: row + rows - 1, endColumn: column + columns - 1 };
+}
+export function rectOfRange({ startRow, startColumn, endRow, endColumn }: IRange): Rect {
+  return {
+    row: startRow,
+    column: startColumn,
+    rows: endRow - startRow + 1,
+    columns: endColumn - startColumn + 1,
+  };
+}

@@ -1,0 +1,23 @@
+import { createRequire } from 'node:module';
+import type { FUniver } from '@univerjs/core/facade';
+import { emptyWorkbook } from './empty';
+
+/**
+ * The spreadsheet engine without a screen, for tests and tools, with one empty sheet called "Sheet1". It
+ * comes from the engine's CommonJS build: its ES build does not load in Node 20.
+ */
+export function createNodeUniver(): FUniver {
+  const require = createRequire(import.meta.url);
+  const { Univer, LocaleType, LogLevel } = require('@univerjs/core') as typeof import('@univerjs/core');
+  const { FUniver: Facade } = require('@univerjs/core/facade') as typeof import('@univerjs/core/facade');
+  const { UniverSheetsNodeCorePreset } =
+    require('@univerjs/preset-sheets-node-core') as typeof import('@univerjs/preset-sheets-node-core');
+  const univer = new Univer({ locale: LocaleType.EN_US, locales: {}, logLevel: LogLevel.ERROR });
+  for (const plugin of UniverSheetsNodeCorePreset().plugins) {
+    if (Array.isArray(plugin)) univer.registerPlugin(plugin[0], plugin[1]);
+    else univer.registerPlugin(plugin);
+  }
+  const api = Facade.newAPI(univer);
+  api.createWorkbook(emptyWorkbook());
+  return api;
+}
