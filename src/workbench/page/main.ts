@@ -1,6 +1,7 @@
 import './page.css';
 import { watchDivider } from './divider';
-import { fetchMetadata, openPane, Session } from './session';
+import { fetchMetadata, openPane } from './pane';
+import { Session } from './session';
 
 const element = (id: string): HTMLElement => document.querySelector<HTMLElement>(`#${id}`)!;
 

@@ -1,0 +1,42 @@
+import preact from '@preact/preset-vite';
+import { defineConfig } from 'vitest/config';
+
+/** The tests. How the pane and the workbench are built stands in src/build. */
+export default defineConfig({
+  test: {
+    reporters: ['default', './test/tools/closing.ts'],
+    projects: [
+      {
+        test: {
+          name: 'node',
+          include: ['test/**/*.test.ts'],
+          exclude: ['test/e2e/**', 'test/taskpane/**'],
+          testTimeout: 30_000,
+          sequence: { groupOrder: 1 },
+        },
+      },
+      {
+        plugins: [preact()],
+        test: {
+          name: 'pane',
+          environment: 'jsdom',
+          include: ['test/taskpane/**/*.test.{ts,tsx}'],
+          sequence: { groupOrder: 1 },
+        },
+      },
+      {
+        test: {
+          name: 'browser',
+          include: ['test/e2e/**/*.test.ts'],
+          globalSetup: 'test/e2e/server.ts',
+          testTimeout: 60_000,
+          hookTimeout: 60_000,
+          // One browser at a time, after the others: a busy machine would make it wait for itself.
+          fileParallelism: false,
+          maxWorkers: 1,
+          sequence: { groupOrder: 2 },
+        },
+      },
+    ],
+  },
+});
