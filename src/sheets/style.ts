@@ -56,7 +56,7 @@ const STYLES: Readonly<Record<Role, Style>> = {
     border: { color: INK, weight: 'medium', sides: 'bottom' },
   },
   twin: { color: QUIET, italic: true, align: 'right' },
-  check: { color: QUIET, align: 'left' },
+  check: { color: QUIET, align: 'left', vertical: 'top', wrap: true, size: 9 },
   note: { color: QUIET, italic: true, wrap: true, vertical: 'top' },
   caution: {
     color: INK,

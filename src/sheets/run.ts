@@ -1,0 +1,95 @@
+import { PlanBuilder } from './builder';
+import type { Plan } from './plan';
+import {
+  type FieldContext,
+  putAmbient,
+  putBoard,
+  putCorners,
+  putDrift,
+  putField,
+  putPatterns,
+} from './run/fields';
+import { COLUMNS } from './run/layout';
+import { putResults, runResults } from './run/results';
+import { putSetup } from './run/setup';
+import type { RunSetup } from './runsetup';
+
+/** Layout version of run sheets; raised when a cell moves, so that older sheets can still be read. */
+export const RUN_VERSION = 1;
+
+/**
+ * The run sheet: one projector in one mode, from set-up and readings to results.
+ * @param id unique to this sheet, lower-case letters and digits
+ */
+export function runPlan(setup: RunSetup, id: string): Plan {
+  const b = new PlanBuilder();
+  b.wide('A1:L1', { role: 'title', value: 'Run sheet: light output of a front projector' }).height(1, 26);
+  b.wide('A2:L2', { role: 'note', value: METHOD }).height(2, 38);
+  b.wide('A3:L3', { role: 'caution', value: CAUTION }).height(3, 38);
+  let row = putSetup(b, 5, setup) + 1;
+  const ambient = putAmbient(b, row, setup.ambient, setup.meter.range);
+  const context: FieldContext = {
+    range: setup.meter.range,
+    ambient: setup.ambient,
+    ambientAt: ambient.ambientAt,
+  };
+  const firstReading = setup.ambient === 'none' ? ambient.next + 1 : row + 1;
+  row = putFields(b, ambient.next, setup, context);
+  row = putResults(b, row + 1, runResults(setup));
+  b.wide(`A${row + 1}:L${row + 1}`, { role: 'note', value: leftOut(setup) }).height(row + 1, 26);
+  return b.build({
+    kind: 'run',
+    version: RUN_VERSION,
+    id,
+    title: sheetTitle(setup),
+    columns: { ...COLUMNS },
+    print: { orientation: 'portrait', wide: 1, tall: 1 },
+    start: setup.projector ? `B${firstReading}` : 'B6',
+    freeze: { rows: 1, columns: 0 },
+  });
+}
+
+function putFields(b: PlanBuilder, start: number, setup: RunSetup, context: FieldContext): number {
+  let row = putField(b, start, 'White', 'White, full field', context);
+  if (setup.colour === 'tiled patterns') {
+    const patterns = putPatterns(b, row, context);
+    row = patterns.next;
+    for (const stem of PRIMARY_STEMS)
+      row = putField(b, row, stem, `${stem}, from the tiles`, context, patterns.cells);
+  } else if (setup.colour === 'full fields') {
+    for (const stem of PRIMARY_STEMS) row = putField(b, row, stem, `${stem}, full field`, context);
+  }
+  if (setup.black) row = putField(b, row, 'Black', 'Black, full field', context);
+  if (setup.corners) row = putCorners(b, row, context);
+  if (setup.checkerboard) row = putBoard(b, row, context.range);
+  return putDrift(b, row, context.range);
+}
+
+const PRIMARY_STEMS = ['Red', 'Green', 'Blue'] as const;
+
+const METHOD =
+  'Light output = mean of nine net illuminances × image area (method of ISO/IEC 21118 and ISO 11315-1); colour light output = red + green + blue. ' +
+  'Grids lie as seen facing the screen, top left first. Type the number on the display; range factors stand beside it. SI units throughout.';
+
+const CAUTION =
+  'Eyes first: never look into the lens or put your head in the beam; stand aside, meter at arm’s length. Hot lamp housings, mains, cables in the dark and work at height ' +
+  'need care. The maker’s manual, the site’s rules and local law come first; leave what needs a licence to those who hold one.';
+
+function sheetTitle({ projector, mode }: RunSetup): string {
+  return ['Run', projector, mode].filter(Boolean).join(' ');
+}
+
+/** What this run does not tell, in one sentence. */
+function leftOut({ colour, black, checkerboard, corners, ambient }: RunSetup): string {
+  const missing = [
+    ...(colour === 'none' ? ['colour light output'] : []),
+    ...(black ? [] : ['sequential contrast']),
+    ...(checkerboard ? [] : ['checkerboard contrast']),
+    ...(corners ? [] : ['deviation of thirteen points']),
+    ...(ambient === 'none' ? ['ambient light'] : []),
+  ];
+  const list = missing.length > 0 ? `Not measured: ${missing.join(', ')}. ` : '';
+  return `${list}A lux meter gives no chromaticity: shares of red, green and blue speak of white balance only if the primaries are those of the standard. The nine-point mean is a convention, not the integral over the image.`;
+}
+
+export { type RunResult, runResults } from './run/results';

@@ -1,0 +1,418 @@
+import { CORNER_NAMES, GRID_NAMES } from '../../photometry/points';
+import { type Primary, patternShowing, tilePrimary } from '../../photometry/tiles';
+import { cellsOf, rectOf } from '../address';
+import { block, type PlanBuilder, shift } from '../builder';
+import { FORMAT } from './layout';
+import { READING_MAX } from './setup';
+
+/** The fields a run can have, by the stem of their names: `WhiteReadings`, `WhiteRange`, `WhiteNet`. */
+export type Stem = 'White' | 'Red' | 'Green' | 'Blue' | 'Black';
+
+interface GridSpec {
+  readonly stem: string;
+  readonly title: string;
+  readonly rows: number;
+  readonly columns: number;
+  readonly range: number;
+  readonly names: readonly string[];
+}
+
+const NUMBER_RULE = { type: 'formula' } as const;
+
+/** The rule for a display reading, which must let "over" through: a number in bounds or a word for over range. */
+function validateReadings(b: PlanBuilder, range: string, spec: GridSpec): void {
+  const first = cellsOf(range)[0]!;
+  b.validate({
+    range,
+    rule: {
+      ...NUMBER_RULE,
+      formula: `=OR(AND(ISNUMBER(${first}),N(${first})>=0,N(${first})<=${READING_MAX}),LOWER(${first})="over",LOWER(${first})="over range",LOWER(${first})="ol")`,
+    },
+    prompt: {
+      title: spec.title.slice(0, 32),
+      message: `Type the number on the display, 0 to 200 000; the range factor stands in the grid to the right. If the meter shows over range, type: over`,
+    },
+    refusal: {
+      title: 'Not a reading',
+      message:
+        'A reading is the number on the display, 0 to 200 000, without unit; or the word "over" for over range.',
+      style: 'stop',
+    },
+  });
+}
+
+function validateRanges(b: PlanBuilder, range: string): void {
+  b.validate({
+    range,
+    rule: { type: 'number', min: 0.000001, max: 1_000_000 },
+    prompt: {
+      title: 'Range factor',
+      message: 'By how much the display is multiplied in the range used: 1, 10, 100 …',
+    },
+    refusal: {
+      title: 'Range factor',
+      message: 'The range factor is a number above 0, such as 1, 10 or 100.',
+      style: 'stop',
+    },
+  });
+}
+
+function putHeading(
+  b: PlanBuilder,
+  row: number,
+  title: string,
+  display: string,
+  net: string | undefined,
+): void {
+  b.put(`A${row}`, { role: 'heading', value: title });
+  b.wide(`B${row}:E${row}`, { role: 'heading', value: display });
+  b.wide(`F${row}:I${row}`, { role: 'heading', value: 'range factor' });
+  b.wide(`J${row}:L${row}`, net === undefined ? { role: 'heading' } : { role: 'heading', value: net });
+}
+
+/** Reading cells with their range factors; both are inputs. */
+function putInputs(b: PlanBuilder, row: number, spec: GridSpec): { readings: string; ranges: string } {
+  const readings = block('B', row, spec.rows, spec.columns);
+  const ranges = block('F', row, spec.rows, spec.columns);
+  b.put(readings, { role: 'reading', format: FORMAT.general });
+  b.put(ranges, { role: 'factor', value: spec.range, format: FORMAT.factor });
+  validateReadings(b, readings, spec);
+  validateRanges(b, ranges);
+  return { readings, ranges };
+}
+
+/** Ambient cell that belongs to a reading: one for all, or the one at the same place. */
+type AmbientAt = (index: number) => string;
+
+/** Net illuminances: empty until the reading, its range factor and its ambient are all there. */
+function putNet(
+  b: PlanBuilder,
+  row: number,
+  spec: GridSpec,
+  correction: string,
+  ambient: AmbientAt,
+  isReading: (at: string) => string,
+): string {
+  const net = block('J', row, spec.rows, spec.columns);
+  cellsOf(net).forEach((at, i) => {
+    const [reading, range] = [shift(at, 0, -8), shift(at, 0, -4)];
+    const formula = `=IF(${isReading(reading)}*COUNTIF(${range},">0")*COUNT(${ambient(i)})=0,"",${reading}*${range}*LuxPerUnit*${correction}-${ambient(i)})`;
+    b.put(at, { role: 'derived', formula, format: FORMAT.lux });
+  });
+  return net;
+}
+
+/** Readings of a lit field must be above 0; black and ambient may be 0. */
+const above0 = (at: string) => `COUNTIF(${at},">0")`;
+const anyNumber = (at: string) => `COUNT(${at})`;
+
+/** "7 of 9 readings; to do: top left, centre", in plain functions that every program has. */
+function stateFormula(readings: string, names: readonly string[], isReading: (at: string) => string): string {
+  const cells = cellsOf(readings);
+  const count = isReading(readings);
+  const todo = cells.map((at, i) => `IF(${isReading(at)}=1,"","${names[i]}, ")`).join('&');
+  const over = `IF(COUNTIF(${readings},"o*")>0,"over range: "&COUNTIF(${readings},"o*")&"; ","")`;
+  return `=${count}&" of ${cells.length} readings"&IF(OR(${count}=${cells.length},COUNTA(${readings})=0),"","; "&${over}&"to do: "&${todo}&"then complete")`;
+}
+
+function nameGrid(b: PlanBuilder, spec: GridSpec, readings: string, ranges: string, net: string): void {
+  b.name(`${spec.stem}Readings`, readings, `${spec.title}: numbers on the display`);
+  b.name(`${spec.stem}Range`, ranges, `${spec.title}: range factors`);
+  b.name(`${spec.stem}Net`, net, `${spec.title}: net illuminances, lx`);
+}
+
+export interface FieldContext {
+  readonly range: number;
+  readonly ambient: 'none' | 'once' | 'nine points';
+  /** First cell of the ambient illuminances. */
+  readonly ambientAt: string;
+}
+
+/** Ambient of grid point i as an absolute cell. */
+export function ambientOf({ ambient, ambientAt }: FieldContext): AmbientAt {
+  if (ambient !== 'nine points') return () => 'AmbientLux';
+  return (i) => shift(ambientAt, Math.floor(i / 3), i % 3);
+}
+
+/** Ambient block: nothing measured, one reading, or nine. Returns the first row below and where it stands. */
+export function putAmbient(
+  b: PlanBuilder,
+  row: number,
+  mode: FieldContext['ambient'],
+  range: number,
+): { next: number; ambientAt: string } {
+  const spec = (rows: number, columns: number): GridSpec => ({
+    stem: 'Ambient',
+    title: 'Ambient',
+    rows,
+    columns,
+    range,
+    names: rows === 3 ? GRID_NAMES : ['reading'],
+  });
+  putHeading(
+    b,
+    row,
+    'Ambient, light blocked',
+    mode === 'none' ? 'not measured' : 'number on the display',
+    'ambient illuminance, lx',
+  );
+  const at = `J${row + 1}`;
+  if (mode === 'none') {
+    b.put(`A${row + 1}`, { role: 'check', value: 'Not measured: taken as 0 lx.' });
+    b.put(at, { role: 'derived', value: 0, format: FORMAT.lux });
+    b.name('AmbientLux', at, 'Ambient illuminance, lx').name(
+      'AmbientMean',
+      at,
+      'Mean ambient illuminance, lx',
+    );
+    return { next: row + 2, ambientAt: at };
+  }
+  const grid = mode === 'once' ? spec(1, 1) : spec(3, 3);
+  const { readings, ranges } = putInputs(b, row + 1, grid);
+  const lux = block('J', row + 1, grid.rows, grid.columns);
+  for (const cell of cellsOf(lux)) {
+    const [reading, factor] = [shift(cell, 0, -8), shift(cell, 0, -4)];
+    b.put(cell, {
+      role: 'derived',
+      formula: `=IF(COUNT(${reading})*COUNTIF(${factor},">0")=0,"",${reading}*${factor}*LuxPerUnit*CalibrationFactor)`,
+      format: FORMAT.lux,
+    });
+  }
+  b.wide(`A${row + 1}:A${row + grid.rows}`, {
+    role: 'check',
+    formula: stateFormula(readings, grid.names, anyNumber),
+  });
+  b.name('AmbientReadings', readings, 'Ambient: numbers on the display, projector light blocked');
+  b.name('AmbientRange', ranges, 'Ambient: range factors');
+  b.name('AmbientLux', lux, 'Ambient illuminance, lx');
+  if (mode === 'once') {
+    b.name('AmbientMean', lux, 'Mean ambient illuminance, lx');
+    return { next: row + 2, ambientAt: at };
+  }
+  b.put(`A${row + 4}`, { role: 'label', value: 'Mean ambient illuminance' });
+  b.put(`J${row + 4}`, {
+    role: 'derived',
+    formula: '=IF(COUNT(AmbientLux)<9,"",AVERAGE(AmbientLux))',
+    format: FORMAT.lux,
+  });
+  b.name('AmbientMean', `J${row + 4}`, 'Mean ambient illuminance, lx');
+  return { next: row + 5, ambientAt: at };
+}
+
+/** A field of nine readings: typed in, or sorted out of the tiled patterns. */
+export function putField(
+  b: PlanBuilder,
+  row: number,
+  stem: Stem,
+  title: string,
+  context: FieldContext,
+  tiled?: PatternCells,
+): number {
+  const spec: GridSpec = { stem, title, rows: 3, columns: 3, range: context.range, names: GRID_NAMES };
+  const isReading = stem === 'Black' ? anyNumber : above0;
+  const correction = stem === 'Black' ? 'WhiteCorrection' : `${stem}Correction`;
+  putHeading(
+    b,
+    row,
+    title,
+    tiled ? 'sorted from the patterns' : 'number on the display',
+    'net illuminance, lx',
+  );
+  const grid = tiled
+    ? putSorted(b, row + 1, stem.toLowerCase() as Primary, tiled)
+    : putInputs(b, row + 1, spec);
+  const net = putNet(b, row + 1, spec, correction, ambientOf(context), isReading);
+  nameGrid(b, spec, grid.readings, grid.ranges, net);
+  b.scale({ range: net, low: '#C9D6E8', middle: '#F4F1E6', high: '#F2C879' });
+  b.wide(`A${row + 1}:A${row + 3}`, {
+    role: 'check',
+    formula: stateFormula(grid.readings, GRID_NAMES, isReading),
+  });
+  b.put(`A${row + 4}`, { role: 'label', value: 'Remarks' });
+  b.wide(`B${row + 4}:L${row + 4}`, {
+    role: 'check',
+    formula: `=LIGHT.FINDINGS("${stem.toLowerCase()}",${stem}Readings,MeterUnit,${stem}Range,${correction},AmbientLux,MeterDigit)`,
+  });
+  b.height(row + 4, 26);
+  b.name(`${stem}Remarks`, `B${row + 4}`, `${title}: what is wrong or odd, in words`);
+  return row + 5;
+}
+
+/** First cells of the three patterns' readings and range factors. */
+export interface PatternCells {
+  readonly readings: readonly string[];
+  readonly ranges: readonly string[];
+}
+
+/** The three tiled patterns, entered as they lie on the screen. */
+export function putPatterns(
+  b: PlanBuilder,
+  row: number,
+  context: FieldContext,
+): { next: number; cells: PatternCells } {
+  const [readings, ranges]: [string[], string[]] = [[], []];
+  ['A', 'B', 'C'].forEach((letter, pattern) => {
+    const r = row + pattern * 4;
+    const title = `Pattern ${letter}, tiled`;
+    putHeading(b, r, title, 'number on the display', undefined);
+    const spec: GridSpec = {
+      stem: `Pattern${letter}`,
+      title,
+      rows: 3,
+      columns: 3,
+      range: context.range,
+      names: GRID_NAMES,
+    };
+    const inputs = putInputs(b, r + 1, spec);
+    b.name(`Pattern${letter}`, inputs.readings, `${title}: numbers on the display`);
+    b.name(`Pattern${letter}Range`, inputs.ranges, `${title}: range factors`);
+    b.wide(`A${r + 1}:A${r + 3}`, {
+      role: 'check',
+      formula: stateFormula(inputs.readings, GRID_NAMES, above0),
+    });
+    cellsOf(block('J', r + 1, 3, 3)).forEach((at, i) => {
+      b.put(at, { role: 'derived', value: `${tilePrimary(pattern, Math.floor(i / 3), i % 3)} tile` });
+    });
+    readings.push(`B${r + 1}`);
+    ranges.push(`F${r + 1}`);
+  });
+  return { next: row + 12, cells: { readings, ranges } };
+}
+
+/** The nine readings of one primary, each taken from the pattern that shows it there. */
+function putSorted(
+  b: PlanBuilder,
+  row: number,
+  primary: Primary,
+  patterns: PatternCells,
+): { readings: string; ranges: string } {
+  const readings = block('B', row, 3, 3);
+  const ranges = block('F', row, 3, 3);
+  for (const [range, sources] of [
+    [readings, patterns.readings],
+    [ranges, patterns.ranges],
+  ] as const) {
+    cellsOf(range).forEach((at, i) => {
+      const [r, c] = [Math.floor(i / 3), i % 3];
+      const source = shift(sources[patternShowing(primary, r, c)]!, r, c);
+      b.put(at, { role: 'derived', formula: `=IF(ISBLANK(${source}),"",${source})`, format: FORMAT.general });
+    });
+  }
+  return { readings, ranges };
+}
+
+/** Points 10 to 13 of the white field. */
+export function putCorners(b: PlanBuilder, row: number, context: FieldContext): number {
+  const spec: GridSpec = {
+    stem: 'Corner',
+    title: 'White, corners (10 to 13)',
+    rows: 2,
+    columns: 2,
+    range: context.range,
+    names: CORNER_NAMES,
+  };
+  putHeading(b, row, spec.title, 'number on the display', 'net illuminance, lx');
+  const { readings, ranges } = putInputs(b, row + 1, spec);
+  // A corner's ambient is the nearest grid point's.
+  const nearest = [0, 2, 6, 8];
+  const ambient = ambientOf(context);
+  const own = (i: number) =>
+    context.ambient === 'nine points' ? shift(`J${row + 3}`, Math.floor(i / 2), i % 2) : 'AmbientLux';
+  const net = putNet(b, row + 1, spec, 'WhiteCorrection', own, above0);
+  nameGrid(b, spec, readings, ranges, net);
+  b.scale({ range: net, low: '#C9D6E8', middle: '#F4F1E6', high: '#F2C879' });
+  b.wide(`A${row + 1}:A${row + 2}`, { role: 'check', formula: stateFormula(readings, CORNER_NAMES, above0) });
+  if (context.ambient !== 'nine points') return row + 3;
+  b.wide(`A${row + 3}:A${row + 4}`, { role: 'note', value: 'Ambient of the nearest of the nine points, lx' });
+  nearest.forEach((point, i) => {
+    const source = ambient(point);
+    b.put(shift(`J${row + 3}`, Math.floor(i / 2), i % 2), {
+      role: 'derived',
+      formula: `=IF(COUNT(${source})=0,"",${source})`,
+      format: FORMAT.lux,
+    });
+  });
+  b.name('CornerAmbient', block('J', row + 3, 2, 2), 'Ambient illuminance at the corners, lx');
+  return row + 5;
+}
+
+/** The 4 × 4 checkerboard: one range factor for the board, so that the grid fits the page. */
+export function putBoard(b: PlanBuilder, row: number, range: number): number {
+  const title = 'Checkerboard, 4 × 4';
+  b.put(`A${row}`, { role: 'heading', value: title });
+  b.wide(`B${row}:I${row}`, { role: 'heading', value: 'number on the display at the tile centres' });
+  b.wide(`J${row}:L${row}`, { role: 'heading', value: 'board' });
+  const readings = `B${row + 1}:E${row + 4}`;
+  const names = Array.from({ length: 16 }, (_, i) => `row ${Math.floor(i / 4) + 1} column ${(i % 4) + 1}`);
+  const spec: GridSpec = { stem: 'Board', title, rows: 4, columns: 4, range, names };
+  for (const at of cellsOf(readings)) b.put(at, { role: 'reading', format: FORMAT.general });
+  validateReadings(b, readings, spec);
+  b.name('BoardReadings', readings, `${title}: numbers on the display`);
+  b.wide(`A${row + 1}:A${row + 4}`, { role: 'check', formula: stateFormula(readings, names, anyNumber) });
+  b.wide(`F${row + 1}:H${row + 1}`, { role: 'label', value: 'Range factor' });
+  b.put(`J${row + 1}`, { role: 'factor', value: range }).name(
+    'BoardRange',
+    `J${row + 1}`,
+    'Checkerboard: range factor',
+  );
+  validateRanges(b, `J${row + 1}`);
+  b.wide(`F${row + 2}:H${row + 2}`, { role: 'label', value: 'Top left tile is' });
+  b.put(`J${row + 2}`, { role: 'choice', value: 'white' }).name(
+    'BoardTopLeft',
+    `J${row + 2}`,
+    'Checkerboard: what the top left tile shows',
+  );
+  b.validate({
+    range: `J${row + 2}`,
+    rule: { type: 'list', choices: ['white', 'black'] },
+    prompt: { title: 'Top left tile', message: 'What the top left tile of the board shows.' },
+    refusal: { title: 'Top left tile', message: 'Choose white or black.', style: 'stop' },
+  });
+  const tiles = cellsOf(readings);
+  const even = tiles.filter((at) => (rectOf(at).row - row + rectOf(at).column - 1) % 2 === 0);
+  const odd = tiles.filter((at) => !even.includes(at));
+  const mean = (cells: readonly string[]) =>
+    `AVERAGE(${cells.join(',')})*BoardRange*LuxPerUnit*WhiteCorrection`;
+  const lit = (yes: readonly string[], no: readonly string[]) =>
+    `=IF(COUNT(BoardReadings)<16,"",IF(BoardTopLeft="white",${mean(yes)},${mean(no)}))`;
+  b.wide(`F${row + 3}:H${row + 3}`, { role: 'label', value: 'Mean of white tiles, lx' });
+  b.put(`J${row + 3}`, { role: 'derived', formula: lit(even, odd), format: FORMAT.lux }).name(
+    'BoardWhite',
+    `J${row + 3}`,
+    'Checkerboard: mean of white tiles, ambient included, lx',
+  );
+  b.wide(`F${row + 4}:H${row + 4}`, { role: 'label', value: 'Mean of black tiles, lx' });
+  b.put(`J${row + 4}`, { role: 'derived', formula: lit(odd, even), format: FORMAT.lux }).name(
+    'BoardBlack',
+    `J${row + 4}`,
+    'Checkerboard: mean of black tiles, ambient included, lx',
+  );
+  return row + 5;
+}
+
+/** The centre point of the white field once more, at the end. */
+export function putDrift(b: PlanBuilder, row: number, range: number): number {
+  const spec: GridSpec = {
+    stem: 'Last',
+    title: 'White centre again, at the end',
+    rows: 1,
+    columns: 1,
+    range,
+    names: ['centre'],
+  };
+  putHeading(b, row, spec.title, 'number on the display', 'illuminance, lx');
+  const { readings, ranges } = putInputs(b, row + 1, spec);
+  b.put(`A${row + 1}`, {
+    role: 'check',
+    formula: `=IF(${above0(readings)}=1,"taken","to do, at the end of the run")`,
+  });
+  b.put(`J${row + 1}`, {
+    role: 'derived',
+    formula: `=IF(${above0(readings)}*COUNTIF(${ranges},">0")=0,"",${readings}*${ranges}*LuxPerUnit*WhiteCorrection)`,
+    format: FORMAT.lux,
+  });
+  b.name('LastReading', readings, 'White centre at the end: number on the display');
+  b.name('LastRange', ranges, 'White centre at the end: range factor');
+  b.name('LastIlluminance', `J${row + 1}`, 'White centre at the end, ambient included, lx');
+  return row + 2;
+}

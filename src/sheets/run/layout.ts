@@ -1,0 +1,33 @@
+/*
+ * Where things stand on a run sheet: labels in A, what the display showed in B:D, range factors in F:H, net
+ * illuminances in J:L. Grids lie as seen facing the screen. Set-up fields stand in two pairs, A|B:D and F:H|J:L.
+ */
+export const COLUMNS: Readonly<Record<string, number>> = {
+  A: 26,
+  B: 11,
+  C: 11,
+  D: 11,
+  E: 11,
+  F: 8,
+  G: 8,
+  H: 8,
+  I: 2,
+  J: 12,
+  K: 12,
+  L: 12,
+};
+
+export const FORMAT = {
+  text: '@',
+  date: 'yyyy-mm-dd',
+  general: 'General',
+  lux: '#,##0.00',
+  lumens: '#,##0.0',
+  ratio: '0.000',
+  percent: '0.0 %',
+  metres: '0.000 "m"',
+  area: '0.0000 "m²"',
+  contrast: '#,##0" : 1"',
+  luminance: '#,##0.00',
+  factor: 'General',
+} as const;

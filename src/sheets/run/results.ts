@@ -1,0 +1,349 @@
+import { FUNCTIONS } from '../../functions/table';
+import { SIGNAL_STANDARDS, standardShares } from '../../photometry/colour';
+import type { Primary } from '../../photometry/tiles';
+import type { PlanBuilder } from '../builder';
+import type { RunSetup } from '../runsetup';
+import { FORMAT } from './layout';
+
+/** A result of a run: where it comes from, twice, and when it can be had. */
+export interface RunResult {
+  readonly name: string;
+  readonly label: string;
+  readonly unit: string;
+  readonly format: string;
+  /** What must be complete: ranges of numbers, all of whose cells must hold one. */
+  readonly needs: readonly { readonly range: string; readonly count: number }[];
+  /** Custom function, and the plain formula that must give the same; both without "=". */
+  readonly custom: string;
+  readonly twin: string;
+  /** Id of the custom function whose formula and source stand in the cell's note. */
+  readonly fn: string;
+}
+
+const net = (stem: string, count = 9) => ({ range: `${stem}Net`, count });
+const one = (name: string) => ({ range: name, count: 1 });
+
+/** The arguments that every nine-point function ends with. */
+const conversion = (stem: string) => `MeterUnit,${stem}Range,${stem}Correction,AmbientLux`;
+
+/** Net illuminances that no meter can have shown: the twins refuse them as the functions do. */
+const usable = (stem: string, value: string) =>
+  `IF(OR(MIN(${stem}Net)<0,MAX(${stem}Net)+AmbientMean>200000),"see remarks",${value})`;
+
+function output(stem: 'White' | 'Red' | 'Green' | 'Blue'): RunResult {
+  return {
+    name: `${stem}LightOutput`,
+    label: `${stem} light output`,
+    unit: 'lm',
+    format: FORMAT.lumens,
+    needs: [net(stem)],
+    custom: `LIGHT.OUTPUT(${stem}Readings,ImageArea,${conversion(stem)})`,
+    twin: usable(stem, `AVERAGE(${stem}Net)*ImageArea`),
+    fn: 'OUTPUT',
+  };
+}
+
+const COLOUR_NEEDS = [net('Red'), net('Green'), net('Blue')];
+
+function colourResults(): RunResult[] {
+  return [
+    output('Red'),
+    output('Green'),
+    output('Blue'),
+    {
+      name: 'ColourLightOutput',
+      label: 'Colour light output',
+      unit: 'lm',
+      format: FORMAT.lumens,
+      needs: COLOUR_NEEDS,
+      custom:
+        'LIGHT.COLOUROUTPUT(RedReadings,GreenReadings,BlueReadings,ImageArea,MeterUnit,RedRange,GreenRange,BlueRange,RedCorrection,GreenCorrection,BlueCorrection,AmbientLux)',
+      twin: usable(
+        'Red',
+        usable('Green', usable('Blue', '(AVERAGE(RedNet)+AVERAGE(GreenNet)+AVERAGE(BlueNet))*ImageArea')),
+      ),
+      fn: 'COLOUROUTPUT',
+    },
+    {
+      name: 'ColourToWhite',
+      label: 'Colour to white ratio',
+      unit: '',
+      format: FORMAT.ratio,
+      needs: [one('ColourLightOutput'), one('WhiteLightOutput')],
+      custom: 'LIGHT.RATIO(ColourLightOutput,WhiteLightOutput)',
+      twin: 'ColourLightOutputPlain/WhiteLightOutputPlain',
+      fn: 'RATIO',
+    },
+    ...(['red', 'green', 'blue'] as const).flatMap(share),
+  ];
+}
+
+/** A primary's share of the colour light output, and the share a signal standard gives it. */
+function share(primary: Primary, i: number): RunResult[] {
+  const stem = `${primary[0]!.toUpperCase()}${primary.slice(1)}`;
+  const values = SIGNAL_STANDARDS.map((standard) => {
+    const shares = standardShares(standard);
+    if (!shares.ok) throw new Error(`No shares for ${standard}`);
+    return shares.value[primary].toPrecision(15);
+  });
+  // A chain of IFs, not a lookup: array constants are the one thing spreadsheet programs spell differently.
+  const chain = SIGNAL_STANDARDS.reduceRight(
+    (rest, standard, k) => `IF(SignalStandard="${standard}",${values[k]},${rest})`,
+    '"unknown standard"',
+  );
+  return [
+    {
+      name: `${stem}Share`,
+      label: `${stem} share of colour`,
+      unit: '',
+      format: FORMAT.percent,
+      needs: [one('RedLightOutput'), one('GreenLightOutput'), one('BlueLightOutput')],
+      custom: `INDEX(LIGHT.BALANCE(RedLightOutput,GreenLightOutput,BlueLightOutput,SignalStandard),${i + 2},2)`,
+      twin: `${stem}LightOutputPlain/(RedLightOutputPlain+GreenLightOutputPlain+BlueLightOutputPlain)`,
+      fn: 'BALANCE',
+    },
+    {
+      name: `${stem}ShareStandard`,
+      label: `${stem} share at standard white`,
+      unit: '',
+      format: FORMAT.percent,
+      needs: [],
+      custom: `LIGHT.STANDARDSHARE(SignalStandard,"${primary}")`,
+      twin: chain,
+      fn: 'STANDARDSHARE',
+    },
+  ];
+}
+
+const WHITE_RESULTS: readonly RunResult[] = [
+  output('White'),
+  {
+    name: 'WhiteIlluminance',
+    label: 'Mean white illuminance',
+    unit: 'lx',
+    format: FORMAT.lux,
+    needs: [net('White')],
+    custom: `LIGHT.MEANILLUMINANCE(WhiteReadings,${conversion('White')})`,
+    twin: usable('White', 'AVERAGE(WhiteNet)'),
+    fn: 'MEANILLUMINANCE',
+  },
+  {
+    name: 'ScreenLuminance',
+    label: 'Mean screen luminance, white',
+    unit: 'cd/m²',
+    format: FORMAT.luminance,
+    needs: [one('WhiteIlluminance')],
+    custom: 'LIGHT.LUMINANCE(WhiteIlluminance,ScreenGain)',
+    twin: 'WhiteIlluminancePlain*ScreenGain/PI()',
+    fn: 'LUMINANCE',
+  },
+  {
+    name: 'ScreenFootlamberts',
+    label: 'The same in footlamberts',
+    unit: 'fL',
+    format: FORMAT.luminance,
+    needs: [one('WhiteIlluminance')],
+    custom: 'LIGHT.LUMINANCE(WhiteIlluminance,ScreenGain,"fL")',
+    twin: 'WhiteIlluminancePlain*ScreenGain*0.3048^2',
+    fn: 'LUMINANCE',
+  },
+  {
+    name: 'UniformityMinMax',
+    label: 'Uniformity, min ÷ max of nine',
+    unit: '',
+    format: FORMAT.percent,
+    needs: [net('White')],
+    custom: `LIGHT.UNIFORMITY(WhiteReadings,"min/max",${conversion('White')})`,
+    twin: usable('White', 'MIN(WhiteNet)/MAX(WhiteNet)'),
+    fn: 'UNIFORMITY',
+  },
+  {
+    name: 'UniformityMinMean',
+    label: 'Uniformity, min ÷ mean of nine',
+    unit: '',
+    format: FORMAT.percent,
+    needs: [net('White')],
+    custom: `LIGHT.UNIFORMITY(WhiteReadings,"min/mean",${conversion('White')})`,
+    twin: usable('White', 'MIN(WhiteNet)/AVERAGE(WhiteNet)'),
+    fn: 'UNIFORMITY',
+  },
+];
+
+function cornerResults(ambient: string): RunResult[] {
+  const needs = [net('White'), net('Corner', 4)];
+  const args = `WhiteReadings,CornerReadings,MeterUnit,WhiteRange,CornerRange,WhiteCorrection,AmbientLux,${ambient}`;
+  const both = (value: string) => usable('White', usable('Corner', value));
+  const deviation = (side: 'plus' | 'minus', pick: 'MAX' | 'MIN'): RunResult => ({
+    name: side === 'plus' ? 'DeviationPlus' : 'DeviationMinus',
+    label: `Largest ${side} deviation, 13 points`,
+    unit: '',
+    format: '+0.0 %;-0.0 %;0.0 %',
+    needs,
+    custom: `LIGHT.DEVIATION(${args},"${side}")`,
+    twin: both(`${pick}(WhiteNet,CornerNet)/AVERAGE(WhiteNet)-1`),
+    fn: 'DEVIATION',
+  });
+  return [
+    deviation('plus', 'MAX'),
+    deviation('minus', 'MIN'),
+    {
+      name: 'CornersToCentre',
+      label: 'Corners ÷ centre',
+      unit: '',
+      format: FORMAT.percent,
+      needs,
+      custom: `LIGHT.CORNERS(${args})`,
+      twin: both('AVERAGE(CornerNet)/INDEX(WhiteNet,2,2)'),
+      fn: 'CORNERS',
+    },
+  ];
+}
+
+/** Contrast with the cautious answer where black is too dark for the meter. */
+const atLeast = (white: string, black: string, step: string) =>
+  `IF(${black}>${step},${white}/${black},IF(${black}<-${step},"see remarks","at least "&INT(${white}/${step})))`;
+
+const BLACK_STEP = '(MeterDigit*MAX(BlackRange)*LuxPerUnit*WhiteCorrection)';
+function blackResults(): RunResult[] {
+  const needs = [net('White'), net('Black')];
+  const args = `WhiteReadings,BlackReadings,MeterDigit*MAX(BlackRange)*LuxPerUnit*WhiteCorrection,MeterUnit,WhiteRange,BlackRange,WhiteCorrection`;
+  return [
+    {
+      name: 'SequentialContrast',
+      label: 'Sequential contrast, net',
+      unit: ': 1',
+      format: '#,##0.0',
+      needs,
+      custom: `LIGHT.CONTRAST(${args},AmbientLux)`,
+      twin: usable('White', atLeast('AVERAGE(WhiteNet)', 'AVERAGE(BlackNet)', BLACK_STEP)),
+      fn: 'CONTRAST',
+    },
+    {
+      name: 'SequentialContrastSeen',
+      label: 'Sequential contrast, as seen',
+      unit: ': 1',
+      format: '#,##0.0',
+      needs,
+      custom: `LIGHT.CONTRAST(${args})`,
+      twin: usable(
+        'White',
+        atLeast('(AVERAGE(WhiteNet)+AmbientMean)', '(AVERAGE(BlackNet)+AmbientMean)', BLACK_STEP),
+      ),
+      fn: 'CONTRAST',
+    },
+  ];
+}
+
+const BOARD_STEP = '(MeterDigit*BoardRange*LuxPerUnit*WhiteCorrection)';
+function boardResults(): RunResult[] {
+  const needs = [{ range: 'BoardReadings', count: 16 }, one('AmbientMean')];
+  const args =
+    'BoardReadings,BoardTopLeft,MeterDigit*BoardRange*LuxPerUnit*WhiteCorrection,MeterUnit,BoardRange,WhiteCorrection';
+  const ordered = (value: string) => `IF(BoardBlack>BoardWhite,"see remarks",${value})`;
+  return [
+    {
+      name: 'BoardContrast',
+      label: 'Checkerboard contrast, net',
+      unit: ': 1',
+      format: '#,##0.0',
+      needs,
+      custom: `LIGHT.CHECKERBOARD(${args},AmbientMean)`,
+      twin: ordered(atLeast('(BoardWhite-AmbientMean)', '(BoardBlack-AmbientMean)', BOARD_STEP)),
+      fn: 'CHECKERBOARD',
+    },
+    {
+      name: 'BoardContrastSeen',
+      label: 'Checkerboard contrast, as seen',
+      unit: ': 1',
+      format: '#,##0.0',
+      needs,
+      custom: `LIGHT.CHECKERBOARD(${args})`,
+      twin: ordered(atLeast('BoardWhite', 'BoardBlack', BOARD_STEP)),
+      fn: 'CHECKERBOARD',
+    },
+  ];
+}
+
+const DRIFT: RunResult = {
+  name: 'Drift',
+  label: 'Drift of the centre over the run',
+  unit: '',
+  format: '+0.0 %;-0.0 %;0.0 %',
+  needs: [net('White'), one('LastIlluminance')],
+  custom: 'LIGHT.DRIFT(INDEX(WhiteReadings,2,2)*INDEX(WhiteRange,2,2),LastReading*LastRange)',
+  twin: 'LastReading*LastRange/(INDEX(WhiteReadings,2,2)*INDEX(WhiteRange,2,2))-1',
+  fn: 'DRIFT',
+};
+
+/** The results a set-up leads to, in the order of the sheet. */
+export function runResults(
+  setup: Pick<RunSetup, 'colour' | 'black' | 'checkerboard' | 'corners' | 'ambient'>,
+): RunResult[] {
+  const [white, ...others] = WHITE_RESULTS;
+  return [
+    white!,
+    ...(setup.colour === 'none' ? [] : colourResults()),
+    ...others,
+    ...(setup.corners ? cornerResults(setup.ambient === 'nine points' ? 'CornerAmbient' : 'AmbientLux') : []),
+    ...(setup.black ? blackResults() : []),
+    ...(setup.checkerboard ? boardResults() : []),
+    DRIFT,
+  ];
+}
+
+/** Writes the results block from `row` on; returns the first row below it. */
+export function putResults(b: PlanBuilder, row: number, results: readonly RunResult[]): number {
+  b.put(`A${row}`, { role: 'heading', value: 'Results' });
+  b.wide(`B${row}:C${row}`, { role: 'heading', value: 'by LIGHT function' });
+  b.put(`D${row}`, { role: 'heading', value: 'unit' });
+  b.wide(`E${row}:F${row}`, { role: 'heading', value: 'by plain formula' });
+  b.wide(`G${row}:I${row}`, { role: 'heading', value: 'the two' });
+  b.wide(`J${row}:L${row}`, { role: 'heading', value: 'definition' });
+  const first = row + 1;
+  for (const [i, result] of results.entries()) putResult(b, first + i, result);
+  const last = row + results.length;
+  b.alert({ range: `G${first}:G${last}`, begins: 'differ', fill: '#FBE3E1', color: '#7A1712' });
+  b.alert({ range: `G${first}:G${last}`, begins: 'see', fill: '#FBE3E1', color: '#7A1712' });
+  b.name('Agreement', `G${first}:G${last}`, 'Whether function and plain formula agree, result by result');
+  return last + 1;
+}
+
+function putResult(
+  b: PlanBuilder,
+  row: number,
+  { name, label, unit, format, needs, custom, twin, fn }: RunResult,
+): void {
+  const record = FUNCTIONS.find(({ id }) => id === fn);
+  if (!record) throw new Error(`No function ${fn} for ${name}`);
+  b.put(`A${row}`, { role: 'label', value: label });
+  b.wide(`B${row}:C${row}`, { role: 'result', formula: `=${guard(needs, custom)}`, format });
+  b.put(`D${row}`, { role: 'unit', value: unit });
+  b.wide(`E${row}:F${row}`, { role: 'twin', formula: `=${guard(needs, twin)}`, format });
+  b.wide(`G${row}:I${row}`, { role: 'check', formula: agreement(`B${row}`, `E${row}`) });
+  b.wide(`J${row}:L${row}`, { role: 'check', value: record.formula });
+  b.name(name, `B${row}`, `${label}${unit ? `, ${unit}` : ''}`).name(
+    `${name}Plain`,
+    `E${row}`,
+    `${label} by plain formula`,
+  );
+  b.note(`B${row}`, `${label}\n${record.formula}\nSource: ${record.source}`);
+}
+
+/**
+ * Excel hands an empty cell to a custom function as 0, so the sheet asks first whether all is there: until
+ * then the cell says how far it is and stays a text, which no later sum can mistake for a number.
+ */
+function guard(needs: RunResult['needs'], value: string): string {
+  return needs.reduceRight(
+    (rest, { range, count }) =>
+      count === 1
+        ? `IF(COUNT(${range})=0,"waiting",${rest})`
+        : `IF(COUNT(${range})<${count},COUNT(${range})&" of ${count}",${rest})`,
+    value,
+  );
+}
+
+/** Says in words whether a cell and its twin agree to 1e-9 of their size. */
+function agreement(custom: string, twin: string): string {
+  return `=IF(ISERROR(${custom}),IF(ISNUMBER(${twin}),"plain formula only","see remarks"),IF(COUNT(${custom},${twin})=2,IF(ABS(${custom}-${twin})<=0.000000001*ABS(${twin}),"agree","differ"),IF(${custom}=${twin},IF(LEFT(${custom},8)="at least","agree","waiting"),"differ")))`;
+}
