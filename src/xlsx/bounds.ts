@@ -23,7 +23,7 @@ export function checkBounds(sheets: readonly SheetPart[]): void {
   for (const { name, xml = '' } of sheets) {
     const sheet = `The sheet "${name}"`;
     for (const [, column = '', row = ''] of xml.matchAll(
-      /<(?:\w+:)?c\s[^>]*?\br\s*=\s*["']?([A-Za-z]*)([0-9]*)/g,
+      /<(?:\w+:)?c\s[^<>]*?\br\s*=\s*["']?([A-Za-z]*)([0-9]*)/g,
     )) {
       cells++;
       if (Number(row) > ROWS) throw beyond(sheet, `cells below row ${ROWS}`);

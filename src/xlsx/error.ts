@@ -17,3 +17,13 @@ export class XlsxError extends Error {
 export function unwritable(message: string, remedy: string, options?: ErrorOptions): XlsxError {
   return new XlsxError('unwritable', message, remedy, options);
 }
+
+/** A file that is not, or no longer, what a spreadsheet program wrote. `why` continues a sentence. */
+export function damaged(why: string, options?: ErrorOptions): XlsxError {
+  return new XlsxError(
+    'damaged',
+    `The file is damaged: ${why}.`,
+    'Get the file again, or open it in a spreadsheet program, let it repair the file, and save it.',
+    options,
+  );
+}

@@ -1,3 +1,4 @@
+import { damaged } from './error';
 import { futurePrefix } from './future';
 import { type Token, tokens } from './tokens';
 import { variableTokens } from './variables';
@@ -8,6 +9,8 @@ const NAMESPACE = 'LIGHT';
 const OWN_CALL = new RegExp(`^${NAMESPACE}\\.`, 'i');
 const STORED_CALL = new RegExp(`^_xldudf_${NAMESPACE}_(.+)$`, 'i');
 const HIDDEN_PREFIX = /^(?:_xlfn\.)?(?:_xlws\.|_xlpm\.)?/i;
+/** Twice Excel's limit: prefixes count in it, and other programs are not so strict. */
+const LENGTH_MAX = 16_384;
 const ANCHOR = '_xlfn.ANCHORARRAY';
 
 /** True if a formula calls one of our functions; such a formula is stored as a dynamic array. */
@@ -43,8 +46,11 @@ export function storeFormula(formula: string): string {
  * A stored formula → as people see it, with its "=". A call of ours that was stored with an external book in
  * front (`[2]!_xldudf_…`, `Book.xla!_xldudf_…`, seen in files that went through a machine without the add-in)
  * is read as the plain call.
+ *
+ * @throws XlsxError `damaged` for a formula that is far too long.
  */
 export function showFormula(stored: string): string {
+  if (stored.length > LENGTH_MAX) throw damaged('it has a formula longer than any program writes');
   const list = tokens(stored);
   const out = list.map(({ text }) => text);
   list.forEach(({ kind, text }, at) => {

@@ -4,7 +4,8 @@
  */
 export function storedNumbers(worksheetXml: string): Map<string, number> {
   const found = new Map<string, number>();
-  const cell = /<(?:\w+:)?c\s([^>]*)(?<!\/)>(?:(?!<\/(?:\w+:)?c>)[\s\S])*?<(?:\w+:)?v>([^<]+)</g;
+  // An opening tag of a cell that is not empty, then its value before the cell ends or the next one starts.
+  const cell = /<(?:\w+:)?c\s((?:[^<>/]|\/(?!>))*)>(?:(?!<\/?(?:\w+:)?c[\s/>])[\s\S])*?<(?:\w+:)?v>([^<]+)</g;
   for (const [, attributes = '', value = ''] of worksheetXml.matchAll(cell)) {
     const at = /\br\s*=\s*["']([A-Z]+[0-9]+)["']/.exec(attributes)?.[1];
     if (at !== undefined && !/\bt\s*=\s*["'](?!n["'])/.test(attributes)) found.set(at, Number(value));

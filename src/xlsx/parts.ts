@@ -1,7 +1,7 @@
 import { strFromU8 } from 'fflate';
-import { XlsxError } from './error';
+import { damaged, XlsxError } from './error';
 import { elements } from './xml';
-import { damaged, listZip, unzip, type ZipLimits } from './zip';
+import { listZip, unzip, type ZipLimits } from './zip';
 
 /** 16 MB packed, 64 MB unpacked: some hundred times what a workbook of ours needs. */
 const LIMITS: ZipLimits = { file: 16_000_000, unpacked: 64_000_000, parts: 2000 };

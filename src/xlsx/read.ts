@@ -6,14 +6,13 @@ import { absolute, addressOf, cellName, columnName, rectOf } from '../sheets/add
 import type { Book, BookCell, BookSheet, CellNote, PrintSetup } from '../sheets/book';
 import { checkBounds, READ_AREA } from './bounds';
 import { showConditionals } from './conditional';
-import { XlsxError } from './error';
+import { damaged, XlsxError } from './error';
 import { type ShownName, showNames } from './names';
 import { storedNumbers } from './numbers';
 import { openParts, workbookParts } from './parts';
 import { type Context, showCell } from './show';
 import { showText } from './text';
 import { showValidation } from './validation';
-import { damaged } from './zip';
 
 /**
  * The bytes of an .xlsx file, from any hand → a workbook. What a Book does not know (charts, pictures, tables,

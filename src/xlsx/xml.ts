@@ -3,7 +3,8 @@
  * attributes, their text. Comments and CDATA do not occur in them.
  */
 
-const ATTRIBUTES = `(?:[^>"']|"[^"]*"|'[^']*')*?`;
+/** Stops at any "<", which no attribute may hold, so that a file full of open tags is still read in one go. */
+const ATTRIBUTES = `(?:[^<>"']|"[^"<]*"|'[^'<]*')*?`;
 const ENTITIES: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', quot: '"', apos: "'" };
 
 export interface Element {

@@ -1,6 +1,6 @@
 import { Inflate } from 'fflate';
 import { crc32 } from './crc';
-import { XlsxError } from './error';
+import { damaged, XlsxError } from './error';
 
 /** What a file may cost at most; a workbook of a few hundred measured units stays far below. */
 export interface ZipLimits {
@@ -38,10 +38,8 @@ export function unzip(
   limits: ZipLimits,
   wanted: (path: string) => boolean,
 ): Map<string, Uint8Array> {
-  if (bytes.length > limits.file)
-    throw tooBig(`${megabytes(bytes.length)} MB`, `${megabytes(limits.file)} MB`);
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
-  const entries = directory(bytes, view, limits.parts);
+  const view = viewOf(bytes);
+  const entries = directory(bytes, view, limits);
   for (const entry of entries) checkName(bytes, view, entry);
   const total = entries.reduce((sum, { unpacked }) => sum + unpacked, 0);
   if (total > limits.unpacked) {
@@ -136,15 +134,6 @@ function inflate(data: Uint8Array, size: number, path: string): Uint8Array {
     throw damaged(`its part ${path} cannot be unpacked`, { cause });
   }
   return whole.subarray(0, filled);
-}
-
-export function damaged(why: string, options?: ErrorOptions): XlsxError {
-  return new XlsxError(
-    'damaged',
-    `The file is damaged: ${why}.`,
-    'Get the file again, or open it in a spreadsheet program, let it repair the file, and save it.',
-    options,
-  );
 }
 
 function tooBig(is: string, most: string): XlsxError {

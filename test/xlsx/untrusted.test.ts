@@ -22,6 +22,8 @@ function changed(parts: Record<string, string | Uint8Array | undefined>): Uint8A
 function sheetXml(data: string): string {
   return `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main">${data}</worksheet>`;
 }
+const BOOK =
+  '<workbook xmlns:r="r"><sheets><sheet name="Run 1" sheetId="1" r:id="rId1"/></sheets></workbook>';
 const SHEET = 'xl/worksheets/sheet1.xml';
 
 async function refusal(bytes: Uint8Array): Promise<XlsxError> {
@@ -124,6 +126,17 @@ describe('files that want more memory or time than they look', () => {
       (error: unknown) => error,
     );
     expect(JSON.stringify(outcome).length).toBeLessThan(10_000);
+  });
+
+  it.each([
+    ['open cells', '<c '],
+    ['open names', '<definedName '],
+    ['cells without an end', '<c r="A1" s="1">'],
+    ['sheets', "<sheet name='"],
+  ])('reads a file full of %s in one go', { timeout: 20_000 }, async (_, piece) => {
+    const flood = piece.repeat(Math.floor(20_000_000 / piece.length));
+    const bytes = changed({ [SHEET]: flood, 'xl/workbook.xml': `${BOOK}${flood}` });
+    expect(await readXlsx(bytes).catch((error: unknown) => error)).toBeInstanceOf(XlsxError);
   });
 
   it('survives deep nesting', async () => {
