@@ -1,0 +1,235 @@
+import { rectOf } from '../sheets/address';
+import type { CellValue } from '../sheets/book';
+import { IDENTITY, type Plan, parseIdentity } from '../sheets/plan';
+import { freeName } from '../sheets/realize';
+import { cellInput } from './cellinput';
+import {
+  type Host,
+  HostError,
+  type HostFacts,
+  type KnownSheet,
+  type SheetReading,
+  type Survey,
+} from './host';
+import { cut, identityOf, localAddress, notOurs } from './read';
+import { isCode, toHostError } from './trouble';
+import { PROTECTION, writePlan } from './write';
+
+/** Changes arrive in bursts while someone types; the pane looks again once, this many milliseconds later. */
+const QUIET_MS = 150;
+
+/** The spreadsheet program, through Office.js. Made once the library is ready. */
+export async function createExcelHost(): Promise<Host> {
+  await Office.onReady();
+  return new ExcelHost(await loadFacts());
+}
+
+async function loadFacts(): Promise<HostFacts> {
+  const { platform, host } = Office.context.diagnostics;
+  const isWorkbench =
+    String(host) !== 'Excel' || (globalThis as { lightWorkbench?: true }).lightWorkbench === true;
+  if (!Office.context.requirements.isSetSupported('ExcelApi', '1.11')) {
+    return { platform: String(platform), isWorkbench, decimalComma: false };
+  }
+  return run(async (context) => {
+    const { application } = context.workbook;
+    application.load('decimalSeparator');
+    await context.sync();
+    return { platform: String(platform), isWorkbench, decimalComma: application.decimalSeparator === ',' };
+  });
+}
+
+/** `Excel.run` that waits while a cell is being edited and rejects with words a person can use. */
+async function run<T>(batch: (context: Excel.RequestContext) => Promise<T>): Promise<T> {
+  try {
+    return await Excel.run({ delayForCellEdit: true }, batch);
+  } catch (reason) {
+    throw toHostError(reason);
+  }
+}
+
+class ExcelHost implements Host {
+  constructor(private readonly known: HostFacts) {}
+
+  facts(): HostFacts {
+    return this.known;
+  }
+
+  async build(plan: Plan): Promise<{ sheet: string }> {
+    try {
+      return await this.buildOnce(plan);
+    } catch (reason) {
+      // Someone else took the name between our look and our write: look again, once.
+      if (reason instanceof HostError && reason.trouble === 'taken') return this.buildOnce(plan);
+      throw reason;
+    }
+  }
+
+  /** Two round trips: which names are taken, then everything at once. */
+  private buildOnce(plan: Plan): Promise<{ sheet: string }> {
+    return run(async (context) => {
+      const { worksheets, application } = context.workbook;
+      worksheets.load('items/name');
+      await context.sync();
+      const name = freeName(
+        plan.title,
+        worksheets.items.map((sheet) => sheet.name),
+      );
+      application.suspendApiCalculationUntilNextSync();
+      application.suspendScreenUpdatingUntilNextSync();
+      const sheet = worksheets.add(name);
+      writePlan(sheet, plan, Office.context.requirements.isSetSupported('ExcelApi', '1.18'));
+      sheet.activate();
+      sheet.getRange(plan.start).select();
+      try {
+        await context.sync();
+      } catch (reason) {
+        if (!isCode(reason, 'ItemAlreadyExists')) await removeHalfBuilt(name);
+        throw reason;
+      }
+      return { sheet: name };
+    });
+  }
+
+  survey(): Promise<Survey> {
+    return run(async (context) => {
+      const { worksheets } = context.workbook;
+      worksheets.load('items/name');
+      const active = worksheets.getActiveWorksheet();
+      active.load('name');
+      await context.sync();
+      const marks = worksheets.items.map((sheet) => {
+        const mark = sheet.names.getItemOrNullObject(IDENTITY);
+        mark.load('formula,scope');
+        return { sheet: sheet.name, mark };
+      });
+      await context.sync();
+      const sheets = marks.flatMap(({ sheet, mark }): KnownSheet[] => {
+        const identity = mark.isNullObject ? undefined : parseIdentity(String(mark.formula));
+        return identity ? [{ sheet, ...identity }] : [];
+      });
+      return { active: active.name, sheets };
+    });
+  }
+
+  read(sheet: string): Promise<SheetReading> {
+    return run(async (context) => {
+      const worksheet = context.workbook.worksheets.getItem(sheet);
+      worksheet.names.load('items/name,items/formula,items/scope');
+      const used = worksheet.getUsedRange();
+      used.load('address,values,text,valueTypes');
+      await context.sync();
+      const names = worksheet.names.items
+        .filter(({ scope }) => scope === 'Worksheet')
+        .map(({ name, formula }) => ({ name, formula: String(formula) }));
+      const identity = identityOf(names);
+      if (!identity) throw notOurs(sheet);
+      const values = names.flatMap(({ name, formula }) => {
+        const at = localAddress(formula);
+        return at ? [[name, cut(used, at)] as const] : [];
+      });
+      return { sheet, ...identity, values: Object.fromEntries(values) };
+    });
+  }
+
+  write(sheet: string, name: string, values: readonly (readonly CellValue[])[]): Promise<void> {
+    return run(async (context) => {
+      const range = context.workbook.worksheets.getItem(sheet).names.getItem(name).getRange();
+      range.load('rowCount,columnCount,address');
+      await context.sync();
+      const [rows, columns] = [values.length, values[0]?.length ?? 0];
+      if (rows !== range.rowCount || columns !== range.columnCount) {
+        throw new HostError(
+          'refused',
+          `${name} on "${sheet}" takes ${range.rowCount} × ${range.columnCount} values; ${rows} × ${columns} came.`,
+          'Nothing was written. Choose the field that fits.',
+        );
+      }
+      range.values = values.map((row) => row.map(cellInput));
+      await context.sync();
+    });
+  }
+
+  select(sheet: string, target: string): Promise<void> {
+    return run(async (context) => {
+      const worksheet = context.workbook.worksheets.getItem(sheet);
+      worksheet.activate();
+      const range = isAddress(target)
+        ? worksheet.getRange(target)
+        : worksheet.names.getItem(target).getRange();
+      range.select();
+      await context.sync();
+    });
+  }
+
+  refresh(sheet: string): Promise<{ formulas: number }> {
+    return run(async (context) => {
+      const worksheet = context.workbook.worksheets.getItem(sheet);
+      const { protection } = worksheet;
+      protection.load('protected');
+      const used = worksheet.getUsedRange();
+      used.load('formulas,values');
+      await context.sync();
+      // Text that begins with "=" reads the same as a formula and as a value; it is left alone.
+      const isFormula = (r: number, c: number) => {
+        const formula = used.formulas[r]![c];
+        return typeof formula === 'string' && formula.startsWith('=') && formula !== used.values[r]![c];
+      };
+      const formulas = used.formulas.map((row, r) => row.map((cell, c) => (isFormula(r, c) ? cell : null)));
+      if (protection.protected) protection.unprotect();
+      used.formulas = formulas;
+      if (protection.protected) protection.protect(PROTECTION);
+      await context.sync();
+      return { formulas: formulas.flat().filter((cell) => cell !== null).length };
+    });
+  }
+
+  async watch(changed: () => void): Promise<() => void> {
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const later = async () => {
+      clearTimeout(timer);
+      timer = setTimeout(changed, QUIET_MS);
+    };
+    const handlers = await run(async (context) => {
+      const { worksheets } = context.workbook;
+      const added = [
+        worksheets.onChanged.add(later),
+        worksheets.onCalculated.add(later),
+        worksheets.onActivated.add(later),
+        worksheets.onAdded.add(later),
+        worksheets.onDeleted.add(later),
+      ];
+      await context.sync();
+      return added;
+    });
+    return () => {
+      clearTimeout(timer);
+      for (const handler of handlers) {
+        // The handler belongs to the context it was added in; a host that is already gone has none to remove.
+        Excel.run(handler.context, async (context) => {
+          handler.remove();
+          await context.sync();
+        }).catch((reason) => console.warn('An event handler stayed registered', toHostError(reason).detail));
+      }
+    };
+  }
+}
+
+/** A sheet that could not be finished goes again, so that the workbook is as it was. */
+async function removeHalfBuilt(name: string): Promise<void> {
+  await Excel.run(async (context) => {
+    const sheet = context.workbook.worksheets.getItemOrNullObject(name);
+    await context.sync();
+    if (!sheet.isNullObject) sheet.delete();
+    await context.sync();
+  });
+}
+
+function isAddress(target: string): boolean {
+  try {
+    rectOf(target);
+    return true;
+  } catch {
+    return false;
+  }
+}

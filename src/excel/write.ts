@@ -1,0 +1,163 @@
+import type { Alert, Border, ColourScale, Style, Validation } from '../sheets/book';
+import { IDENTITY, identityFormula, type Plan } from '../sheets/plan';
+import { styleOf } from '../sheets/style';
+import { cellInput } from './cellinput';
+import { matrix, rectangles } from './rectangles';
+
+/** What a protected sheet of ours still allows: selecting everything, and making columns and rows fit. */
+export const PROTECTION: Excel.WorksheetProtectionOptions = {
+  allowFormatColumns: true,
+  allowFormatRows: true,
+  selectionMode: 'Normal',
+};
+
+/**
+ * Queues everything that turns an empty sheet into the planned one; the caller syncs once. Names come before
+ * formulas, since a formula with an unknown name would be kept as #NAME?.
+ */
+export function writePlan(sheet: Excel.Worksheet, plan: Plan, hasNotes: boolean): void {
+  const whole = sheet.getRange(plan.print.area);
+  whole.numberFormat = matrix(plan.print.area, (at) => formatAt(plan, at));
+  writeNames(sheet, plan);
+  whole.formulas = matrix(plan.print.area, (at) => contentAt(plan, at));
+  for (const range of plan.merges) sheet.getRange(range).merge(false);
+  writeStyles(sheet, plan);
+  writeSizes(sheet, plan);
+  for (const validation of plan.validations) writeValidation(sheet, validation);
+  for (const scale of plan.scales) writeScale(sheet, scale);
+  for (const alert of plan.alerts) writeAlert(sheet, alert);
+  if (hasNotes) for (const { at, text } of plan.notes) sheet.notes.add(at, text);
+  writePage(sheet, plan);
+  sheet.protection.protect(PROTECTION);
+}
+
+function formatAt(plan: Plan, at: string): string {
+  return plan.cells[at]?.format ?? 'General';
+}
+
+function contentAt(plan: Plan, at: string): string | number | boolean | null {
+  const cell = plan.cells[at];
+  return cell?.formula ?? cellInput(cell?.value ?? '');
+}
+
+function writeNames(sheet: Excel.Worksheet, plan: Plan): void {
+  const identity = sheet.names.add(IDENTITY, identityFormula(plan));
+  identity.visible = false;
+  for (const { name, range, comment } of plan.names) sheet.names.add(name, sheet.getRange(range), comment);
+}
+
+function writeStyles(sheet: Excel.Worksheet, plan: Plan): void {
+  const styles = new Map<string, Style>();
+  const keys = new Map<string, string>();
+  for (const [at, { role }] of Object.entries(plan.cells)) {
+    styles.set(role, styleOf(role));
+    keys.set(at, role);
+  }
+  for (const { key, range } of rectangles(keys)) writeStyle(sheet.getRange(range).format, styles.get(key)!);
+}
+
+const ALIGN = { left: 'Left', center: 'Center', right: 'Right' } as const;
+const VERTICAL = { top: 'Top', center: 'Center', bottom: 'Bottom' } as const;
+
+function writeStyle(format: Excel.RangeFormat, style: Style): void {
+  if (style.fill) format.fill.color = style.fill;
+  if (style.color) format.font.color = style.color;
+  if (style.bold) format.font.bold = true;
+  if (style.italic) format.font.italic = true;
+  if (style.size) format.font.size = style.size;
+  if (style.align) format.horizontalAlignment = ALIGN[style.align];
+  if (style.vertical) format.verticalAlignment = VERTICAL[style.vertical];
+  if (style.wrap) format.wrapText = true;
+  if (style.border) writeBorder(format, style.border);
+  if (style.locked === false) format.protection.locked = false;
+}
+
+const SIDES = {
+  box: ['EdgeTop', 'EdgeBottom', 'EdgeLeft', 'EdgeRight', 'InsideHorizontal', 'InsideVertical'],
+  bottom: ['EdgeBottom'],
+  top: ['EdgeTop'],
+} as const;
+
+function writeBorder(format: Excel.RangeFormat, { sides, color, weight }: Border): void {
+  for (const side of SIDES[sides]) {
+    const border = format.borders.getItem(side);
+    border.style = 'Continuous';
+    border.color = color;
+    border.weight = weight === 'thin' ? 'Thin' : 'Medium';
+  }
+}
+
+/** Column widths are planned in characters; the API wants points: 7 pixels a character, 5 of padding, ¾ point a pixel. */
+export function columnPoints(characters: number): number {
+  return (characters * 7 + 5) * 0.75;
+}
+
+function writeSizes(sheet: Excel.Worksheet, plan: Plan): void {
+  for (const [column, characters] of Object.entries(plan.columns)) {
+    sheet.getRange(`${column}:${column}`).format.columnWidth = columnPoints(characters);
+  }
+  for (const [row, points] of Object.entries(plan.rows)) {
+    sheet.getRange(`${row}:${row}`).format.rowHeight = points;
+  }
+}
+
+function writeValidation(sheet: Excel.Worksheet, { range, rule, prompt, refusal }: Validation): void {
+  const validation = sheet.getRange(range).dataValidation;
+  validation.rule = ruleOf(rule);
+  validation.prompt = { showPrompt: true, title: prompt.title, message: prompt.message };
+  validation.errorAlert = {
+    showAlert: true,
+    title: refusal.title,
+    message: refusal.message,
+    style: refusal.style === 'stop' ? 'Stop' : 'Warning',
+  };
+}
+
+function ruleOf(rule: Validation['rule']): Excel.DataValidationRule {
+  switch (rule.type) {
+    case 'list':
+      return { list: { inCellDropDown: true, source: rule.choices.join(',') } };
+    case 'number': {
+      const bounds = {
+        formula1: rule.min ?? -1e300,
+        formula2: rule.max ?? 1e300,
+        operator: 'Between' as const,
+      };
+      return rule.whole ? { wholeNumber: bounds } : { decimal: bounds };
+    }
+    case 'date':
+      return { date: { formula1: rule.min, operator: 'GreaterThanOrEqualTo' } };
+    case 'length':
+      return { textLength: { formula1: rule.max, operator: 'LessThanOrEqualTo' } };
+    case 'formula':
+      return { custom: { formula: rule.formula } };
+  }
+}
+
+function writeScale(sheet: Excel.Worksheet, { range, low, middle, high }: ColourScale): void {
+  const scale = sheet.getRange(range).conditionalFormats.add('ColorScale').colorScale;
+  scale.criteria = {
+    minimum: { type: 'LowestValue', color: low },
+    ...(middle ? { midpoint: { type: 'Percentile', formula: '50', color: middle } } : {}),
+    maximum: { type: 'HighestValue', color: high },
+  };
+}
+
+function writeAlert(sheet: Excel.Worksheet, { range, begins, fill, color }: Alert): void {
+  const alert = sheet.getRange(range).conditionalFormats.add('ContainsText').textComparison;
+  alert.format.fill.color = fill;
+  alert.format.font.color = color;
+  alert.rule = { operator: 'BeginsWith', text: begins };
+}
+
+function writePage(sheet: Excel.Worksheet, plan: Plan): void {
+  const { area, orientation, wide, tall } = plan.print;
+  sheet.showGridlines = false;
+  sheet.pageLayout.setPrintArea(area);
+  sheet.pageLayout.orientation = orientation === 'portrait' ? 'Portrait' : 'Landscape';
+  sheet.pageLayout.zoom = {
+    ...(wide > 0 ? { horizontalFitToPages: wide } : {}),
+    ...(tall > 0 ? { verticalFitToPages: tall } : {}),
+  };
+  if (plan.freeze && plan.freeze.rows > 0) sheet.freezePanes.freezeRows(plan.freeze.rows);
+}
