@@ -1,10 +1,14 @@
 import type { FUniver } from '@univerjs/core/facade';
 import type { Book } from '../sheets/book';
+import { fromBook } from './book/read';
+import { toBook } from './book/write';
 import { Bridge, type NativeBridge } from './bridge/bridge';
 import { Engine } from './engine/engine';
 import type { EngineEvent } from './engine/events';
 import type { Implementation } from './engine/functions';
+import { guardUserEdits } from './engine/guard';
 import type { FunctionsJson } from './engine/metadata';
+import { type Typed, typeInto } from './engine/typing';
 
 /** The embedded host: a workbook, and Excel's side of the client library's bridge to it. */
 export interface Workbench {
@@ -19,6 +23,15 @@ export interface Workbench {
     implementations: ReadonlyMap<string, Implementation>,
     namespace?: string,
   ): Promise<void>;
+  /** The whole workbook as plain data, when everything is calculated. */
+  toBook(): Promise<Book>;
+  /** Puts a book in the place of the workbook. */
+  fromBook(book: Book): Promise<void>;
+  /** Types into a cell as a person does; `address` without a sheet name. */
+  typeInto(sheet: string, address: string, text: string): Promise<Typed>;
+  /** Refuses a person's edits where Excel would, and says why. Returns how to stop. */
+  guardUserEdits(onRefused: (message: string) => void): () => void;
+  /** Everything that happens in the workbook: edits, calculations, sheets, selection. Returns how to stop. */
   onStateChanged(listener: (event: EngineEvent) => void): () => void;
 }
 
@@ -34,7 +47,14 @@ export function createWorkbench(api: FUniver): Workbench {
       engine.functions.register(metadata, implementations, namespace);
       await engine.calculation.settled();
     },
+    async toBook() {
+      await engine.calculation.settled();
+      return toBook(engine);
+    },
+    fromBook: (book) => fromBook(engine, book),
+    typeInto: (sheet, address, text) => typeInto(engine.requireSheet(sheet), address, text),
+    guardUserEdits: (onRefused) => guardUserEdits(engine, onRefused),
     onStateChanged: (listener) => engine.events.listen(listener),
   };
 }
-export type { Book };
+export { CustomFunctionError } from './engine/functions';

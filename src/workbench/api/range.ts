@@ -143,6 +143,10 @@ export class Range extends ApiObject {
     return new ConditionalFormatCollection(this.host, this);
   }
 
+  /** The client asks before it sends a large array in parts. */
+  _ValidateArraySize(rows: number, columns: number) {
+    if (rows !== this.rect.rows || columns !== this.rect.columns) throw new ApiError('InvalidArgument');
+  }
   clear(applyTo = 'All') {
     if (applyTo !== 'Formats') {
       this.sheet.requireWritable(this.rect);

@@ -61,7 +61,8 @@ export class Worksheet extends ApiObject {
   get showGridlines() {
     return !this.#alive.shown.hasHiddenGridLines();
   }
-  set showGridlines(shown: boolean) {
+  /** The client sends `showGridlines = …` under this name. */
+  set gridlines(shown: boolean) {
     this.engine.port.ours(() => this.#alive.shown.setHiddenGridlines(!shown));
   }
 

@@ -65,8 +65,14 @@ export class Bridge {
       // Reference of Excel.RunOptions.delayForCellEdit: with it the batch waits, without it it fails.
       if ((flags & FLAG_DELAY_FOR_CELL_EDIT) === 0) {
         const { code, message, status } = new ApiError('InvalidOperationInCellEditMode');
-        const Error = { Code: code, Message: message, Location: '', ActionIndex: 0, HttpStatusCode: status };
-        return { Results: [], TraceIds: [], Error };
+        const refusal = {
+          Code: code,
+          Message: message,
+          Location: '',
+          ActionIndex: 0,
+          HttpStatusCode: status,
+        };
+        return { Results: [], TraceIds: [], Error: refusal };
       }
       await this.engine.editingEnded();
     }

@@ -31,7 +31,7 @@ export class Notices implements Subscriptions {
     readonly send: (text: string) => void,
   ) {
     engine.events.listen((event) => {
-      if (!this.enabled || event.kind === 'edited') return;
+      if (!this.enabled) return;
       const targets = [WHOLE_WORKBOOK, event.sheet].filter((target) =>
         this.#wanted.has(key(EVENT[event.kind], target)),
       );
@@ -61,7 +61,7 @@ function key(event: number, target: string): string {
   return `${event} ${target}`;
 }
 
-function eventArguments(event: Exclude<EngineEvent, { kind: 'edited' }>): Record<string, unknown> {
+function eventArguments(event: EngineEvent): Record<string, unknown> {
   const base = { worksheetId: event.sheet };
   switch (event.kind) {
     case 'changed':

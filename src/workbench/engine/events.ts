@@ -14,8 +14,7 @@ export type EngineEvent =
   | { readonly kind: 'added' | 'deleted' | 'activated' | 'deactivated'; readonly sheet: string }
   | { readonly kind: 'selected'; readonly sheet: string; readonly address: string }
   | { readonly kind: 'renamed'; readonly sheet: string; readonly before: string; readonly after: string }
-  | { readonly kind: 'protection'; readonly sheet: string; readonly isProtected: boolean }
-  | { readonly kind: 'edited' };
+  | { readonly kind: 'protection'; readonly sheet: string; readonly isProtected: boolean };
 
 export class Events {
   readonly #listeners = new Set<(event: EngineEvent) => void>();

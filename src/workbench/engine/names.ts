@@ -16,6 +16,9 @@ export interface Name {
 const VALID = /^[A-Za-z_\\\p{L}][A-Za-z0-9_.\\?\p{L}\p{N}]{0,254}$/u;
 const ADDRESS = /^([A-Za-z]{1,3}[0-9]{1,7}|[rR]([0-9]*)([cC][0-9]*)?|[cC][0-9]*)$/;
 
+/** One count for all workbooks: the engine's caches of parsed formulas are shared by all of them. */
+let serial = 0;
+
 /**
  * All names of the workbook. The embedded engine confuses equal names of two sheets and keeps using a name's
  * old meaning after it changed; so it only ever sees names with a serial number, and a changed name gets a
@@ -23,10 +26,9 @@ const ADDRESS = /^([A-Za-z]{1,3}[0-9]{1,7}|[rR]([0-9]*)([cC][0-9]*)?|[cC][0-9]*)
  */
 export class Names {
   #names: Name[] = [];
-  #serial = 0;
 
   nextSerial(): number {
-    return ++this.#serial;
+    return ++serial;
   }
   add(name: string, sheet: string | undefined, refersTo: string, comment = '', hidden = false): Name {
     if (!VALID.test(name) || ADDRESS.test(name))

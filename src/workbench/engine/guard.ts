@@ -1,0 +1,81 @@
+import type { ICellData } from '@univerjs/core';
+import type { CellValue } from '../../sheets/book';
+import type { Engine } from './engine';
+import { isErrorKind, TYPE } from './input';
+import { rectOfRange } from './port';
+import type { Sheet } from './sheet';
+import { lockRefusal, validationRefusal } from './typing';
+
+/** What a protected sheet does not let a person do at all, and what granting it is called. */
+const STRUCTURE: Readonly<Record<string, string>> = {
+  'sheet.mutation.insert-row': 'allowInsertRows',
+  'sheet.mutation.remove-rows': 'allowDeleteRows',
+  'sheet.mutation.insert-col': 'allowInsertColumns',
+  'sheet.mutation.remove-col': 'allowDeleteColumns',
+  'sheet.mutation.move-rows': '',
+  'sheet.mutation.move-columns': '',
+  'sheet.mutation.move-range': '',
+  'sheet.mutation.reorder-range': '',
+  'sheet.mutation.add-worksheet-merge': '',
+  'sheet.mutation.remove-worksheet-merge': '',
+  'sheet.mutation.set-worksheet-col-width': 'allowFormatColumns',
+  'sheet.mutation.set-worksheet-row-height': 'allowFormatRows',
+};
+
+interface Params {
+  readonly subUnitId?: string;
+  readonly cellValue?: Record<number, Record<number, ICellData | null>>;
+}
+
+/**
+ * Refuses what a person does in the shown spreadsheet where Excel would refuse it: locked cells of a protected
+ * sheet, values that a validation stops, rows and columns of a protected sheet. `onRefused` gets the reason.
+ * Returns how to stop guarding.
+ */
+export function guardUserEdits(engine: Engine, onRefused: (message: string) => void): () => void {
+  const { api, port } = engine;
+  const watch = api.addEvent(api.Event.BeforeCommandExecute, (event) => {
+    if (port.isOurs || event.options?.onlyLocal) return;
+    const params = (event.params ?? {}) as Params;
+    const sheet = params.subUnitId === undefined ? undefined : engine.sheetById(params.subUnitId);
+    const reason = sheet && refusal(sheet, event.id, params);
+    if (reason === undefined) return;
+    event.cancel = true;
+    onRefused(reason);
+  });
+  return () => watch.dispose();
+}
+
+function refusal(sheet: Sheet, id: string, { cellValue }: Params): string | undefined {
+  const option = STRUCTURE[id];
+  if (option !== undefined && sheet.protection && sheet.protection.options[option] !== true)
+    return `The sheet "${sheet.name}" is protected. Unprotect it to change its rows, columns or layout.`;
+  if (id !== 'sheet.mutation.set-range-values' || !cellValue) return undefined;
+  for (const [r, line] of Object.entries(cellValue)) {
+    for (const [c, cell] of Object.entries(line)) {
+      const [row, column] = [Number(r), Number(c)];
+      const rect = rectOfRange({ startRow: row, startColumn: column, endRow: row, endColumn: column });
+      const changesContents = cell === null || ['v', 'f', 'p', 'si'].some((key) => key in cell);
+      if (!changesContents && sheet.protection && sheet.protection.options.allowFormatCells !== true)
+        return `The sheet "${sheet.name}" is protected. Unprotect it to change how cells look.`;
+      const reason = changesContents
+        ? (lockRefusal(sheet, rect) ?? stopped(sheet, row, column, cell))
+        : undefined;
+      if (reason !== undefined) return reason;
+    }
+  }
+  return undefined;
+}
+
+function stopped(sheet: Sheet, row: number, column: number, cell: ICellData | null): string | undefined {
+  const refused = validationRefusal(sheet, row, column, typedValue(cell));
+  return refused?.style === 'Stop' ? refused.message : undefined;
+}
+/** The value a person has typed, from the engine's cell; undefined for a formula, whose result is not known yet. */
+function typedValue(cell: ICellData | null): CellValue | undefined {
+  if (cell?.f || cell?.si) return undefined;
+  const text = cell?.p?.body?.dataStream.replace(/\r\n$/, '') ?? cell?.v;
+  if (text === undefined || text === null || text === '') return null;
+  if (cell?.t === TYPE.boolean) return Boolean(text);
+  return isErrorKind(text) ? { error: text } : (text as CellValue);
+}
