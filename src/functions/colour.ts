@@ -1,5 +1,5 @@
 import { measuredShares, SIGNAL_STANDARDS, standardShares } from '../photometry/colour';
-import { all, good, then } from '../photometry/outcome';
+import { all, chain, good } from '../photometry/outcome';
 import { PRIMARIES } from '../photometry/tiles';
 import { choice, number } from './params';
 import { define } from './record';
@@ -22,16 +22,18 @@ export const colourFunctions = [
       'ITU-R BT.709, BT.2020, SMPTE RP 431-2 primaries; normalised-primary method, SMPTE RP 177 (from memory). A lux meter gives no chromaticity.',
     example: '=LIGHT.BALANCE(480,1610,160,"BT.709")',
     compute: ({ red, green, blue, standard }) =>
-      then(all([measuredShares(red, green, blue), standardShares(standard)] as const), ([measured, wanted]) =>
-        good([
-          ['primary', 'share', standard, 'difference'],
-          ...PRIMARIES.map((primary) => [
-            primary,
-            measured[primary],
-            wanted[primary],
-            measured[primary] - wanted[primary],
+      chain(
+        all([measuredShares(red, green, blue), standardShares(standard)] as const),
+        ([measured, wanted]) =>
+          good([
+            ['primary', 'share', standard, 'difference'],
+            ...PRIMARIES.map((primary) => [
+              primary,
+              measured[primary],
+              wanted[primary],
+              measured[primary] - wanted[primary],
+            ]),
           ]),
-        ]),
       ),
   }),
   define({
@@ -45,6 +47,6 @@ export const colourFunctions = [
     formula: 'Y of the primary, its XYZ scaled so that the three add up to white',
     source: 'ITU-R BT.709, BT.2020, SMPTE RP 431-2 primaries; SMPTE RP 177 (from memory)',
     example: '=LIGHT.STANDARDSHARE("BT.709","green")',
-    compute: ({ standard, primary }) => then(standardShares(standard), (shares) => good(shares[primary])),
+    compute: ({ standard, primary }) => chain(standardShares(standard), (shares) => good(shares[primary])),
   }),
 ];

@@ -1,5 +1,5 @@
 import { ASPECTS, imageSize, KNOWN_LENGTHS, parseAspect, quadrilateral } from '../photometry/image';
-import { good, then } from '../photometry/outcome';
+import { chain, good } from '../photometry/outcome';
 import { measuringPoints } from '../photometry/points';
 import { LENGTH_UNITS, METRES } from '../photometry/units';
 import { choice, number, text } from './params';
@@ -28,7 +28,7 @@ export const imageFunctions = [
     source: 'plane geometry',
     example: '=LIGHT.IMAGESIZE("diagonal",100,"16:9","in")',
     compute: ({ known, length, aspect, unit }) =>
-      then(imageSize(known, length * METRES[unit], aspect), ({ width, height, diagonal, area }) =>
+      chain(imageSize(known, length * METRES[unit], aspect), ({ width, height, diagonal, area }) =>
         good([
           ['width', width, 'm'],
           ['height', height, 'm'],
@@ -73,7 +73,7 @@ export const imageFunctions = [
         falling: falling * m,
         rising: rising * m,
       };
-      return then(quadrilateral(sides), ({ area }) => good(area));
+      return chain(quadrilateral(sides), ({ area }) => good(area));
     },
   }),
   define({

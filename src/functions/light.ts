@@ -1,5 +1,5 @@
 import { colourLightOutput, colourToWhite, lightOutput } from '../photometry/lightoutput';
-import { all, good, type Outcome, then } from '../photometry/outcome';
+import { all, chain, good, type Outcome } from '../photometry/outcome';
 import { type Conversion, type GridShape, mean, NINE, netIlluminances, SINGLE } from '../photometry/reading';
 import { PRIMARIES, type Primary, sortTiles } from '../photometry/tiles';
 import { ILLUMINANCE_UNITS } from '../photometry/units';
@@ -27,7 +27,7 @@ function output(
   area: number,
   conversion: Conversion,
 ): Outcome<number> {
-  return then(netIlluminances(display, NINE, label, conversion), (nine) => lightOutput(nine, area));
+  return chain(netIlluminances(display, NINE, label, conversion), (nine) => lightOutput(nine, area));
 }
 
 export const lightFunctions = [
@@ -45,7 +45,7 @@ export const lightFunctions = [
     source: 'common practice; footcandle: NIST SP 811 appendix B',
     example: '=LIGHT.ILLUMINANCE(248,"lx",10)',
     compute: ({ display, unit, range, correction }) =>
-      then(netIlluminances([display], SINGLE, 'display', { unit, range, correction, ambient: 0 }), ([e]) =>
+      chain(netIlluminances([display], SINGLE, 'display', { unit, range, correction, ambient: 0 }), ([e]) =>
         good(e!),
       ),
   }),
@@ -78,7 +78,7 @@ export const lightFunctions = [
     source: OUTPUT_SOURCE,
     example: '=LIGHT.MEANILLUMINANCE(WhiteReadings)',
     compute: ({ readings, ...conversion }) =>
-      then(netIlluminances(readings, NINE, 'nine-point', conversion), (nine) => good(mean(nine))),
+      chain(netIlluminances(readings, NINE, 'nine-point', conversion), (nine) => good(mean(nine))),
   }),
   define({
     id: 'OUTPUT',
@@ -112,7 +112,7 @@ export const lightFunctions = [
     source: 'colour-signal white: IDMS 1.03 section 5.4, NISTIR 6657 (formula from memory)',
     example: '=LIGHT.COLOUROUTPUT(RedReadings,GreenReadings,BlueReadings,ImageArea)',
     compute: (a) =>
-      then(
+      chain(
         all([
           output('red', a.red, a.area, {
             unit: a.unit,

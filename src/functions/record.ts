@@ -1,5 +1,5 @@
 import type { Outcome } from '../photometry/outcome';
-import { all, then } from '../photometry/outcome';
+import { all, chain } from '../photometry/outcome';
 import type { Param } from './params';
 
 /** What a spreadsheet cell can get from us: a number, a text, or a table that spills. */
@@ -49,7 +49,7 @@ export function define<P extends Record<string, Param<unknown>>>(definition: Def
     params: entries.map(([name, param]) => ({ ...param, name })),
     evaluate: (raw) => {
       const parsed = all(entries.map(([name, param], i) => param.parse(raw[i], wordsOf(name))));
-      return then(parsed, (values) =>
+      return chain(parsed, (values) =>
         compute(Object.fromEntries(entries.map(([name], i) => [name, values[i]])) as Values<P>),
       );
     },

@@ -1,7 +1,7 @@
 import { type Contrast, checkerboardContrast, sequentialContrast } from '../photometry/contrast';
 import { drift } from '../photometry/drift';
 import { luminance } from '../photometry/luminance';
-import { all, good, type Outcome, then } from '../photometry/outcome';
+import { all, chain, good, type Outcome } from '../photometry/outcome';
 import {
   CHECKER,
   CORNERS,
@@ -26,7 +26,7 @@ const resolution = () =>
 export function contrastCell({ ratio, isLowerBound }: Contrast): number | string {
   return isLowerBound ? `at least ${Math.floor(ratio)}` : ratio;
 }
-const shown = (outcome: Outcome<Contrast>) => then(outcome, (c) => good(contrastCell(c)));
+const shown = (outcome: Outcome<Contrast>) => chain(outcome, (c) => good(contrastCell(c)));
 
 /** Nine readings and four corners with their own range factors but one unit, correction and ambient. */
 const withCorners = () => ({
@@ -65,7 +65,7 @@ export const screenFunctions = [
     source: 'min/max: ISO 11315-1:1997 (publisher’s overview); min/mean: common practice',
     example: '=LIGHT.UNIFORMITY(WhiteReadings,"min/max")',
     compute: ({ readings, measure, ...conversion }) =>
-      then(net(NINE, 'nine-point', readings, conversion), measure === 'min/max' ? minOverMax : minOverMean),
+      chain(net(NINE, 'nine-point', readings, conversion), measure === 'min/max' ? minOverMax : minOverMean),
   }),
   define({
     id: 'DEVIATION',
@@ -76,7 +76,7 @@ export const screenFunctions = [
     source: 'IEC 61947-1, ANSI/NAPM IT7.228 (from memory)',
     example: '=LIGHT.DEVIATION(WhiteReadings,CornerReadings,,,,,,,"minus")',
     compute: ({ side, ...rest }) =>
-      then(thirteen(rest), ([nine, corners]) => then(deviations(nine, corners), (d) => good(d[side]))),
+      chain(thirteen(rest), ([nine, corners]) => chain(deviations(nine, corners), (d) => good(d[side]))),
   }),
   define({
     id: 'CORNERS',
@@ -86,7 +86,7 @@ export const screenFunctions = [
     formula: 'mean of points 10 to 13 ÷ point 5',
     source: 'specification-sheet item of ISO/IEC 21118; mean of corners from memory',
     example: '=LIGHT.CORNERS(WhiteReadings,CornerReadings)',
-    compute: (a) => then(thirteen(a), ([nine, corners]) => cornersOverCentre(nine, corners)),
+    compute: (a) => chain(thirteen(a), ([nine, corners]) => cornersOverCentre(nine, corners)),
   }),
   define({
     id: 'CONTRAST',
@@ -108,7 +108,7 @@ export const screenFunctions = [
     compute: ({ white, black, resolution, whiteRange, blackRange, unit, correction, ambient }) => {
       // Black may lie a step or two below ambient by the meter's noise alone, so it is compared as a mean.
       const blackGross = net(NINE, 'black', black, { unit, range: blackRange, correction, ambient: 0 });
-      return then(
+      return chain(
         all([
           net(NINE, 'white', white, { unit, range: whiteRange, correction, ambient }),
           blackGross,
@@ -141,7 +141,7 @@ export const screenFunctions = [
     source: 'IEC 61947-1 (from memory); 16 zones: ANSI/INFOCOMM 3M-2011',
     example: '=LIGHT.CHECKERBOARD(BoardReadings,"white",0.1)',
     compute: ({ readings, topLeft, resolution, ambient, ...conversion }) =>
-      then(net(CHECKER, 'checkerboard', readings, { ...conversion, ambient: 0 }), (gross) =>
+      chain(net(CHECKER, 'checkerboard', readings, { ...conversion, ambient: 0 }), (gross) =>
         shown(
           checkerboardContrast(
             gross.map((e) => e - ambient),

@@ -54,8 +54,11 @@ export function missing(where: string, message: string): Problem {
   return { kind: 'missing', code: 'missing', where, message };
 }
 
-/** Goes on with a good value; a bad one passes through. */
-export function then<A, B>(outcome: Outcome<A>, next: (value: A) => Outcome<B>): Outcome<B> {
+/**
+ * Goes on with a good value; a bad one passes through. Not called "then": a module that exports `then` is taken
+ * for a promise by `import()`.
+ */
+export function chain<A, B>(outcome: Outcome<A>, next: (value: A) => Outcome<B>): Outcome<B> {
   return outcome.ok ? next(outcome.value) : outcome;
 }
 
