@@ -27,3 +27,13 @@ export function serveSite(port: number): Promise<PreviewServer> {
     },
   });
 }
+
+/** The workbench's port unless the environment variable PORT says otherwise. */
+const PORT = 3210;
+
+/** Throws with the reason if PORT holds no port. */
+export function portFromEnvironment(given = process.env.PORT): number {
+  const port = Number(given ?? PORT);
+  if (Number.isInteger(port) && port > 0 && port <= 65_535) return port;
+  throw new Error(`PORT is "${given}"; it should be a whole number from 1 to 65535`);
+}

@@ -18,7 +18,7 @@ export async function buildSite(): Promise<void> {
   const pages = await buildPane(pane);
   for (const page of pages) {
     const file = join(pane, page);
-    await writeFile(file, withoutLoader(await readFile(file, 'utf8'), page));
+    await writeFile(file, forWorkbench(await readFile(file, 'utf8'), page));
   }
   const library = join(root, 'node_modules/@microsoft/office-js/dist/excel-web-16.00.js');
   await mkdir(join(site, 'office'), { recursive: true });
@@ -55,7 +55,7 @@ async function buildPage(): Promise<void> {
 }
 
 /** The pane's page as the workbench serves it. Throws if the loader's line is not there exactly once. */
-export function withoutLoader(html: string, page: string): string {
+export function forWorkbench(html: string, page: string): string {
   const parts = html.split(LOADER);
   if (parts.length !== 2) throw new Error(`${page} should load Office.js once by the line ${LOADER}`);
   return parts.join(

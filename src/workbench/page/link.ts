@@ -3,8 +3,6 @@
  * address, so the pane's side (`office/`) takes it from the parent window and calls it directly.
  */
 export interface Link {
-  /** Settles when the spreadsheet can be worked with; Excel, too, says so before it lets an add-in begin. */
-  readonly ready: Promise<void>;
   /**
    * Joins the client library of one window to the spreadsheet. `receive` gets the answers and the events;
    * the function returned takes the requests.
@@ -20,14 +18,14 @@ export interface Link {
 
 declare global {
   interface Window {
-    lightWorkbench?: Link;
+    workbenchLink?: Link;
   }
 }
 
 /** The link of the window that holds the pane, or of the window that opened this dialog. */
 export function findLink(from: Window): Link {
   const opener = from.opener as Window | null;
-  const link = from.parent.lightWorkbench ?? opener?.parent.lightWorkbench;
+  const link = from.parent.workbenchLink ?? opener?.parent.workbenchLink;
   if (!link)
     throw new Error('This page belongs beside the spreadsheet of the workbench; open the workbench instead.');
   return link;

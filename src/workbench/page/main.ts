@@ -2,10 +2,14 @@ import './page.css';
 import { watchDivider } from './divider';
 import { fetchMetadata, openPane } from './pane';
 import { Session } from './session';
+import { watchToolbar } from './toolbar';
 
-const element = (id: string): HTMLElement => document.querySelector<HTMLElement>(`#${id}`)!;
+const element = <T extends HTMLElement>(selector: string): T => document.querySelector<T>(selector)!;
+const frame = element<HTMLIFrameElement>('#pane');
 
-watchDivider(element('divider'), document.querySelector<HTMLElement>('.split')!);
-const session = new Session(element('grid'), await fetchMetadata());
-window.lightWorkbench = session.link(Promise.resolve());
-await openPane(document.querySelector<HTMLIFrameElement>('#pane')!);
+watchDivider(element('#divider'), element('.split'));
+const session = new Session(element('#grid'), await fetchMetadata());
+window.workbenchLink = session.link();
+// As in Excel, each workbook has a pane that starts afresh.
+watchToolbar(session, () => openPane(frame));
+await openPane(frame);

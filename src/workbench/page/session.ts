@@ -6,6 +6,7 @@ import { createWorkbench, type Workbench } from '../host';
 import { watchEditing } from './editing';
 import { startGrid } from './grid';
 import type { Link } from './link';
+import { notice } from './notice';
 
 /** One workbook in the page: the spreadsheet, and Excel's side of Office.js on top of it. */
 export class Session {
@@ -13,6 +14,8 @@ export class Session {
   readonly workbench: Workbench;
   readonly #functions = new Map<string, Implementation>();
   #registration: Promise<void> | undefined;
+  /** False from the first change after saving or opening. */
+  isSaved = true;
 
   constructor(
     container: HTMLElement,
@@ -22,13 +25,16 @@ export class Session {
     this.api.createWorkbook(emptyWorkbook());
     this.workbench = createWorkbench(this.api);
     watchEditing(this.api, this.workbench.engine);
+    this.workbench.guardUserEdits(notice);
+    this.workbench.onStateChanged(({ kind }) => {
+      if (kind === 'changed' || kind === 'renamed' || kind === 'deleted') this.isSaved = false;
+    });
   }
 
-  /** What the pane's window finds, see `office/`. The pane begins when the workbook is there. */
-  link(ready: Promise<void>): Link {
+  /** What the pane's window finds, see `office/`. */
+  link(): Link {
     const { bridge, engine } = this.workbench;
     return {
-      ready,
       settings: engine.settings,
       partition: 'workbench',
       connect: (receive) => {

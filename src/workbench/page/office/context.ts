@@ -13,7 +13,6 @@ export function contextOf(link: Link, isDialog: boolean): Office.Context {
   return strict('Office.context', {
     host: 'Excel',
     platform: 'OfficeOnline',
-    // Excel says its version here; this is how the pane may know where it is.
     diagnostics: strict('Office.context.diagnostics', {
       host: 'Excel',
       platform: 'OfficeOnline',

@@ -20,6 +20,8 @@ const isDialog = window.opener !== null && window.parent === window;
 const link = findLink(window);
 const context = contextOf(link, isDialog);
 
+// How the pane knows where it is; Excel has no such thing.
+Object.assign(window, { lightWorkbench: true });
 // The library's own `Office.context` asks this object.
 OSF._OfficeAppFactory = { getContext: () => context };
 
@@ -38,13 +40,12 @@ Object.assign(Office, {
   PlatformType: { PC: 'PC', OfficeOnline: 'OfficeOnline', Mac: 'Mac', iOS: 'iOS', Universal: 'Universal' },
   /** As Office does it: a promise and a callback, and `Office.initialize` for old code. */
   onReady: async (callback?: (said: typeof info) => unknown) => {
-    await link.ready;
     await callback?.(info);
     return info;
   },
 });
-void link.ready.then(() => {
-  // Typed as always there, but it is the page that sets it, if it wants to.
+// When every script of the page has run, as Office does; typed as always there, but it is the page that sets it.
+document.addEventListener('DOMContentLoaded', () => {
   const initialize = Office.initialize as typeof Office.initialize | undefined;
   initialize?.(Office.InitializationReason.DocumentOpened);
 });

@@ -1,0 +1,88 @@
+import type { Book } from '../../sheets/book';
+import { readXlsx, writeXlsx, XlsxError } from '../../xlsx';
+import { clearNotice, notice } from './notice';
+import type { Session } from './session';
+
+const TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
+
+/** What a new workbook holds. */
+const EMPTY: Book = {
+  sheets: [
+    {
+      name: 'Sheet1',
+      visibility: 'visible',
+      cells: {},
+      names: [],
+      validations: [],
+      scales: [],
+      alerts: [],
+      notes: [],
+      merges: [],
+      columns: {},
+      rows: {},
+      isProtected: false,
+      gridlines: true,
+    },
+  ],
+  names: [],
+};
+
+/** The buttons New, Open and Save. `replaced` is told when another workbook stands in the page. */
+export function watchToolbar(session: Session, replaced: () => Promise<void>): void {
+  const element = <T extends HTMLElement>(id: string): T => document.querySelector<T>(`#${id}`)!;
+  const buttons = ['new', 'open', 'save'].map((id) => element<HTMLButtonElement>(id));
+  const file = element<HTMLInputElement>('file');
+  let name = 'workbook.xlsx';
+
+  const put = async (book: Book, called: string): Promise<void> => {
+    await session.workbench.fromBook(book);
+    name = called;
+    session.isSaved = true;
+    await replaced();
+  };
+  const open = async (): Promise<void> => {
+    const chosen = file.files?.[0];
+    // Empty again, so that choosing the same file once more is a change.
+    const bytes = chosen && new Uint8Array(await chosen.arrayBuffer());
+    file.value = '';
+    if (chosen && bytes && mayDiscard(session)) await put(await readXlsx(bytes), chosen.name);
+  };
+  const save = async (): Promise<void> => {
+    download(await writeXlsx(await session.workbench.toBook()), name);
+    session.isSaved = true;
+  };
+  const during = async (work: () => Promise<void>): Promise<void> => {
+    clearNotice();
+    for (const button of buttons) button.disabled = true;
+    try {
+      await work();
+    } catch (error) {
+      notice(error instanceof XlsxError ? `${error.message} ${error.remedy}` : String(error));
+      if (!(error instanceof XlsxError)) throw error;
+    } finally {
+      for (const button of buttons) button.disabled = false;
+    }
+  };
+  element('new').addEventListener('click', () => {
+    if (mayDiscard(session)) void during(() => put(EMPTY, 'workbook.xlsx'));
+  });
+  element('open').addEventListener('click', () => file.click());
+  element('save').addEventListener('click', () => void during(save));
+  file.addEventListener('change', () => void during(open));
+  window.addEventListener('beforeunload', (event) => {
+    if (!session.isSaved) event.preventDefault();
+  });
+}
+
+function mayDiscard(session: Session): boolean {
+  return session.isSaved || confirm('This workbook has changes that are not saved. Leave it without saving?');
+}
+
+function download(bytes: Uint8Array, name: string): void {
+  const address = URL.createObjectURL(new Blob([bytes as BlobPart], { type: TYPE }));
+  const link = document.createElement('a');
+  link.href = address;
+  link.download = name;
+  link.click();
+  URL.revokeObjectURL(address);
+}

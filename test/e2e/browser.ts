@@ -1,0 +1,77 @@
+import { mkdir } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Browser, Frame, Page } from 'playwright-core';
+import { inject } from 'vitest';
+import { launchChromium } from '../../src/build/chromium';
+
+/** The workbench in a real browser. */
+export interface Workbench {
+  readonly page: Page;
+  /** The pane's frame: code evaluated here runs where the add-in runs in Excel. */
+  readonly pane: Frame;
+  /** Every address that was asked for, data and blob addresses left out. */
+  readonly requests: readonly string[];
+  /** What the browser's console said as an error, and exceptions that nobody caught. */
+  readonly errors: readonly string[];
+  close(): Promise<void>;
+}
+
+export interface Size {
+  /** Of the whole page, in pixels. */
+  readonly width?: number;
+  readonly height?: number;
+  /** Of the pane. */
+  readonly pane?: number;
+}
+
+/** Opens the workbench in a browser of its own and waits until the pane is ready for work. */
+export async function openWorkbench({
+  width = 1400,
+  height = 900,
+  pane = 400,
+}: Size = {}): Promise<Workbench> {
+  const browser: Browser = await launchChromium();
+  const page = await browser.newPage({ viewport: { width, height }, acceptDownloads: true });
+  const requests: string[] = [];
+  const errors: string[] = [];
+  page.on('request', (request) => {
+    if (/^https?:/.test(request.url())) requests.push(request.url());
+  });
+  page.on('console', (message) => {
+    if (message.type() === 'error') errors.push(message.text());
+  });
+  page.on('pageerror', (error) => errors.push(String(error)));
+  await page.goto(inject('workbench'));
+  await resizePane(page, pane);
+  return { page, pane: await readyPane(page), requests, errors, close: () => browser.close() };
+}
+
+/** The pane's frame once its first step can be used. */
+export async function readyPane(page: Page): Promise<Frame> {
+  const element = await page.waitForSelector('#pane');
+  const frame = await element.contentFrame();
+  if (!frame) throw new Error('The pane has no frame');
+  await frame.waitForSelector('[role="tablist"], nav');
+  return frame;
+}
+
+/** Drags the divider until the pane is so wide. */
+export async function resizePane(page: Page, width: number): Promise<void> {
+  const divider = await page.locator('#divider').boundingBox();
+  const split = await page.locator('.split').boundingBox();
+  if (!divider || !split) throw new Error('The workbench shows no divider');
+  const y = divider.y + divider.height / 2;
+  await page.mouse.move(divider.x + divider.width / 2, y);
+  await page.mouse.down();
+  await page.mouse.move(split.x + split.width - width, y, { steps: 4 });
+  await page.mouse.up();
+}
+
+/** A picture of the page for people, `.cache/<name>.png`. */
+export async function shot(page: Page, name: string): Promise<string> {
+  const folder = join(process.cwd(), '.cache');
+  await mkdir(folder, { recursive: true });
+  const path = join(folder, `${name}.png`);
+  await page.screenshot({ path });
+  return path;
+}
