@@ -51,7 +51,7 @@ export async function readyPane(page: Page): Promise<Frame> {
   const element = await page.waitForSelector('#pane');
   const frame = await element.contentFrame();
   if (!frame) throw new Error('The pane has no frame');
-  await frame.waitForSelector('[role="tablist"], nav');
+  await frame.waitForSelector('nav[aria-label="Steps"]');
   return frame;
 }
 
@@ -65,6 +65,32 @@ export async function resizePane(page: Page, width: number): Promise<void> {
   await page.mouse.down();
   await page.mouse.move(split.x + split.width - width, y, { steps: 4 });
   await page.mouse.up();
+}
+
+/** Goes to a cell by the name box and types into it, as a person does. Ends in the cell below. */
+export async function type(page: Page, address: string, text: string): Promise<void> {
+  await goTo(page, address);
+  await page.keyboard.type(text);
+  await page.keyboard.press('Enter');
+  await page.waitForFunction(
+    ({ box, from }) => document.querySelector<HTMLInputElement>(box)?.value !== from,
+    { box: NAME_BOX, from: address },
+  );
+}
+
+const NAME_BOX = '#grid [data-u-comp="defined-name"] input';
+
+/** Selects a cell by the name box of the formula bar. */
+export async function goTo(page: Page, address: string): Promise<void> {
+  const box = page.locator(NAME_BOX);
+  await box.click();
+  await box.fill(address);
+  await box.press('Enter');
+  // The keyboard goes back to the sheet by itself.
+  await page.waitForFunction(
+    (selector) => document.activeElement !== document.querySelector(selector),
+    NAME_BOX,
+  );
 }
 
 /** A picture of the page for people, `.cache/<name>.png`. */
