@@ -1,4 +1,4 @@
-import type { SheetReading } from '../../src/excel/host';
+import type { NamedValues, SheetReading } from '../../src/excel/host';
 import { rectOf } from '../../src/sheets/address';
 import type { CellValue } from '../../src/sheets/book';
 import { type RunResult, runResults } from '../../src/sheets/run';
@@ -11,7 +11,7 @@ export interface ResultView {
   /** As the sheet's cell shows it; empty while it waits for readings. */
   readonly text: string;
   readonly value?: number;
-  /** Why there is no result, where the sheet says why. */
+  /** Why there is no result, where the sheet says why; or that it is the plain formula's. */
   readonly message?: string;
 }
 
@@ -34,11 +34,24 @@ const ALL: readonly RunResult[] = runResults({
 
 export function resultsOf({ values }: SheetReading): ResultView[] {
   return ALL.flatMap(({ name, label, unit }) => {
-    const named = values[name];
-    return named
-      ? [{ name, label, unit, ...shownAs(named.values[0]?.[0] ?? null, named.texts[0]?.[0] ?? '') }]
-      : [];
+    const [own, plain] = [first(values[name]), first(values[`${name}Plain`])];
+    if (!own) return [];
+    const isMute = isError(own.value, '#NAME?') || isError(own.value, '#BUSY!');
+    // The plain formula beside it keeps the figure alive while the custom function does not answer.
+    const shown =
+      isMute && typeof plain?.value === 'number'
+        ? { ...shownAs(plain.value, plain.text), message: 'by plain formula' }
+        : shownAs(own.value, own.text);
+    return [{ name, label, unit, ...shown }];
   });
+}
+
+function first(named: NamedValues | undefined): { value: CellValue; text: string } | undefined {
+  return named && { value: named.values[0]?.[0] ?? null, text: named.texts[0]?.[0] ?? '' };
+}
+
+function isError(value: CellValue, kind: string): boolean {
+  return typeof value === 'object' && value !== null && value.error === kind;
 }
 
 /** A result cell holds a number, "at least 500", an error with a message, or says that it waits. */
@@ -53,10 +66,7 @@ function shownAs(value: CellValue, text: string): Pick<ResultView, 'text' | 'val
 
 /** True if an error of this kind stands in a result. */
 export function hasError({ values }: SheetReading, kind: string): boolean {
-  return ALL.some(({ name }) => {
-    const value = values[name]?.values[0]?.[0];
-    return typeof value === 'object' && value !== null && value.error === kind;
-  });
+  return ALL.some(({ name }) => isError(first(values[name])?.value ?? null, kind));
 }
 
 /** The agreement cells stand in the rows of their results. */

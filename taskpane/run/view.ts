@@ -12,7 +12,7 @@ export interface RunView {
   /** White and colour readings: those the light output needs. */
   readonly done: number;
   readonly of: number;
-  /** The first missing reading, white and colour before the rest. */
+  /** The reading to take next: missing before over range, white and colour before the rest. */
   readonly next: { readonly label: string; readonly place: Place } | undefined;
   readonly results: readonly ResultView[];
   readonly ratio: RatioWords | undefined;
@@ -35,14 +35,13 @@ export function viewOf(reading: SheetReading): RunView {
   const sum = (pick: (progress: FieldProgress) => number) =>
     main.reduce((total, one) => total + pick(one), 0);
   const results = resultsOf(reading);
-  const waiting = [...main, ...fields].find(({ missing }) => missing.length > 0);
   return {
     sheet: reading.sheet,
     about: [textOf(reading, 'Projector'), textOf(reading, 'PictureMode')].filter(Boolean).join(', '),
     fields,
     done: sum(({ done }) => done),
     of: sum(({ of }) => of),
-    next: waiting && { label: waiting.field.label, place: waiting.missing[0]! },
+    next: nextOf([...main, ...fields]),
     results,
     ratio: ratioWords(results),
     agreement: agreementOf(reading),
@@ -50,6 +49,14 @@ export function viewOf(reading: SheetReading): RunView {
     needsRefresh: hasError(reading, '#NAME?'),
     isCalculating: hasError(reading, '#BUSY!'),
   };
+}
+
+function nextOf(fields: readonly FieldProgress[]): RunView['next'] {
+  for (const kind of ['missing', 'over'] as const) {
+    const waiting = fields.find((progress) => progress[kind].length > 0);
+    if (waiting) return { label: waiting.field.label, place: waiting[kind][0]! };
+  }
+  return undefined;
 }
 
 function textOf({ values }: SheetReading, name: string): string {

@@ -1,0 +1,44 @@
+import type { Cautions as CautionsStore } from '../store/cautions';
+import { Action } from './Action';
+import { Fold } from './Fold';
+
+/** Our own words for what references on photobiological safety and common practice ask of people who measure. */
+const CAUTIONS: readonly (readonly [string, string])[] = [
+  [
+    'Eyes first.',
+    'Never look into the lens, and keep your head out of the beam. Stand to the side and hold the meter at arm\u2019s length, its sensor to the light.',
+  ],
+  [
+    'Keep the distance.',
+    'Stay outside the hazard distance printed on the projector. Where the label says risk group 3, only with controlled access.',
+  ],
+  [
+    'Hot and under pressure.',
+    'Lamp housing and exhaust are hot, and a discharge lamp is under pressure. Let them cool.',
+  ],
+  ['Mains.', 'Open no cover. Unplug before you touch what is inside one.'],
+  ['In the dark.', 'Clear away cables and light the floor before you walk.'],
+  ['Up high.', 'Reach high points from a proper platform, not from a chair, and not alone.'],
+];
+
+/** What to heed before measuring. Once read it folds, and can always be unfolded again. */
+export function Cautions({ cautions }: { readonly cautions: CautionsStore }) {
+  return (
+    <div class="cautions">
+      <Fold title="Before you measure" isOpen={cautions.isOpen.value} onFold={cautions.fold}>
+        <ul>
+          {CAUTIONS.map(([lead, rest]) => (
+            <li key={lead}>
+              <strong>{lead}</strong> {rest}
+            </li>
+          ))}
+        </ul>
+        <p>
+          The maker’s manual, the site’s rules and local law come first. Work at height, on mains and with
+          sources of a high risk group is for people licensed or trained for it.
+        </p>
+        <Action onAct={() => void cautions.read()}>I have read this</Action>
+      </Fold>
+    </div>
+  );
+}

@@ -1,0 +1,148 @@
+import { useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
+import type { FieldId } from '../setup/fields';
+import type { Form } from '../setup/form';
+import type { Store } from '../store';
+import { Action } from './Action';
+import { controlId, Field } from './Field';
+import { Fold } from './Fold';
+import { ImagePicture } from './ImagePicture';
+
+/** What a first run needs; the rest has a sensible answer already and stands folded below. */
+const FIRST: readonly FieldId[] = ['projector', 'mode'];
+const IMAGE: readonly FieldId[] = [
+  'known',
+  'length',
+  'aspect',
+  'width',
+  'height',
+  'top',
+  'right',
+  'bottom',
+  'left',
+  'falling',
+  'rising',
+  'lengthUnit',
+];
+const GROUPS: readonly { title: string; gist: string; ids: readonly FieldId[] }[] = [
+  {
+    title: 'What to measure',
+    gist: 'colour, ambient, black \u2026',
+    ids: ['colour', 'ambient', 'black', 'checkerboard', 'corners', 'standard'],
+  },
+  {
+    title: 'The meter',
+    gist: 'range, calibration, corrections',
+    ids: [
+      'meterName',
+      'range',
+      'digit',
+      'calibratedOn',
+      'calibration',
+      'whiteCorrection',
+      'redCorrection',
+      'greenCorrection',
+      'blueCorrection',
+    ],
+  },
+  {
+    title: 'Who, when, which unit',
+    gist: 'serial number, place, date',
+    ids: ['serial', 'place', 'measuredBy', 'date'],
+  },
+  {
+    title: 'Rated values and screen',
+    gist: 'rated light, gain',
+    ids: ['ratedWhite', 'ratedColour', 'minimum', 'gain'],
+  },
+];
+
+/** The set-up form and the button that builds the sheet. */
+export function NewRun({ store }: { readonly store: Store }) {
+  const { newRun, troubles } = store;
+  const { form } = newRun;
+  const built = newRun.built.value;
+  const message = useRef<HTMLParagraphElement>(null);
+  // The button that was pressed folds away with the form; the focus goes on to what it did.
+  useEffect(() => {
+    if (built) message.current?.focus();
+  }, [built]);
+  const build = async () => {
+    const first = form.unfit.peek()[0];
+    if (await newRun.build()) return;
+    if (first) requestAnimationFrame(() => document.getElementById(controlId(first))?.focus());
+  };
+  return (
+    <>
+      <Fold
+        title="New run"
+        isOpen={newRun.isOpen.value}
+        onFold={newRun.fold}
+        gist="one projector in one mode"
+      >
+        {FIRST.map((id) => (
+          <Field key={id} form={form} id={id} />
+        ))}
+        <fieldset>
+          <legend>Image on the screen</legend>
+          {IMAGE.map((id) => (
+            <Field key={id} form={form} id={id} />
+          ))}
+          <ImagePicture picture={form.picture.value} />
+        </fieldset>
+        <Field form={form} id="meterUnit" />
+        {GROUPS.map((group) => (
+          <Group key={group.title} form={form} {...group} />
+        ))}
+        <Unfit form={form} />
+        <Action isMain isOff={troubles.busy.value !== ''} onAct={() => void build()}>
+          Build the run sheet
+        </Action>
+      </Fold>
+      {built && (
+        <p ref={message} class="done" tabIndex={-1} role="status">
+          Built the sheet “{built}”. Type the readings there as they lie on the screen, or paste them below.
+        </p>
+      )}
+    </>
+  );
+}
+
+interface GroupProps {
+  readonly form: Form;
+  readonly title: string;
+  readonly gist: string;
+  readonly ids: readonly FieldId[];
+}
+
+/** Fields that most runs leave alone. A group with an error to show cannot stay folded. */
+function Group({ form, title, gist, ids }: GroupProps) {
+  const isOpen = useSignal(false);
+  const hasError = ids.some((id) => form.isShown(id) && form.unfit.value.includes(id));
+  return (
+    <Fold
+      kind="group"
+      title={title}
+      gist={gist}
+      isOpen={isOpen.value || hasError}
+      onFold={(open) => {
+        isOpen.value = open;
+      }}
+    >
+      {ids.map((id) => (
+        <Field key={id} form={form} id={id} />
+      ))}
+    </Fold>
+  );
+}
+
+/** How many fields still want something, said beside the button. */
+function Unfit({ form }: { readonly form: Form }) {
+  const open = form.unfit.value.filter((id) => form.isShown(id)).length;
+  const words = open === 1 ? 'One field needs another look.' : `${open} fields need another look.`;
+  return (
+    <p class="unfit" role="status">
+      {open > 0 ? words : ''}
+    </p>
+  );
+}

@@ -1,0 +1,104 @@
+import { useSignal } from '@preact/signals';
+import { count, countOf, type Pasted } from '../parse/block';
+import type { Store } from '../store';
+import { Action } from './Action';
+import { Fold } from './Fold';
+import { PastePreview } from './PastePreview';
+
+/** Takes a block of readings from elsewhere, shows how it was understood, and writes it when asked. */
+export function PasteCard({ store }: { readonly store: Store }) {
+  const isOpen = useSignal(false);
+  const { paste, troubles } = store;
+  if (paste.choices.value.length === 0) return null;
+  const pasted = paste.pasted.value;
+  return (
+    <Fold
+      title="Paste readings"
+      gist="from a sheet or a CSV"
+      isOpen={isOpen.value}
+      onFold={(open) => {
+        isOpen.value = open;
+      }}
+    >
+      <div class="field">
+        <label for="paste-into">Into</label>
+        <select
+          id="paste-into"
+          value={paste.chosen.value?.id}
+          onChange={(event) => paste.choose(event.currentTarget.value)}
+        >
+          {paste.choices.value.map(({ id, words }) => (
+            <option key={id} value={id}>
+              {words}
+            </option>
+          ))}
+        </select>
+      </div>
+      <div class="field">
+        <label for="paste-text">Readings</label>
+        <textarea
+          id="paste-text"
+          rows={5}
+          spellcheck={false}
+          aria-describedby="paste-hint"
+          value={paste.text.value}
+          onInput={(event) => paste.type(event.currentTarget.value)}
+        />
+        <p id="paste-hint" class="hint">
+          As they lie on the screen, or all in one row or column. Write “over” where the meter was over range.
+        </p>
+      </div>
+      {pasted && <Understood store={store} pasted={pasted} />}
+      <p class="done" role="status">
+        {paste.report.value}
+      </p>
+      <Action
+        isMain
+        isOff={!paste.isReady.value || troubles.busy.value !== ''}
+        onAct={() => void paste.write()}
+      >
+        {paste.isReady.value && pasted
+          ? `Write ${count(countOf(pasted.blocks, 'number', 'over'), 'reading')}`
+          : 'Write to the sheet'}
+      </Action>
+    </Fold>
+  );
+}
+
+function Understood({ store, pasted }: { readonly store: Store; readonly pasted: Pasted }) {
+  const { paste } = store;
+  const empty = countOf(pasted.blocks, 'empty');
+  const replaced = paste.replaced.value;
+  return (
+    <>
+      {pasted.how.length > 0 && <p class="quiet">{pasted.how.join(' ')}</p>}
+      <PastePreview blocks={pasted.blocks} />
+      <div role="status">
+        {pasted.problems.map((problem) => (
+          <p key={problem} class="error">
+            {problem}
+          </p>
+        ))}
+      </div>
+      {pasted.questions.map(({ asks, message, answers }) => (
+        <div key={asks} class="notice">
+          <p>{message}</p>
+          <div class="answers">
+            {answers.map(({ label, decision }) => (
+              <Action key={label} onAct={() => paste.decide(decision)}>
+                {label}
+              </Action>
+            ))}
+          </div>
+        </div>
+      ))}
+      {pasted.problems.length > 0 && <p class="quiet">Nothing is written before this is put right.</p>}
+      {empty > 0 && <p class="quiet">{count(empty, 'empty cell')}: what stands on the sheet there stays.</p>}
+      {paste.isReady.value && replaced > 0 && (
+        <p class="quiet">
+          {count(replaced, 'cell')} on the sheet already filled; pasted readings take their place.
+        </p>
+      )}
+    </>
+  );
+}

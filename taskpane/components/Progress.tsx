@@ -1,0 +1,59 @@
+import { count } from '../parse/block';
+import type { FieldProgress, Place } from '../run/progress';
+import type { RunView } from '../run/view';
+import type { Store } from '../store';
+import { Action } from './Action';
+import { FieldMap } from './FieldMap';
+
+/** How far the readings are, what is missing by field and point, and a way to the next one. */
+export function Progress({ store, run }: { readonly store: Store; readonly run: RunView }) {
+  const addresses = store.workbook.reading.value?.values ?? {};
+  return (
+    <div class="progress">
+      <h3>
+        {run.done} of {count(run.of, 'reading')}
+      </h3>
+      <progress max={run.of} value={run.done} aria-label="white and colour readings taken" />
+      <ul class="fields">
+        {run.fields.map((progress) => (
+          <li key={progress.field.name}>
+            <FieldMap progress={progress} cells={addresses[progress.field.name]!.address} />
+            <div>
+              <p>
+                <span class="label">{progress.field.label}</span> {progress.done} of {progress.of}
+              </p>
+              <FieldState progress={progress} />
+            </div>
+          </li>
+        ))}
+      </ul>
+      {run.next && (
+        <Action isOff={store.troubles.busy.value !== ''} onAct={() => void store.goTo(run.next!.place.cell)}>
+          Go to {run.next.label}, {run.next.place.words}
+        </Action>
+      )}
+    </div>
+  );
+}
+
+function FieldState({ progress: { missing, over, wrong, of } }: { readonly progress: FieldProgress }) {
+  return (
+    <>
+      {missing.length > 0 && (
+        <p class="missing">missing: {missing.length === of && of > 1 ? `all ${of}` : words(missing)}</p>
+      )}
+      {over.length > 0 && (
+        <p class="error">over range: {words(over)}. Choose a higher range and read again.</p>
+      )}
+      {wrong.map(({ place, message }) => (
+        <p key={place.cell} class="error">
+          {message}
+        </p>
+      ))}
+    </>
+  );
+}
+
+function words(places: readonly Place[]): string {
+  return places.map((place) => place.words).join(', ');
+}

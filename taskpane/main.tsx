@@ -1,0 +1,27 @@
+import './pane.css';
+import { render } from 'preact';
+import { createExcelHost } from '../src/excel/excelhost';
+import { App } from './app';
+import { Starting } from './components/Starting';
+import { createPreferences } from './preferences';
+import { createStore } from './store';
+import { troubleOf } from './store/trouble';
+
+const root = document.getElementById('pane')!;
+
+/** Joins the pane to the spreadsheet program it is shown in. */
+async function main(): Promise<void> {
+  render(<Starting />, root);
+  try {
+    await Office.onReady();
+    const host = await createExcelHost();
+    const store = createStore(host, { preferences: createPreferences(Office.context.partitionKey) });
+    addEventListener('pagehide', () => store.stop());
+    render(<App store={store} />, root);
+    await store.start();
+  } catch (error) {
+    render(<Starting trouble={troubleOf(error, 'Connecting to the spreadsheet')} />, root);
+  }
+}
+
+void main();

@@ -1,0 +1,17 @@
+import { Cautions } from '../components/Cautions';
+import { NewRun } from '../components/NewRun';
+import { PasteCard } from '../components/PasteCard';
+import { RunCard } from '../components/RunCard';
+import type { Store } from '../store';
+
+/** One projector in one mode: cautions, set-up, readings, results. */
+export function Measure({ store }: { readonly store: Store }) {
+  return (
+    <>
+      <Cautions cautions={store.cautions} />
+      <NewRun store={store} />
+      <RunCard store={store} />
+      <PasteCard store={store} />
+    </>
+  );
+}

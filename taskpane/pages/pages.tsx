@@ -1,0 +1,16 @@
+import type { ComponentType } from 'preact';
+import type { Store } from '../store';
+import { Functions } from './Functions';
+import { Measure } from './Measure';
+
+/** A page of the pane. A new step is one more line here; only what works is listed. */
+export interface Page {
+  readonly id: string;
+  readonly title: string;
+  readonly Body: ComponentType<{ readonly store: Store }>;
+}
+
+export const PAGES: readonly Page[] = [
+  { id: 'measure', title: 'Measure', Body: Measure },
+  { id: 'functions', title: 'Functions', Body: Functions },
+];

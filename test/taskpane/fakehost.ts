@@ -1,0 +1,192 @@
+import {
+  type Host,
+  HostError,
+  type HostFacts,
+  type KnownSheet,
+  type NamedValues,
+  type SheetReading,
+  type Survey,
+} from '../../src/excel/host';
+import { addressOf, cellName, cellsOf, rectOf } from '../../src/sheets/address';
+import type { BookSheet, CellValue } from '../../src/sheets/book';
+import { IDENTITY, type Identity, type Plan, parseIdentity } from '../../src/sheets/plan';
+import { freeName, realize } from '../../src/sheets/realize';
+
+type Verb = keyof Host;
+
+interface Sheet {
+  readonly book: BookSheet;
+  /** Cells changed since it was built: value, and the text shown where it differs from the value. */
+  readonly changed: Map<string, { value: CellValue; text?: string }>;
+}
+
+/**
+ * A spreadsheet program small enough to look through: it holds sheets built from plans, refuses what the real
+ * one refuses (missing sheet, locked cell, a cell being edited), and tells its watchers of every change. It
+ * does not calculate; tests put results in with `put`.
+ */
+export class FakeHost implements Host {
+  readonly sheets = new Map<string, Sheet>();
+  active = 'Sheet1';
+  /** Every call, as "write Run 1 WhiteReadings". */
+  readonly calls: string[] = [];
+  readonly selected: string[] = [];
+  /** Failures waiting for the next call of a verb. */
+  private readonly failures = new Map<Verb, unknown[]>();
+  private readonly watchers = new Set<() => void>();
+  private known: HostFacts = { platform: 'fake', isWorkbench: false, decimalComma: false };
+
+  constructor(facts: Partial<HostFacts> = {}) {
+    this.known = { ...this.known, ...facts };
+  }
+
+  facts(): HostFacts {
+    return this.known;
+  }
+
+  get watching(): number {
+    return this.watchers.size;
+  }
+
+  /** The next call of a verb rejects with this. */
+  failNext(verb: Verb, error: unknown): void {
+    this.failures.set(verb, [...(this.failures.get(verb) ?? []), error]);
+  }
+
+  /** As if a person had typed, or the program had calculated: values of a name, row by row. */
+  put(sheet: string, name: string, values: readonly (readonly CellValue[])[], text?: string): void {
+    const found = this.sheets.get(sheet)!;
+    this.cellsOf(found, name).forEach((at, i) => {
+      const value = values.flat()[i];
+      if (value !== undefined) found.changed.set(at, { value, ...(text === undefined ? {} : { text }) });
+    });
+    this.change();
+  }
+
+  activate(sheet: string): void {
+    this.active = sheet;
+    this.change();
+  }
+
+  remove(sheet: string): void {
+    this.sheets.delete(sheet);
+    this.change();
+  }
+
+  change(): void {
+    for (const watcher of this.watchers) watcher();
+  }
+
+  async build(plan: Plan): Promise<{ sheet: string }> {
+    await this.begin('build', plan.title);
+    const name = freeName(plan.title, [...this.sheets.keys()]);
+    this.sheets.set(name, { book: realize(plan, name), changed: new Map() });
+    this.active = name;
+    this.change();
+    return { sheet: name };
+  }
+
+  async survey(): Promise<Survey> {
+    await this.begin('survey');
+    return { active: this.active, sheets: [...this.sheets].map(([name, { book }]) => known(name, book)) };
+  }
+
+  async read(sheet: string): Promise<SheetReading> {
+    await this.begin('read', sheet);
+    const found = this.find(sheet);
+    const values: Record<string, NamedValues> = {};
+    for (const { name, refersTo, hidden } of found.book.names) {
+      if (hidden) continue;
+      const address = addressOf(rectOf(refersTo.slice(refersTo.lastIndexOf('!') + 1)));
+      const { row, column, rows, columns } = rectOf(address);
+      const grid = <T>(pick: (at: string) => T) =>
+        Array.from({ length: rows }, (_, r) =>
+          Array.from({ length: columns }, (_, c) => pick(cellName(row + r, column + c))),
+        );
+      const value = (at: string) => found.changed.get(at)?.value ?? found.book.cells[at]?.value ?? null;
+      const text = (at: string) => found.changed.get(at)?.text ?? shownText(value(at));
+      values[name] = { address, values: grid(value), texts: grid(text) };
+    }
+    return { ...known(sheet, found.book), values };
+  }
+
+  async write(sheet: string, name: string, values: readonly (readonly CellValue[])[]): Promise<void> {
+    await this.begin('write', sheet, name);
+    const found = this.find(sheet);
+    const cells = this.cellsOf(found, name);
+    for (const at of cells) {
+      if (found.book.cells[at]?.style?.locked !== false) {
+        throw new HostError(
+          'protected',
+          `Cell ${at} of \u201c${sheet}\u201d is protected.`,
+          'Write into the framed cells only.',
+          'AccessDenied',
+        );
+      }
+    }
+    cells.forEach((at, i) => {
+      const value = values.flat()[i] ?? null;
+      if (value !== null) found.changed.set(at, { value });
+    });
+    this.change();
+  }
+
+  async select(sheet: string, target: string): Promise<void> {
+    await this.begin('select', sheet, target);
+    this.find(sheet);
+    this.selected.push(`${sheet}!${target}`);
+  }
+
+  async refresh(sheet: string): Promise<{ formulas: number }> {
+    await this.begin('refresh', sheet);
+    const { book } = this.find(sheet);
+    return { formulas: Object.values(book.cells).filter(({ formula }) => formula !== undefined).length };
+  }
+
+  async watch(changed: () => void): Promise<() => void> {
+    await this.begin('watch');
+    this.watchers.add(changed);
+    return () => this.watchers.delete(changed);
+  }
+
+  private async begin(verb: Verb, ...about: string[]): Promise<void> {
+    this.calls.push([verb, ...about].join(' '));
+    await Promise.resolve();
+    const waiting = this.failures.get(verb);
+    if (waiting && waiting.length > 0) throw waiting.shift();
+  }
+
+  private find(sheet: string): Sheet {
+    const found = this.sheets.get(sheet);
+    if (found) return found;
+    throw new HostError(
+      'missing',
+      `The sheet \u201c${sheet}\u201d is not there any more.`,
+      'Choose another run, or build a new one.',
+      'ItemNotFound',
+    );
+  }
+
+  private cellsOf({ book }: Sheet, name: string): string[] {
+    const found = book.names.find((one) => one.name === name);
+    if (!found) {
+      throw new HostError(
+        'missing',
+        `The sheet has no cells called ${name}.`,
+        'Build a new run sheet.',
+        'ItemNotFound',
+      );
+    }
+    return cellsOf(found.refersTo.slice(found.refersTo.lastIndexOf('!') + 1));
+  }
+}
+
+function known(sheet: string, { names }: BookSheet): KnownSheet {
+  const identity = parseIdentity(names.find(({ name }) => name === IDENTITY)!.refersTo) as Identity;
+  return { sheet, ...identity };
+}
+
+function shownText(value: CellValue): string {
+  if (value === null) return '';
+  return typeof value === 'object' ? value.error : String(value);
+}
