@@ -32,8 +32,10 @@ export class BatchRun {
     const TraceIds: number[] = [];
     for (const [ActionIndex, action] of this.batch.Actions.entries()) {
       try {
-        if (action.ActionType === ACTION.trace) TraceIds.push(action.Id);
-        else {
+        if (action.ActionType === ACTION.trace) {
+          TraceIds.push(action.Id);
+          Results.push({ ActionId: action.Id, Value: null });
+        } else {
           if (action.ActionType === ACTION.query) await this.host.engine.calculation.settled();
           const Value = this.#act(action);
           Results.push({ ActionId: action.Id, Value });

@@ -72,6 +72,8 @@ function eventArguments(event: EngineEvent): Record<string, unknown> {
         source: 'Local',
         triggerSource: event.trigger,
         shiftDirection: 'None',
+        // What `event.getRange(context)` comes back with.
+        referenceId: `${event.sheet} ${event.address}`,
         ...(event.before === undefined && event.after === undefined
           ? {}
           : { valueBefore: event.before, valueAfter: event.after }),

@@ -8,6 +8,7 @@ import { CustomFunctions } from './functions';
 import { Mirror } from './mirror';
 import { followPeople } from './people';
 import { Port } from './port';
+import { followResults } from './results';
 import type { Protection } from './rules';
 import { Sheet } from './sheet';
 import { isSheetName, sameName } from './sheetname';
@@ -26,6 +27,7 @@ export class Engine {
   #isEditing = false;
   #editingEnded: (() => void)[] = [];
   #sheets = new Map<string, Sheet>();
+  #active: string;
   #nextSheet = 1;
   #nextId = 1;
   /** `workbook.settings`. */
@@ -37,7 +39,9 @@ export class Engine {
     this.calculation = new Calculation(api);
     this.formulas = new Formulas(this);
     this.functions = new CustomFunctions(this);
+    this.#active = this.port.workbook.getActiveSheet().getSheetId();
     followPeople(this);
+    followResults(this);
   }
 
   get names() {
@@ -88,11 +92,16 @@ export class Engine {
     return this.sheetById(this.port.workbook.getActiveSheet().getSheetId())!;
   }
   activate(sheet: Sheet): void {
-    const before = this.activeSheet;
-    if (before === sheet) return;
-    this.port.ours(() => this.port.workbook.setActiveSheet(sheet.id));
-    this.events.emit({ kind: 'deactivated', sheet: before.id });
-    this.events.emit({ kind: 'activated', sheet: sheet.id });
+    if (this.activeSheet !== sheet) this.port.ours(() => this.port.workbook.setActiveSheet(sheet.id));
+    this.noteActive();
+  }
+  /** Tells listeners once when another sheet is in front, whoever brought it there. */
+  noteActive(): void {
+    const [before, now] = [this.#active, this.activeSheet.id];
+    if (before === now) return;
+    this.#active = now;
+    this.events.emit({ kind: 'deactivated', sheet: before });
+    this.events.emit({ kind: 'activated', sheet: now });
   }
 
   /** A new sheet at the end, or before `index`. Without a name: the first free "Sheet7". */

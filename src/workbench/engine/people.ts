@@ -68,7 +68,7 @@ export function followPeople(engine: Engine): void {
         engine.sheetGone(sheet);
         break;
       case 'sheet.operation.set-worksheet-active':
-        events.emit({ kind: 'activated', sheet });
+        engine.noteActive();
         break;
     }
   });

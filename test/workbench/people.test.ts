@@ -1,0 +1,104 @@
+import { expect, test } from 'vitest';
+import { createTestHost } from './client';
+
+type Host = ReturnType<typeof createTestHost>;
+
+/** A sheet with readings in B2:B4, their name and a sum, an unlocked cell and a validation. */
+async function filled(host: Host): Promise<void> {
+  await host.run(async (context) => {
+    const sheet = context.workbook.worksheets.getItem('Sheet1');
+    sheet.getRange('B2:B4').values = [[1], [2], [3]];
+    sheet.names.add('Readings', sheet.getRange('B2:B4'));
+    sheet.getRange('D2').formulas = [['=SUM(Readings)']];
+    sheet.getRange('B2:B4').format.protection.locked = false;
+    sheet.getRange('B2:B4').dataValidation.rule = {
+      decimal: { formula1: 0, formula2: 100, operator: 'Between' },
+    };
+    sheet.pageLayout.setPrintArea('A1:D4');
+    await context.sync();
+  });
+}
+const shown = (host: Host) => host.engine.activeSheet.shown;
+
+test('rows a person inserts move names, formulas, locks, validations and the print area', async () => {
+  const host = createTestHost();
+  await filled(host);
+  shown(host).insertRowBefore(0);
+  await host.engine.calculation.settled();
+  const sheet = host.engine.activeSheet;
+  expect(sheet.value(2, 3)).toBe(6);
+  expect(sheet.formula(2, 3)).toBe('=SUM(Readings)');
+  expect(host.engine.names.find('Readings', sheet.id)?.refersTo).toBe('=Sheet1!$B$3:$B$5');
+  expect([sheet.isLocked(1, 1), sheet.isLocked(2, 1), sheet.isLocked(4, 1)]).toEqual([true, false, false]);
+  expect(sheet.validationAt(4, 1)?.rule.decimal?.formula2).toBe(100);
+  expect(sheet.page.area).toEqual({ row: 1, column: 0, rows: 4, columns: 4 });
+  await host.workbench.typeInto('Sheet1', 'B3', '10');
+  expect(sheet.value(2, 3)).toBe(15);
+});
+
+test('rows a person deletes shrink them', async () => {
+  const host = createTestHost();
+  await filled(host);
+  shown(host).deleteRow(2);
+  await host.engine.calculation.settled();
+  const sheet = host.engine.activeSheet;
+  expect(sheet.value(1, 3)).toBe(4);
+  expect(host.engine.names.find('Readings', sheet.id)?.refersTo).toBe('=Sheet1!$B$2:$B$3');
+  expect(sheet.validations.map(({ range }) => range)).toEqual([{ row: 1, column: 1, rows: 2, columns: 1 }]);
+});
+
+test('a name typed in the spreadsheet itself is the name of that sheet', async () => {
+  const host = createTestHost();
+  await filled(host);
+  shown(host).getRange('E2').setValue({ f: '=SUM(Readings)*2' });
+  await host.engine.calculation.settled();
+  expect(host.engine.activeSheet.value(1, 4)).toBe(12);
+  expect(host.engine.activeSheet.formula(1, 4)).toBe('=SUM(Readings)*2');
+});
+
+test('a sheet a person renames keeps its names working', async () => {
+  const host = createTestHost();
+  await filled(host);
+  shown(host).setName('Hall 2');
+  await host.workbench.typeInto('Hall 2', 'B2', '10');
+  expect(host.engine.activeSheet.value(1, 3)).toBe(15);
+});
+
+test('a guarded person is refused in locked cells, by validations, and in the layout of a protected sheet', async () => {
+  const host = createTestHost();
+  await filled(host);
+  await host.run(async (context) => {
+    context.workbook.worksheets.getItem('Sheet1').protection.protect();
+    await context.sync();
+  });
+  const reasons: string[] = [];
+  const stop = host.workbench.guardUserEdits((reason) => reasons.push(reason));
+  const sheet = host.engine.activeSheet;
+  shown(host).getRange('A1').setValue('x');
+  shown(host).getRange('B2').setValue(500);
+  shown(host).insertRowBefore(0);
+  shown(host).getRange('B2').setBackground('#ff0000');
+  expect(reasons).toEqual([
+    expect.stringContaining('A1 is locked'),
+    expect.stringContaining('restrictions'),
+    expect.stringContaining('protected'),
+    expect.stringContaining('protected'),
+  ]);
+  expect([sheet.value(0, 0), sheet.value(1, 1), sheet.style(1, 1).bg]).toEqual([null, 1, undefined]);
+  shown(host).getRange('B2').setValue(50);
+  expect(sheet.value(1, 1)).toBe(50);
+  stop();
+  expect(reasons).toHaveLength(4);
+});
+
+test('clearing a cell as a person keeps its lock and its validation', async () => {
+  const host = createTestHost();
+  await filled(host);
+  shown(host).getRange('B2').clearContent();
+  const sheet = host.engine.activeSheet;
+  expect([sheet.value(1, 1), sheet.isLocked(1, 1), sheet.validationAt(1, 1) !== undefined]).toEqual([
+    null,
+    false,
+    true,
+  ]);
+});
