@@ -18,10 +18,10 @@ export const PROTECTION: Excel.WorksheetProtectionOptions = {
 export function writePlan(sheet: Excel.Worksheet, plan: Plan, hasNotes: boolean): void {
   const whole = sheet.getRange(plan.print.area);
   whole.numberFormat = matrix(plan.print.area, (at) => formatAt(plan, at));
-  writeNames(sheet, plan);
-  whole.formulas = matrix(plan.print.area, (at) => contentAt(plan, at));
   for (const range of plan.merges) sheet.getRange(range).merge(false);
   writeStyles(sheet, plan);
+  writeNames(sheet, plan);
+  whole.formulas = matrix(plan.print.area, (at) => contentAt(plan, at));
   writeSizes(sheet, plan);
   for (const validation of plan.validations) writeValidation(sheet, validation);
   for (const scale of plan.scales) writeScale(sheet, scale);

@@ -1,0 +1,30 @@
+import { explain } from '../photometry/outcome';
+import { inspect } from '../photometry/plausibility';
+import { at, type Conversion, displayNumbers, NINE, netIlluminances } from '../photometry/reading';
+import type { Cells } from './params';
+
+export const FIELDS = ['white', 'red', 'green', 'blue', 'black', 'ambient'] as const;
+export type Field = (typeof FIELDS)[number];
+
+/** Fields in which the meter may show 0. */
+const MAY_BE_ZERO: readonly Field[] = ['black', 'ambient'];
+
+/**
+ * Everything wrong with nine readings, or odd about them, as one text; "nothing to remark" if all is well.
+ * Problems that stop a result come first and alone: oddities are judged only on a complete grid.
+ */
+export function findings(field: Field, raw: Cells, digit: number, conversion: Conversion): string {
+  const zero = MAY_BE_ZERO.includes(field) ? 'reading' : 'missing';
+  const display = displayNumbers(raw, NINE, field, zero);
+  if (!display.ok) return explain(display.problems);
+  // Black is judged as a mean elsewhere: single black readings may lie below ambient by the meter's noise.
+  const ambient = zero === 'reading' ? 0 : conversion.ambient;
+  const net = netIlluminances(display.value, NINE, field, { ...conversion, ambient });
+  if (!net.ok) return explain(net.problems);
+  if (zero === 'reading') return NOTHING;
+  const ranges = display.value.map((_, i) => at(conversion.range, i));
+  const odd = inspect({ display: display.value, ranges, digit, shape: NINE, label: field });
+  return odd.map(({ message }) => message).join(' ') || NOTHING;
+}
+
+export const NOTHING = 'nothing to remark';
