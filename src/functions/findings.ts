@@ -1,4 +1,4 @@
-import { explain } from '../photometry/outcome';
+import { explain, type Problem } from '../photometry/outcome';
 import { inspect } from '../photometry/plausibility';
 import { at, type Conversion, displayNumbers, NINE, netIlluminances } from '../photometry/reading';
 import type { Cells } from './params';
@@ -16,7 +16,7 @@ const MAY_BE_ZERO: readonly Field[] = ['black', 'ambient'];
 export function findings(field: Field, raw: Cells, digit: number, conversion: Conversion): string {
   const zero = MAY_BE_ZERO.includes(field) ? 'reading' : 'missing';
   const display = displayNumbers(raw, NINE, field, zero);
-  if (!display.ok) return explain(display.problems);
+  if (!display.ok) return unusable(display.problems);
   // Black is judged as a mean elsewhere: single black readings may lie below ambient by the meter's noise.
   const ambient = zero === 'reading' ? 0 : conversion.ambient;
   const net = netIlluminances(display.value, NINE, field, { ...conversion, ambient });
@@ -25,6 +25,15 @@ export function findings(field: Field, raw: Cells, digit: number, conversion: Co
   const ranges = display.value.map((_, i) => at(conversion.range, i));
   const odd = inspect({ display: display.value, ranges, digit, shape: NINE, label: field });
   return odd.map(({ message }) => message).join(' ') || NOTHING;
+}
+
+/** Many missing readings are one sentence, not nine; anything worse is told in full. */
+function unusable(problems: readonly Problem[]): string {
+  const gaps = problems.filter(({ kind }) => kind === 'missing');
+  const worse = problems.filter(({ kind }) => kind !== 'missing');
+  if (gaps.length === NINE.names.length) return 'no readings yet';
+  const list = gaps.map(({ where }) => where.replace(/^\w+ reading at /, '')).join(', ');
+  return [explain(worse), list && `Missing: ${list}.`].filter(Boolean).join(' ');
 }
 
 export const NOTHING = 'nothing to remark';

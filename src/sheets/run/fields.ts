@@ -231,7 +231,7 @@ export function putField(
   b.put(`A${row + 4}`, { role: 'label', value: 'Remarks' });
   b.wide(`B${row + 4}:L${row + 4}`, {
     role: 'check',
-    formula: `=LIGHT.FINDINGS("${stem.toLowerCase()}",${stem}Readings,MeterUnit,${stem}Range,${correction},AmbientLux,MeterDigit)`,
+    formula: `=${remarks}`,
   });
   b.height(row + 4, 26);
   b.name(`${stem}Remarks`, `B${row + 4}`, `${title}: what is wrong or odd, in words`);

@@ -84,7 +84,8 @@ function share(primary: Primary, i: number): RunResult[] {
   const values = SIGNAL_STANDARDS.map((standard) => {
     const shares = standardShares(standard);
     if (!shares.ok) throw new Error(`No shares for ${standard}`);
-    return shares.value[primary].toPrecision(15);
+    // Fifteen digits, as spreadsheets keep them; without trailing zeros, which one engine takes for text.
+    return String(Number(shares.value[primary].toPrecision(15)));
   });
   // A chain of IFs, not a lookup: array constants are the one thing spreadsheet programs spell differently.
   const chain = SIGNAL_STANDARDS.reduceRight(
