@@ -2,9 +2,10 @@ import { readdirSync } from 'node:fs';
 import { writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import preact from '@preact/preset-vite';
-import { build, type InlineConfig } from 'vite';
+import type { InlineConfig, Plugin } from 'vite';
 import { functionsMetadata } from '../functions/metadata';
 import { taskpane } from './paths';
+import { buildForUse } from './production';
 
 /** Excel for Mac and iPad shows add-ins in Safari; Windows and the web have a newer Chromium. */
 export const TARGET = ['es2022', 'safari16'];
@@ -16,15 +17,15 @@ function pages(): string[] {
     .sort();
 }
 
-/** How Vite builds the pane; relative addresses, so that it can stand in any folder of a host. */
-export function paneConfig(outDir: string): InlineConfig {
+/**
+ * How Vite builds the pane; relative addresses, so that it can stand in any folder of a host. `plugins` are for
+ * the workbench, which changes a line of the pages.
+ */
+export function paneConfig(outDir: string, plugins: readonly Plugin[] = []): InlineConfig {
   return {
-    configFile: false,
     root: taskpane,
     base: './',
-    publicDir: false,
-    logLevel: 'warn',
-    plugins: [preact()],
+    plugins: [preact(), ...plugins],
     build: {
       outDir,
       emptyOutDir: true,
@@ -34,9 +35,8 @@ export function paneConfig(outDir: string): InlineConfig {
   };
 }
 
-/** Builds the pane and the list of custom functions into a folder; answers the names of its pages. */
-export async function buildPane(outDir: string): Promise<readonly string[]> {
-  await build(paneConfig(outDir));
+/** Builds the pane and the list of custom functions into a folder. */
+export async function buildPane(outDir: string, plugins: readonly Plugin[] = []): Promise<void> {
+  await buildForUse(paneConfig(outDir, plugins));
   await writeFile(join(outDir, 'functions.json'), `${JSON.stringify(functionsMetadata(), null, 2)}\n`);
-  return pages();
 }

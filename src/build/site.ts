@@ -1,8 +1,9 @@
-import { copyFile, mkdir, readFile, writeFile } from 'node:fs/promises';
-import { join } from 'node:path';
-import { build } from 'vite';
+import { copyFile, mkdir } from 'node:fs/promises';
+import { basename, join } from 'node:path';
+import type { Plugin } from 'vite';
 import { buildPane, TARGET } from './pane';
 import { root, site } from './paths';
+import { buildForUse } from './production';
 
 /** The pane's one script that is not its own. In Excel, Microsoft's host serves it. */
 const LOADER = '<script src="https://appsforoffice.microsoft.com/lib/1/hosted/office.js"></script>';
@@ -14,12 +15,7 @@ const LOADER = '<script src="https://appsforoffice.microsoft.com/lib/1/hosted/of
  */
 export async function buildSite(): Promise<void> {
   await buildPage();
-  const pane = join(site, 'pane');
-  const pages = await buildPane(pane);
-  for (const page of pages) {
-    const file = join(pane, page);
-    await writeFile(file, forWorkbench(await readFile(file, 'utf8'), page));
-  }
+  await buildPane(join(site, 'pane'), [forWorkbenchPlugin]);
   const library = join(root, 'node_modules/@microsoft/office-js/dist/excel-web-16.00.js');
   await mkdir(join(site, 'office'), { recursive: true });
   await copyFile(library, join(site, 'office/excel-web-16.00.js'));
@@ -27,12 +23,9 @@ export async function buildSite(): Promise<void> {
 
 async function buildPage(): Promise<void> {
   const page = join(root, 'src/workbench/page');
-  await build({
-    configFile: false,
+  await buildForUse({
     root: page,
     base: './',
-    publicDir: false,
-    logLevel: 'warn',
     build: {
       outDir: site,
       emptyOutDir: true,
@@ -62,3 +55,12 @@ export function forWorkbench(html: string, page: string): string {
     '<script src="../office/excel-web-16.00.js"></script>\n    <script type="module" src="../office/office.js"></script>',
   );
 }
+
+/** The same while Vite builds the pages. */
+export const forWorkbenchPlugin: Plugin = {
+  name: 'for-workbench',
+  transformIndexHtml: {
+    order: 'post',
+    handler: (html, { filename }) => forWorkbench(html, basename(filename)),
+  },
+};

@@ -30,14 +30,14 @@ test('the real client library adds a sheet, and typing recalculates it', async (
   );
   expect(before).toEqual([[5], [6]]);
   await type(page, 'B2', '41');
-  await expect.poll(() => valueOf('Typing', 'B3')).toBe(42);
+  await expect.poll(() => valueAt('Typing', 'B3')).toBe(42);
 });
 
 test('a custom function of the pane computes in a cell', async () => {
   const { page } = workbench;
   // A diffuse screen of gain 1 under 500 lx: 500/π cd/m² (Lambert's law; any photometry handbook).
   await type(page, 'D2', '=LIGHT.LUMINANCE(500,1)');
-  await expect.poll(() => valueOf('Typing', 'D2')).toBeCloseTo(159.154943, 6);
+  await expect.poll(() => valueAt('Typing', 'D2')).toBeCloseTo(159.154943, 6);
 });
 
 test('a missing sheet and a taken name are refused as Excel refuses them', async () => {
@@ -79,7 +79,7 @@ test('nothing is asked of another machine, and no error was reported', () => {
   expect(errors).toEqual([]);
 });
 
-function valueOf(sheet: string, address: string): Promise<unknown> {
+function valueAt(sheet: string, address: string): Promise<unknown> {
   return workbench.pane.evaluate(
     ([name, cell]) =>
       Excel.run(async (context) => {

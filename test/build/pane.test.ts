@@ -1,0 +1,103 @@
+import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { buildPane } from '../../src/build/pane';
+import { forWorkbench, forWorkbenchPlugin } from '../../src/build/site';
+import { firstPaint, LIMIT } from '../../src/build/size';
+import { FUNCTIONS } from '../../src/functions/table';
+
+let folder: string;
+let html: string;
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'pane-'));
+  await buildPane(folder);
+  html = await readFile(join(folder, 'taskpane.html'), 'utf8');
+}, 60_000);
+afterAll(() => rm(folder, { recursive: true }));
+
+describe('the built pane', () => {
+  test('loads less than 60 kB gzipped of its own before the first paint', async () => {
+    const { total } = await firstPaint(join(folder, 'taskpane.html'));
+    expect(LIMIT).toBe(60_000);
+    expect(total).toBeGreaterThan(1_000);
+    expect(total).toBeLessThan(LIMIT);
+  });
+
+  test('loads Office.js from Microsoft’s host and everything else from its own folder', () => {
+    const loaded = [...html.matchAll(/<(?:script|link)[^>]*(?:src|href)="([^"]+)"/g)].map(
+      (found) => found[1]!,
+    );
+    expect(loaded.filter((address) => !address.startsWith('./'))).toEqual([
+      'https://appsforoffice.microsoft.com/lib/1/hosted/office.js',
+    ]);
+    expect(loaded.length).toBeGreaterThanOrEqual(3);
+  });
+
+  test('has a content policy without inline scripts or styles, and keeps to it', () => {
+    const policy = /http-equiv="Content-Security-Policy"\s+content="([^"]+)"/.exec(html)?.[1];
+    expect(policy).toContain("default-src 'self'");
+    expect(policy).toContain("object-src 'none'");
+    expect(policy).not.toContain('unsafe');
+    expect(html).not.toMatch(/<script(?![^>]*\bsrc=)|<style|\sstyle=|\son[a-z]+=/);
+  });
+
+  test('carries every custom function, by the ids of functions.json', async () => {
+    const list = JSON.parse(await readFile(join(folder, 'functions.json'), 'utf8')) as {
+      functions: { id: string }[];
+    };
+    expect(list.functions.map(({ id }) => id)).toEqual(FUNCTIONS.map(({ id }) => id));
+    const scripts = (await readdir(join(folder, 'assets'))).filter((name) => name.endsWith('.js'));
+    const code = (
+      await Promise.all(scripts.map((name) => readFile(join(folder, 'assets', name), 'utf8')))
+    ).join('');
+    expect(code).toContain('CustomFunctions.associate');
+  });
+});
+
+describe('the workbench’s copy of the pane', () => {
+  test('has the very same scripts and styles', async () => {
+    const copy = join(folder, 'workbench');
+    await buildPane(copy, [forWorkbenchPlugin]);
+    const files = await readdir(join(folder, 'assets'));
+    expect(await readdir(join(copy, 'assets'))).toEqual(files);
+    for (const file of files) {
+      const [here, there] = await Promise.all([folder, copy].map((at) => readFile(join(at, 'assets', file))));
+      expect(here!.equals(there!)).toBe(true);
+    }
+    expect(await readFile(join(copy, 'taskpane.html'), 'utf8')).toBe(forWorkbench(html, 'taskpane.html'));
+  });
+  test('differs from Excel’s by the one line that loads Office.js', () => {
+    const served = forWorkbench(html, 'taskpane.html').split('\n');
+    const excel = html.split('\n');
+    expect(excel.filter((line) => !served.includes(line))).toEqual([
+      '    <script src="https://appsforoffice.microsoft.com/lib/1/hosted/office.js"></script>',
+    ]);
+    expect(served.filter((line) => !excel.includes(line))).toHaveLength(2);
+  });
+  test('cannot be made from a page that does not load Office.js', () => {
+    expect(() => forWorkbench('<html></html>', 'other.html')).toThrow(
+      'other.html should load Office.js once',
+    );
+  });
+});
+
+describe('the size before the first paint', () => {
+  test('counts scripts, preloads and styles, and no pictures', async () => {
+    const page = join(folder, 'size.html');
+    await writeFile(join(folder, 'a.js'), 'x'.repeat(1000));
+    await writeFile(join(folder, 'b.css'), 'y');
+    await writeFile(
+      page,
+      '<link rel="icon" href="./a.png"><script src="./a.js"></script><link rel="stylesheet" href="./b.css">',
+    );
+    const { files, total } = await firstPaint(page);
+    expect(files.map(({ file }) => file)).toEqual(['./a.js', './b.css']);
+    expect(total).toBe(files[0]!.bytes + files[1]!.bytes);
+  });
+  test('is not nothing', async () => {
+    const page = join(folder, 'empty.html');
+    await writeFile(page, '<p></p>');
+    await expect(firstPaint(page)).rejects.toThrow('loads no script of its own');
+  });
+});
