@@ -1,0 +1,258 @@
+import { cleanup, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
+import axe from 'axe-core';
+import { afterEach, describe, expect, it } from 'vitest';
+import { HostError } from '../../src/excel/host';
+import { FUNCTIONS } from '../../src/functions/table';
+import { App } from '../../taskpane/app';
+import { memoryPreferences } from '../../taskpane/preferences';
+import { createStore, type Store } from '../../taskpane/store';
+import { FakeHost } from './fakehost';
+import { complete, halfway, putResult, runHost } from './scenes';
+
+const stores: Store[] = [];
+
+/** The pane over a host, as a person finds it. */
+async function open(host: FakeHost, preferences = memoryPreferences()): Promise<Store> {
+  const store = createStore(host, { today: '2026-11-25', makeId: () => 'newrun01', preferences });
+  stores.push(store);
+  render(<App store={store} />);
+  await store.start();
+  return store;
+}
+afterEach(() => {
+  cleanup();
+  for (const store of stores.splice(0)) store.stop();
+});
+
+const type = (label: RegExp, text: string) =>
+  fireEvent.input(screen.getByLabelText(label), { target: { value: text } });
+const press = (name: RegExp) => fireEvent.click(screen.getByRole('button', { name }));
+
+describe('the pane', () => {
+  it('lists only steps that work', async () => {
+    await open(new FakeHost());
+    const steps = within(screen.getByRole('navigation', { name: 'Steps' })).getAllByRole('button');
+    expect(steps.map((step) => step.textContent)).toEqual(['Measure', 'Functions']);
+  });
+
+  it('shows every custom function with its arguments, formula and source', async () => {
+    await open(new FakeHost());
+    press(/^Functions$/);
+    for (const { id, summary, formula, source } of FUNCTIONS) {
+      const entry = (await screen.findByText(`LIGHT.${id}`)).closest('details')!;
+      for (const words of [summary, formula, source]) expect(entry.textContent).toContain(words);
+    }
+  });
+
+  it('keeps what was typed while another page is looked at', async () => {
+    await open(new FakeHost());
+    type(/^Projector/, 'Branch 7');
+    press(/^Functions$/);
+    press(/^Measure$/);
+    expect(await screen.findByDisplayValue('Branch 7')).toBeTruthy();
+  });
+});
+
+describe('cautions', () => {
+  it('stand open first, with the eyes first and the makers\u2019 and the law\u2019s precedence last', async () => {
+    await open(new FakeHost());
+    const cautions = screen.getByText('Before you measure').closest('details')!;
+    expect(cautions.open).toBe(true);
+    expect(within(cautions).getAllByRole('listitem')[0]!.textContent).toMatch(/^Eyes first/);
+    expect(cautions.textContent).toMatch(/local law come first.*licensed or trained/);
+  });
+
+  it('fold once read, stay reachable, and stay folded the next time', async () => {
+    const preferences = memoryPreferences();
+    await open(new FakeHost(), preferences);
+    press(/I have read this/);
+    await waitFor(() => expect(screen.getByText('Before you measure').closest('details')!.open).toBe(false));
+    cleanup();
+    await open(new FakeHost(), preferences);
+    await waitFor(() => expect(screen.getByText('Before you measure').closest('details')!.open).toBe(false));
+  });
+});
+
+describe('the set-up form', () => {
+  it('shows five fields of a first run, and the rest folded', async () => {
+    await open(new FakeHost());
+    const groups = [...document.querySelectorAll('.fold.group')] as HTMLDetailsElement[];
+    expect(groups.length).toBeGreaterThan(0);
+    expect(groups.every((group) => !group.open)).toBe(true);
+  });
+
+  it('draws the image as soon as its size is known', async () => {
+    await open(new FakeHost());
+    type(/^Length/, '1,92 m');
+    expect(await screen.findByText(/1\.920 \u00d7 1\.200 m, 2\.304 m\u00b2/)).toBeTruthy();
+    expect(screen.getByText('Understood as 1.92 m.')).toBeTruthy();
+  });
+
+  it('marks what is not fit, opens the group it is in, and goes to the first', async () => {
+    const store = await open(new FakeHost());
+    fireEvent.input(document.getElementById('field-gain')!, { target: { value: 'matt' } });
+    press(/Build the run sheet/);
+    expect(await screen.findByText(/Screen gain: it must be a number/)).toBeTruthy();
+    expect(document.getElementById('field-gain')!.closest('details')!.open).toBe(true);
+    expect(screen.getByText('3 fields need another look.')).toBeTruthy();
+    await waitFor(() => expect(document.activeElement?.id).toBe('field-projector'));
+    expect(document.activeElement?.getAttribute('aria-invalid')).toBe('true');
+    expect(store.newRun.built.value).toBe('');
+  });
+
+  it('builds the sheet, says which, and shows it', async () => {
+    const host = new FakeHost();
+    await open(host);
+    type(/^Projector/, 'Branch 7');
+    type(/^Length/, '1.6');
+    press(/Build the run sheet/);
+    expect(await screen.findByText(/Built the sheet \u201cRun Branch 7\u201d/)).toBeTruthy();
+    expect(await screen.findByText('0 of 36 readings')).toBeTruthy();
+    expect(host.sheets.has('Run Branch 7')).toBe(true);
+  });
+});
+
+describe('the result card', () => {
+  it('shows white, colour and their ratio with a plain sentence', async () => {
+    await open(await complete());
+    expect(screen.getByText(/2,604\.2/, { selector: '.big' })).toBeTruthy();
+    expect(screen.getByText(/909\.4/, { selector: '.big' })).toBeTruthy();
+    expect(screen.getByText(/Clearly below 1: light is added to white only/)).toBeTruthy();
+    expect(screen.getByText(/all 18 agree/)).toBeTruthy();
+  });
+
+  it('names what is missing and over range, and goes to the next', async () => {
+    const host = await halfway();
+    await open(host);
+    expect(screen.getByText('31 of 36 readings')).toBeTruthy();
+    expect(screen.getByText(/missing: middle right \(point 6\), bottom left \(point 7\)/)).toBeTruthy();
+    expect(screen.getByText(/over range: middle centre \(point 5\)/)).toBeTruthy();
+    press(/Go to blue, middle right \(point 6\)/);
+    await waitFor(() => expect(host.selected).toHaveLength(1));
+  });
+
+  it('follows the sheet', async () => {
+    const host = await halfway();
+    await open(host);
+    host.put(host.active, 'BlueReadings', [
+      [28, 30, 28],
+      [30, 33, 30],
+      [28, 30, 28],
+    ]);
+    expect(await screen.findByText('36 of 36 readings')).toBeTruthy();
+  });
+
+  it('offers to refresh where the formulas show #NAME?', async () => {
+    const host = await complete();
+    putResult(host, 'WhiteLightOutput', { error: '#NAME?' });
+    await open(host);
+    press(/Refresh results/);
+    expect(await screen.findByText(/formulas entered again/)).toBeTruthy();
+  });
+
+  it('names results whose two computations differ', async () => {
+    const host = await complete();
+    host.put(host.active, 'Agreement', [['differ']]);
+    await open(host);
+    expect(screen.getByText(/1 result and plain formula differ: White light output/)).toBeTruthy();
+  });
+
+  it('lets a person choose among runs', async () => {
+    const host = await complete();
+    const first = host.active;
+    const { runPlan } = await import('../../src/sheets/run');
+    const { SETUP } = await import('./scenes');
+    await host.build(runPlan({ ...SETUP, projector: 'Other' }, 'other123'));
+    await open(host);
+    fireEvent.change(screen.getByLabelText('Run sheet'), { target: { value: first } });
+    expect(await screen.findByText('36 of 36 readings')).toBeTruthy();
+  });
+});
+
+describe('pasting', () => {
+  const paste = (text: string) => {
+    fireEvent.change(screen.getByLabelText('Into'), { target: { value: 'WhiteReadings' } });
+    fireEvent.input(screen.getByRole('textbox', { name: 'Readings', hidden: true }), {
+      target: { value: text },
+    });
+  };
+  const write = () => screen.getByRole('button', { name: /^Write/, hidden: true });
+
+  it('previews the block as it lies on the screen and writes it', async () => {
+    const host = await runHost();
+    await open(host);
+    paste('248\n251\n249\n255\nover\n257\n246\n250\n247');
+    const rows = within(await screen.findByRole('table', { name: 'white', hidden: true })).getAllByRole(
+      'row',
+      { hidden: true },
+    );
+    expect(rows.map((row) => row.textContent)).toEqual(['248251249', '255over257', '246250247']);
+    expect(write().textContent).toBe('Write 9 readings');
+    fireEvent.click(write());
+    expect(await screen.findByText(`9 cells written to \u201c${host.active}\u201d.`)).toBeTruthy();
+  });
+
+  it('refuses with words and writes nothing', async () => {
+    const host = await runHost();
+    await open(host);
+    paste('248\tabc\t249\n255\t262\t257\n246\t250\t247');
+    expect(await screen.findByText(/Row 1, column 2, white reading at top centre/)).toBeTruthy();
+    expect(write().getAttribute('aria-disabled')).toBe('true');
+    fireEvent.click(write());
+    expect(host.calls.some((call) => call.startsWith('write'))).toBe(false);
+  });
+
+  it('shows a locked cell\u2019s refusal with its remedy', async () => {
+    const host = await runHost();
+    const store = await open(host);
+    host.failNext(
+      'write',
+      new HostError('protected', 'The cells are locked.', 'Choose a field of readings.', 'AccessDenied'),
+    );
+    paste('248\n251\n249\n255\n262\n257\n246\n250\n247');
+    await waitFor(() => expect(store.paste.isReady.value).toBe(true));
+    fireEvent.click(write());
+    const alert = await screen.findByRole('alert');
+    expect(alert.textContent).toContain('The cells are locked.');
+    expect(alert.textContent).toContain('Choose a field of readings.');
+    expect(alert.textContent).toContain('AccessDenied');
+    press(/^Close$/);
+    await waitFor(() => expect(screen.queryByRole('alert')).toBeNull());
+  });
+});
+
+/** WCAG 2.2 A and AA as axe-core tests them; colour contrast needs a real browser and is left to one. */
+describe('accessibility', () => {
+  const scenes: readonly (readonly [string, () => Promise<FakeHost>, (store: Store) => unknown])[] = [
+    ['an empty workbook', async () => new FakeHost(), () => undefined],
+    ['a form with errors', async () => new FakeHost(), (store) => store.newRun.build()],
+    ['a run half-way', halfway, () => undefined],
+    ['a complete run', complete, () => undefined],
+    [
+      'a block with problems and questions',
+      halfway,
+      (store) => {
+        store.paste.choose('WhiteReadings');
+        store.paste.type('1.234\t251\t1\n248\t260 fc\tabc\n240\tover\t');
+      },
+    ],
+    ['the functions', async () => new FakeHost(), (store) => store.open('functions')],
+    [
+      'a trouble',
+      complete,
+      (store) =>
+        store.troubles.attempt('Testing', () => Promise.reject(new HostError('busy', 'Busy.', 'Wait.', 'x'))),
+    ],
+  ];
+  it.each(scenes)('has no violation: %s', async (_, host, act) => {
+    const store = await open(await host());
+    await act(store);
+    for (const details of document.querySelectorAll('details')) details.open = true;
+    const { violations } = await axe.run(document.body, {
+      rules: { 'color-contrast': { enabled: false }, region: { enabled: false } },
+    });
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' ')}`)).toEqual(
+      [],
+    );
+  });
+});
