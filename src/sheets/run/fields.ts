@@ -218,6 +218,9 @@ export function putField(
     tiled ? 'sorted from the patterns' : 'number on the display',
     'net illuminance, lx',
   );
+  // Black may read 0, and an empty cell reaches a function as 0: the sheet counts first.
+  const call = `LIGHT.FINDINGS("${stem.toLowerCase()}",${stem}Readings,MeterUnit,${stem}Range,${correction},AmbientLux,MeterDigit)`;
+  const remarks = stem === 'Black' ? `IF(COUNT(BlackReadings)<9,"no complete grid yet",${call})` : call;
   const grid = tiled
     ? putSorted(b, row + 1, stem.toLowerCase() as Primary, tiled)
     : putInputs(b, row + 1, spec);
@@ -229,10 +232,7 @@ export function putField(
     formula: stateFormula(grid.readings, GRID_NAMES, isReading),
   });
   b.put(`A${row + 4}`, { role: 'label', value: 'Remarks' });
-  b.wide(`B${row + 4}:L${row + 4}`, {
-    role: 'check',
-    formula: `=${remarks}`,
-  });
+  b.wide(`B${row + 4}:L${row + 4}`, { role: 'check', formula: `=${remarks}` });
   b.height(row + 4, 26);
   b.name(`${stem}Remarks`, `B${row + 4}`, `${title}: what is wrong or odd, in words`);
   return row + 5;
