@@ -14,6 +14,8 @@ export interface Patches {
   readonly recalculate: boolean;
 }
 
+/** Shown by a file manager as the program that made the file. */
+const PROGRAM = 'Light Output Workbook';
 /** The calculation engine of Excel since 2019: a file that names an older one is recalculated on opening. */
 const CALC_ENGINE = 191029;
 /** A note box fits so many characters on a line of its 4 columns' width. */
@@ -31,6 +33,7 @@ export function patch(bytes: Uint8Array, patches: Patches): Uint8Array {
     if (!part) throw new Error(`the written file has no ${path}`);
     parts[path] = strToU8(change(strFromU8(part)));
   };
+  edit('docProps/app.xml', (xml) => must(xml, />hucre</, `>${PROGRAM}<`));
   edit('xl/workbook.xml', (xml) => calculation(hide(xml, patches.hiddenNames), patches.recalculate));
   edit(`xl/worksheets/sheet${patches.activeSheet + 1}.xml`, select);
   patches.failed.forEach((cells, at) => {

@@ -91,7 +91,7 @@ export function showStyle(
   const align = alignment?.horizontal;
   const vertical = alignment?.vertical;
   const shown: Style = {
-    ...(numFmt === undefined || numFmt === 'General' ? {} : { format: numFmt }),
+    ...(numFmt === undefined ? {} : { format: numFmt }),
     ...(fillColour === undefined ? {} : { fill: fillColour }),
     ...(colour === undefined ? {} : { color: colour }),
     ...(font?.bold ? { bold: true } : {}),

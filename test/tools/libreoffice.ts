@@ -89,6 +89,8 @@ function run(args: readonly string[], timeout: number): Promise<string> {
       clearTimeout(timer);
       reject(error);
     });
+    // Whatever soffice started and left behind would keep its output open, and us waiting for the end of it.
+    child.on('exit', () => killGroup(child));
     child.on('close', (code) => {
       clearTimeout(timer);
       if (isLate) reject(new Error(`LibreOffice took longer than ${timeout} ms`));
@@ -98,6 +100,12 @@ function run(args: readonly string[], timeout: number): Promise<string> {
   });
 }
 
-function killGroup(child: ChildProcess): void {
-  if (child.pid !== undefined && child.exitCode === null) process.kill(-child.pid, 'SIGKILL');
+function killGroup({ pid }: ChildProcess): void {
+  if (pid === undefined) return;
+  try {
+    process.kill(-pid, 'SIGKILL');
+  } catch (error) {
+    // Nobody left in the group: what we wanted.
+    if ((error as NodeJS.ErrnoException).code !== 'ESRCH') throw error;
+  }
 }

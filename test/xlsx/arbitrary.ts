@@ -62,6 +62,7 @@ const value: fc.Arbitrary<CellValue> = fc.oneof(number, fc.integer(), text(30), 
 const style: fc.Arbitrary<Style> = fc.record(
   {
     format: fc.constantFrom(
+      'General',
       '0.00',
       '#,##0.0 "lx"',
       'yyyy-mm-dd',
