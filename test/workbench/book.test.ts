@@ -72,7 +72,9 @@ test('a book goes in and comes out the same', async () => {
   const { workbench } = createTestHost();
   await workbench.fromBook(BOOK);
   const out = await workbench.toBook();
-  const expected = structuredClone(BOOK) as { sheets: { cells: Record<string, { value: unknown }> }[] };
+  const expected = structuredClone(BOOK) as unknown as {
+    sheets: { cells: Record<string, { value: unknown }> }[];
+  };
   expected.sheets[1]!.cells.F2!.value = 10;
   expect(out).toEqual(expected);
 });

@@ -16,6 +16,7 @@ import { cellText } from '../engine/text';
 import { ApiError } from '../errors';
 import { ConditionalFormatCollection } from './conditionalFormatCollection';
 import { DataValidation } from './dataValidation';
+import { applyLook, type LookProperties } from './look';
 import { type ApiHost, ApiObject, orNull } from './object';
 import { RangeFormat } from './rangeFormat';
 import { matrixOf } from './shape';
@@ -143,6 +144,37 @@ export class Range extends ApiObject {
     return new ConditionalFormatCollection(this.host, this);
   }
 
+  /** Looks of single cells, in the shape of `CellPropertiesFill` and its like; `{}` or null leaves one alone. */
+  setCellProperties(properties: unknown) {
+    const at = matrixOf<LookProperties | null>(properties, this.rect);
+    const { row, column, rows, columns } = this.rect;
+    this.#alive.together(() => {
+      for (let r = 0; r < rows; r++)
+        for (let c = 0; c < columns; c++) {
+          const cell = new Range(this.host, this.sheet, {
+            row: row + r,
+            column: column + c,
+            rows: 1,
+            columns: 1,
+          });
+          applyLook(cell, at(r, c));
+        }
+    });
+  }
+  setColumnProperties(properties: unknown) {
+    const list = properties as (LookProperties | null)[];
+    if (!Array.isArray(list) || list.length !== this.rect.columns) throw new ApiError('InvalidArgument');
+    this.#alive.together(() => {
+      for (const [index, item] of list.entries()) applyLook(this.getColumn(index), item);
+    });
+  }
+  setRowProperties(properties: unknown) {
+    const list = properties as (LookProperties | null)[];
+    if (!Array.isArray(list) || list.length !== this.rect.rows) throw new ApiError('InvalidArgument');
+    this.#alive.together(() => {
+      for (const [index, item] of list.entries()) applyLook(this.getRow(index), item);
+    });
+  }
   /** The client asks before it sends a large array in parts. */
   _ValidateArraySize(rows: number, columns: number) {
     if (rows !== this.rect.rows || columns !== this.rect.columns) throw new ApiError('InvalidArgument');

@@ -8,6 +8,7 @@ import { NamedItemCollection } from './namedItemCollection';
 import { type ApiHost, ApiObject } from './object';
 import { PageLayout } from './pageLayout';
 import { Range } from './range';
+import { RangeAreas } from './rangeAreas';
 import { WorksheetFreezePanes } from './worksheetFreezePanes';
 import { WorksheetProtection } from './worksheetProtection';
 
@@ -117,6 +118,12 @@ export class Worksheet extends ApiObject {
     if (name) return Range.ofReference(this.host, name.refersTo);
     const own = address.includes('!') ? address.slice(address.lastIndexOf('!') + 1) : address;
     return new Range(this.host, sheet, requireAddress(own));
+  }
+  getRanges(addresses: string) {
+    const ranges = String(addresses ?? '')
+      .split(',')
+      .map((address) => this.getRange(address.trim()));
+    return new RangeAreas(this.host, ranges);
   }
   getCell(row: number, column: number) {
     return this.getRangeByIndexes(row, column, 1, 1);

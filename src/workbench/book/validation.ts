@@ -37,8 +37,7 @@ function fromRule(rule: ValidationRule): ValidationRuleData {
 function between(min: number | undefined, max: number | undefined): Comparison {
   if (min !== undefined && max !== undefined) return { operator: 'Between', formula1: min, formula2: max };
   if (max !== undefined) return { operator: 'LessThanOrEqualTo', formula1: max };
-  // Any number at all: Excel has no rule without a limit.
-  return { operator: 'GreaterThanOrEqualTo', formula1: min ?? -1e307 };
+  return { operator: 'GreaterThanOrEqualTo', formula1: min ?? -ANY };
 }
 
 /** The API's validation → a `Book`'s; undefined where a `Book` cannot say it (`NotBetween`, lists from cells). */
@@ -71,18 +70,19 @@ function toRule(rule: ValidationRuleData): ValidationRule | undefined {
       : undefined;
   return { type: 'number', ...limits, ...(rule.wholeNumber ? { whole: true } : {}) };
 }
+/** Beyond this a limit means "any number": Excel has no rule without limits. */
+const ANY = 1e300;
+
 function toLimits(comparison: Comparison | undefined): { min?: number; max?: number } | undefined {
   if (!comparison) return undefined;
-  const first = Number(String(comparison.formula1).replace(/^=/, ''));
-  const second = Number(String(comparison.formula2 ?? '').replace(/^=/, ''));
-  switch (comparison.operator) {
-    case 'Between':
-      return Number.isNaN(first) || Number.isNaN(second) ? undefined : { min: first, max: second };
-    case 'GreaterThanOrEqualTo':
-      return Number.isNaN(first) ? undefined : first <= -1e307 ? {} : { min: first };
-    case 'LessThanOrEqualTo':
-      return Number.isNaN(first) ? undefined : { max: first };
-    default:
-      return undefined;
-  }
+  const { operator, formula1, formula2 = '' } = comparison;
+  if (operator === 'Between') return limits(formula1, formula2);
+  if (operator === 'GreaterThanOrEqualTo') return limits(formula1, ANY);
+  return operator === 'LessThanOrEqualTo' ? limits(-ANY, formula1) : undefined;
+}
+/** Undefined where a limit is a reference and not a number. */
+function limits(low: string | number, high: string | number): { min?: number; max?: number } | undefined {
+  const [min, max] = [low, high].map((limit) => Number(String(limit).replace(/^=/, '') || 'none'));
+  if (min === undefined || max === undefined || Number.isNaN(min) || Number.isNaN(max)) return undefined;
+  return { ...(min > -ANY ? { min } : {}), ...(max < ANY ? { max } : {}) };
 }

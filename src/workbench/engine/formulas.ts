@@ -17,8 +17,8 @@ export class Formulas {
   constructor(readonly engine: Engine) {
     const { port } = engine;
     this.#sheets = {
-      idOf: (name) => port.sheetIds().find((id) => sameName(port.sheet(id).getSheetName(), name)),
-      nameOf: (id) => port.sheet(id).getSheetName(),
+      idOf: (name) => port.sheetIds().find((id) => sameName(port.sheetName(id), name)),
+      nameOf: (id) => port.sheetName(id),
     };
   }
 

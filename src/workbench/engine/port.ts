@@ -44,8 +44,17 @@ export class Port {
     if (!done) throw new Error(`The spreadsheet engine refused "${id}".`);
   }
 
-  sheetIds(): string[] {
-    return this.workbook.getSheets().map((sheet) => sheet.getSheetId());
+  /** In tab order. */
+  sheetIds(): readonly string[] {
+    return this.workbook.getWorkbook().getSheetOrders();
+  }
+  sheetName(id: string): string {
+    return this.#core(id).getName();
+  }
+  #core(id: string) {
+    const sheet = this.workbook.getWorkbook().getSheetBySheetId(id);
+    if (!sheet) throw new Error(`The spreadsheet engine has no sheet "${id}".`);
+    return sheet;
   }
   sheet(id: string): FWorksheet {
     const sheet = this.workbook.getSheetBySheetId(id);
@@ -60,7 +69,7 @@ export class Port {
     this.run('sheet.mutation.set-range-values', { subUnitId: sheet, cellValue, trigger: STYLE_TRIGGER });
   }
   cell(sheet: string, row: number, column: number): ICellData | undefined {
-    const cell = this.sheet(sheet).getSheet().getCellMatrix().getValue(row, column) ?? undefined;
+    const cell = this.#core(sheet).getCellMatrix().getValue(row, column) ?? undefined;
     // A filled-down formula is kept once and shared by an id; the facade writes it out.
     if (cell?.si && !cell.f) return { ...cell, f: this.sheet(sheet).getRange(row, column).getFormula() };
     return cell;
@@ -84,7 +93,7 @@ export class Port {
   }
   /** Every stored cell, row by row. */
   *cells(sheet: string): Iterable<{ row: number; column: number; cell: ICellData }> {
-    const matrix = this.sheet(sheet).getSheet().getCellMatrix();
+    const matrix = this.#core(sheet).getCellMatrix();
     const found: { row: number; column: number; cell: ICellData }[] = [];
     matrix.forValue((row, column, cell) => {
       if (cell) found.push({ row, column, cell });

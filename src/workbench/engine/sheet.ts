@@ -20,6 +20,9 @@ export class Sheet {
   page: PageSetup = newPage();
   visibility: 'Visible' | 'Hidden' | 'VeryHidden' = 'Visible';
 
+  /** Looks that wait to be written in one go, while `together` runs. */
+  #looks: Map<string, { row: number; column: number; style: IStyleData }> | undefined;
+
   constructor(
     readonly engine: Engine,
     readonly id: string,
@@ -29,7 +32,7 @@ export class Sheet {
     return this.engine.port.sheet(this.id);
   }
   get name(): string {
-    return this.shown.getSheetName();
+    return this.engine.port.sheetName(this.id);
   }
   get position(): number {
     return this.engine.port.sheetIds().indexOf(this.id);
@@ -68,7 +71,9 @@ export class Sheet {
     return formula ? this.engine.decode(formula, this.id) : undefined;
   }
   style(row: number, column: number): IStyleData {
-    return this.engine.port.style(this.engine.port.cell(this.id, row, column));
+    const style = this.engine.port.style(this.engine.port.cell(this.id, row, column));
+    const waiting = this.#looks?.get(`${row},${column}`);
+    return waiting ? { ...style, ...waiting.style } : style;
   }
   numberFormat(row: number, column: number): string {
     return this.style(row, column).n?.pattern ?? 'General';
@@ -99,14 +104,35 @@ export class Sheet {
   restyle(rect: Rect, styleAt: (row: number, column: number) => IStyleData): void {
     const area = this.clip(rect);
     this.engine.port.reach(this.id, area.row + area.rows - 1, area.column + area.columns - 1);
-    const table: CellTable = {};
-    for (let row = area.row; row < area.row + area.rows; row++) {
-      const line: Record<number, ICellData> = {};
-      for (let column = area.column; column < area.column + area.columns; column++)
-        line[column] = { s: styleAt(row, column) };
-      table[row] = line;
+    this.together(() => {
+      for (let row = area.row; row < area.row + area.rows; row++) {
+        for (let column = area.column; column < area.column + area.columns; column++) {
+          const key = `${row},${column}`;
+          const before = this.#looks!.get(key)?.style;
+          this.#looks!.set(key, { row, column, style: { ...before, ...styleAt(row, column) } });
+        }
+      }
+    });
+  }
+  /** Changes of looks made while `work` runs are written as one. */
+  together(work: () => void): void {
+    if (this.#looks) {
+      work();
+      return;
     }
-    this.engine.port.writeStyle(this.id, table);
+    this.#looks = new Map();
+    try {
+      work();
+      const table: CellTable = {};
+      for (const { row, column, style } of this.#looks.values()) {
+        const line = table[row] ?? {};
+        line[column] = { s: style };
+        table[row] = line;
+      }
+      if (this.#looks.size > 0) this.engine.port.writeStyle(this.id, table);
+    } finally {
+      this.#looks = undefined;
+    }
   }
   /** A whole row or column → the part of it that is shown; anything else stays as it is. */
   clip(rect: Rect): Rect {
