@@ -134,6 +134,11 @@ export function ambientOf({ ambient, ambientAt }: FieldContext): AmbientAt {
   return (i) => shift(ambientAt, Math.floor(i / 3), i % 3);
 }
 
+/** For remarks, which must not wait for the ambient reading: 0 until it is there. */
+function ambientIfThere({ ambient }: FieldContext): string {
+  return ambient === 'none' ? 'AmbientLux' : `IF(COUNT(AmbientMean)=0,0,AmbientLux)`;
+}
+
 /** Ambient block: nothing measured, one reading, or nine. Returns the first row below and where it stands. */
 export function putAmbient(
   b: PlanBuilder,
@@ -219,7 +224,7 @@ export function putField(
     'net illuminance, lx',
   );
   // Black may read 0, and an empty cell reaches a function as 0: the sheet counts first.
-  const call = `LIGHT.FINDINGS("${stem.toLowerCase()}",${stem}Readings,MeterUnit,${stem}Range,${correction},AmbientLux,MeterDigit)`;
+  const call = `LIGHT.FINDINGS("${stem.toLowerCase()}",${stem}Readings,MeterUnit,${stem}Range,${correction},${ambientIfThere(context)},MeterDigit)`;
   const remarks = stem === 'Black' ? `IF(COUNT(BlackReadings)<9,"no complete grid yet",${call})` : call;
   const grid = tiled
     ? putSorted(b, row + 1, stem.toLowerCase() as Primary, tiled)

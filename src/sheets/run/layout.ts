@@ -3,18 +3,18 @@
  * illuminances in J:L. Grids lie as seen facing the screen. Set-up fields stand in two pairs, A|B:D and F:H|J:L.
  */
 export const COLUMNS: Readonly<Record<string, number>> = {
-  A: 26,
-  B: 11,
-  C: 11,
-  D: 11,
-  E: 11,
+  A: 25,
+  B: 10,
+  C: 10,
+  D: 10,
+  E: 10,
   F: 8,
   G: 8,
   H: 8,
   I: 2,
-  J: 12,
-  K: 12,
-  L: 12,
+  J: 11,
+  K: 11,
+  L: 11,
 };
 
 export const FORMAT = {
