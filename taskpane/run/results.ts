@@ -1,7 +1,7 @@
 import type { NamedValues, SheetReading } from '../../src/excel/host';
 import { rectOf } from '../../src/sheets/address';
 import type { CellValue } from '../../src/sheets/book';
-import { type RunResult, runResults } from '../../src/sheets/run';
+import { type RunResult, runResults } from '../../src/sheets/run/results';
 
 /** A result as the pane shows it. */
 export interface ResultView {

@@ -1,6 +1,6 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import type { Host } from '../../src/excel/host';
-import { runPlan } from '../../src/sheets/run';
+import type { RunSetup } from '../../src/sheets/runsetup';
 import type { Preferences } from '../preferences';
 import { createForm, type Form } from '../setup/form';
 import type { Troubles } from './trouble';
@@ -20,6 +20,12 @@ export interface NewRun {
 }
 
 const KEPT = 'setup';
+
+/** The plan is a third of the pane's script and wanted only now, so it is not loaded before the first paint. */
+async function buildPlan(host: Host, setup: RunSetup, id: string): Promise<{ readonly sheet: string }> {
+  const { runPlan } = await import('../../src/sheets/run');
+  return host.build(runPlan(setup, id));
+}
 
 export function createNewRun(
   host: Host,
@@ -45,7 +51,7 @@ export function createNewRun(
       if (!setup) return false;
       built.value = '';
       const attempt = await troubles.attempt('Building the run sheet', () =>
-        host.build(runPlan(setup, makeId())),
+        buildPlan(host, setup, makeId()),
       );
       if (!attempt.ok) return false;
       built.value = attempt.value.sheet;

@@ -51,9 +51,12 @@ const CLEAR: readonly (readonly [text: string, value: number, unit?: string])[] 
 ];
 
 describe('a number that can be read in one way only', () => {
-  it.each(CLEAR)('%j is %d', (text, value, unit = '') => {
-    expect(typedNumber(text)).toMatchObject({ kind: 'number', value, unit });
-  });
+  it.each(CLEAR.map(([text, value, unit = '']) => [text, value, unit] as const))(
+    '%j is %d',
+    (text, value, unit) => {
+      expect(typedNumber(text)).toMatchObject({ kind: 'number', value, unit });
+    },
+  );
 });
 
 const AMBIGUOUS: readonly (readonly [text: string, point: number, comma: number])[] = [
