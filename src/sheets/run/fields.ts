@@ -224,7 +224,7 @@ export function putField(
     'net illuminance, lx',
   );
   // Black may read 0, and an empty cell reaches a function as 0: the sheet counts first.
-  const call = `LIGHT.FINDINGS("${stem.toLowerCase()}",${stem}Readings,MeterUnit,${stem}Range,${correction},${ambientIfThere(context)},MeterDigit)`;
+  const call = `IFERROR(LIGHT.FINDINGS("${stem.toLowerCase()}",${stem}Readings,MeterUnit,${stem}Range,${correction},${ambientIfThere(context)},MeterDigit),"remarks need the add-in")`;
   const remarks = stem === 'Black' ? `IF(COUNT(BlackReadings)<9,"no complete grid yet",${call})` : call;
   const grid = tiled
     ? putSorted(b, row + 1, stem.toLowerCase() as Primary, tiled)

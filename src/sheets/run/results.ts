@@ -16,6 +16,8 @@ export interface RunResult {
   /** Custom function, and the plain formula that must give the same; both without "=". */
   readonly custom: string;
   readonly twin: string;
+  /** The definition in a few words, for the sheet's last column. */
+  readonly meaning: string;
   /** Id of the custom function whose formula and source stand in the cell's note. */
   readonly fn: string;
 }
@@ -39,6 +41,7 @@ function output(stem: 'White' | 'Red' | 'Green' | 'Blue'): RunResult {
     needs: [net(stem)],
     custom: `LIGHT.OUTPUT(${stem}Readings,ImageArea,${conversion(stem)})`,
     twin: usable(stem, `AVERAGE(${stem}Net)*ImageArea`),
+    meaning: 'mean of nine × image area',
     fn: 'OUTPUT',
   };
 }
@@ -62,6 +65,7 @@ function colourResults(): RunResult[] {
         'Red',
         usable('Green', usable('Blue', '(AVERAGE(RedNet)+AVERAGE(GreenNet)+AVERAGE(BlueNet))*ImageArea')),
       ),
+      meaning: 'red + green + blue',
       fn: 'COLOUROUTPUT',
     },
     {
@@ -72,6 +76,7 @@ function colourResults(): RunResult[] {
       needs: [one('ColourLightOutput'), one('WhiteLightOutput')],
       custom: 'LIGHT.RATIO(ColourLightOutput,WhiteLightOutput)',
       twin: 'ColourLightOutputPlain/WhiteLightOutputPlain',
+      meaning: 'colour ÷ white light output',
       fn: 'RATIO',
     },
     ...(['red', 'green', 'blue'] as const).flatMap(share),
@@ -101,16 +106,18 @@ function share(primary: Primary, i: number): RunResult[] {
       needs: [one('RedLightOutput'), one('GreenLightOutput'), one('BlueLightOutput')],
       custom: `INDEX(LIGHT.BALANCE(RedLightOutput,GreenLightOutput,BlueLightOutput,SignalStandard),${i + 2},2)`,
       twin: `${stem}LightOutputPlain/(RedLightOutputPlain+GreenLightOutputPlain+BlueLightOutputPlain)`,
+      meaning: 'part of red + green + blue',
       fn: 'BALANCE',
     },
     {
       name: `${stem}ShareStandard`,
-      label: `${stem} share at standard white`,
+      label: `${stem} share, standard white`,
       unit: '',
       format: FORMAT.percent,
       needs: [],
       custom: `LIGHT.STANDARDSHARE(SignalStandard,"${primary}")`,
       twin: chain,
+      meaning: 'Y of the primary at standard white',
       fn: 'STANDARDSHARE',
     },
   ];
@@ -126,6 +133,7 @@ const WHITE_RESULTS: readonly RunResult[] = [
     needs: [net('White')],
     custom: `LIGHT.MEANILLUMINANCE(WhiteReadings,${conversion('White')})`,
     twin: usable('White', 'AVERAGE(WhiteNet)'),
+    meaning: 'mean of nine net illuminances',
     fn: 'MEANILLUMINANCE',
   },
   {
@@ -134,6 +142,7 @@ const WHITE_RESULTS: readonly RunResult[] = [
     unit: 'cd/m²',
     format: FORMAT.luminance,
     needs: [one('WhiteIlluminance')],
+    meaning: 'illuminance × gain ÷ π',
     custom: 'LIGHT.LUMINANCE(WhiteIlluminance,ScreenGain)',
     twin: 'WhiteIlluminancePlain*ScreenGain/PI()',
     fn: 'LUMINANCE',
@@ -144,6 +153,7 @@ const WHITE_RESULTS: readonly RunResult[] = [
     unit: 'fL',
     format: FORMAT.luminance,
     needs: [one('WhiteIlluminance')],
+    meaning: 'footcandles × gain',
     custom: 'LIGHT.LUMINANCE(WhiteIlluminance,ScreenGain,"fL")',
     twin: 'WhiteIlluminancePlain*ScreenGain*0.3048^2',
     fn: 'LUMINANCE',
@@ -154,6 +164,7 @@ const WHITE_RESULTS: readonly RunResult[] = [
     unit: '',
     format: FORMAT.percent,
     needs: [net('White')],
+    meaning: 'smallest ÷ largest of nine',
     custom: `LIGHT.UNIFORMITY(WhiteReadings,"min/max",${conversion('White')})`,
     twin: usable('White', 'MIN(WhiteNet)/MAX(WhiteNet)'),
     fn: 'UNIFORMITY',
@@ -164,6 +175,7 @@ const WHITE_RESULTS: readonly RunResult[] = [
     unit: '',
     format: FORMAT.percent,
     needs: [net('White')],
+    meaning: 'smallest ÷ mean of nine',
     custom: `LIGHT.UNIFORMITY(WhiteReadings,"min/mean",${conversion('White')})`,
     twin: usable('White', 'MIN(WhiteNet)/AVERAGE(WhiteNet)'),
     fn: 'UNIFORMITY',
@@ -176,12 +188,13 @@ function cornerResults(ambient: string): RunResult[] {
   const both = (value: string) => usable('White', usable('Corner', value));
   const deviation = (side: 'plus' | 'minus', pick: 'MAX' | 'MIN'): RunResult => ({
     name: side === 'plus' ? 'DeviationPlus' : 'DeviationMinus',
-    label: `Largest ${side} deviation, 13 points`,
+    label: side === 'plus' ? 'Plus deviation, 13 points' : 'Minus deviation, 13 points',
     unit: '',
     format: '+0.0 %;-0.0 %;0.0 %',
     needs,
     custom: `LIGHT.DEVIATION(${args},"${side}")`,
     twin: both(`${pick}(WhiteNet,CornerNet)/AVERAGE(WhiteNet)-1`),
+    meaning: 'extreme of 13 ÷ mean of nine − 1',
     fn: 'DEVIATION',
   });
   return [
@@ -195,6 +208,7 @@ function cornerResults(ambient: string): RunResult[] {
       needs,
       custom: `LIGHT.CORNERS(${args})`,
       twin: both('AVERAGE(CornerNet)/INDEX(WhiteNet,2,2)'),
+      meaning: 'mean of points 10–13 ÷ point 5',
       fn: 'CORNERS',
     },
   ];
@@ -215,6 +229,7 @@ function blackResults(): RunResult[] {
       unit: ': 1',
       format: '#,##0.0',
       needs,
+      meaning: 'mean white ÷ mean black',
       custom: `LIGHT.CONTRAST(${args},AmbientLux)`,
       twin: usable('White', atLeast('AVERAGE(WhiteNet)', 'AVERAGE(BlackNet)', BLACK_STEP)),
       fn: 'CONTRAST',
@@ -225,6 +240,7 @@ function blackResults(): RunResult[] {
       unit: ': 1',
       format: '#,##0.0',
       needs,
+      meaning: 'the same, ambient included',
       custom: `LIGHT.CONTRAST(${args})`,
       twin: usable(
         'White',
@@ -248,6 +264,7 @@ function boardResults(): RunResult[] {
       unit: ': 1',
       format: '#,##0.0',
       needs,
+      meaning: 'mean of 8 white ÷ mean of 8 black',
       custom: `LIGHT.CHECKERBOARD(${args},AmbientMean)`,
       twin: ordered(atLeast('(BoardWhite-AmbientMean)', '(BoardBlack-AmbientMean)', BOARD_STEP)),
       fn: 'CHECKERBOARD',
@@ -258,6 +275,7 @@ function boardResults(): RunResult[] {
       unit: ': 1',
       format: '#,##0.0',
       needs,
+      meaning: 'the same, ambient included',
       custom: `LIGHT.CHECKERBOARD(${args})`,
       twin: ordered(atLeast('BoardWhite', 'BoardBlack', BOARD_STEP)),
       fn: 'CHECKERBOARD',
@@ -273,6 +291,7 @@ const DRIFT: RunResult = {
   needs: [net('White'), one('LastIlluminance')],
   custom: 'LIGHT.DRIFT(INDEX(WhiteReadings,2,2)*INDEX(WhiteRange,2,2),LastReading*LastRange)',
   twin: 'LastReading*LastRange/(INDEX(WhiteReadings,2,2)*INDEX(WhiteRange,2,2))-1',
+  meaning: 'last ÷ first centre reading − 1',
   fn: 'DRIFT',
 };
 
@@ -312,7 +331,7 @@ export function putResults(b: PlanBuilder, row: number, results: readonly RunRes
 function putResult(
   b: PlanBuilder,
   row: number,
-  { name, label, unit, format, needs, custom, twin, fn }: RunResult,
+  { name, label, unit, format, needs, custom, twin, meaning, fn }: RunResult,
 ): void {
   const record = FUNCTIONS.find(({ id }) => id === fn);
   if (!record) throw new Error(`No function ${fn} for ${name}`);
@@ -321,7 +340,7 @@ function putResult(
   b.put(`D${row}`, { role: 'unit', value: unit });
   b.wide(`E${row}:F${row}`, { role: 'twin', formula: `=${guard(needs, twin)}`, format });
   b.wide(`G${row}:I${row}`, { role: 'check', formula: agreement(`B${row}`, `E${row}`) });
-  b.wide(`J${row}:L${row}`, { role: 'check', value: record.formula });
+  b.wide(`J${row}:L${row}`, { role: 'check', value: meaning });
   b.name(name, `B${row}`, `${label}${unit ? `, ${unit}` : ''}`).name(
     `${name}Plain`,
     `E${row}`,
