@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { openWorkbench, shot, type, type Workbench } from './browser';
+import { valueAt } from './cells';
 
 let workbench: Workbench;
 beforeAll(async () => {
@@ -30,14 +31,14 @@ test('the real client library adds a sheet, and typing recalculates it', async (
   );
   expect(before).toEqual([[5], [6]]);
   await type(page, 'B2', '41');
-  await expect.poll(() => valueAt('Typing', 'B3')).toBe(42);
+  await expect.poll(() => valueAt(workbench.pane, 'Typing', 'B3')).toBe(42);
 });
 
 test('a custom function of the pane computes in a cell', async () => {
   const { page } = workbench;
   // A diffuse screen of gain 1 under 500 lx: 500/π cd/m² (Lambert's law; any photometry handbook).
   await type(page, 'D2', '=LIGHT.LUMINANCE(500,1)');
-  await expect.poll(() => valueAt('Typing', 'D2')).toBeCloseTo(159.154943, 6);
+  await expect.poll(() => valueAt(workbench.pane, 'Typing', 'D2')).toBeCloseTo(159.154943, 6);
 });
 
 test('a missing sheet and a taken name are refused as Excel refuses them', async () => {
@@ -78,16 +79,3 @@ test('nothing is asked of another machine, and no error was reported', () => {
   expect(requests.filter((address) => new URL(address).hostname !== '127.0.0.1')).toEqual([]);
   expect(errors).toEqual([]);
 });
-
-function valueAt(sheet: string, address: string): Promise<unknown> {
-  return workbench.pane.evaluate(
-    ([name, cell]) =>
-      Excel.run(async (context) => {
-        const range = context.workbook.worksheets.getItem(name!).getRange(cell!);
-        range.load('values');
-        await context.sync();
-        return range.values[0]![0] as unknown;
-      }),
-    [sheet, address],
-  );
-}

@@ -1,0 +1,27 @@
+import type { Frame } from 'playwright-core';
+
+/** A cell's value, read in the pane through the real client library. */
+export function valueAt(pane: Frame, sheet: string, address: string): Promise<unknown> {
+  return pane.evaluate(
+    ([name, cell]) =>
+      Excel.run(async (context) => {
+        const range = context.workbook.worksheets.getItem(name!).getRange(cell!);
+        range.load('values');
+        await context.sync();
+        return range.values[0]![0] as unknown;
+      }),
+    [sheet, address],
+  );
+}
+
+/** Names of all sheets, in tab order. */
+export function sheetNames(pane: Frame): Promise<string[]> {
+  return pane.evaluate(() =>
+    Excel.run(async (context) => {
+      const { worksheets } = context.workbook;
+      worksheets.load('items/name');
+      await context.sync();
+      return worksheets.items.map(({ name }) => name);
+    }),
+  );
+}
