@@ -102,3 +102,51 @@ test('clearing a cell as a person keeps its lock and its validation', async () =
     true,
   ]);
 });
+
+test('undoing rows, a new name and a deleted sheet brings everything back', async () => {
+  const host = createTestHost();
+  await filled(host);
+  await host.engine.calculation.settled();
+  const { workbook } = host.engine.port;
+  const [sheet] = host.engine.sheets();
+  const state = () => [
+    sheet!.value(1, 3),
+    sheet!.formula(1, 3),
+    host.engine.names.find('Readings', sheet!.id)?.refersTo,
+    sheet!.isLocked(1, 1),
+  ];
+  const before = state();
+  shown(host).insertRowBefore(0);
+  await host.engine.calculation.settled();
+  workbook.undo();
+  await host.engine.calculation.settled();
+  expect(state()).toEqual(before);
+  await host.workbench.typeInto('Sheet1', 'B2', '10');
+  expect(sheet!.value(1, 3)).toBe(15);
+
+  workbook.insertSheet('Other');
+  await host.engine.calculation.settled();
+  workbook.deleteSheet(sheet!.id);
+  await host.engine.calculation.settled();
+  expect(host.engine.sheets().map(({ name }) => name)).toEqual(['Other']);
+  workbook.undo();
+  await host.engine.calculation.settled();
+  expect(host.engine.sheetByName('Sheet1')).toBe(sheet);
+  await host.workbench.typeInto('Sheet1', 'B2', '20');
+  expect(state()).toEqual([25, ...before.slice(1)]);
+});
+
+test('a name made in the spreadsheet itself is a name of the workbook', async () => {
+  const host = createTestHost();
+  await filled(host);
+  host.engine.port.workbook.insertDefinedName('Gain', 'Sheet1!$B$4');
+  await host.engine.calculation.settled();
+  await host.workbench.typeInto('Sheet1', 'E2', '=Gain*10');
+  expect(host.engine.activeSheet.value(1, 4)).toBe(30);
+  const seen = await host.run(async (context) => {
+    const name = context.workbook.names.getItem('Gain').load('formula,scope');
+    await context.sync();
+    return [name.formula, name.scope];
+  });
+  expect(seen).toEqual(['=Sheet1!$B$4', 'Workbook']);
+});

@@ -6,6 +6,7 @@ import { Events } from './events';
 import { Formulas } from './formulas';
 import { CustomFunctions } from './functions';
 import { Mirror } from './mirror';
+import type { Name } from './names';
 import { followPeople } from './people';
 import { Port } from './port';
 import { followResults } from './results';
@@ -27,6 +28,7 @@ export class Engine {
   #isEditing = false;
   #editingEnded: (() => void)[] = [];
   #sheets = new Map<string, Sheet>();
+  readonly #gone = new Map<string, { sheet: Sheet; names: readonly Name[] }>();
   #active: string;
   #nextSheet = 1;
   #nextId = 1;
@@ -149,9 +151,22 @@ export class Engine {
     this.sheetGone(sheet.id);
   }
   sheetGone(id: string): void {
+    const sheet = this.#sheets.get(id);
     this.#sheets.delete(id);
-    this.formulas.dropSheet(id);
+    const names = this.formulas.dropSheet(id);
+    if (sheet) this.#gone.set(id, { sheet, names });
     this.events.emit({ kind: 'deleted', sheet: id });
+  }
+  /** A person made a sheet, or brought a deleted one back: then with all that was kept beside its cells. */
+  sheetCame(id: string): void {
+    const gone = this.#gone.get(id);
+    if (gone) {
+      this.#gone.delete(id);
+      this.#sheets.set(id, gone.sheet);
+      this.formulas.restoreNames(gone.names);
+      this.looksChanged(gone.sheet);
+    }
+    this.events.emit({ kind: 'added', sheet: id });
   }
 
   setVisibility(sheet: Sheet, visibility: Sheet['visibility']): void {

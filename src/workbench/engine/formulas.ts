@@ -12,6 +12,10 @@ export const OMITTED_TEXT = '\u0000omitted';
 export class Formulas {
   readonly names = new Names();
   readonly #known = new Set<string>();
+  /** Where the engine put names back to that an undo restored, until the next refresh. */
+  readonly #restored = new Map<Name, string>();
+  /** Forms of names the engine has again although newer ones stand in the formulas. */
+  readonly #stale = new Set<string>();
   readonly #sheets: SheetNames;
 
   constructor(readonly engine: Engine) {
@@ -47,7 +51,7 @@ export class Formulas {
     this.#rewrite(() => {
       this.#forget(name);
       name.refersTo = refersTo;
-      name.serial = this.names.nextSerial();
+      this.names.renew(name);
       this.#register(name, false);
     }, name.name);
     this.#renewDependants(name);
@@ -59,11 +63,18 @@ export class Formulas {
     }, name.name);
     this.#renewDependants(name);
   }
-  dropSheet(sheet: string): void {
-    for (const name of this.names.of(sheet)) {
+  /** The names of a sheet that is gone; they come back with it if that is undone. */
+  dropSheet(sheet: string): readonly Name[] {
+    const dropped = this.names.of(sheet);
+    for (const name of dropped) {
       this.#forget(name);
       this.names.remove(name);
     }
+    this.refresh();
+    return dropped;
+  }
+  restoreNames(names: readonly Name[]): void {
+    for (const name of names) this.names.restore(name);
     this.refresh();
   }
   /**
@@ -73,10 +84,32 @@ export class Formulas {
   refresh(): void {
     const { port } = this.engine;
     for (const name of this.names.all()) {
-      const moved = port.namedReference(internalName(name));
+      const moved = this.#restored.get(name) ?? port.namedReference(internalName(name));
       if (moved !== undefined) name.refersTo = withEquals(this.decode(moved, name.sheet ?? this.#anySheet()));
     }
+    this.#restored.clear();
     this.#renew();
+    for (const internal of this.#stale) if (this.#known.delete(internal)) port.removeName(internal);
+    this.#stale.clear();
+  }
+  /**
+   * The engine moved one of our names, or an undo brought an older form of it back. Answers whether it was one
+   * of ours; the names must then be refreshed.
+   */
+  noteMoved(internal: string, refersTo: string): boolean {
+    const serial = parseInternal(internal)?.serial;
+    const name = serial === undefined ? undefined : this.names.bySerial(serial);
+    if (name) {
+      this.#restored.set(name, refersTo);
+      this.#known.add(internal);
+      this.#stale.add(internal);
+    }
+    return name !== undefined || internal === OMITTED;
+  }
+  /** A name a person made in the engine's own list becomes one of ours. */
+  adoptName(name: string, refersTo: string, sheet: string | undefined): void {
+    this.engine.port.removeNameOf(name);
+    if (!this.names.find(name, sheet)) this.define(name, sheet, withEquals(refersTo));
   }
   /** A formula a person has just typed in the engine's own cell editor. */
   adopt(sheet: string, row: number, column: number): void {
@@ -89,7 +122,7 @@ export class Formulas {
   #renew(): void {
     this.#rewrite(() => {
       for (const name of this.names.all()) this.#forget(name);
-      for (const name of this.names.all()) name.serial = this.names.nextSerial();
+      for (const name of this.names.all()) this.names.renew(name);
       for (const name of this.names.all()) this.#register(name, false);
     });
   }

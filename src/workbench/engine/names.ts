@@ -26,20 +26,29 @@ let serial = 0;
  */
 export class Names {
   #names: Name[] = [];
+  /** Every serial a name ever had: undoing brings formulas back that were written with an older one. */
+  readonly #bySerial = new Map<number, Name>();
 
-  nextSerial(): number {
-    return ++serial;
+  /** Gives a name a serial nothing has been computed with yet. */
+  renew(name: Name): void {
+    name.serial = ++serial;
+    this.#bySerial.set(name.serial, name);
   }
   add(name: string, sheet: string | undefined, refersTo: string, comment = '', hidden = false): Name {
     if (!VALID.test(name) || ADDRESS.test(name))
       throw new ApiError('InvalidArgument', `"${name}" cannot be a name.`);
     if (this.find(name, sheet)) throw new ApiError('ItemAlreadyExists', `The name "${name}" is taken.`);
-    const added = { name, sheet, refersTo, comment, hidden, serial: this.nextSerial() };
+    const added = { name, sheet, refersTo, comment, hidden, serial: 0 };
+    this.renew(added);
     this.#names.push(added);
     return added;
   }
   remove(name: Name): void {
     this.#names = this.#names.filter((other) => other !== name);
+  }
+  /** Puts a removed name back, as it was. */
+  restore(name: Name): void {
+    if (!this.#names.includes(name)) this.#names.push(name);
   }
   /** Exactly in this scope, whatever the case. */
   find(name: string, sheet: string | undefined): Name | undefined {
@@ -51,7 +60,8 @@ export class Names {
     return this.find(name, sheet) ?? this.find(name, undefined);
   }
   bySerial(serial: number): Name | undefined {
-    return this.#names.find((item) => item.serial === serial);
+    const name = this.#bySerial.get(serial);
+    return name && this.#names.includes(name) ? name : undefined;
   }
   of(sheet: string | undefined): Name[] {
     return this.#names.filter((item) => item.sheet === sheet);

@@ -3,7 +3,13 @@ import { rectOfRange } from './port';
 import { formatAddress } from './reference';
 import { shiftSheet } from './shift';
 
+/** The engine's word for the scope of a name that belongs to no sheet. */
+const WHOLE_WORKBOOK = 'AllDefaultWorkbook';
+
 interface CommandParams {
+  readonly name?: string;
+  readonly formulaOrRefString?: string;
+  readonly localSheetId?: string;
   readonly subUnitId?: string;
   readonly cellValue?: Record<number, Record<number, unknown>>;
   readonly trigger?: string;
@@ -26,14 +32,21 @@ const STRUCTURE = {
 export function followPeople(engine: Engine): void {
   const { port, events } = engine;
   let isRefreshDue = false;
+  // After the whole command: the engine moves formulas and names in further steps of it.
+  const soon = (work: () => void) => queueMicrotask(work);
   const refreshSoon = () => {
     if (isRefreshDue) return;
     isRefreshDue = true;
-    // After the whole command: the engine moves formulas and names in further steps of it.
-    queueMicrotask(() => {
+    soon(() => {
       isRefreshDue = false;
       engine.formulas.refresh();
     });
+  };
+  const named = ({ name, formulaOrRefString = '', localSheetId }: CommandParams) => {
+    if (name === undefined) return;
+    const owner = localSheetId === WHOLE_WORKBOOK ? undefined : localSheetId;
+    if (engine.formulas.noteMoved(name, formulaOrRefString)) refreshSoon();
+    else soon(() => engine.formulas.adoptName(name, formulaOrRefString, owner));
   };
   port.api.onCommandExecuted(({ id, params: anyParams }, options) => {
     const params = (anyParams ?? {}) as CommandParams;
@@ -62,10 +75,13 @@ export function followPeople(engine: Engine): void {
         refreshSoon();
         break;
       case 'sheet.mutation.insert-sheet':
-        if (params.sheet) events.emit({ kind: 'added', sheet: params.sheet.id });
+        if (params.sheet) soon(() => engine.sheetCame(params.sheet!.id));
         break;
       case 'sheet.mutation.remove-sheet':
-        engine.sheetGone(sheet);
+        soon(() => engine.sheetGone(sheet));
+        break;
+      case 'formula.mutation.set-defined-name':
+        named(params);
         break;
       case 'sheet.operation.set-worksheet-active':
         engine.noteActive();

@@ -119,6 +119,10 @@ export class Port {
   removeName(name: string): void {
     this.run('formula.mutation.remove-defined-name', { id: name, name, formulaOrRefString: '' });
   }
+  /** Takes away a name that was not defined by us: its id is not its name. */
+  removeNameOf(name: string): void {
+    this.ours(() => this.workbook.deleteDefinedName(name));
+  }
   namedReference(name: string): string | undefined {
     return this.workbook.getDefinedName(name)?.getFormulaOrRefString();
   }

@@ -49,11 +49,14 @@ export function formatAddress(rect: Rect): string {
   return addressOf(rect);
 }
 
-/** Excel quotes a sheet name in a reference only when it must: `Run1!A1` but `'Run 1'!A1`. */
+/**
+ * Excel quotes a sheet name in a reference only when it must: `Run!A1` but `'Run 1'!A1`, and `'AB12'!A1` since
+ * that would read as a cell.
+ */
 export function sheetPrefix(name: string): string {
-  const plain =
-    /^[A-Za-z_][A-Za-z0-9_.]*$/.test(name) && !PART.test(name) && !/^R\d*C?\d*$|^C\d*$/i.test(name);
-  return plain ? `${name}!` : `'${name.replace(/'/g, "''")}'!`;
+  const looksLikeCell = /^([A-Za-z]{1,3}[0-9]{1,7}|[Rr]([0-9]*)([Cc][0-9]*)?|[Cc][0-9]*)$/.test(name);
+  const isPlain = /^[A-Za-z_][A-Za-z0-9_.]*$/.test(name) && !looksLikeCell;
+  return isPlain ? `${name}!` : `'${name.replace(/'/g, "''")}'!`;
 }
 
 /** `='Run 1'!$B$2:$D$4` (the `=` may be missing) → sheet name and rectangle; undefined for anything else. */
