@@ -41,7 +41,7 @@ export function RunCard({ store }: { readonly store: Store }) {
             <div class="notice">
               <h3>Remarks</h3>
               {run.remarks.map((remark) => (
-                <p key={remark}>{remark}</p>
+                <Remark key={remark} text={remark} />
               ))}
             </div>
           )}
@@ -49,6 +49,21 @@ export function RunCard({ store }: { readonly store: Store }) {
         </>
       )}
     </section>
+  );
+}
+
+/** More than a few lines fold behind their first sentence. */
+const REMARK_MAX = 200;
+
+function Remark({ text }: { readonly text: string }) {
+  if (text.length <= REMARK_MAX) return <p>{text}</p>;
+  // A full stop inside a figure ("2.5") ends no sentence.
+  const end = text.search(/[.?] /) + 1;
+  return (
+    <details>
+      <summary>{text.slice(0, end)}</summary>
+      <p>{text.slice(end + 1)}</p>
+    </details>
   );
 }
 

@@ -39,7 +39,7 @@ export function fieldsOf({ values }: SheetReading): RunField[] {
 /** Ambient light is measured once or at nine points: the sheet's own cells tell. */
 function shapeFor(shape: GridShape, { values }: NamedValues): GridShape {
   const isSingle = values.length === 1 && values[0]?.length === 1;
-  return isSingle && shape === NINE ? { ...SINGLE, names: ['any place'], first: 1 } : shape;
+  return isSingle && shape === NINE ? { ...SINGLE, names: ['any place'], word: 'reading', first: 1 } : shape;
 }
 
 /** White and the colours together, where a block of all of them can be pasted at once. */

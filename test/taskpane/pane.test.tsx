@@ -157,6 +157,16 @@ describe('the result card', () => {
     expect(screen.getByText(/1 result and plain formula differ: White light output/)).toBeTruthy();
   });
 
+  it('folds a long remark behind its first sentence, and loses none of it', async () => {
+    const host = await complete();
+    const odd = (n: number) =>
+      `The red reading at point ${n} has fewer than three significant digits (8.${n}).`;
+    putResult(host, 'RedRemarks', [1, 2, 3, 4, 5].map(odd).join(' '));
+    await open(host);
+    const remark = screen.getByText(odd(1)).closest('details')!;
+    expect(remark.textContent).toContain(odd(5));
+  });
+
   it('lets a person choose among runs', async () => {
     const host = await complete();
     const first = host.active;
