@@ -2,7 +2,7 @@ import { good, type Outcome } from '../photometry/outcome';
 import type { Component } from './component';
 import { type Coverage, DEFAULT_COVERAGE, type Expanded, expand } from './coverage';
 import type { Distribution } from './distribution';
-import { combined, dofOf, type Model, outputOf } from './model';
+import { type Model, outputOf, spreadOf } from './model';
 
 /** One row of a budget. Where it stands for several readings' components, u and sensitivity are those of their sum. */
 export interface BudgetLine {
@@ -38,51 +38,76 @@ export interface Budget extends Expanded {
 /** The budget of one result of a model: rows in the order of the components, then u_c, ν_eff, k and U. */
 export function budget(model: Model, id: string, coverage: Coverage = DEFAULT_COVERAGE): Outcome<Budget> {
   const output = outputOf(model, id);
-  const u = combined(model.components, output);
-  const expanded = expand(u, dofOf(model.components, output), coverage);
+  const { u, dof } = spreadOf(model.components, output);
+  const expanded = expand(u, dof, coverage);
   if (!expanded.ok) return expanded;
-  const groups = new Map<string, { component: Component; c: number }[]>();
+  const groups = new Map<string, Group>();
   model.components.forEach((component, i) => {
     const c = output.sensitivities[i]!;
     // What has no bearing on this result has no row in its budget.
     if (c === 0) return;
-    groups.set(component.line, [...(groups.get(component.line) ?? []), { component, c }]);
+    const group = groups.get(component.line);
+    if (group) addTo(group, component, c);
+    else groups.set(component.line, groupOf(component, c));
   });
-  const lines = [...groups].map(([label, members]) => lineOf(label, members, u));
+  const lines = Array.from(groups.values(), (group) => lineOf(group, u));
   const { value, unit } = output;
   return good({ id, label: output.label, value, unit, lines, ...expanded.value });
 }
 
-function lineOf(
-  label: string,
-  members: readonly { component: Component; c: number }[],
-  total: number,
-): BudgetLine {
-  const first = members[0]!.component;
-  const square = members.reduce((sum, { component, c }) => sum + (c * component.u) ** 2, 0);
-  const rms = (pick: (component: Component) => number) =>
-    members.length === 1
-      ? pick(first)
-      : Math.sqrt(members.reduce((sum, { component }) => sum + pick(component) ** 2, 0) / members.length);
-  const u = rms((component) => component.u);
-  const contribution = Math.sqrt(square);
-  const root = Math.sqrt(members.reduce((sum, { c }) => sum + c * c, 0));
+/** Components of one row: sums of squares as they come. */
+interface Group {
+  readonly first: Component;
+  count: number;
+  largest: number;
+  halfWidths: number;
+  us: number;
+  sensitivity: number;
+  sensitivities: number;
+  contributions: number;
+}
+
+function groupOf(first: Component, c: number): Group {
+  const { value, halfWidth, u } = first;
   return {
-    label,
-    count: members.length,
-    value: members.reduce(
-      (far, { component: { value } }) => (Math.abs(value) > Math.abs(far) ? value : far),
-      0,
-    ),
+    first,
+    count: 1,
+    largest: value,
+    halfWidths: halfWidth * halfWidth,
+    us: u * u,
+    sensitivity: c,
+    sensitivities: c * c,
+    contributions: (c * u) ** 2,
+  };
+}
+
+function addTo(group: Group, { value, halfWidth, u }: Component, c: number): void {
+  group.count += 1;
+  if (Math.abs(value) > Math.abs(group.largest)) group.largest = value;
+  group.halfWidths += halfWidth * halfWidth;
+  group.us += u * u;
+  group.sensitivities += c * c;
+  group.contributions += (c * u) ** 2;
+}
+
+function lineOf(group: Group, total: number): BudgetLine {
+  const { first, count } = group;
+  const isOne = count === 1;
+  const u = isOne ? first.u : Math.sqrt(group.us / count);
+  const contribution = Math.sqrt(group.contributions);
+  return {
+    label: first.line,
+    count,
+    value: group.largest,
     unit: first.unit,
     distribution: first.distribution,
-    halfWidth: rms((component) => component.halfWidth),
+    halfWidth: isOne ? first.halfWidth : Math.sqrt(group.halfWidths / count),
     divisor: first.divisor,
     u,
     dof: first.dof,
-    sensitivity: members.length === 1 ? members[0]!.c : u === 0 ? root : contribution / u,
+    sensitivity: isOne ? group.sensitivity : u === 0 ? Math.sqrt(group.sensitivities) : contribution / u,
     contribution,
-    share: total === 0 ? 0 : square / total ** 2,
+    share: total === 0 ? 0 : group.contributions / total ** 2,
     sharedBy: first.sharedBy,
   };
 }

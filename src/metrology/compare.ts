@@ -1,7 +1,7 @@
 import { good, type Outcome } from '../photometry/outcome';
 import { type Coverage, DEFAULT_COVERAGE, type Expanded, expand } from './coverage';
 import { difference, ratio } from './derive';
-import { combined, dofOf, type Model, type Output, outputOf } from './model';
+import { type Model, type Output, outputOf, spreadOf } from './model';
 
 /** Two results held against each other, what they share counted once. */
 export interface Comparison extends Expanded {
@@ -15,7 +15,8 @@ export interface Comparison extends Expanded {
 
 function judge(model: Model, output: Output, a: string, b: string, equal: number, coverage: Coverage) {
   const { components } = model;
-  const expanded = expand(combined(components, output), dofOf(components, output), coverage);
+  const { u, dof } = spreadOf(components, output);
+  const expanded = expand(u, dof, coverage);
   if (!expanded.ok) return expanded;
   const isDifferent = Math.abs(output.value - equal) > expanded.value.expanded;
   return good<Comparison>({ a, b, value: output.value, isDifferent, ...expanded.value });

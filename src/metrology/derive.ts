@@ -4,11 +4,10 @@ import type { Output } from './model';
 type Naming = Pick<Output, 'id' | 'label' | 'unit'>;
 
 function combine(naming: Naming, value: number, a: Output, b: Output, wa: number, wb: number): Output {
-  return {
-    ...naming,
-    value,
-    sensitivities: a.sensitivities.map((c, i) => wa * c + wb * b.sensitivities[i]!),
-  };
+  const n = a.sensitivities.length;
+  const sensitivities = new Array<number>(n);
+  for (let i = 0; i < n; i++) sensitivities[i] = wa * a.sensitivities[i]! + wb * b.sensitivities[i]!;
+  return { id: naming.id, label: naming.label, unit: naming.unit, value, sensitivities };
 }
 
 /** a + b of the same model; what they share adds before it is squared. */

@@ -21,29 +21,42 @@ export interface Part {
 }
 
 /**
- * Effective degrees of freedom, ν_eff = u_c⁴ ÷ Σ(uᵢ⁴ ÷ νᵢ) (GUM eq. G.2b, Welch–Satterthwaite). Parts with
- * infinite ν add nothing to the sum. Parts of one estimate (one pooled s used for nine readings, say) are
- * first added in squares: nine uses of one estimate are no better known than the estimate.
+ * Effective degrees of freedom, ν_eff = u_c⁴ ÷ Σ(uᵢ⁴ ÷ νᵢ) (GUM eq. G.2b, Welch–Satterthwaite), part by part.
+ * Parts with infinite ν add nothing to the sum. Parts of one estimate (one pooled s used for nine readings,
+ * say) are first added in squares: nine uses of one estimate are no better known than the estimate.
  */
-export function effectiveDof(parts: readonly Part[]): number {
-  const own: { square: number; dof: number }[] = [];
-  const shared = new Map<string, { square: number; dof: number }>();
-  let total = 0;
-  for (const { u, dof, estimate } of parts) {
-    const square = u * u;
-    total += square;
-    if (dof === Number.POSITIVE_INFINITY || square === 0) continue;
-    const known = estimate === undefined ? undefined : shared.get(estimate);
-    if (known) {
-      known.square += square;
-      continue;
+export class DofSum {
+  /** u_c². */
+  variance = 0;
+  private sum = 0;
+  private readonly shared = new Map<string, { square: number; readonly dof: number }>();
+
+  /** @param square uᵢ², in the unit of the result squared */
+  add(square: number, dof: number, estimate?: string): void {
+    this.variance += square;
+    if (dof === Number.POSITIVE_INFINITY || square === 0) return;
+    if (estimate === undefined) {
+      this.sum += (square * square) / dof;
+      return;
     }
-    const entry = { square, dof };
-    own.push(entry);
-    if (estimate !== undefined) shared.set(estimate, entry);
+    const known = this.shared.get(estimate);
+    if (known) known.square += square;
+    else this.shared.set(estimate, { square, dof });
   }
-  const sum = own.reduce((all, { square, dof }) => all + square ** 2 / dof, 0);
-  return sum === 0 ? Number.POSITIVE_INFINITY : total ** 2 / sum;
+
+  /** ν_eff; infinite where nothing finite went in. */
+  get dof(): number {
+    let sum = this.sum;
+    for (const { square, dof } of this.shared.values()) sum += (square * square) / dof;
+    return sum === 0 ? Number.POSITIVE_INFINITY : (this.variance * this.variance) / sum;
+  }
+}
+
+/** ν_eff of independent parts. */
+export function effectiveDof(parts: readonly Part[]): number {
+  const total = new DofSum();
+  for (const { u, dof, estimate } of parts) total.add(u * u, dof, estimate);
+  return total.dof;
 }
 
 /** Welch–Satterthwaite with its inputs checked. */

@@ -1,10 +1,19 @@
-import type { Bits } from './bits';
+import { type Bits, BLOCK } from './bits';
 
 /** Random numbers of the shapes that a budget knows, from 32 random bits at a time. */
 
 /** Uniform between −1 and 1, both excluded, in steps of 2⁻³¹. */
 export function signed(bits: Bits): number {
   return (bits.next() + 0.5) * 2 ** -31;
+}
+
+/** Fills `out` with `count` of them. */
+export function fillSigned(bits: Bits, out: Float64Array, count: number): void {
+  for (let from = 0; from < count; from += BLOCK) {
+    const n = Math.min(BLOCK, count - from);
+    const first = bits.reserve(n);
+    for (let i = 0; i < n; i++) out[from + i] = (bits.block[first + i]! + 0.5) * 2 ** -31;
+  }
 }
 
 /** Uniform between 0 and 1, both excluded. */
@@ -42,7 +51,37 @@ for (let i = 0; i < LAYERS; i++) inside[i] = edge[i + 1]! / edge[i]!;
 
 /** Standard normal. */
 export function normal(bits: Bits): number {
-  const word = bits.next();
+  return fromWord(bits, bits.next());
+}
+
+/** Places in a block whose word fell outside its layer's box, and the words. */
+const missed = new Int32Array(BLOCK);
+const missedWord = new Int32Array(BLOCK);
+
+/** Fills `out` with `count` standard normals: first all that fall inside a box, then the few that need more words. */
+export function fillNormal(bits: Bits, out: Float64Array, count: number): void {
+  for (let from = 0; from < count; from += BLOCK) {
+    const n = Math.min(BLOCK, count - from);
+    const first = bits.reserve(n);
+    const { block } = bits;
+    let misses = 0;
+    for (let i = 0; i < n; i++) {
+      const word = block[first + i]!;
+      const layer = word & 127;
+      const place = ((word >> 7) + 0.5) * 2 ** -24;
+      if (Math.abs(place) < inside[layer]!) {
+        out[from + i] = place * edge[layer]!;
+      } else {
+        missed[misses] = from + i;
+        missedWord[misses++] = word;
+      }
+    }
+    // Only now: more words may overwrite the block.
+    for (let k = 0; k < misses; k++) out[missed[k]!] = fromWord(bits, missedWord[k]!);
+  }
+}
+
+function fromWord(bits: Bits, word: number): number {
   const layer = word & 127;
   const place = ((word >> 7) + 0.5) * 2 ** -24;
   // Inside the layer's box: 98.8 % of all draws.
@@ -51,7 +90,8 @@ export function normal(bits: Bits): number {
 }
 
 function outside(bits: Bits, first: number, start: number): number {
-  let [layer, place] = [first, start];
+  let layer = first;
+  let place = start;
   for (;;) {
     if (Math.abs(place) < inside[layer]!) return place * edge[layer]!;
     if (layer === 0) return place > 0 ? tail(bits) : -tail(bits);
@@ -84,8 +124,13 @@ export function chiSquared(bits: Bits, dof: number): number {
   const c = 1 / Math.sqrt(9 * d);
   for (;;) {
     const x = normal(bits);
-    const v = (1 + c * x) ** 3;
-    if (v <= 0) continue;
-    if (Math.log(unit(bits)) < 0.5 * x * x + d * (1 - v + Math.log(v))) return 2 * d * v;
+    const root = 1 + c * x;
+    if (root <= 0) continue;
+    const v = root * root * root;
+    const p = unit(bits);
+    const square = x * x;
+    // The squeeze settles nearly all cases without a logarithm.
+    if (p < 1 - 0.0331 * square * square) return 2 * d * v;
+    if (Math.log(p) < 0.5 * square + d * (1 - v + Math.log(v))) return 2 * d * v;
   }
 }

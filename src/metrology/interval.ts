@@ -1,4 +1,6 @@
-/** Coverage intervals from sorted trials (JCGM 101, 7.7). */
+import { sortEnds } from './select';
+
+/** Coverage intervals from trials (JCGM 101, 7.7). */
 export interface Interval {
   readonly low: number;
   readonly high: number;
@@ -7,6 +9,11 @@ export interface Interval {
 /** How many steps of the sorted trials an interval at this level spans. */
 function span(trials: number, level: number): number {
   return Math.min(trials - 1, Math.floor(level * trials + 0.5));
+}
+
+/** Sorts trials as far as both intervals at this level need it: at either end, as many as may stay outside. */
+export function sortForIntervals(trials: Float64Array, level: number): void {
+  sortEnds(trials, trials.length - span(trials.length, level) + 1);
 }
 
 /** Probabilistically symmetric: as many trials below it as above. */

@@ -1,5 +1,5 @@
 import type { Component } from './component';
-import { effectiveDof, type Part } from './dof';
+import { DofSum } from './dof';
 
 /** A result as a linear function of the components near their values. */
 export interface Output {
@@ -42,16 +42,16 @@ export function correlationOf(components: readonly Component[], a: Output, b: Ou
   return scale === 0 ? 0 : covariance(components, a, b) / scale;
 }
 
-/** The parts of a result's uncertainty, each |sensitivity|·u. */
-export function partsOf(components: readonly Component[], output: Output): Part[] {
-  return components.map(({ u, dof, estimate }, i) => ({
-    u: Math.abs(output.sensitivities[i]!) * u,
-    dof,
-    estimate,
-  }));
-}
-
-/** ν_eff of a result, every component counted once. */
-export function dofOf(components: readonly Component[], output: Output): number {
-  return effectiveDof(partsOf(components, output));
+/** u_c and ν_eff of a result, every component counted once. */
+export function spreadOf(
+  components: readonly Component[],
+  output: Output,
+): { readonly u: number; readonly dof: number } {
+  const total = new DofSum();
+  for (let i = 0; i < components.length; i++) {
+    const { u, dof, estimate } = components[i]!;
+    const part = output.sensitivities[i]! * u;
+    if (part !== 0) total.add(part * part, dof, estimate);
+  }
+  return { u: Math.sqrt(total.variance), dof: total.dof };
 }

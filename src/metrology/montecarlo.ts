@@ -2,7 +2,7 @@ import { bad, good, invalid, type Outcome, type Problem } from '../photometry/ou
 import { Bits } from './bits';
 import { notFinite, notProbability } from './check';
 import { DEFAULT_LEVEL } from './coverage';
-import { type Interval, shortestInterval, symmetricInterval } from './interval';
+import { type Interval, shortestInterval, sortForIntervals, symmetricInterval } from './interval';
 import { type FiniteDof, sampler } from './sampler';
 import type { TrialModel } from './trial';
 
@@ -131,8 +131,8 @@ function summarise(id: string, values: Float64Array, level: number): Simulated {
   for (const value of values) sum += value;
   const mean = sum / values.length;
   let squares = 0;
-  for (const value of values) squares += (value - mean) ** 2;
-  values.sort();
+  for (const value of values) squares += (value - mean) * (value - mean);
+  sortForIntervals(values, level);
   return {
     id,
     mean,

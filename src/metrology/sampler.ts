@@ -1,6 +1,6 @@
 import type { Bits } from './bits';
 import type { Component } from './component';
-import { chiSquared, normal, signed, triangular, uShaped } from './draws';
+import { chiSquared, fillNormal, fillSigned, triangular, uShaped } from './draws';
 
 /**
  * What finite degrees of freedom mean in a Monte Carlo. `student`: a scaled and shifted t, as JCGM 101
@@ -16,6 +16,8 @@ interface Lot {
   readonly at: Int32Array;
   readonly centre: Float64Array;
   readonly scale: Float64Array;
+  /** Room for one state's draws. */
+  readonly drawn: Float64Array;
 }
 
 function lotOf(
@@ -28,6 +30,7 @@ function lotOf(
     at: Int32Array.from(places),
     centre: Float64Array.from(places, (i) => components[i]!.value),
     scale: Float64Array.from(places, (i) => scale(components[i]!)),
+    drawn: new Float64Array(places.length),
   };
 }
 
@@ -52,9 +55,9 @@ export function sampler(components: readonly Component[], finiteDof: FiniteDof =
     lot: lotOf(components, (c) => isStudent(c) && family(c) === name, u),
   }));
   return (bits, x) => {
-    fillSigned(rectangles, bits, x);
-    fillNormal(normals, 1, bits, x);
-    for (const { dof, lot } of students) fillNormal(lot, Math.sqrt(dof / chiSquared(bits, dof)), bits, x);
+    fillRectangular(rectangles, bits, x);
+    fillNormals(normals, 1, bits, x);
+    for (const { dof, lot } of students) fillNormals(lot, Math.sqrt(dof / chiSquared(bits, dof)), bits, x);
     fill(triangles, triangular, bits, x);
     fill(arcsines, uShaped, bits, x);
   };
@@ -68,11 +71,13 @@ function fill({ at, centre, scale }: Lot, draw: (bits: Bits) => number, bits: Bi
   for (let j = 0; j < at.length; j++) x[at[j]!] = centre[j]! + scale[j]! * draw(bits);
 }
 
-// The two common shapes have loops of their own, so that the draw is inlined: they are most of the time spent.
-function fillSigned({ at, centre, scale }: Lot, bits: Bits, x: Float64Array): void {
-  for (let j = 0; j < at.length; j++) x[at[j]!] = centre[j]! + scale[j]! * signed(bits);
+// The two common shapes are drawn a lot at a time: they are most of the time spent.
+function fillRectangular({ at, centre, scale, drawn }: Lot, bits: Bits, x: Float64Array): void {
+  fillSigned(bits, drawn, at.length);
+  for (let j = 0; j < at.length; j++) x[at[j]!] = centre[j]! + scale[j]! * drawn[j]!;
 }
 
-function fillNormal({ at, centre, scale }: Lot, factor: number, bits: Bits, x: Float64Array): void {
-  for (let j = 0; j < at.length; j++) x[at[j]!] = centre[j]! + scale[j]! * factor * normal(bits);
+function fillNormals({ at, centre, scale, drawn }: Lot, factor: number, bits: Bits, x: Float64Array): void {
+  fillNormal(bits, drawn, at.length);
+  for (let j = 0; j < at.length; j++) x[at[j]!] = centre[j]! + scale[j]! * factor * drawn[j]!;
 }

@@ -2,7 +2,7 @@ import { good, type Outcome } from '../photometry/outcome';
 import type { Component } from './component';
 import { type Coverage, DEFAULT_COVERAGE, expand } from './coverage';
 import type { Interval } from './interval';
-import { combined, dofOf, type Model, outputOf } from './model';
+import { combined, type Model, outputOf, spreadOf } from './model';
 import type { Simulated } from './montecarlo';
 import { placeOfDigits } from './rounding';
 import type { FiniteDof } from './sampler';
@@ -43,8 +43,8 @@ export function validate(
 ): Outcome<Validation> {
   const { components } = model;
   const output = outputOf(model, simulated.id);
-  const u = combined(components, output);
-  const expanded = expand(u, dofOf(components, output), coverage);
+  const { u, dof } = spreadOf(components, output);
+  const expanded = expand(u, dof, coverage);
   if (!expanded.ok) return expanded;
   const half = expanded.value.expanded;
   const propagated = { low: output.value - half, high: output.value + half };

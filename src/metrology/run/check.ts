@@ -1,5 +1,4 @@
 import { invalid, missing, type Problem } from '../../photometry/outcome';
-import { at } from '../../photometry/reading';
 import { notAboveZero, notAtLeastZero, notDegreesOfFreedom } from '../check';
 import { DISTRIBUTIONS } from '../distribution';
 import { CLASS_TOTAL } from './defaults';
@@ -90,19 +89,21 @@ function fieldProblems(name: FieldName, field: FieldInput, { white }: RunInput):
       ),
     ];
   }
-  const readings = field.repeats.flatMap((grid, k) =>
-    grid.flatMap((reading, i) => {
+  const problems: Problem[] = [];
+  field.repeats.forEach((grid, k) => {
+    for (let i = 0; i < points; i++) {
+      const reading = grid[i]!;
+      // The words are made only where they are needed: most readings are good.
+      if (reading === null ? k > 0 : reading >= 0 && reading < Number.POSITIVE_INFINITY) continue;
       const where = `${name} reading at point ${i + 1}${k === 0 ? '' : `, repeat ${k + 1}`}`;
-      if (reading !== null) return notAtLeastZero(reading, where);
-      return k === 0 ? [missing(where, `The ${where} is missing.`)] : [];
-    }),
-  );
-  const factors = first.flatMap((_, i) =>
-    i > 0 && typeof range === 'number' ? [] : notAboveZero(at(range, i), `${name} range factor`),
-  );
+      if (reading === null) problems.push(missing(where, `The ${where} is missing.`));
+      else problems.push(...notAtLeastZero(reading, where));
+    }
+  });
+  const factors = typeof range === 'number' ? [range] : range;
+  for (const factor of factors) problems.push(...notAboveZero(factor, `${name} range factor`));
   return [
-    ...readings,
-    ...factors,
+    ...problems,
     ...notAboveZero(correction, `${name} correction`),
     ...half(field.spectralHalf, `half-width of the ${name} spectral correction`),
   ];

@@ -9,10 +9,13 @@ import {
   PRIMARIES,
   type RunInput,
 } from './input';
-import type { FieldLayout, Layout } from './layout';
+import type { Layout } from './layout';
 import { List } from './list';
-import type { Notes } from './notes';
+import { type Notes, rounded } from './notes';
 import { digitOn, type Field, prepareField } from './prepare';
+import { addDigits, addReadings } from './readings';
+
+const EVERY_OUTPUT = 'every light output of the run';
 
 /** All causes of a run's uncertainty, from a checked input; what had to be assumed goes into `notes`. */
 export function layoutOf(input: RunInput, notes: Notes): Layout {
@@ -60,90 +63,15 @@ function addGain(list: List, meter: MeterInput, notes: Notes): number {
   }
   return list.add(
     'gain',
-    ['Meter, % of reading', 'Meter, % of reading'],
-    [1, half, ''],
-    ['meter', 'every reading of this meter'],
-    { distribution, by: divisor(distribution, coverageFactor) },
+    'Meter, % of reading',
+    1,
+    half,
+    '',
+    'meter',
+    'every reading of this meter',
+    undefined,
+    { distribution, by: divisor(distribution, coverageFactor), dof: Number.POSITIVE_INFINITY },
   );
-}
-
-/** One a range in use: an offset common to all readings taken in it. */
-function addDigits(
-  list: List,
-  meter: MeterInput,
-  fields: readonly Field[],
-  luxPerUnit: number,
-  notes: Notes,
-): ReadonlyMap<number, number> {
-  const count = meter.digits ?? defaults.DIGITS;
-  if (meter.digits === undefined) notes.assume('meter digits', `± ${count} digits`);
-  if (meter.digit === undefined && !meter.digitByRange) {
-    notes.assume('step of the display', `${defaults.DIGIT} on the display`);
-  }
-  const ranges = [...new Set(fields.flatMap((field) => field.ranges))].sort((a, b) => a - b);
-  return new Map(
-    ranges.map((range) => [
-      range,
-      list.add(
-        `digits:x${range}`,
-        [`Meter, digits, range × ${range}`, `Meter, digits, range × ${range}`],
-        [0, count * digitOn(meter, range) * range * luxPerUnit, 'lx'],
-        ['meter', 'every reading in this range'],
-      ),
-    ]),
-  );
-}
-
-function addReadings(
-  list: List,
-  field: Field,
-  input: RunInput,
-  digits: ReadonlyMap<number, number>,
-  notes: Notes,
-): Omit<FieldLayout, 'others'> {
-  const { name, scale, ranges, counts, gross } = field;
-  const resolution = list.components.length;
-  scale.forEach((lux, i) => {
-    list.add(
-      `resolution:${name}:${i + 1}`,
-      [`Display resolution, ${name}, point ${i + 1}`, `Display resolution, ${name} readings`],
-      [0, (digitOn(input.meter, ranges[i]!) * lux) / 2, 'lx'],
-      ['reading', 'one reading'],
-    );
-  });
-  if (field.sd === undefined) {
-    notes.assume(
-      `repeatability of the ${name} readings`,
-      `${100 * defaults.REPEATABILITY} % of each reading, because no point was read twice`,
-    );
-  }
-  const repeatability = list.components.length;
-  const dof = field.sd === undefined ? 0.5 / defaults.REPEATABILITY_RELIABILITY ** 2 : field.dof;
-  counts.forEach((count, i) => {
-    const one = field.sd ?? defaults.REPEATABILITY * gross[i]!;
-    list.add(
-      `repeatability:${name}:${i + 1}`,
-      [`Repeatability, ${name}, point ${i + 1}`, `Repeatability, ${name} readings`],
-      [0, one / Math.sqrt(count), 'lx'],
-      ['reading', 'one reading'],
-      { distribution: 'normal', dof, estimate: `repeatability:${name}` },
-    );
-  });
-  return {
-    field,
-    resolution,
-    repeatability,
-    spectral: addSpectral(list, name, input, notes),
-    digits: ranges.map((range) => digits.get(range)!),
-  };
-}
-
-function addSpectral(list: List, name: FieldName, input: RunInput, notes: Notes): number {
-  const known = input[name]?.spectralHalf;
-  const half = known ?? defaults.SPECTRAL[name];
-  if (known === undefined) notes.assume(`spectral mismatch in ${name}`, `± ${round(100 * half)} %`);
-  const label = `Spectral mismatch, ${name}`;
-  return list.add(`spectral:${name}`, [label, label], [1, half, ''], ['spectrum', `every ${name} reading`]);
 }
 
 function addAmbient(list: List, { ambient, meter }: RunInput, white: Field, notes: Notes) {
@@ -151,12 +79,7 @@ function addAmbient(list: List, { ambient, meter }: RunInput, white: Field, note
   const points = white.gross.map((_, i) => (typeof value === 'number' ? value : value[i]!));
   const ambientMean = mean(points);
   const half = ambient?.half ?? assumedAmbient();
-  const at = list.add(
-    'ambient',
-    ['Ambient light', 'Ambient light'],
-    [ambientMean, half, 'lx'],
-    ['run', 'every light output of the run'],
-  );
+  const at = list.add('ambient', 'Ambient light', ambientMean, half, 'lx', 'run', EVERY_OUTPUT);
   return { ambient: at, ambientMean, ambientOffsets: points.map((lux) => lux - ambientMean) };
 
   function assumedAmbient(): number {
@@ -164,7 +87,7 @@ function addAmbient(list: List, { ambient, meter }: RunInput, white: Field, note
       const lux = defaults.AMBIENT_UNMEASURED * mean(white.gross);
       notes.assume(
         'ambient light',
-        `0 lx ± ${round(lux)} lx (${100 * defaults.AMBIENT_UNMEASURED} % of white), because it was not measured`,
+        `0 lx ± ${rounded(lux)} lx (${100 * defaults.AMBIENT_UNMEASURED} % of white), because it was not measured`,
       );
       return lux;
     }
@@ -173,7 +96,7 @@ function addAmbient(list: List, { ambient, meter }: RunInput, white: Field, note
       (meter.digits ?? defaults.DIGITS) * digitOn(meter, 1) * (meter.luxPerUnit ?? 1);
     notes.assume(
       'uncertainty of the ambient light',
-      `± ${round(lux)} lx (a tenth of it and the meter's digits)`,
+      `± ${rounded(lux)} lx (a tenth of it and the meter's digits)`,
     );
     return lux;
   }
@@ -187,20 +110,15 @@ function addLength(
   notes: Notes,
 ): number {
   const half = known ?? Math.max(defaults.LENGTH_LEAST, defaults.LENGTH_FRACTION * length);
-  if (known === undefined) notes.assume(`uncertainty of the image ${side}`, `± ${round(1000 * half)} mm`);
+  if (known === undefined) notes.assume(`uncertainty of the image ${side}`, `± ${rounded(1000 * half)} mm`);
   const label = `Image ${side}`;
-  return list.add(side, [label, label], [length, half, 'm'], ['image', 'every light output of the run']);
+  return list.add(side, label, length, half, 'm', 'image', EVERY_OUTPUT);
 }
 
 function addSquare(list: List, known: number | undefined, notes: Notes): number {
   const half = known ?? defaults.SQUARE;
   if (known === undefined) notes.assume('image not square', `± ${100 * half} % of the area`);
-  return list.add(
-    'square',
-    ['Image not square', 'Image not square'],
-    [1, half, ''],
-    ['image', 'every light output of the run'],
-  );
+  return list.add('square', 'Image not square', 1, half, '', 'image', EVERY_OUTPUT);
 }
 
 /**
@@ -212,7 +130,7 @@ function addDrifts(list: List, { drift, red, green, blue }: RunInput, notes: Not
   const half = drift ? Math.abs(drift.last / drift.first - 1) : defaults.DRIFT;
   if (!drift) notes.assume('drift', `± ${100 * half} %, because the centre was not read again at the end`);
   const add = (id: string, label: string, sharedBy: string) =>
-    list.add(id, [label, label], [1, half, ''], ['run', sharedBy]);
+    list.add(id, label, 1, half, '', 'run', sharedBy);
   return {
     driftWhite: add('drift:white', 'Drift, white', 'the white readings of the run'),
     driftColours:
@@ -223,34 +141,22 @@ function addDrifts(list: List, { drift, red, green, blue }: RunInput, notes: Not
 function addScreen(list: List, { screen }: RunInput, notes: Notes): number {
   if (!screen) return -1;
   const half = screen.half ?? defaults.GAIN * screen.gain;
-  if (screen.half === undefined) notes.assume('uncertainty of the screen gain', `± ${round(half)}`);
-  return list.add(
-    'screen',
-    ['Screen gain', 'Screen gain'],
-    [screen.gain, half, ''],
-    ['screen', 'every luminance on this screen'],
-  );
+  if (screen.half === undefined) notes.assume('uncertainty of the screen gain', `± ${rounded(half)}`);
+  return list.add('screen', 'Screen gain', screen.gain, half, '', 'screen', 'every luminance on this screen');
 }
 
 function addOther(list: List, other: OtherInput): number {
   const { label, half, distribution, coverageFactor = 1, dof = Number.POSITIVE_INFINITY, appliesTo } = other;
-  const sharedBy = { all: 'every light output of the run', colours: 'red, green and blue light output' }[
-    appliesTo as string
-  ];
-  return list.add(
-    `other:${label}`,
-    [label, label],
-    [1, half, ''],
-    ['run', sharedBy ?? `${appliesTo} light output`],
-    { distribution, by: divisor(distribution, coverageFactor), dof },
-  );
+  const shape = { distribution, by: divisor(distribution, coverageFactor), dof };
+  return list.add(`other:${label}`, label, 1, half, '', 'run', sharers(appliesTo), undefined, shape);
+}
+
+function sharers(appliesTo: OtherInput['appliesTo']): string {
+  if (appliesTo === 'all') return EVERY_OUTPUT;
+  return appliesTo === 'colours' ? 'red, green and blue light output' : `${appliesTo} light output`;
 }
 
 function bearsOn({ appliesTo }: OtherInput, name: FieldName): boolean {
   if (appliesTo === 'colours') return (PRIMARIES as readonly FieldName[]).includes(name);
   return appliesTo === name || (appliesTo === 'all' && name !== 'black');
-}
-
-function round(value: number): number {
-  return Number(value.toPrecision(3));
 }

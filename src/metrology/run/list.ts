@@ -1,39 +1,36 @@
 import type { Component, Scope } from '../component';
 import { type Distribution, divisor } from '../distribution';
 
+/** Shape of a component's doubt, where it is not a plain rectangle. */
+export interface Shape {
+  readonly distribution: Distribution;
+  readonly by: number;
+  readonly dof: number;
+  readonly estimate?: string;
+}
+const RECTANGLE: Shape = {
+  distribution: 'rectangular',
+  by: divisor('rectangular'),
+  dof: Number.POSITIVE_INFINITY,
+};
+
 /** Collects the components of a checked input and tells each one's place. */
 export class List {
   readonly components: Component[] = [];
 
   add(
     id: string,
-    [label, line]: readonly [string, string],
-    [value, half, unit]: readonly [number, number, string],
-    [scope, sharedBy]: readonly [Scope, string],
-    shape: { distribution?: Distribution; by?: number; dof?: number; estimate?: string } = {},
+    label: string,
+    value: number,
+    halfWidth: number,
+    unit: string,
+    scope: Scope,
+    sharedBy: string,
+    line = label,
+    { distribution, by, dof, estimate }: Shape = RECTANGLE,
   ): number {
-    const {
-      distribution = 'rectangular',
-      by = divisor(distribution),
-      dof = Number.POSITIVE_INFINITY,
-      estimate,
-    } = shape;
-    const u = half / by;
-    this.components.push({
-      id,
-      label,
-      line,
-      value,
-      unit,
-      distribution,
-      halfWidth: half,
-      divisor: by,
-      u,
-      dof,
-      sharedBy,
-      scope,
-      estimate,
-    });
-    return this.components.length - 1;
+    const u = halfWidth / by;
+    const about = { id, label, line, value, unit, distribution, halfWidth, divisor: by };
+    return this.components.push({ ...about, u, dof, sharedBy, scope, estimate }) - 1;
   }
 }

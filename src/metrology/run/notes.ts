@@ -17,3 +17,8 @@ export class Notes {
     this.list.push({ about, text });
   }
 }
+
+/** A number as it stands in a note: three digits. */
+export function rounded(value: number): number {
+  return Number(value.toPrecision(3));
+}

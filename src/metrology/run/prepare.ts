@@ -1,5 +1,5 @@
 import { at, mean } from '../../photometry/reading';
-import { sampleVariance } from '../sample';
+import { squaredDeviations } from '../sample';
 import { DIGIT } from './defaults';
 import type { FieldInput, FieldName, MeterInput } from './input';
 
@@ -19,33 +19,31 @@ export interface Field {
   readonly dof: number;
 }
 
-/** Readings of one point over its repeats. */
-function pointReadings({ repeats }: FieldInput, point: number): number[] {
-  return repeats.flatMap((grid) => grid[point] ?? []);
-}
-
 /** From a checked input. */
 export function prepareField(name: FieldName, input: FieldInput, luxPerUnit: number): Field {
-  const { range = 1, correction = 1 } = input;
-  const points = input.repeats[0]!.map((_, i) => pointReadings(input, i));
-  const ranges = points.map((_, i) => at(range, i));
-  const scale = ranges.map((factor) => factor * luxPerUnit * correction);
-  const dof = points.reduce((sum, readings) => sum + readings.length - 1, 0);
-  const squares = points.reduce(
-    (sum, readings, i) =>
-      readings.length < 2 ? sum : sum + (readings.length - 1) * sampleVariance(readings) * scale[i]! ** 2,
-    0,
-  );
-  return {
-    name,
-    gross: points.map((readings, i) => mean(readings) * scale[i]!),
-    scale,
-    ranges,
-    correction,
-    counts: points.map((readings) => readings.length),
-    sd: dof > 0 ? Math.sqrt(squares / dof) : undefined,
-    dof,
+  const { range = 1, correction = 1, repeats } = input;
+  const points = repeats[0]!.length;
+  const field = {
+    gross: [] as number[],
+    scale: [] as number[],
+    ranges: [] as number[],
+    counts: [] as number[],
   };
+  let dof = 0;
+  let squares = 0;
+  for (let i = 0; i < points; i++) {
+    const factor = at(range, i);
+    const lux = factor * luxPerUnit * correction;
+    const readings: number[] = [];
+    for (const grid of repeats) if (grid[i] !== null) readings.push(grid[i]!);
+    dof += readings.length - 1;
+    if (readings.length > 1) squares += squaredDeviations(readings) * lux * lux;
+    field.gross.push(mean(readings) * lux);
+    field.scale.push(lux);
+    field.ranges.push(factor);
+    field.counts.push(readings.length);
+  }
+  return { name, correction, dof, sd: dof > 0 ? Math.sqrt(squares / dof) : undefined, ...field };
 }
 
 /** Step of the display's last digit on a range, in numbers on the display. */

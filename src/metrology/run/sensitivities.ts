@@ -13,7 +13,8 @@ const blank = (layout: Layout) => new Array<number>(layout.components.length).fi
 /** Mean net illuminance of a field, lux. */
 export function meanNet(layout: Layout, { field, ...at }: FieldLayout): Output {
   const c = blank(layout);
-  const [n, gross] = [field.gross.length, mean(field.gross)];
+  const n = field.gross.length;
+  const gross = mean(field.gross);
   const value = gross - layout.ambientMean;
   c[layout.gain] = value;
   c[at.spectral] = gross;
@@ -50,7 +51,9 @@ export function pointNet(layout: Layout, { field, ...at }: FieldLayout, point: n
 export function times(layout: Layout, output: Output, factors: readonly number[]): Output {
   const product = factors.reduce((all, at) => all * layout.components[at]!.value, 1);
   const value = output.value * product;
-  const sensitivities = output.sensitivities.map((c) => c * product);
+  const n = output.sensitivities.length;
+  const sensitivities = new Array<number>(n);
+  for (let i = 0; i < n; i++) sensitivities[i] = output.sensitivities[i]! * product;
   for (const at of factors) sensitivities[at]! += value / layout.components[at]!.value;
   return { ...output, value, sensitivities };
 }
