@@ -24,7 +24,7 @@ const resolution = () =>
 
 /** A contrast as a cell shows it: a number, or the text "at least 2231". */
 export function contrastCell({ ratio, isLowerBound }: Contrast): number | string {
-  return isLowerBound ? `at least ${Math.floor(ratio)}` : ratio;
+  return isLowerBound ? `at least ${ratio}` : ratio;
 }
 const shown = (outcome: Outcome<Contrast>) => chain(outcome, (c) => good(contrastCell(c)));
 

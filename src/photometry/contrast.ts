@@ -7,9 +7,13 @@ export interface Contrast {
   readonly isLowerBound: boolean;
 }
 
+/** Black and one display step are often the same number but for rounding, which must not decide: 1e-9 of margin. */
+const MARGIN = 1 + 1e-9;
+
 /**
  * Ratio of a white to a black mean illuminance (lx). Black at or below one step of the display
- * (`resolution`, lx) cannot be told from nothing: the answer is then "at least white ÷ resolution".
+ * (`resolution`, lx) cannot be told from nothing: the answer is then "at least white ÷ resolution",
+ * rounded down to a whole number.
  */
 export function contrast(white: number, black: number, resolution: number): Outcome<Contrast> {
   if (!(white > 0)) {
@@ -17,7 +21,7 @@ export function contrast(white: number, black: number, resolution: number): Outc
       invalid('not-defined', 'white', `Contrast is not defined: the mean white illuminance is ${white} lx.`),
     );
   }
-  if (black < -resolution) {
+  if (black < -resolution * MARGIN) {
     return bad(
       invalid(
         'ambient-exceeds',
@@ -26,8 +30,8 @@ export function contrast(white: number, black: number, resolution: number): Outc
       ),
     );
   }
-  if (black > resolution) return good({ ratio: white / black, isLowerBound: false });
-  if (resolution > 0) return good({ ratio: white / resolution, isLowerBound: true });
+  if (black > resolution * MARGIN) return good({ ratio: white / black, isLowerBound: false });
+  if (resolution > 0) return good({ ratio: Math.floor((white / resolution) * MARGIN), isLowerBound: true });
   return bad(
     invalid(
       'not-defined',

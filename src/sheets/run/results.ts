@@ -5,6 +5,13 @@ import type { PlanBuilder } from '../builder';
 import type { RunSetup } from '../runsetup';
 import { FORMAT } from './layout';
 
+interface Need {
+  readonly range: string;
+  readonly count: number;
+  /** What the plain formula needs instead, where that differs. */
+  readonly plain?: string;
+}
+
 /** A result of a run: where it comes from, twice, and when it can be had. */
 export interface RunResult {
   readonly name: string;
@@ -12,7 +19,7 @@ export interface RunResult {
   readonly unit: string;
   readonly format: string;
   /** What must be complete: ranges of numbers, all of whose cells must hold one. */
-  readonly needs: readonly { readonly range: string; readonly count: number }[];
+  readonly needs: readonly Need[];
   /** Custom function, and the plain formula that must give the same; both without "=". */
   readonly custom: string;
   readonly twin: string;
@@ -23,7 +30,9 @@ export interface RunResult {
 }
 
 const net = (stem: string, count = 9) => ({ range: `${stem}Net`, count });
-const one = (name: string) => ({ range: name, count: 1 });
+const cell = (name: string) => ({ range: name, count: 1 });
+/** Another result; the plain formula then waits for that result's plain formula, so that twins stand alone. */
+const result = (name: string) => ({ range: name, count: 1, plain: `${name}Plain` });
 
 /** The arguments that every nine-point function ends with. */
 const conversion = (stem: string) => `MeterUnit,${stem}Range,${stem}Correction,AmbientLux`;
@@ -73,7 +82,7 @@ function colourResults(): RunResult[] {
       label: 'Colour to white ratio',
       unit: '',
       format: FORMAT.ratio,
-      needs: [one('ColourLightOutput'), one('WhiteLightOutput')],
+      needs: [result('ColourLightOutput'), result('WhiteLightOutput')],
       custom: 'LIGHT.RATIO(ColourLightOutput,WhiteLightOutput)',
       twin: 'ColourLightOutputPlain/WhiteLightOutputPlain',
       meaning: 'colour ÷ white light output',
@@ -103,7 +112,7 @@ function share(primary: Primary, i: number): RunResult[] {
       label: `${stem} share of colour`,
       unit: '',
       format: FORMAT.percent,
-      needs: [one('RedLightOutput'), one('GreenLightOutput'), one('BlueLightOutput')],
+      needs: [result('RedLightOutput'), result('GreenLightOutput'), result('BlueLightOutput')],
       custom: `INDEX(LIGHT.BALANCE(RedLightOutput,GreenLightOutput,BlueLightOutput,SignalStandard),${i + 2},2)`,
       twin: `${stem}LightOutputPlain/(RedLightOutputPlain+GreenLightOutputPlain+BlueLightOutputPlain)`,
       meaning: 'part of red + green + blue',
@@ -141,7 +150,7 @@ const WHITE_RESULTS: readonly RunResult[] = [
     label: 'Mean screen luminance, white',
     unit: 'cd/m²',
     format: FORMAT.luminance,
-    needs: [one('WhiteIlluminance')],
+    needs: [result('WhiteIlluminance')],
     meaning: 'illuminance × gain ÷ π',
     custom: 'LIGHT.LUMINANCE(WhiteIlluminance,ScreenGain)',
     twin: 'WhiteIlluminancePlain*ScreenGain/PI()',
@@ -152,7 +161,7 @@ const WHITE_RESULTS: readonly RunResult[] = [
     label: 'The same in footlamberts',
     unit: 'fL',
     format: FORMAT.luminance,
-    needs: [one('WhiteIlluminance')],
+    needs: [result('WhiteIlluminance')],
     meaning: 'footcandles × gain',
     custom: 'LIGHT.LUMINANCE(WhiteIlluminance,ScreenGain,"fL")',
     twin: 'WhiteIlluminancePlain*ScreenGain*0.3048^2',
@@ -214,9 +223,13 @@ function cornerResults(ambient: string): RunResult[] {
   ];
 }
 
-/** Contrast with the cautious answer where black is too dark for the meter. */
+/**
+ * Contrast with the cautious answer where black is too dark for the meter. Both sides of the comparison come
+ * from the same display steps and are often equal, so it is made with a margin of 1e-9: rounding must not decide.
+ */
+const MARGIN = '1.000000001';
 const atLeast = (white: string, black: string, step: string) =>
-  `IF(${black}>${step},${white}/${black},IF(${black}<-${step},"see remarks","at least "&INT(${white}/${step})))`;
+  `IF(${black}>${step}*${MARGIN},${white}/${black},IF(${black}<-${step}*${MARGIN},"see remarks","at least "&INT(${white}/${step}*${MARGIN})))`;
 
 const BLACK_STEP = '(MeterDigit*MAX(BlackRange)*LuxPerUnit*WhiteCorrection)';
 function blackResults(): RunResult[] {
@@ -253,7 +266,7 @@ function blackResults(): RunResult[] {
 
 const BOARD_STEP = '(MeterDigit*BoardRange*LuxPerUnit*WhiteCorrection)';
 function boardResults(): RunResult[] {
-  const needs = [{ range: 'BoardReadings', count: 16 }, one('AmbientMean')];
+  const needs = [{ range: 'BoardReadings', count: 16 }, cell('AmbientMean')];
   const args =
     'BoardReadings,BoardTopLeft,MeterDigit*BoardRange*LuxPerUnit*WhiteCorrection,MeterUnit,BoardRange,WhiteCorrection';
   const ordered = (value: string) => `IF(BoardBlack>BoardWhite,"see remarks",${value})`;
@@ -288,7 +301,7 @@ const DRIFT: RunResult = {
   label: 'Drift of the centre over the run',
   unit: '',
   format: '+0.0 %;-0.0 %;0.0 %',
-  needs: [net('White'), one('LastIlluminance')],
+  needs: [net('White'), cell('LastIlluminance')],
   custom: 'LIGHT.DRIFT(INDEX(WhiteReadings,2,2)*INDEX(WhiteRange,2,2),LastReading*LastRange)',
   twin: 'LastReading*LastRange/(INDEX(WhiteReadings,2,2)*INDEX(WhiteRange,2,2))-1',
   meaning: 'last ÷ first centre reading − 1',
@@ -338,7 +351,7 @@ function putResult(
   b.put(`A${row}`, { role: 'label', value: label });
   b.wide(`B${row}:C${row}`, { role: 'result', formula: `=${guard(needs, custom)}`, format });
   b.put(`D${row}`, { role: 'unit', value: unit });
-  b.wide(`E${row}:F${row}`, { role: 'twin', formula: `=${guard(needs, twin)}`, format });
+  b.wide(`E${row}:F${row}`, { role: 'twin', formula: `=${guard(needs.map(forTwin), twin)}`, format });
   b.wide(`G${row}:I${row}`, { role: 'check', formula: agreement(`B${row}`, `E${row}`) });
   b.wide(`J${row}:L${row}`, { role: 'check', value: meaning });
   b.name(name, `B${row}`, `${label}${unit ? `, ${unit}` : ''}`).name(
@@ -361,6 +374,10 @@ function guard(needs: RunResult['needs'], value: string): string {
         : `IF(COUNT(${range})<${count},COUNT(${range})&" of ${count}",${rest})`,
     value,
   );
+}
+
+function forTwin({ range, count, plain = range }: Need): Need {
+  return { range: plain, count };
 }
 
 /** Says in words whether a cell and its twin agree to 1e-9 of their size. */

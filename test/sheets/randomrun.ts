@@ -1,0 +1,309 @@
+import { FUNCTIONS } from '../../src/functions/table';
+import { type Primary, patternShowing } from '../../src/photometry/tiles';
+import { cellsOf } from '../../src/sheets/address';
+import type { Plan } from '../../src/sheets/plan';
+import { runPlan } from '../../src/sheets/run';
+import { defaultRunSetup, type RunSetup } from '../../src/sheets/runsetup';
+
+/** A run with invented readings, and what was typed into each named input range. */
+export interface RandomRun {
+  readonly setup: RunSetup;
+  readonly plan: Plan;
+  readonly typed: Readonly<Record<string, (number | string)[][]>>;
+}
+
+/** Mulberry32: a small generator with a seed, so that a failing run can be made again. */
+export function random(seed: number): () => number {
+  let state = seed >>> 0;
+  return () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let t = state;
+    t = Math.imul(t ^ (t >>> 15), t | 1);
+    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
+    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
+  };
+}
+
+const pick = <T>(draw: () => number, choices: readonly T[]): T =>
+  choices[Math.floor(draw() * choices.length)]!;
+
+/** Light of an invented projector on the screen, in lux, at the nine points of each field. */
+function lightOf(draw: () => number): Record<string, number[]> {
+  const white = 200 + draw() * 2500;
+  const shares = { red: 0.15 + draw() * 0.1, green: 0.4 + draw() * 0.25, blue: 0.04 + draw() * 0.06 };
+  const field = (level: number) => Array.from({ length: 9 }, () => level * (0.75 + draw() * 0.3));
+  return {
+    White: field(white),
+    Red: field(white * shares.red),
+    Green: field(white * shares.green),
+    Blue: field(white * shares.blue),
+    Black: field(draw() < 0.3 ? 0.001 : white / 800),
+    Corner: field(white * 0.7).slice(0, 4),
+  };
+}
+
+export function randomRun(seed: number): RandomRun {
+  const draw = random(seed);
+  const unit = pick(draw, ['lx', 'fc'] as const);
+  const setup: RunSetup = {
+    ...defaultRunSetup(),
+    projector: `Unit ${seed} (invented)`,
+    meter: {
+      ...defaultRunSetup().meter,
+      unit,
+      digit: pick(draw, [0.1, 1]),
+      calibration: 0.97 + Math.round(draw() * 60) / 1000,
+      corrections: { white: 1, red: 1.038, green: 0.985, blue: 1.116 },
+    },
+    image: pick(draw, [
+      { shape: 'rectangle', known: 'height', length: 1.2, unit: 'm', across: 4, down: 3 },
+      { shape: 'rectangle', known: 'width', length: 160 + draw() * 80, unit: 'cm', across: 16, down: 10 },
+      { shape: 'rectangle', known: 'diagonal', length: 60 + draw() * 60, unit: 'in', across: 16, down: 9 },
+      {
+        shape: 'four sides',
+        unit: 'm',
+        top: 1.61,
+        right: 0.91,
+        bottom: 1.6,
+        left: 0.9,
+        falling: 1.84,
+        rising: 1.842,
+      },
+    ] as const),
+    gain: pick(draw, [1, 0.8, 1.3]),
+    standard: pick(draw, ['BT.709', 'BT.2020', 'P3-D65']),
+    colour: pick(draw, ['full fields', 'tiled patterns'] as const),
+    ambient: pick(draw, ['none', 'once', 'nine points'] as const),
+    black: draw() < 0.7,
+    checkerboard: draw() < 0.5,
+    corners: draw() < 0.5,
+  };
+  return { setup, plan: runPlan(setup, `r${seed}`), typed: typedFor(setup, lightOf(draw), draw) };
+}
+
+/** What a person would read off the display for that light, and in which range. */
+function typedFor(setup: RunSetup, light: Record<string, number[]>, draw: () => number) {
+  const typed: Record<string, (number | string)[][]> = {};
+  const toDisplay = (lux: number, range: number) => {
+    const display = lux / (setup.meter.unit === 'fc' ? 10.76391 : 1) / range;
+    return Math.max(0, Math.round(display / setup.meter.digit)) * setup.meter.digit;
+  };
+  const rows = <T>(flat: T[], columns: number) =>
+    Array.from({ length: flat.length / columns }, (_, r) => flat.slice(r * columns, (r + 1) * columns));
+  const grid = (name: string, rangeName: string, lux: readonly number[], columns: number) => {
+    const range = pick(draw, [1, 1, 10]);
+    typed[name] = rows(
+      lux.map((e) => Math.max(toDisplay(e, range), name.startsWith('Black') ? 0 : setup.meter.digit)),
+      columns,
+    );
+    typed[rangeName] = rows(
+      lux.map(() => range),
+      columns,
+    );
+  };
+  grid('WhiteReadings', 'WhiteRange', light.White!, 3);
+  if (setup.colour === 'full fields') {
+    for (const stem of ['Red', 'Green', 'Blue']) grid(`${stem}Readings`, `${stem}Range`, light[stem]!, 3);
+  } else {
+    ['A', 'B', 'C'].forEach((letter, pattern) => {
+      const lux = Array.from({ length: 9 }, (_, i) => {
+        const [r, c] = [Math.floor(i / 3), i % 3];
+        const shown = (['red', 'green', 'blue'] as const).find((p) => patternShowing(p, r, c) === pattern)!;
+        return light[shown[0]!.toUpperCase() + shown.slice(1)]![i]!;
+      });
+      grid(`Pattern${letter}`, `Pattern${letter}Range`, lux, 3);
+    });
+  }
+  if (setup.black) grid('BlackReadings', 'BlackRange', light.Black!, 3);
+  if (setup.corners) grid('CornerReadings', 'CornerRange', light.Corner!, 2);
+  // Ambient below every reading: one step of the display at most.
+  const ambient = () => (draw() < 0.5 ? 0 : setup.meter.digit);
+  if (setup.ambient === 'once') typed.AmbientReadings = [[ambient()]];
+  if (setup.ambient === 'nine points') typed.AmbientReadings = rows(Array.from({ length: 9 }, ambient), 3);
+  if (setup.checkerboard) {
+    const level = light.White![4]!;
+    typed.BoardReadings = rows(
+      Array.from(
+        { length: 16 },
+        (_, i) => toDisplay((Math.floor(i / 4) + i) % 2 === 0 ? level : level / 150, 1) + setup.meter.digit,
+      ),
+      4,
+    );
+  }
+  typed.LastReading = [[typed.WhiteReadings![1]![1] as number]];
+  typed.LastRange = [[typed.WhiteRange![1]![1] as number]];
+  return typed;
+}
+
+/** The plan with everything typed in. */
+export function filled({ plan, typed }: RandomRun): Plan {
+  const cells = { ...plan.cells };
+  for (const [name, values] of Object.entries(typed)) {
+    const range = plan.names.find((n) => n.name === name)?.range;
+    if (!range) throw new Error(`The plan has no ${name}`);
+    cellsOf(range).forEach((at, i) => {
+      cells[at] = { ...cells[at]!, value: values.flat()[i]! };
+    });
+  }
+  return { ...plan, cells };
+}
+
+/** A function's value, or the words by which the sheet's plain formula refuses the same input. */
+function call(id: string, ...args: unknown[]): unknown {
+  const outcome = FUNCTIONS.find((record) => record.id === id)!.evaluate(args);
+  if (outcome.ok) return outcome.value;
+  if (outcome.problems.every(({ code }) => code === 'ambient-exceeds')) return 'see remarks';
+  throw new Error(`${id}: ${outcome.problems.map(({ message }) => message).join(' ')}`);
+}
+
+/** What the custom functions say of a run, from what was typed and not from any cell. Results by name. */
+export function byFunctions({ setup, typed }: RandomRun): Record<string, number | string> {
+  const { meter, image } = setup;
+  const area =
+    image.shape === 'rectangle'
+      ? (
+          call('IMAGESIZE', image.known, image.length, `${image.across}:${image.down}`, image.unit) as (
+            | string
+            | number
+          )[][]
+        )[3]![1]
+      : call(
+          'FOURSIDEDAREA',
+          image.top,
+          image.right,
+          image.bottom,
+          image.left,
+          image.falling,
+          image.rising,
+          image.unit,
+        );
+  const ambient =
+    setup.ambient === 'none'
+      ? 0
+      : typed.AmbientReadings!.map((row) =>
+          row.map((n) => call('ILLUMINANCE', n, meter.unit, 1, meter.calibration) as number),
+        );
+  const flat = typeof ambient === 'number' ? [ambient] : ambient.flat();
+  const ambientMean = flat.reduce((a, b) => a + b, 0) / flat.length;
+  const correction = (p: Primary | 'white') => meter.calibration * meter.corrections[p];
+  const readings: Record<string, { cells: unknown[][]; ranges: unknown }> = {
+    White: { cells: typed.WhiteReadings!, ranges: typed.WhiteRange },
+  };
+  for (const [stem, primary] of [
+    ['Red', 'red'],
+    ['Green', 'green'],
+    ['Blue', 'blue'],
+  ] as const) {
+    readings[stem] =
+      setup.colour === 'full fields'
+        ? { cells: typed[`${stem}Readings`]!, ranges: typed[`${stem}Range`] }
+        : {
+            cells: call('TILED', typed.PatternA, typed.PatternB, typed.PatternC, primary) as unknown[][],
+            ranges: call('TILED', typed.PatternARange, typed.PatternBRange, typed.PatternCRange, primary),
+          };
+  }
+  const results: Record<string, number | string> = {};
+  const set = (name: string, value: unknown) => {
+    results[name] = value as number | string;
+  };
+  const tail = (stem: string, p: Primary | 'white') => [
+    meter.unit,
+    readings[stem]!.ranges,
+    correction(p),
+    ambient,
+  ];
+  for (const [stem, p] of [
+    ['White', 'white'],
+    ['Red', 'red'],
+    ['Green', 'green'],
+    ['Blue', 'blue'],
+  ] as const) {
+    set(`${stem}LightOutput`, call('OUTPUT', readings[stem]!.cells, area, ...tail(stem, p)));
+  }
+  const [r, g, b] = [readings.Red!, readings.Green!, readings.Blue!];
+  set(
+    'ColourLightOutput',
+    call(
+      'COLOUROUTPUT',
+      r.cells,
+      g.cells,
+      b.cells,
+      area,
+      meter.unit,
+      r.ranges,
+      g.ranges,
+      b.ranges,
+      correction('red'),
+      correction('green'),
+      correction('blue'),
+      ambient,
+    ),
+  );
+  set('ColourToWhite', call('RATIO', results.ColourLightOutput, results.WhiteLightOutput));
+  const balance = call(
+    'BALANCE',
+    results.RedLightOutput,
+    results.GreenLightOutput,
+    results.BlueLightOutput,
+    setup.standard,
+  ) as number[][];
+  ['Red', 'Green', 'Blue'].forEach((stem, i) => {
+    set(`${stem}Share`, balance[i + 1]![1]!);
+    set(`${stem}ShareStandard`, call('STANDARDSHARE', setup.standard, stem.toLowerCase()));
+  });
+  const white = readings.White!.cells;
+  set('WhiteIlluminance', call('MEANILLUMINANCE', white, ...tail('White', 'white')));
+  set('ScreenLuminance', call('LUMINANCE', results.WhiteIlluminance, setup.gain));
+  set('ScreenFootlamberts', call('LUMINANCE', results.WhiteIlluminance, setup.gain, 'fL'));
+  set('UniformityMinMax', call('UNIFORMITY', white, 'min/max', ...tail('White', 'white')));
+  set('UniformityMinMean', call('UNIFORMITY', white, 'min/mean', ...tail('White', 'white')));
+  if (setup.corners) {
+    const nearest =
+      Array.isArray(ambient) && ambient.length === 3
+        ? [
+            [ambient[0]![0], ambient[0]![2]],
+            [ambient[2]![0], ambient[2]![2]],
+          ]
+        : ambient;
+    const args = [
+      white,
+      typed.CornerReadings,
+      meter.unit,
+      typed.WhiteRange,
+      typed.CornerRange,
+      correction('white'),
+      ambient,
+      nearest,
+    ];
+    set('DeviationPlus', call('DEVIATION', ...args, 'plus'));
+    set('DeviationMinus', call('DEVIATION', ...args, 'minus'));
+    set('CornersToCentre', call('CORNERS', ...args));
+  }
+  const luxPerStep = (range: number) =>
+    meter.digit * range * (meter.unit === 'fc' ? 1 / 0.3048 ** 2 : 1) * correction('white');
+  if (setup.black) {
+    const step = luxPerStep(Math.max(...(typed.BlackRange!.flat() as number[])));
+    const args = [
+      white,
+      typed.BlackReadings,
+      step,
+      meter.unit,
+      typed.WhiteRange,
+      typed.BlackRange,
+      correction('white'),
+    ];
+    set('SequentialContrast', call('CONTRAST', ...args, ambient));
+    set('SequentialContrastSeen', call('CONTRAST', ...args, null));
+  }
+  if (setup.checkerboard) {
+    const args = [typed.BoardReadings, 'white', luxPerStep(1), meter.unit, 1, correction('white')];
+    set('BoardContrast', call('CHECKERBOARD', ...args, ambientMean));
+    set('BoardContrastSeen', call('CHECKERBOARD', ...args, null));
+  }
+  const centre = (typed.WhiteReadings![1]![1] as number) * (typed.WhiteRange![1]![1] as number);
+  set(
+    'Drift',
+    call('DRIFT', centre, (typed.LastReading![0]![0] as number) * (typed.LastRange![0]![0] as number)),
+  );
+  return results;
+}

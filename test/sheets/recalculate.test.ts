@@ -1,0 +1,44 @@
+import { expect, it } from 'vitest';
+import { bookOf } from '../../src/sheets/realize';
+import { runResults } from '../../src/sheets/run';
+import { writeXlsx } from '../../src/xlsx/write';
+import { recalculate } from '../tools/libreoffice';
+import { byFunctions, filled, randomRun } from './randomrun';
+
+/*
+ * The independent opinion: LibreOffice Calc recalculates every plain formula of 200 invented runs from the
+ * readings alone (no result is stored in the files), and each must equal what the custom functions say.
+ */
+const RUNS = Array.from({ length: 200 }, (_, i) => randomRun(i + 1));
+const PER_FILE = 50;
+const RELATIVE = 1e-9;
+
+it('200 runs: every plain formula, recalculated by LibreOffice, equals the function', async () => {
+  const files: Uint8Array[] = [];
+  for (let i = 0; i < RUNS.length; i += PER_FILE) {
+    const book = bookOf(RUNS.slice(i, i + PER_FILE).map(filled));
+    files.push(await writeXlsx(book, { cachedValues: false }));
+  }
+  const books = await recalculate(files, 240_000);
+  const differences: string[] = [];
+  let compared = 0;
+  RUNS.forEach((run, i) => {
+    const sheet = books[Math.floor(i / PER_FILE)]!.sheets[i % PER_FILE]!;
+    const expected = byFunctions(run);
+    const results = runResults(run.setup);
+    expect(Object.keys(expected).sort()).toEqual(results.map(({ name }) => name).sort());
+    for (const { name } of results) {
+      const at = run.plan.names.find((n) => n.name === `${name}Plain`)!.range;
+      const came = sheet.cells[at]?.value;
+      const want = expected[name]!;
+      const equal =
+        typeof want === 'number'
+          ? typeof came === 'number' && Math.abs(came - want) <= RELATIVE * Math.abs(want)
+          : came === want;
+      compared++;
+      if (!equal) differences.push(`run ${i + 1} ${name} (${at}): ${JSON.stringify(came)} for ${want}`);
+    }
+  });
+  expect(differences).toEqual([]);
+  expect(compared).toBeGreaterThan(200 * 14);
+}, 300_000);
