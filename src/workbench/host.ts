@@ -7,7 +7,9 @@ import { Engine } from './engine/engine';
 import type { EngineEvent } from './engine/events';
 import type { Implementation } from './engine/functions';
 import { guardUserEdits } from './engine/guard';
+import { type Hint, hintOf } from './engine/hint';
 import type { FunctionsJson } from './engine/metadata';
+import { requireAddress } from './engine/reference';
 import { type Typed, typeInto } from './engine/typing';
 
 /** The embedded host: a workbook, and Excel's side of the client library's bridge to it. */
@@ -29,6 +31,8 @@ export interface Workbench {
   fromBook(book: Book): Promise<void>;
   /** Types into a cell as a person does; `address` without a sheet name. */
   typeInto(sheet: string, address: string, text: string): Promise<Typed>;
+  /** What Excel shows beside a cell when it is entered: the validation's prompt, or the cell's note. */
+  hint(sheet: string, address: string): Hint | undefined;
   /** Refuses a person's edits where Excel would, and says why. Returns how to stop. */
   guardUserEdits(onRefused: (message: string) => void): () => void;
   /** Everything that happens in the workbook: edits, calculations, sheets, selection. Returns how to stop. */
@@ -53,8 +57,10 @@ export function createWorkbench(api: FUniver): Workbench {
     },
     fromBook: (book) => fromBook(engine, book),
     typeInto: (sheet, address, text) => typeInto(engine.requireSheet(sheet), address, text),
+    hint: (sheet, address) => hintOf(engine.requireSheet(sheet), requireAddress(address)),
     guardUserEdits: (onRefused) => guardUserEdits(engine, onRefused),
     onStateChanged: (listener) => engine.events.listen(listener),
   };
 }
+export { showWrittenFormulas } from './engine/editor';
 export { CustomFunctionError } from './engine/functions';

@@ -1,4 +1,7 @@
+import { createRequire } from 'node:module';
+import type { Injector } from '@univerjs/core';
 import { expect, test } from 'vitest';
+import { showWrittenFormulas } from '../../src/workbench/engine/editor';
 import { createTestHost } from './client';
 
 type Host = ReturnType<typeof createTestHost>;
@@ -87,8 +90,10 @@ test('a guarded person is refused in locked cells, by validations, and in the la
   expect([sheet.value(0, 0), sheet.value(1, 1), sheet.style(1, 1).bg]).toEqual([null, 1, undefined]);
   shown(host).getRange('B2').setValue(50);
   expect(sheet.value(1, 1)).toBe(50);
+  shown(host).setName('a/b');
+  expect([reasons.at(-1), sheet.name]).toEqual([expect.stringContaining('cannot be a sheet name'), 'Sheet1']);
   stop();
-  expect(reasons).toHaveLength(4);
+  expect(reasons).toHaveLength(5);
 });
 
 test('clearing a cell as a person keeps its lock and its validation', async () => {
@@ -149,4 +154,54 @@ test('a name made in the spreadsheet itself is a name of the workbook', async ()
     return [name.formula, name.scope];
   });
   expect(seen).toEqual(['=Sheet1!$B$4', 'Workbook']);
+});
+
+test('a sheet a person duplicates has its own names and keeps its locks', async () => {
+  const host = createTestHost();
+  await filled(host);
+  host.engine.port.workbook.duplicateSheet(shown(host));
+  await host.engine.calculation.settled();
+  const copy = host.engine.sheets().find(({ name }) => name !== 'Sheet1')!;
+  await host.workbench.typeInto(copy.name, 'B2', '100');
+  expect(
+    host.engine.sheets().map((sheet) => [sheet.value(1, 3), sheet.formula(1, 3), sheet.isLocked(1, 1)]),
+  ).toEqual([
+    [6, '=SUM(Readings)', false],
+    [105, '=SUM(Readings)', false],
+  ]);
+});
+
+test('the cell editor shows formulas as they were written', async () => {
+  const host = createTestHost();
+  await filled(host);
+  const require = createRequire(import.meta.url);
+  const { SheetInterceptorService, BEFORE_CELL_EDIT } =
+    require('@univerjs/preset-sheets-node-core') as typeof import('@univerjs/preset-sheets-node-core');
+  const { _injector: injector } = host.engine.api as unknown as { _injector: Injector };
+  const interceptors = injector.get(SheetInterceptorService);
+  const stop = showWrittenFormulas(host.engine, interceptors, BEFORE_CELL_EDIT);
+  const sheet = host.engine.activeSheet;
+  const edited = () =>
+    interceptors.writeCellInterceptor.fetchThroughInterceptors(BEFORE_CELL_EDIT)(sheet.cell(1, 3), {
+      subUnitId: sheet.id,
+    } as never) as { f: string };
+  expect(edited().f).toBe('=SUM(Readings)');
+  stop();
+  expect(edited().f).toMatch(/^=SUM\(Readings\.\d+\)$/);
+});
+
+test('entering a cell shows the prompt of its validation, or its note', async () => {
+  const host = createTestHost();
+  await host.run(async (context) => {
+    const { dataValidation } = context.workbook.worksheets.getItem('Sheet1').getRange('B2');
+    dataValidation.prompt = { showPrompt: true, title: 'Illuminance', message: 'in lx' };
+    await context.sync();
+  });
+  host.engine.activeSheet.notes.set(4, 1, 'top left');
+  const hint = (address: string) => host.workbench.hint('Sheet1', address);
+  expect([hint('B2'), hint('B5'), hint('B6')]).toEqual([
+    { title: 'Illuminance', message: 'in lx' },
+    { title: '', message: 'top left' },
+    undefined,
+  ]);
 });

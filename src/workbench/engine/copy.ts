@@ -29,6 +29,18 @@ export function copySheet(source: Sheet, index: number): Sheet {
   return copy;
 }
 
+/** Finishes a copy that a person made with the engine's own command, which copies cells and looks only. */
+export function completeCopy(source: Sheet, copy: Sheet): void {
+  const { engine } = source;
+  copyBeside(source, copy);
+  for (const { row, column, cell } of engine.port.cells(copy.id)) {
+    const formula = cell.f ?? engine.port.cell(copy.id, row, column)?.f;
+    if (!formula) continue;
+    const entry = { kind: 'formula', formula: engine.decode(formula, source.id) } as const;
+    copy.enter({ row, column, rows: 1, columns: 1 }, () => entry);
+  }
+}
+
 /** What is kept beside the cells, and the names, from one sheet to another that has the same cells. */
 export function copyBeside(source: Sheet, copy: Sheet): void {
   const { engine } = source;

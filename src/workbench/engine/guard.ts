@@ -4,6 +4,7 @@ import type { Engine } from './engine';
 import { isErrorKind, TYPE } from './input';
 import { rectOfRange } from './port';
 import type { Sheet } from './sheet';
+import { isSheetName } from './sheetname';
 import { lockRefusal, validationRefusal } from './typing';
 
 /** What a protected sheet does not let a person do at all, and what granting it is called. */
@@ -23,6 +24,7 @@ const STRUCTURE: Readonly<Record<string, string>> = {
 };
 
 interface Params {
+  readonly name?: string;
   readonly subUnitId?: string;
   readonly cellValue?: Record<number, Record<number, ICellData | null>>;
 }
@@ -46,7 +48,8 @@ export function guardUserEdits(engine: Engine, onRefused: (message: string) => v
   return () => watch.dispose();
 }
 
-function refusal(sheet: Sheet, id: string, { cellValue }: Params): string | undefined {
+function refusal(sheet: Sheet, id: string, { cellValue, name }: Params): string | undefined {
+  if (id === 'sheet.mutation.set-worksheet-name' && name !== undefined) return nameRefusal(sheet, name);
   const option = STRUCTURE[id];
   if (option !== undefined && sheet.protection && sheet.protection.options[option] !== true)
     return `The sheet "${sheet.name}" is protected. Unprotect it to change its rows, columns or layout.`;
@@ -67,6 +70,13 @@ function refusal(sheet: Sheet, id: string, { cellValue }: Params): string | unde
   return undefined;
 }
 
+/** Excel's rules for sheet names also bind a person. */
+function nameRefusal(sheet: Sheet, name: string): string | undefined {
+  const holder = sheet.engine.sheetByName(name);
+  if (holder && holder !== sheet) return `A sheet is called "${holder.name}" already.`;
+  if (isSheetName(name)) return undefined;
+  return `"${name}" cannot be a sheet name: 1 to 31 characters, none of / \\ ? * : [ ], no apostrophe at either end.`;
+}
 function stopped(sheet: Sheet, row: number, column: number, cell: ICellData | null): string | undefined {
   const refused = validationRefusal(sheet, row, column, typedValue(cell));
   return refused?.style === 'Stop' ? refused.message : undefined;

@@ -1,3 +1,4 @@
+import { completeCopy } from './copy';
 import type { Engine } from './engine';
 import { rectOfRange } from './port';
 import { formatAddress } from './reference';
@@ -32,6 +33,7 @@ const STRUCTURE = {
 export function followPeople(engine: Engine): void {
   const { port, events } = engine;
   let isRefreshDue = false;
+  let inserted: string | undefined;
   // After the whole command: the engine moves formulas and names in further steps of it.
   const soon = (work: () => void) => queueMicrotask(work);
   const refreshSoon = () => {
@@ -47,6 +49,11 @@ export function followPeople(engine: Engine): void {
     const owner = localSheetId === WHOLE_WORKBOOK ? undefined : localSheetId;
     if (engine.formulas.noteMoved(name, formulaOrRefString)) refreshSoon();
     else soon(() => engine.formulas.adoptName(name, formulaOrRefString, owner));
+  };
+  const copied = (from: string, to: string | undefined) => {
+    const source = engine.sheetById(from || port.workbook.getActiveSheet().getSheetId());
+    const copy = to === undefined ? undefined : engine.sheetById(to);
+    if (source && copy && source !== copy) soon(() => completeCopy(source, copy));
   };
   port.api.onCommandExecuted(({ id, params: anyParams }, options) => {
     const params = (anyParams ?? {}) as CommandParams;
@@ -75,7 +82,11 @@ export function followPeople(engine: Engine): void {
         refreshSoon();
         break;
       case 'sheet.mutation.insert-sheet':
-        if (params.sheet) soon(() => engine.sheetCame(params.sheet!.id));
+        inserted = params.sheet?.id;
+        if (inserted !== undefined) soon(() => engine.sheetCame(params.sheet!.id));
+        break;
+      case 'sheet.command.copy-sheet':
+        copied(sheet, inserted);
         break;
       case 'sheet.mutation.remove-sheet':
         soon(() => engine.sheetGone(sheet));
