@@ -1,6 +1,6 @@
+import { type Token, tokens } from '../sheets/tokens';
 import { damaged } from './error';
 import { futurePrefix } from './future';
-import { type Token, tokens } from './tokens';
 import { variableTokens } from './variables';
 
 /** Namespace of our custom functions, as in the manifest. Function ids hold no underscore. */

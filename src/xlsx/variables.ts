@@ -1,4 +1,4 @@
-import { argumentsOf, type Token } from './tokens';
+import { argumentsOf, type Token } from '../sheets/tokens';
 
 /**
  * Indexes of the tokens that are variables of LET or parameters of LAMBDA; a file stores them with `_xlpm.`
