@@ -72,7 +72,7 @@ test('format "@" keeps text, null leaves a cell alone, one value fills a range',
   ]);
 });
 
-test('a wrong shape and a wrong address are InvalidArgument', async () => {
+test('a wrong shape, a broken formula and a wrong address are InvalidArgument', async () => {
   const { run } = createTestHost();
   const write = (address: string, values: unknown[][]) =>
     refusal(() =>
@@ -82,6 +82,7 @@ test('a wrong shape and a wrong address are InvalidArgument', async () => {
       }),
     );
   expect(await write('A1:B2', [[1, 2]])).toMatchObject({ code: 'InvalidArgument' });
+  expect(await write('A1', [['=SUM(1']])).toMatchObject({ code: 'InvalidArgument' });
   const address = await write('A0', [[1]]);
   expect(address).toMatchObject({ code: 'InvalidArgument' });
   expect(address.debugInfo.errorLocation).toBe('Worksheet.getRange');

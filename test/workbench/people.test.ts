@@ -205,3 +205,13 @@ test('entering a cell shows the prompt of its validation, or its note', async ()
     undefined,
   ]);
 });
+
+test('brackets left open are closed, a formula that makes no sense is refused', async () => {
+  const host = createTestHost();
+  expect(await host.workbench.typeInto('Sheet1', 'A1', '=SUM(1,ABS(-2')).toEqual({ accepted: true });
+  expect([host.engine.activeSheet.value(0, 0), host.engine.activeSheet.formula(0, 0)]).toEqual([
+    3,
+    '=SUM(1,ABS(-2))',
+  ]);
+  expect(await host.workbench.typeInto('Sheet1', 'A1', '=1+')).toMatchObject({ accepted: false });
+});

@@ -319,7 +319,11 @@ export class Range extends ApiObject {
       if (input !== null && !['string', 'number', 'boolean'].includes(typeof input))
         throw new ApiError('InvalidArgument');
       // null leaves a cell as it is (Office Add-ins documentation, "Working with blank and null values").
-      return input === null ? undefined : parseInput(input, sheet.numberFormat(row, column));
+      if (input === null) return undefined;
+      const entry = parseInput(input, sheet.numberFormat(row, column));
+      if (entry.kind === 'formula' && !this.engine.formulas.isWellFormed(entry.formula))
+        throw new ApiError('InvalidArgument', `"${entry.formula}" is not a formula.`);
+      return entry;
     });
     sheet.changed(this.rect, 'ThisLocalAddin', before);
   }

@@ -27,6 +27,8 @@ const STYLE_TRIGGERS = new Set([
   'sheet.command.clear-selection-format',
 ]);
 const START = 'formula.mutation.set-formula-calculation-start';
+/** A calculation that takes longer has failed inside the engine; the add-in must hear of it. */
+const PATIENCE_MS = 120_000;
 /** `FormulaExecutedStateType.STOP_EXECUTION`: stopped to start again with newer data. */
 const STOPPED = 1;
 
@@ -64,7 +66,15 @@ export class Calculation {
   }
   /** Resolves when everything written so far has been calculated. */
   settled(): Promise<void> {
-    return this.isPending ? new Promise((resolve) => this.#waiting.push(resolve)) : Promise.resolve();
+    if (!this.isPending) return Promise.resolve();
+    return new Promise((resolve, reject) => {
+      const giveUp = () => reject(new Error(`The calculation did not end within ${PATIENCE_MS / 1000} s.`));
+      const timer = setTimeout(giveUp, PATIENCE_MS);
+      this.#waiting.push(() => {
+        clearTimeout(timer);
+        resolve();
+      });
+    });
   }
   onFinished(listener: () => void): void {
     this.#finishedListeners.push(listener);

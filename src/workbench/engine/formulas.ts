@@ -40,6 +40,18 @@ export class Formulas {
     return decode(formula, sheet, this.names, this.#sheets);
   }
 
+  /**
+   * Whether the engine can read a formula at all. Asked with the words a person used: the engine keeps what it
+   * has read, and must not meet its own names here without their meaning.
+   */
+  isWellFormed(formula: string): boolean {
+    return typeof this.engine.api.getFormula().lexerTreeBuilder.treeBuilder(formula) !== 'string';
+  }
+  /** How many closing brackets Excel would add to a formula a person left open. */
+  missingBrackets(formula: string): number {
+    return this.engine.api.getFormula().lexerTreeBuilder.checkIfAddBracket(formula);
+  }
+
   /** Adds a name; formulas that already use the word now mean it. */
   define(name: string, sheet: string | undefined, refersTo: string, comment = '', hidden = false): Name {
     const added = this.names.add(name, sheet, refersTo, comment, hidden);

@@ -21,7 +21,9 @@ export async function typeInto(sheet: Sheet, address: string, text: string): Pro
   const { row, column } = rect;
   const locked = lockRefusal(sheet, rect);
   if (locked !== undefined) return { accepted: false, message: locked };
-  const entry = parseInput(text, sheet.numberFormat(row, column));
+  const entry = completed(sheet, parseInput(text, sheet.numberFormat(row, column)));
+  if (entry.kind === 'formula' && !sheet.engine.formulas.isWellFormed(entry.formula))
+    return { accepted: false, message: `There is a mistake in ${entry.formula}` };
   const refusal = validationRefusal(sheet, row, column, valueTyped(entry));
   if (refusal && refusal.style === 'Stop') return { accepted: false, message: refusal.message };
   const before = sheet.value(row, column);
@@ -86,6 +88,14 @@ async function formulaRefusal(sheet: Sheet, row: number, column: number) {
   return isTrue ? undefined : refusalOf(item);
 }
 
+/** Excel closes the brackets that a person left open. */
+function completed(sheet: Sheet, entry: Entry): Entry {
+  if (entry.kind !== 'formula') return entry;
+  return {
+    ...entry,
+    formula: entry.formula + ')'.repeat(sheet.engine.formulas.missingBrackets(entry.formula)),
+  };
+}
 function valueTyped(entry: Entry): CellValue | undefined {
   if (entry.kind === 'empty') return null;
   if (entry.kind === 'formula') return undefined;
