@@ -4,11 +4,8 @@ import { type Input, parseInput } from '../engine/input';
 import {
   formatAddress,
   intersection,
-  isInside,
   parseReference,
   requireAddress,
-  SHEET_COLUMNS,
-  SHEET_ROWS,
   sheetPrefix,
 } from '../engine/reference';
 import type { Sheet } from '../engine/sheet';
@@ -17,15 +14,16 @@ import { ApiError } from '../errors';
 import { ConditionalFormatCollection } from './conditionalFormatCollection';
 import { DataValidation } from './dataValidation';
 import { applyLook, type LookProperties } from './look';
-import { type ApiHost, ApiObject, orNull } from './object';
+import type { ApiHost } from './object';
 import { RangeFormat } from './rangeFormat';
+import { RangePlace } from './rangePlace';
 import { matrixOf } from './shape';
 import { Worksheet } from './worksheet';
 
 /** Excel refuses to hand over that many cells at once too; whole rows and columns have no values here. */
 const MOST_CELLS = 5_000_000;
 
-export class Range extends ApiObject {
+export class Range extends RangePlace {
   readonly typeName = 'Range';
   override readonly scalars = [
     'address',
@@ -43,12 +41,8 @@ export class Range extends ApiObject {
     'valueTypes',
   ];
 
-  constructor(
-    host: ApiHost,
-    readonly sheet: Sheet,
-    readonly rect: Rect,
-  ) {
-    super(host);
+  protected override at(rect: Rect): Range {
+    return new Range(this.host, this.alive, rect);
   }
   static ofAddress(host: ApiHost, sheet: Sheet, address: string): Range {
     return new Range(host, sheet, requireAddress(address.slice(address.lastIndexOf('!') + 1)));
@@ -62,35 +56,6 @@ export class Range extends ApiObject {
   }
   absoluteReference(): string {
     return `=${sheetPrefix(this.sheet.name)}${absolute(formatAddress(this.rect))}`;
-  }
-
-  get address() {
-    return this.#alive.address(this.rect);
-  }
-  get addressLocal() {
-    return this.address;
-  }
-  get cellCount() {
-    const count = this.rect.rows * this.rect.columns;
-    return count > 2 ** 31 - 1 ? -1 : count;
-  }
-  get rowIndex() {
-    return this.rect.row;
-  }
-  get columnIndex() {
-    return this.rect.column;
-  }
-  get rowCount() {
-    return this.rect.rows;
-  }
-  get columnCount() {
-    return this.rect.columns;
-  }
-  get isEntireColumn() {
-    return this.rect.rows === SHEET_ROWS;
-  }
-  get isEntireRow() {
-    return this.rect.columns === SHEET_COLUMNS;
   }
 
   get values() {
@@ -132,7 +97,7 @@ export class Range extends ApiObject {
   }
 
   get worksheet() {
-    return new Worksheet(this.host, this.#alive);
+    return new Worksheet(this.host, this.alive);
   }
   get format() {
     return new RangeFormat(this.host, this);
@@ -148,7 +113,7 @@ export class Range extends ApiObject {
   setCellProperties(properties: unknown) {
     const at = matrixOf<LookProperties | null>(properties, this.rect);
     const { row, column, rows, columns } = this.rect;
-    this.#alive.together(() => {
+    this.alive.together(() => {
       for (let r = 0; r < rows; r++)
         for (let c = 0; c < columns; c++) {
           const cell = new Range(this.host, this.sheet, {
@@ -164,14 +129,14 @@ export class Range extends ApiObject {
   setColumnProperties(properties: unknown) {
     const list = properties as (LookProperties | null)[];
     if (!Array.isArray(list) || list.length !== this.rect.columns) throw new ApiError('InvalidArgument');
-    this.#alive.together(() => {
+    this.alive.together(() => {
       for (const [index, item] of list.entries()) applyLook(this.getColumn(index), item);
     });
   }
   setRowProperties(properties: unknown) {
     const list = properties as (LookProperties | null)[];
     if (!Array.isArray(list) || list.length !== this.rect.rows) throw new ApiError('InvalidArgument');
-    this.#alive.together(() => {
+    this.alive.together(() => {
       for (const [index, item] of list.entries()) applyLook(this.getRow(index), item);
     });
   }
@@ -191,7 +156,7 @@ export class Range extends ApiObject {
     this.sheet.changed(this.rect, 'ThisLocalAddin');
   }
   select() {
-    this.engine.select(this.#alive, this.rect);
+    this.engine.select(this.alive, this.rect);
   }
   calculate() {
     this.engine.recalculate();
@@ -205,111 +170,25 @@ export class Range extends ApiObject {
     this.sheet.unmerge(this.rect);
   }
 
-  getCell(row: number, column: number) {
-    return this.#move({ row: this.rect.row + row, column: this.rect.column + column, rows: 1, columns: 1 });
-  }
-  getRow(row: number) {
-    return this.#move({ ...this.rect, row: this.rect.row + row, rows: 1 });
-  }
-  getColumn(column: number) {
-    return this.#move({ ...this.rect, column: this.rect.column + column, columns: 1 });
-  }
-  getLastCell() {
-    return this.getCell(this.rect.rows - 1, this.rect.columns - 1);
-  }
-  getLastRow() {
-    return this.getRow(this.rect.rows - 1);
-  }
-  getLastColumn() {
-    return this.getColumn(this.rect.columns - 1);
-  }
-  getOffsetRange(rows: number, columns: number) {
-    return this.#move({ ...this.rect, row: this.rect.row + rows, column: this.rect.column + columns });
-  }
-  getResizedRange(rows: number, columns: number) {
-    return this.#move({ ...this.rect, rows: this.rect.rows + rows, columns: this.rect.columns + columns });
-  }
-  getAbsoluteResizedRange(rows: number, columns: number) {
-    return this.#move({ ...this.rect, rows, columns });
-  }
-  getEntireRow() {
-    return this.#move({ ...this.rect, column: 0, columns: SHEET_COLUMNS });
-  }
-  getEntireColumn() {
-    return this.#move({ ...this.rect, row: 0, rows: SHEET_ROWS });
-  }
-  getIntersection(other: Range | string) {
-    const rect = this.#other(other);
-    const shared = rect && intersection(this.rect, rect);
-    if (!shared) throw new ApiError('ItemNotFound', 'The ranges do not intersect.');
-    return this.#move(shared);
-  }
-  getIntersectionOrNullObject(other: Range | string) {
-    return orNull(() => this.getIntersection(other));
-  }
-  getBoundingRect(other: Range | string) {
-    const b = this.#other(other);
-    if (!b) throw new ApiError('InvalidArgument');
-    const a = this.rect;
-    const [row, column] = [Math.min(a.row, b.row), Math.min(a.column, b.column)];
-    const rows = Math.max(a.row + a.rows, b.row + b.rows) - row;
-    return this.#move({
-      row,
-      column,
-      rows,
-      columns: Math.max(a.column + a.columns, b.column + b.columns) - column,
-    });
-  }
-  getUsedRange(valuesOnly?: boolean) {
-    const used = this.getUsedRangeOrNullObject(valuesOnly);
-    if (!used) throw new ApiError('ItemNotFound');
-    return used;
-  }
-  getUsedRangeOrNullObject(valuesOnly?: boolean) {
-    const used = this.#alive.used(valuesOnly === true);
-    const shared = used && intersection(used, this.rect);
-    return shared ? this.#move(shared) : null;
-  }
-  getSpillingToRange() {
-    const spill = this.engine.port.spill(this.sheet.id, this.rect.row, this.rect.column);
-    if (!spill) throw new ApiError('ItemNotFound');
-    return this.#move(spill);
-  }
-  getSpillingToRangeOrNullObject() {
-    return orNull(() => this.getSpillingToRange());
-  }
-
-  get #alive(): Sheet {
-    if (!this.engine.sheetById(this.sheet.id)) throw new ApiError('ItemNotFound', 'The sheet was deleted.');
-    return this.sheet;
-  }
   get #area(): Rect {
-    return this.#alive.clip(this.rect);
+    return this.alive.clip(this.rect);
   }
   /** The part that holds anything: enough to clear a whole column. */
   get #used(): Rect {
-    const used = this.#alive.used(false);
+    const used = this.alive.used(false);
     return (used && intersection(used, this.rect)) ?? { ...this.rect, rows: 1, columns: 1 };
-  }
-  #move(rect: Rect): Range {
-    if (!isInside(rect)) throw new ApiError('InvalidArgument', 'The range would lie outside the sheet.');
-    return new Range(this.host, this.#alive, rect);
-  }
-  #other(other: Range | string): Rect | undefined {
-    if (typeof other === 'string') return requireAddress(other.slice(other.lastIndexOf('!') + 1));
-    return other.sheet === this.sheet ? other.rect : undefined;
   }
   #map<T>(get: (row: number, column: number) => T): T[][] | null {
     const { row, column, rows, columns } = this.rect;
     // As in Excel, a range too large to hand over has null instead of values.
     if (rows * columns > MOST_CELLS) return null;
-    const sheet = this.#alive;
+    const sheet = this.alive;
     return Array.from({ length: rows }, (_, r) =>
       Array.from({ length: columns }, (__, c) => get.call(sheet, row + r, column + c)),
     );
   }
   #enter(given: unknown): void {
-    const sheet = this.#alive;
+    const sheet = this.alive;
     sheet.requireWritable(this.rect);
     const at = matrixOf<Input>(given, this.#area);
     const before =

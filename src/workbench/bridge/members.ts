@@ -6,6 +6,10 @@ import { ApiError } from '../errors';
 const INNER: ReadonlySet<string> = new Set([
   'parts',
   'ranges',
+  'at',
+  'alive',
+  'move',
+  'otherRect',
   'constructor',
   'host',
   'engine',

@@ -1,0 +1,158 @@
+import type { ICellData, IStyleData } from '@univerjs/core';
+import type { Rect } from '../../sheets/address';
+import type { CellValue } from '../../sheets/book';
+import type { Engine } from './engine';
+import { cellOf, type Entry, isErrorKind, TYPE } from './input';
+import type { CellTable } from './port';
+import { contains, formatAddress, sheetPrefix } from './reference';
+
+/** The cells of one sheet: contents and looks, which live in the embedded engine. */
+export class SheetCells {
+  /** Looks that wait to be written in one go, while `together` runs. */
+  #looks: Map<string, { row: number; column: number; style: IStyleData }> | undefined;
+
+  constructor(
+    readonly engine: Engine,
+    readonly id: string,
+  ) {}
+
+  get shown() {
+    return this.engine.port.sheet(this.id);
+  }
+  get name(): string {
+    return this.engine.port.sheetName(this.id);
+  }
+  get position(): number {
+    return this.engine.port.sheetIds().indexOf(this.id);
+  }
+  /** `'Run 1'!B2:D4`. */
+  address(rect: Rect): string {
+    return sheetPrefix(this.name) + formatAddress(rect);
+  }
+
+  /** The cell as the engine stores it, with what an array result spills into it. */
+  cell(row: number, column: number): ICellData | undefined {
+    const cell = this.engine.port.cell(this.id, row, column);
+    if (cell && (cell.f || cell.p || (cell.v !== undefined && cell.v !== null))) return cell;
+    return this.isSpilled(row, column) ? this.engine.port.spilled(this.id, row, column) : cell;
+  }
+  /** True for the cells an array result fills beside its own. */
+  isSpilled(row: number, column: number): boolean {
+    for (const rect of this.engine.port.spills(this.id))
+      if (contains(rect, row, column) && (rect.row !== row || rect.column !== column)) return true;
+    return false;
+  }
+  value(row: number, column: number): CellValue {
+    const cell = this.cell(row, column);
+    if (cell?.p) return cell.p.body?.dataStream.replace(/\r\n$/, '') ?? '';
+    if (!cell || cell.v === undefined || cell.v === null || cell.v === '') return null;
+    if (cell.t === TYPE.boolean) return Boolean(cell.v);
+    if (typeof cell.v === 'string' && isErrorKind(cell.v) && cell.t !== TYPE.forcedText) {
+      const message = this.engine.errorMessage(this.id, row, column);
+      return { error: cell.v, ...(message === undefined ? {} : { message }) };
+    }
+    return cell.t === TYPE.number && typeof cell.v === 'string' ? Number(cell.v) : (cell.v as CellValue);
+  }
+  /** As it was typed, with the names of the workbook; undefined for a cell without one. */
+  formula(row: number, column: number): string | undefined {
+    const formula = this.engine.port.cell(this.id, row, column)?.f;
+    return formula ? this.engine.decode(formula, this.id) : undefined;
+  }
+  style(row: number, column: number): IStyleData {
+    const style = this.engine.port.style(this.engine.port.cell(this.id, row, column));
+    const waiting = this.#looks?.get(`${row},${column}`);
+    return waiting ? { ...style, ...waiting.style } : style;
+  }
+  numberFormat(row: number, column: number): string {
+    return this.style(row, column).n?.pattern ?? 'General';
+  }
+
+  /** Gives cells of a rectangle new contents; `undefined` leaves one alone. Asks no permission. */
+  enter(rect: Rect, entryAt: (row: number, column: number) => Entry | undefined): void {
+    const table: CellTable = {};
+    for (let row = rect.row; row < rect.row + rect.rows; row++) {
+      for (let column = rect.column; column < rect.column + rect.columns; column++) {
+        const entry = entryAt(row, column);
+        if (!entry) continue;
+        const cell = cellOf(entry, (formula) => this.engine.encode(formula, this.id));
+        const format = entry.kind === 'value' ? entry.format : undefined;
+        if (format && this.numberFormat(row, column) === 'General') cell.s = { n: { pattern: format } };
+        const line = table[row] ?? {};
+        line[column] = cell;
+        table[row] = line;
+        this.engine.forgetMessage(this.id, row, column);
+      }
+    }
+    if (Object.keys(table).length === 0) return;
+    this.engine.port.reach(this.id, rect.row + rect.rows - 1, rect.column + rect.columns - 1);
+    this.engine.port.write(this.id, table);
+  }
+
+  /** Changes the look of a rectangle; `null` in a style takes a property away. */
+  restyle(rect: Rect, styleAt: (row: number, column: number) => IStyleData): void {
+    const area = this.clip(rect);
+    this.engine.port.reach(this.id, area.row + area.rows - 1, area.column + area.columns - 1);
+    this.together(() => {
+      for (let row = area.row; row < area.row + area.rows; row++) {
+        for (let column = area.column; column < area.column + area.columns; column++) {
+          const key = `${row},${column}`;
+          const before = this.#looks!.get(key)?.style;
+          this.#looks!.set(key, { row, column, style: { ...before, ...styleAt(row, column) } });
+        }
+      }
+    });
+  }
+  /** Changes of looks made while `work` runs are written as one. */
+  together(work: () => void): void {
+    if (this.#looks) {
+      work();
+      return;
+    }
+    this.#looks = new Map();
+    try {
+      work();
+      const table: CellTable = {};
+      for (const { row, column, style } of this.#looks.values()) {
+        const line = table[row] ?? {};
+        line[column] = { s: style };
+        table[row] = line;
+      }
+      if (this.#looks.size > 0) this.engine.port.writeStyle(this.id, table);
+    } finally {
+      this.#looks = undefined;
+    }
+  }
+  /** A whole row or column → the part of it that is shown; anything else stays as it is. */
+  clip(rect: Rect): Rect {
+    const shown = this.shown;
+    const rows = rect.rows > 10_000 ? Math.min(rect.rows, shown.getMaxRows() - rect.row) : rect.rows;
+    const columns =
+      rect.columns > 1_000 ? Math.min(rect.columns, shown.getMaxColumns() - rect.column) : rect.columns;
+    return { ...rect, rows: Math.max(rows, 1), columns: Math.max(columns, 1) };
+  }
+
+  /** The smallest rectangle around everything; undefined on an empty sheet. Looks count unless `valuesOnly`. */
+  used(valuesOnly: boolean): Rect | undefined {
+    let [top, left, bottom, right] = [Infinity, Infinity, -1, -1];
+    const grow = (row: number, column: number) => {
+      [top, left, bottom, right] = [
+        Math.min(top, row),
+        Math.min(left, column),
+        Math.max(bottom, row),
+        Math.max(right, column),
+      ];
+    };
+    for (const { row, column, cell } of this.engine.port.cells(this.id)) {
+      const hasValue =
+        cell.f || cell.si || cell.p || (cell.v !== undefined && cell.v !== null && cell.v !== '');
+      if (hasValue || (!valuesOnly && cell.s)) grow(row, column);
+    }
+    for (const spill of this.engine.port.spills(this.id)) {
+      grow(spill.row, spill.column);
+      grow(spill.row + spill.rows - 1, spill.column + spill.columns - 1);
+    }
+    return bottom < 0
+      ? undefined
+      : { row: top, column: left, rows: bottom - top + 1, columns: right - left + 1 };
+  }
+}
