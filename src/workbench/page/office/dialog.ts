@@ -75,9 +75,6 @@ function dialogOf(opened: Window): Office.Dialog {
     addEventHandler: (type: Office.EventType, handler: Handler) => {
       handlers.set(String(type), handler);
     },
-    sendMessage: (text: string) => {
-      opened.postMessage({ lightDialog: 'to-dialog', text } satisfies Message, location.origin);
-    },
   } as Office.Dialog;
 }
 
