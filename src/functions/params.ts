@@ -1,4 +1,4 @@
-import { bad, good, invalid, missing, type Outcome } from '../photometry/outcome';
+import { all, bad, good, invalid, missing, type Outcome } from '../photometry/outcome';
 import {
   ambients,
   displayNumbers,
@@ -102,21 +102,27 @@ export interface Bounds {
   readonly whole?: boolean;
 }
 
-/** A number within bounds. With `otherwise` the argument may be left out. */
+/**
+ * A number within bounds. With `otherwise` the argument may be left out; with `infinity` that text stands for an
+ * infinite number.
+ */
 export function number(
   description: string,
   unit: string,
   bounds: Bounds = {},
   otherwise?: number,
+  infinity?: string,
 ): Param<number> {
   return {
-    description: otherwise === undefined ? description : `${description}; ${otherwise} if left out`,
+    description:
+      otherwise === undefined ? description : `${description}; ${plainly(otherwise, infinity)} if left out`,
     ...(unit ? { unit } : {}),
     isOptional: otherwise !== undefined,
     isMatrix: false,
     parse: (raw, name) => {
       const cell = cells(raw)[0]?.[0];
       if (isOmitted(raw) && otherwise !== undefined) return good(otherwise);
+      if (infinity !== undefined && cell === infinity) return good(Number.POSITIVE_INFINITY);
       if (isBlank(cell)) return bad(missing(name, `The ${name} is missing.`));
       if (typeof cell === 'object' && cell !== null) {
         return bad(
@@ -141,6 +147,71 @@ export function number(
           )
         : good(cell);
     },
+  };
+}
+
+function plainly(value: number, infinity = 'infinite'): string {
+  return Number.isFinite(value) ? String(value) : infinity;
+}
+
+/** A number that may be left out and then is not there. */
+export function optionalNumber(description: string): Param<number | undefined> {
+  const inner = number(description, '');
+  return {
+    ...inner,
+    isOptional: true,
+    parse: (raw, name) => (isOmitted(raw) ? good(undefined) : inner.parse(raw, name)),
+  };
+}
+
+/** Numbers of a column or row, in order; a cell that holds none is named by its place. */
+export function column(description: string, kind: 'number' | 'number or ∞'): Param<number[]> {
+  return {
+    description,
+    isOptional: false,
+    isMatrix: true,
+    parse: (raw, name) =>
+      all(
+        cells(raw)
+          .flat()
+          .map((cell, i) => numberAt(cell, `${name} in row ${i + 1}`, kind)),
+      ),
+  };
+}
+
+function numberAt(cell: RawCell, where: string, kind: 'number' | 'number or ∞'): Outcome<number> {
+  if (kind === 'number or ∞' && cell === '∞') return good(Number.POSITIVE_INFINITY);
+  if (isBlank(cell)) return bad(missing(where, `The ${where} is missing.`));
+  if (typeof cell === 'number' && Number.isFinite(cell)) return good(cell);
+  const came = typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell}"`;
+  return bad(invalid('not-a-number', where, `The ${where} must be a ${kind}; it is ${came}.`));
+}
+
+/** Texts of a column, in order. */
+export function words(description: string): Param<string[]> {
+  return {
+    description,
+    isOptional: false,
+    isMatrix: true,
+    parse: (raw, name) =>
+      all(
+        cells(raw)
+          .flat()
+          .map((cell, i) => {
+            const where = `${name} in row ${i + 1}`;
+            if (isBlank(cell)) return bad(missing(where, `The ${where} is missing.`));
+            if (typeof cell === 'object' && cell !== null) {
+              return bad(
+                invalid(
+                  'error-cell',
+                  where,
+                  `The ${where} must be a text; the cell holds the error ${cell.error}.`,
+                ),
+              );
+            }
+            return good(String(cell));
+          }),
+      ),
   };
 }
 

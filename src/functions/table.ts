@@ -3,6 +3,7 @@ import { imageFunctions } from './image';
 import { lightFunctions } from './light';
 import type { FunctionRecord } from './record';
 import { screenFunctions } from './screen';
+import { uncertaintyFunctions } from './uncertainty';
 
 /** Namespace of all custom functions, as the manifest has it. */
 export const NAMESPACE = 'LIGHT';
@@ -13,4 +14,5 @@ export const FUNCTIONS: readonly FunctionRecord[] = [
   ...lightFunctions,
   ...colourFunctions,
   ...screenFunctions,
+  ...uncertaintyFunctions,
 ];

@@ -1,0 +1,207 @@
+import { coverageFactor, DEFAULT_LEVEL, expand, usedDof } from '../metrology/coverage';
+import { decide } from '../metrology/decision';
+import { DISTRIBUTIONS } from '../metrology/distribution';
+import { welchSatterthwaite } from '../metrology/dof';
+import { conformanceProbability } from '../metrology/probability';
+import { reportText } from '../metrology/report';
+import { DECISION_RULES, ruleOf } from '../metrology/rules';
+import { budgetTable } from '../metrology/table';
+import { bad, chain, good, invalid, type Outcome } from '../photometry/outcome';
+import { choice, column, number, optionalNumber, words } from './params';
+import { define } from './record';
+
+const level = () => number('level of confidence', '', { moreThan: 0, max: 0.999999 }, DEFAULT_LEVEL);
+const contributions = () =>
+  column('standard uncertainties times sensitivities, in the unit of the result', 'number');
+const dofs = () => column('degrees of freedom of each; "∞" where they are infinite', 'number or ∞');
+
+/** ν as a cell can show it: spreadsheets know no infinity. */
+export const INFINITE = '∞';
+const shown = (dof: number) => (Number.isFinite(dof) ? dof : INFINITE);
+
+const root = (values: readonly number[]) => Math.sqrt(values.reduce((sum, value) => sum + value * value, 0));
+
+function sameLength(named: Readonly<Record<string, { readonly length: number }>>): Outcome<true> {
+  const lengths = Object.entries(named).map(([name, { length }]) => `${name} ${length}`);
+  if (new Set(Object.values(named).map(({ length }) => length)).size === 1) return good(true);
+  return bad(
+    invalid(
+      'shape',
+      'columns',
+      `The columns must have as many rows as each other; they have: ${lengths.join(', ')}.`,
+    ),
+  );
+}
+
+const GUM = 'JCGM 100:2008 (GUM)';
+
+export const uncertaintyFunctions = [
+  define({
+    id: 'BUDGET',
+    summary:
+      'Uncertainty budget as a table: divisor, standard uncertainty, contribution and share of each component, then the sum.',
+    params: {
+      component: words('names of the components, one a row'),
+      halfWidth: column('half-width or standard uncertainty of each', 'number'),
+      distribution: words(`distribution of each: ${DISTRIBUTIONS.join(', ')}`),
+      sensitivity: column('sensitivity of the result to each', 'number'),
+      dof: dofs(),
+      level: level(),
+    },
+    result: { kind: 'table', unit: 'of the result' },
+    formula:
+      'u = half-width ÷ divisor; contribution = |sensitivity| × u; share = contribution² ÷ u_c²; U = k × u_c',
+    source: `${GUM} clauses 4.3, 5.1 and G.4; components are independent`,
+    example: '=LIGHT.BUDGET(A40:A42,B40:B42,C40:C42,F40:F42,H40:H42)',
+    compute: (a) =>
+      chain(
+        sameLength({
+          component: a.component,
+          'half-width': a.halfWidth,
+          distribution: a.distribution,
+          sensitivity: a.sensitivity,
+          dof: a.dof,
+        }),
+        () =>
+          budgetTable(
+            a.component.map((label, i) => ({
+              label,
+              halfWidth: a.halfWidth[i]!,
+              distribution: a.distribution[i]!,
+              sensitivity: a.sensitivity[i]!,
+              dof: a.dof[i]!,
+            })),
+            a.level,
+          ),
+      ),
+  }),
+  define({
+    id: 'COMBINEDU',
+    summary: 'Combined standard uncertainty of independent contributions.',
+    params: { contributions: contributions() },
+    result: { kind: 'number', unit: 'of the result' },
+    formula: 'u_c = √(Σ contribution²)',
+    source: `${GUM} eq. (10)`,
+    example: '=LIGHT.COMBINEDU(J40:J50)',
+    compute: ({ contributions }) => good(root(contributions)),
+  }),
+  define({
+    id: 'EFFECTIVEDOF',
+    summary: 'Effective degrees of freedom of independent contributions (Welch–Satterthwaite).',
+    params: { contributions: contributions(), dof: dofs() },
+    result: { kind: 'number or text', unit: '' },
+    formula: 'ν_eff = u_c⁴ ÷ Σ(contribution⁴ ÷ ν)',
+    source: `${GUM} eq. (G.2b)`,
+    example: '=LIGHT.EFFECTIVEDOF(J40:J50,H40:H50)',
+    compute: ({ contributions, dof }) =>
+      chain(sameLength({ contributions, dof }), () =>
+        chain(welchSatterthwaite(contributions.map((u, i) => ({ u: Math.abs(u), dof: dof[i]! }))), (nu) =>
+          good(shown(nu)),
+        ),
+      ),
+  }),
+  define({
+    id: 'COVERAGEFACTOR',
+    summary:
+      'Coverage factor k for a level of confidence; degrees of freedom are cut to the next lower whole number.',
+    params: {
+      dof: number('effective degrees of freedom; "∞" where infinite', '', { min: 1 }, undefined, INFINITE),
+      level: level(),
+    },
+    result: { kind: 'number', unit: '' },
+    formula: 'k = t_p(ν), two-sided',
+    source: `${GUM} G.3.4 and G.4.1`,
+    example: '=LIGHT.COVERAGEFACTOR(16,0.99)',
+    compute: ({ dof, level }) => coverageFactor(dof, { level, rounding: 'truncate' }),
+  }),
+  define({
+    id: 'EXPANDEDU',
+    summary: 'Expanded uncertainty U of independent contributions.',
+    params: { contributions: contributions(), dof: dofs(), level: level() },
+    result: { kind: 'number', unit: 'of the result' },
+    formula: 'U = k × u_c',
+    source: `${GUM} clause 6 and G.4`,
+    example: '=LIGHT.EXPANDEDU(J40:J50,H40:H50)',
+    compute: ({ contributions, dof, level }) =>
+      chain(sameLength({ contributions, dof }), () =>
+        chain(welchSatterthwaite(contributions.map((u, i) => ({ u: Math.abs(u), dof: dof[i]! }))), (nu) =>
+          chain(expand(root(contributions), nu, { level, rounding: 'truncate' }), ({ expanded }) =>
+            good(expanded),
+          ),
+        ),
+      ),
+  }),
+  define({
+    id: 'CONFORMITY',
+    summary: 'Probability that the true value conforms to a lower limit, an upper limit or both.',
+    params: {
+      value: number('measured value', ''),
+      u: number('its combined standard uncertainty', 'of the value', { min: 0 }),
+      lower: optionalNumber('lower limit; leave out if there is none'),
+      upper: optionalNumber('upper limit; leave out if there is none'),
+      dof: number(
+        'effective degrees of freedom; "∞" where infinite',
+        '',
+        { min: 1 },
+        Number.POSITIVE_INFINITY,
+        INFINITE,
+      ),
+    },
+    result: { kind: 'number', unit: 'fraction' },
+    formula: 'p = F((upper − y) ÷ u) − F((lower − y) ÷ u), F of Student’s t, normal for infinite ν',
+    source: 'JCGM 106:2012 clause 7 (from memory)',
+    example: '=LIGHT.CONFORMITY(2231,59,1840)',
+    compute: ({ value, u, lower, upper, dof }) =>
+      chain(limits(lower, upper), (checked) =>
+        conformanceProbability({ value, u, dof: usedDof(dof, 'truncate') }, checked),
+      ),
+  }),
+  define({
+    id: 'DECISION',
+    summary: 'Decision on a measured value against limits, by a rule fixed before the readings.',
+    params: {
+      value: number('measured value', ''),
+      expanded: number('its expanded uncertainty U', 'of the value', { min: 0 }),
+      rule: choice('decision rule', 'DECISIONRULE', DECISION_RULES, DECISION_RULES[0]),
+      lower: optionalNumber('lower limit; leave out if there is none'),
+      upper: optionalNumber('upper limit; leave out if there is none'),
+    },
+    result: { kind: 'text', unit: '' },
+    formula:
+      'lower limit T, guard band w = U: pass y ≥ T + w; conditional pass y ≥ T; conditional fail y ≥ T − w; else fail',
+    source: 'ILAC-G8:09/2019 clauses 4.2.1 to 4.2.3; which side the exact limits belong to is ours',
+    example: '=LIGHT.DECISION(2231,118,"guard band U, four outcomes",1840)',
+    compute: ({ value, expanded, rule, lower, upper }) =>
+      chain(limits(lower, upper), (checked) =>
+        // The verdict does not depend on u; half of U stands for it where a probability is asked for on the way.
+        chain(decide({ value, u: expanded / 2, expanded }, checked, ruleOf(rule)), ({ verdict }) =>
+          good(verdict),
+        ),
+      ),
+  }),
+  define({
+    id: 'REPORT',
+    summary:
+      'A result with its expanded uncertainty as people report it: two significant digits of U, the value to the same place.',
+    params: {
+      value: number('measured value', ''),
+      expanded: number('its expanded uncertainty U', 'of the value', { min: 0 }),
+      unit: words('unit, e.g. lm'),
+    },
+    result: { kind: 'text', unit: '' },
+    formula: '(value ± U) unit',
+    source: `${GUM} clause 7.2.6`,
+    example: '=LIGHT.REPORT(2231.4,118.2,"lm")',
+    compute: ({ value, expanded, unit }) => good(reportText(value, expanded, unit[0])),
+  }),
+];
+
+function limits(
+  lower: number | undefined,
+  upper: number | undefined,
+): Outcome<{ lower?: number; upper?: number }> {
+  if (lower === undefined && upper === undefined) {
+    return bad(invalid('missing', 'limits', 'Give a lower limit, an upper limit or both; neither came.'));
+  }
+  return good({ ...(lower === undefined ? {} : { lower }), ...(upper === undefined ? {} : { upper }) });
+}
