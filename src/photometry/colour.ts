@@ -40,7 +40,7 @@ export interface Shares {
  * add up to white, and Y is read off (normalised-primary method, SMPTE RP 177; from memory).
  */
 export function standardShares(standard: string): Outcome<Shares> {
-  const colours = COLORIMETRY[standard];
+  const colours = Object.hasOwn(COLORIMETRY, standard) ? COLORIMETRY[standard] : undefined;
   if (!colours) {
     return bad(
       invalid(

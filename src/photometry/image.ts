@@ -28,8 +28,8 @@ export const ASPECTS: Readonly<Record<string, Aspect>> = {
  * "16:9", "4:3", "17:9", two numbers such as "21:9" or "2.39:1", or native pixels such as "1920x1080".
  */
 export function parseAspect(text: string): Outcome<Aspect> {
-  const named = ASPECTS[text.trim()];
-  if (named) return good(named);
+  // An own entry only: "toString" is on every object and is no aspect.
+  if (Object.hasOwn(ASPECTS, text.trim())) return good(ASPECTS[text.trim()]!);
   const match = /^\s*(\d+(?:\.\d+)?)\s*[:x×*/]\s*(\d+(?:\.\d+)?)\s*$/i.exec(text);
   const [across, down] = [Number(match?.[1]), Number(match?.[2])];
   if (across > 0 && down > 0) return good({ across, down });

@@ -1,0 +1,125 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { ASPECTS, imageSize, parseAspect, quadrilateral } from '../../src/photometry/image';
+import { chain } from '../../src/photometry/outcome';
+import { METRES } from '../../src/photometry/units';
+import { FOUR_SIDES, IMAGES } from '../references/photometry';
+import { expectPrinted, expectRow } from './closeto';
+import { goodOf, problemsOf } from './outcome';
+
+const named = ([top, right, bottom, left, falling, rising]: readonly [
+  number,
+  number,
+  number,
+  number,
+  number,
+  number,
+]) => ({ top, right, bottom, left, falling, rising });
+
+describe('image size from one length and the aspect', () => {
+  it.each(IMAGES)('$name ($source)', ({ known, length, unit, aspect, width, height, area, source }) => {
+    const size = goodOf(
+      chain(parseAspect(aspect), (ratio) => imageSize(known, length * METRES[unit], ratio)),
+    );
+    expectPrinted(size.width, width, source);
+    expectPrinted(size.height, height, source);
+    expectPrinted(size.area, area, source);
+    expect(size.diagonal).toBeCloseTo(Math.sqrt(size.width ** 2 + size.height ** 2), 12);
+  });
+
+  it('any of the three lengths leads to the same image', () => {
+    const length = fc.double({ min: 0.1, max: 50, noNaN: true });
+    fc.assert(
+      fc.property(length, fc.constantFrom(...Object.values(ASPECTS)), (width, aspect) => {
+        const size = goodOf(imageSize('width', width, aspect));
+        for (const known of ['height', 'diagonal'] as const) {
+          const again = goodOf(imageSize(known, size[known], aspect));
+          expect(again.area / size.area).toBeCloseTo(1, 12);
+        }
+      }),
+    );
+  });
+
+  it.each([0, -1, Number.NaN, Number.POSITIVE_INFINITY])('refuses a length of %s', (length) => {
+    expect(problemsOf(imageSize('width', length, { across: 16, down: 9 }))[0]).toMatchObject({
+      code: 'out-of-bounds',
+      message: `Image width must be greater than 0; it is ${length}.`,
+    });
+  });
+});
+
+describe('aspect', () => {
+  it.each([
+    ['16:9', 16, 9],
+    [' 4 : 3 ', 4, 3],
+    ['21:9', 21, 9],
+    ['2.39:1', 2.39, 1],
+    ['1920x1080', 1920, 1080],
+    ['1920 × 1200', 1920, 1200],
+    ['17:9', 4096, 2160],
+  ])('"%s" is %d to %d', (text, across, down) => {
+    expect(goodOf(parseAspect(text))).toEqual({ across, down });
+  });
+
+  it.each(['', 'wide', '16', '16:0', '0:9', '-4:3', '16:9:1', '1,78:1', 'toString'])(
+    'refuses "%s"',
+    (text) => {
+      const [problem] = problemsOf(parseAspect(text));
+      expect(problem!.code).toBe('choice');
+      expect(problem!.message).toContain(`it is "${text}"`);
+      for (const aspect of Object.keys(ASPECTS)) expect(problem!.message).toContain(aspect);
+    },
+  );
+});
+
+describe('area of an image that is not square', () => {
+  it.each(FOUR_SIDES)('$name ($source)', (row) => {
+    const result = goodOf(quadrilateral(named(row.sides)));
+    expectRow(result.area, row);
+    expectPrinted(result.worstSideDifference, row.difference, row.name);
+  });
+
+  /** Corners pushed about at random: the area by the surveyor's (shoelace) formula is another road to the same figure. */
+  it('agrees with the shoelace formula for corners pushed out of square', () => {
+    const push = fc.double({ min: -0.2, max: 0.2, noNaN: true });
+    fc.assert(
+      fc.property(fc.array(push, { minLength: 8, maxLength: 8 }), (d) => {
+        const [tl, tr, br, bl] = [
+          [0, 0],
+          [1.6, 0],
+          [1.6, 0.9],
+          [0, 0.9],
+        ].map(([x, y], i) => [x! + d[2 * i]!, y! + d[2 * i + 1]!] as const) as [P, P, P, P];
+        const side = (a: P, b: P) => Math.hypot(a[0] - b[0], a[1] - b[1]);
+        const cross = (a: P, b: P) => a[0] * b[1] - b[0] * a[1];
+        const shoelace = Math.abs(cross(tl, tr) + cross(tr, br) + cross(br, bl) + cross(bl, tl)) / 2;
+        const result = quadrilateral({
+          top: side(tl, tr),
+          right: side(tr, br),
+          bottom: side(br, bl),
+          left: side(bl, tl),
+          falling: side(tl, br),
+          rising: side(tr, bl),
+        });
+        expect(goodOf(result).area / shoelace).toBeCloseTo(1, 9);
+      }),
+    );
+  });
+  type P = readonly [number, number];
+
+  it.each([
+    ['a diagonal longer than two sides', [1.6, 1.2, 1.6, 1.2, 3, 2]],
+    ['a diagonal shorter than the difference of two sides', [1.6, 1.2, 1.6, 1.2, 0.3, 2]],
+    ['a side that does not close', [16, 1.2, 1.6, 1.2, 2, 2]],
+  ] as const)('refuses %s and names what to measure again', (_, sides) => {
+    const [problem] = problemsOf(quadrilateral(named(sides)));
+    expect(problem!.code).toBe('impossible-shape');
+    expect(problem!.message).toContain('measure the four sides in order round the image and both diagonals');
+  });
+
+  it('names the length that is not one', () => {
+    expect(problemsOf(quadrilateral(named([1.6, 0, 1.6, 1.2, 2, 2])))[0]!.message).toBe(
+      'Side or diagonal "right" must be greater than 0; it is 0.',
+    );
+  });
+});
