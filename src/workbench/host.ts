@@ -27,8 +27,8 @@ export interface Workbench {
   ): Promise<void>;
   /** The whole workbook as plain data, when everything is calculated. */
   toBook(): Promise<Book>;
-  /** Puts a book in the place of the workbook. */
-  fromBook(book: Book): Promise<void>;
+  /** Puts a book in the place of the workbook. Resolves with what could not be taken over, in words. */
+  fromBook(book: Book): Promise<readonly string[]>;
   /** Types into a cell as a person does; `address` without a sheet name. */
   typeInto(sheet: string, address: string, text: string): Promise<Typed>;
   /** What Excel shows beside a cell when it is entered: the validation's prompt, or the cell's note. */

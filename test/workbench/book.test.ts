@@ -160,3 +160,13 @@ test('what the client builds comes out as a book', async () => {
     print: { area: 'A1:F9', orientation: 'landscape', wide: 1, tall: 1 },
   });
 });
+
+test('a name that Excel would not allow is left out and said', async () => {
+  const { workbench } = createTestHost();
+  const names = [...BOOK.names, { name: 'B2', refersTo: '=1' }, { name: 'site', refersTo: '=2' }];
+  expect(await workbench.fromBook({ ...BOOK, names })).toEqual([
+    expect.stringContaining('"B2" was left out'),
+    expect.stringContaining('"site" was left out'),
+  ]);
+  expect((await workbench.toBook()).names).toEqual(BOOK.names);
+});

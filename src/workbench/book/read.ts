@@ -1,6 +1,6 @@
 import type { ICellData } from '@univerjs/core';
 import { columnIndex, rectOf } from '../../sheets/address';
-import type { Book, BookCell, BookSheet } from '../../sheets/book';
+import type { Book, BookCell, BookSheet, DefinedName } from '../../sheets/book';
 import type { Engine } from '../engine/engine';
 import { cellOf, type Entry } from '../engine/input';
 import type { CellTable } from '../engine/port';
@@ -8,11 +8,24 @@ import { contains } from '../engine/reference';
 import { newPage } from '../engine/rules';
 import type { Sheet } from '../engine/sheet';
 import { toEngineStyle } from '../engine/styles';
+import { ApiError } from '../errors';
 import { POINTS_PER_PIXEL, pixelsOf } from './measures';
 import { fromValidation } from './validation';
 
-/** Puts a book in the place of everything the workbook holds. Resolves when it is calculated. */
-export async function fromBook(engine: Engine, book: Book): Promise<void> {
+/**
+ * Puts a book in the place of everything the workbook holds. Resolves when it is calculated, with what could
+ * not be taken over, in words: a name from another program that Excel would not allow.
+ */
+export async function fromBook(engine: Engine, book: Book): Promise<readonly string[]> {
+  const problems: string[] = [];
+  const define = ({ name, refersTo, comment, hidden }: DefinedName, sheet: Sheet | undefined) => {
+    try {
+      engine.formulas.define(name, sheet?.id, refersTo, comment, hidden);
+    } catch (error) {
+      if (!(error instanceof ApiError)) throw error;
+      problems.push(`The name "${name}" was left out: ${error.message}`);
+    }
+  };
   if (book.sheets.length === 0) throw new Error('A workbook has at least one sheet.');
   for (const name of [...engine.names.of(undefined)]) engine.formulas.remove(name);
   const old = engine.sheets();
@@ -21,15 +34,13 @@ export async function fromBook(engine: Engine, book: Book): Promise<void> {
   const pairs = book.sheets.map((item) => ({ item, sheet: engine.addSheet(item.name) }));
   engine.activate(pairs[0]!.sheet);
   for (const sheet of old) engine.deleteSheet(sheet);
-  for (const { name, refersTo, comment, hidden } of book.names)
-    engine.formulas.define(name, undefined, refersTo, comment, hidden);
-  for (const { item, sheet } of pairs)
-    for (const { name, refersTo, comment, hidden } of item.names)
-      engine.formulas.define(name, sheet.id, refersTo, comment, hidden);
+  for (const name of book.names) define(name, undefined);
+  for (const { item, sheet } of pairs) for (const name of item.names) define(name, sheet);
   for (const { item, sheet } of pairs) fillSheet(sheet, item);
   const active = pairs.find(({ item }) => item.name === book.active) ?? pairs[0]!;
   if (active.sheet.visibility === 'Visible') engine.activate(active.sheet);
   await engine.calculation.settled();
+  return problems;
 }
 
 function fillSheet(sheet: Sheet, item: BookSheet): void {

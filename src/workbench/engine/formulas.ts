@@ -14,6 +14,8 @@ export class Formulas {
   readonly #known = new Set<string>();
   /** Where the engine put names back to that an undo restored, until the next refresh. */
   readonly #restored = new Map<Name, string>();
+  /** Words in formulas that were no names when they were written: one may be defined later. */
+  readonly #missed = new Set<string>();
   /** Forms of names the engine has again although newer ones stand in the formulas. */
   readonly #stale = new Set<string>();
   readonly #sheets: SheetNames;
@@ -27,8 +29,13 @@ export class Formulas {
   }
 
   encode(formula: string, sheet: string): string {
-    const encoded = encode(formula, sheet, this.names, this.#sheets, (name, qualified) =>
-      this.#register(name, qualified),
+    const encoded = encode(
+      formula,
+      sheet,
+      this.names,
+      this.#sheets,
+      (name, qualified) => this.#register(name, qualified),
+      (word) => this.#missed.add(word.toLowerCase()),
     );
     if (encoded.includes(OMITTED) && !this.#known.has(OMITTED)) {
       this.#known.add(OMITTED);
@@ -55,8 +62,12 @@ export class Formulas {
   /** Adds a name; formulas that already use the word now mean it. */
   define(name: string, sheet: string | undefined, refersTo: string, comment = '', hidden = false): Name {
     const added = this.names.add(name, sheet, refersTo, comment, hidden);
-    this.#rewrite(() => this.#register(added, false), added.name);
-    this.#renewDependants(added);
+    const word = name.toLowerCase();
+    const hides = sheet !== undefined && this.names.find(name, undefined) !== undefined;
+    if (hides || this.#missed.has(word)) {
+      this.#rewrite(() => this.#register(added, false), word);
+      this.#renewDependants(added);
+    } else this.#register(added, false);
     return added;
   }
   redefine(name: Name, refersTo: string): void {

@@ -13,7 +13,7 @@ export const OMITTED = 'LIGHT.OMITTED';
 
 /**
  * A formula as a person writes it on `sheet` → as the engine can compute it. `use` is told of every internal
- * name, so that it can be made known to the engine.
+ * name, so that it can be made known to the engine; `miss` of every word that could be a name and is none.
  */
 export function encode(
   formula: string,
@@ -21,6 +21,7 @@ export function encode(
   names: Names,
   sheets: SheetNames,
   use: (name: Name, qualified: boolean) => void,
+  miss: (word: string) => void = () => {},
 ): string {
   const tokens = tokenize(formula);
   let out = '';
@@ -37,9 +38,15 @@ export function encode(
         at++;
         continue;
       }
+      // `Sheet!Word` without such a name: the word alone would mean another sheet's name.
+      miss(next.text);
+      out += token.text + next.text;
+      at++;
+      continue;
     }
     const name = token.kind === 'name' ? names.resolve(token.text, sheet) : undefined;
     if (name) use(name, false);
+    else if (token.kind === 'name') miss(token.text);
     out += name ? internalName(name) : token.text;
   }
   return markOmitted(out);
