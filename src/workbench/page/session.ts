@@ -1,4 +1,5 @@
 import type { FUniver } from '@univerjs/core/facade';
+import type { Book } from '../../sheets/book';
 import { emptyWorkbook } from '../empty';
 import type { Implementation } from '../engine/functions';
 import type { FunctionsJson } from '../engine/metadata';
@@ -29,6 +30,14 @@ export class Session {
     this.workbench.onStateChanged(({ kind }) => {
       if (kind === 'changed' || kind === 'renamed' || kind === 'deleted') this.isSaved = false;
     });
+  }
+
+  /** Puts another workbook in the place of this one, with the selection at its beginning. */
+  async replace(book: Book): Promise<void> {
+    await this.workbench.fromBook(book);
+    // A sheet that has never been shown has no selection of its own.
+    this.api.getActiveWorkbook()!.getActiveSheet().getRange('A1').activate();
+    this.isSaved = true;
   }
 
   /** What the pane's window finds, see `office/`. */

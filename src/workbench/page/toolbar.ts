@@ -35,9 +35,8 @@ export function watchToolbar(session: Session, replaced: () => Promise<void>): v
   let name = 'workbook.xlsx';
 
   const put = async (book: Book, called: string): Promise<void> => {
-    await session.workbench.fromBook(book);
+    await session.replace(book);
     name = called;
-    session.isSaved = true;
     await replaced();
   };
   const open = async (): Promise<void> => {
