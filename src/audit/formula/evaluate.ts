@@ -1,0 +1,148 @@
+import { FUNCTIONS, NAMESPACE } from '../../functions/table';
+import { errorKind } from '../../functions/wrap';
+import { explain } from '../../photometry/outcome';
+import type { CellValue } from '../../sheets/book';
+import type { Call, Node, Operator } from './ast';
+import { order } from './compare';
+import { FUNCTIONS_PLAIN } from './functions';
+import { failed, isError, isGrid, single, toNumber, toText, toTruth, type Value } from './value';
+
+/** Where a formula finds what it refers to. Undefined: there is no such cell or name, or it is elsewhere. */
+export interface Scope {
+  range(address: string, sheet?: string): Value | undefined;
+  name(name: string, sheet?: string): Value | undefined;
+}
+
+/** The formula asks for something we do not compute. It does not leave this file. */
+class Unknown extends Error {}
+
+/**
+ * What a formula yields over given cells, custom functions included; undefined if it uses anything that our
+ * sheets do not, or refers outside them: then we cannot say, which is not the same as an error in a cell.
+ */
+export function evaluate(node: Node, scope: Scope): CellValue | undefined {
+  try {
+    return single(compute(node, scope));
+  } catch (error) {
+    if (error instanceof Unknown) return undefined;
+    throw error;
+  }
+}
+
+function compute(node: Node, scope: Scope): Value {
+  switch (node.kind) {
+    case 'number':
+    case 'text':
+    case 'boolean':
+      return node.value;
+    case 'error':
+      return failed(node.value);
+    case 'range':
+      return known(scope.range(node.address, node.sheet));
+    case 'name':
+      return known(scope.name(node.name, node.sheet));
+    case 'percent':
+      return arithmetic(single(compute(node.of, scope)), 100, (x) => x / 100);
+    case 'unary':
+      return arithmetic(single(compute(node.of, scope)), 0, (x) => (node.op === '-' ? -x : x));
+    case 'binary':
+      return binary(node.op, single(compute(node.left, scope)), single(compute(node.right, scope)));
+    case 'call':
+      return call(node, scope);
+  }
+}
+
+function known(value: Value | undefined): Value {
+  if (value === undefined) throw new Unknown();
+  return value;
+}
+
+function arithmetic(a: CellValue, b: CellValue, f: (x: number, y: number) => number): CellValue {
+  const [x, y] = [toNumber(a), toNumber(b)];
+  if (isError(x)) return x;
+  if (isError(y)) return y;
+  const z = f(x, y);
+  return Number.isFinite(z) ? z : failed('#NUM!');
+}
+
+function binary(op: Operator, a: CellValue, b: CellValue): CellValue {
+  switch (op) {
+    case '+':
+      return arithmetic(a, b, (x, y) => x + y);
+    case '-':
+      return arithmetic(a, b, (x, y) => x - y);
+    case '*':
+      return arithmetic(a, b, (x, y) => x * y);
+    case '/': {
+      const divisor = toNumber(b);
+      return divisor === 0 && !isError(a) ? failed('#DIV/0!') : arithmetic(a, b, (x, y) => x / y);
+    }
+    case '^':
+      return arithmetic(a, b, (x, y) => x ** y);
+    case '&': {
+      const [x, y] = [toText(a), toText(b)];
+      return isError(x) ? x : isError(y) ? y : x + y;
+    }
+    default: {
+      const sign = order(a, b);
+      return isError(sign) ? sign : holds(op, sign);
+    }
+  }
+}
+
+function holds(op: Operator, sign: number): boolean {
+  switch (op) {
+    case '=':
+      return sign === 0;
+    case '<>':
+      return sign !== 0;
+    case '<':
+      return sign < 0;
+    case '<=':
+      return sign <= 0;
+    case '>':
+      return sign > 0;
+    default:
+      return sign >= 0;
+  }
+}
+
+function call({ name, args }: Call, scope: Scope): Value {
+  const value = (at: number): Value => {
+    const arg = args[at];
+    return arg ? compute(arg, scope) : null;
+  };
+  if (name === 'IF') {
+    const truth = toTruth(single(value(0)));
+    if (isError(truth)) return truth;
+    if (!truth && args.length < 3) return false;
+    return value(truth ? 1 : 2);
+  }
+  if (name === 'IFERROR') {
+    const first = single(value(0));
+    return isError(first) ? value(1) : first;
+  }
+  if (name.startsWith(`${NAMESPACE}.`))
+    return custom(
+      name,
+      args.map((_, at) => value(at)),
+    );
+  const plain = Object.hasOwn(FUNCTIONS_PLAIN, name) ? FUNCTIONS_PLAIN[name] : undefined;
+  if (!plain) throw new Unknown();
+  return plain(args.map((_, at) => value(at)));
+}
+
+/** A call of ours, with the arguments as Excel hands them over: an empty cell is 0, a cell of one is a scalar or 1 × 1. */
+function custom(name: string, args: readonly Value[]): Value {
+  const record = FUNCTIONS.find(({ id }) => `${NAMESPACE}.${id}` === name);
+  if (!record) throw new Unknown();
+  const raw = args.map((arg, at) => {
+    const cell = (value: CellValue) => (isError(value) ? { code: value.error } : (value ?? 0));
+    if (!isGrid(arg)) return arg === null ? null : cell(arg);
+    const rows = arg.map((row) => row.map(cell));
+    return record.params[at]?.isMatrix ? rows : cell(single(arg));
+  });
+  const outcome = record.evaluate(raw);
+  if (!outcome.ok) return failed(errorKind(outcome.problems), explain(outcome.problems));
+  return outcome.value;
+}

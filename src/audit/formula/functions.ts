@@ -1,0 +1,137 @@
+import type { CellValue } from '../../sheets/book';
+import { meets } from './compare';
+import {
+  failed,
+  flatten,
+  type Grid,
+  isError,
+  isGrid,
+  single,
+  toNumber,
+  toText,
+  toTruth,
+  type Value,
+} from './value';
+
+/** A spreadsheet function whose arguments are all computed first. */
+type Plain = (args: readonly Value[]) => Value;
+
+/** The numbers among the arguments: of ranges only the numbers, of single arguments whatever reads as one. */
+function numbers(args: readonly Value[]): number[] | CellValue {
+  const found: number[] = [];
+  for (const { value, inRange } of flatten(args)) {
+    if (isError(value)) return value;
+    if (inRange && typeof value !== 'number') continue;
+    const number = toNumber(value);
+    if (isError(number)) return number;
+    found.push(number);
+  }
+  return found;
+}
+
+const over =
+  (reduce: (values: readonly number[]) => CellValue): Plain =>
+  (args) => {
+    const found = numbers(args);
+    return Array.isArray(found) ? reduce(found) : (found as CellValue);
+  };
+
+const math =
+  (f: (x: number) => number): Plain =>
+  ([arg = null]) => {
+    const x = toNumber(single(arg));
+    if (isError(x)) return x;
+    const y = f(x);
+    return Number.isFinite(y) ? y : failed('#NUM!');
+  };
+
+const is =
+  (test: (value: CellValue) => boolean): Plain =>
+  ([arg = null]) =>
+    test(single(arg));
+
+const truths =
+  (combine: (values: readonly boolean[]) => boolean): Plain =>
+  (args) => {
+    const found: boolean[] = [];
+    for (const { value, inRange } of flatten(args)) {
+      if (inRange && (value === null || typeof value === 'string')) continue;
+      const truth = toTruth(value);
+      if (isError(truth)) return truth;
+      found.push(truth);
+    }
+    return found.length > 0 ? combine(found) : failed('#VALUE!');
+  };
+
+const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0);
+// Not spread into one call: a range may hold more cells than a call takes arguments.
+const largest = (values: readonly number[]) => values.reduce((a, b) => Math.max(a, b), values[0] ?? 0);
+const smallest = (values: readonly number[]) => values.reduce((a, b) => Math.min(a, b), values[0] ?? 0);
+
+const cellsOf = (args: readonly Value[]) => flatten(args).map(({ value }) => value);
+
+function index([from = null, row = null, column = null]: readonly Value[]): Value {
+  const grid: Grid = isGrid(from) ? from : [[from]];
+  const [r, c] = [toNumber(single(row)), toNumber(single(column))];
+  if (isError(r)) return r;
+  if (isError(c)) return c;
+  // In a single row the only index counts along it.
+  const isRow = grid.length === 1 && column === null;
+  const value = isRow ? grid[0]![r - 1] : grid[r - 1]?.[Math.max(c, 1) - 1];
+  return value === undefined ? failed('#REF!') : value;
+}
+
+const text = (value: Value | undefined): string | CellValue => toText(single(value ?? null));
+
+function left([from, count = 1]: readonly Value[]): Value {
+  const whole = text(from);
+  const n = toNumber(single(count));
+  if (typeof whole !== 'string') return whole;
+  return isError(n) ? n : n < 0 ? failed('#VALUE!') : whole.slice(0, Math.floor(n));
+}
+
+/** Functions that the formulas of our sheets use, as any spreadsheet program has them. */
+export const FUNCTIONS_PLAIN: Readonly<Record<string, Plain>> = {
+  SUM: over(sum),
+  AVERAGE: over((values) => (values.length > 0 ? sum(values) / values.length : failed('#DIV/0!'))),
+  MIN: over(smallest),
+  MAX: over(largest),
+  COUNT: (args) =>
+    flatten(args).filter(
+      ({ value, inRange }) =>
+        typeof value === 'number' || (!inRange && value !== null && !isError(toNumber(value))),
+    ).length,
+  COUNTA: (args) => cellsOf(args).filter((value) => value !== null).length,
+  COUNTIF: ([range = null, criterion = null]) =>
+    cellsOf([range]).filter((value) => meets(value, single(criterion))).length,
+  SQRT: math(Math.sqrt),
+  ABS: math(Math.abs),
+  INT: math(Math.floor),
+  EXP: math(Math.exp),
+  LN: math(Math.log),
+  PI: () => Math.PI,
+  N: ([arg = null]) => {
+    const value = single(arg);
+    return isError(value) ? value : typeof value === 'number' ? value : value === true ? 1 : 0;
+  },
+  ISNUMBER: is((value) => typeof value === 'number'),
+  ISTEXT: is((value) => typeof value === 'string'),
+  ISBLANK: is((value) => value === null),
+  ISERROR: is(isError),
+  AND: truths((values) => values.every(Boolean)),
+  OR: truths((values) => values.some(Boolean)),
+  NOT: ([arg = null]) => {
+    const truth = toTruth(single(arg));
+    return isError(truth) ? truth : !truth;
+  },
+  INDEX: index,
+  LEFT: left,
+  LEN: ([arg]) => {
+    const whole = text(arg);
+    return typeof whole === 'string' ? whole.length : whole;
+  },
+  LOWER: ([arg]) => {
+    const whole = text(arg);
+    return typeof whole === 'string' ? whole.toLowerCase() : whole;
+  },
+};

@@ -1,0 +1,161 @@
+import { measuredShares, standardShares } from '../../photometry/colour';
+import { type Contrast, checkerboardContrast, sequentialContrast } from '../../photometry/contrast';
+import { drift } from '../../photometry/drift';
+import { imageSize, quadrilateral } from '../../photometry/image';
+import { colourLightOutput, colourToWhite, lightOutput } from '../../photometry/lightoutput';
+import { luminance } from '../../photometry/luminance';
+import { all, chain, good, type Outcome } from '../../photometry/outcome';
+import { mean } from '../../photometry/reading';
+import { PRIMARIES } from '../../photometry/tiles';
+import { cornersOverCentre, deviations, minOverMax, minOverMean } from '../../photometry/uniformity';
+import { METRES } from '../../photometry/units';
+import type { RunSetup } from '../../sheets/runsetup';
+import { gridOf, type SheetView } from '../view';
+import { Readings } from './readings';
+
+/** A result as a cell would show it. */
+export type Recomputed = Outcome<number | string>;
+
+/**
+ * Every result of a run sheet, worked out again from readings and set-up by the functions of photometry, past
+ * all formulas of the sheet. By the result's name.
+ */
+export function recomputeRun(view: SheetView, setup: RunSetup): Map<string, Recomputed> {
+  const readings = new Readings(view, setup);
+  const found = new Map<string, Recomputed>();
+  const area = areaOf(setup);
+  const white = readings.net('White');
+  const output = (nine: Outcome<number[]>) => chain(nine, (e) => chain(area, (a) => lightOutput(e, a)));
+  const whiteOutput = output(white);
+  found.set('WhiteLightOutput', whiteOutput);
+  if (setup.colour !== 'none') putColour(found, readings, output, whiteOutput, setup.standard);
+  const lux = chain(white, (e) => good(mean(e)));
+  found.set('WhiteIlluminance', lux);
+  for (const [name, unit] of [
+    ['ScreenLuminance', 'cd/m²'],
+    ['ScreenFootlamberts', 'fL'],
+  ] as const) {
+    found.set(
+      name,
+      chain(lux, (e) => good(luminance(e, setup.gain, unit))),
+    );
+  }
+  found.set('UniformityMinMax', chain(white, minOverMax));
+  found.set('UniformityMinMean', chain(white, minOverMean));
+  if (setup.corners) putCorners(found, white, readings.corners());
+  if (setup.black) putBlack(found, readings);
+  if (setup.checkerboard) putBoard(found, view, readings);
+  found.set(
+    'Drift',
+    chain(readings.centres(), ([first, last]) => drift(first, last)),
+  );
+  return found;
+}
+
+/** Image area in m², from the set-up. */
+function areaOf({ image }: RunSetup): Outcome<number> {
+  const m = METRES[image.unit];
+  if (image.shape === 'rectangle') {
+    const { known, length, across, down } = image;
+    return chain(imageSize(known, length * m, { across, down }), ({ area }) => good(area));
+  }
+  const { top, right, bottom, left, falling, rising } = image;
+  const sides = {
+    top: top * m,
+    right: right * m,
+    bottom: bottom * m,
+    left: left * m,
+    falling: falling * m,
+    rising: rising * m,
+  };
+  return chain(quadrilateral(sides), ({ area }) => good(area));
+}
+
+function putColour(
+  found: Map<string, Recomputed>,
+  readings: Readings,
+  output: (nine: Outcome<number[]>) => Outcome<number>,
+  white: Outcome<number>,
+  standard: string,
+): void {
+  const [red, green, blue] = (['Red', 'Green', 'Blue'] as const).map((stem) => output(readings.net(stem)));
+  found.set('RedLightOutput', red!).set('GreenLightOutput', green!).set('BlueLightOutput', blue!);
+  const three = all([red!, green!, blue!] as const);
+  const colour = chain(three, ([r, g, b]) => good(colourLightOutput(r, g, b)));
+  found.set('ColourLightOutput', colour);
+  found.set(
+    'ColourToWhite',
+    chain(all([colour, white] as const), ([c, w]) => colourToWhite(c, w)),
+  );
+  for (const primary of PRIMARIES) {
+    const stem = primary[0]!.toUpperCase() + primary.slice(1);
+    found.set(
+      `${stem}Share`,
+      chain(three, ([r, g, b]) => chain(measuredShares(r, g, b), (shares) => good(shares[primary]))),
+    );
+    found.set(
+      `${stem}ShareStandard`,
+      chain(standardShares(standard), (shares) => good(shares[primary])),
+    );
+  }
+}
+
+function putCorners(
+  found: Map<string, Recomputed>,
+  white: Outcome<number[]>,
+  corners: Outcome<number[]>,
+): void {
+  const thirteen = all([white, corners] as const);
+  const deviation = chain(thirteen, ([nine, four]) => deviations(nine, four));
+  found.set(
+    'DeviationPlus',
+    chain(deviation, ({ plus }) => good(plus)),
+  );
+  found.set(
+    'DeviationMinus',
+    chain(deviation, ({ minus }) => good(minus)),
+  );
+  found.set(
+    'CornersToCentre',
+    chain(thirteen, ([nine, four]) => cornersOverCentre(nine, four)),
+  );
+}
+
+function putBlack(found: Map<string, Recomputed>, readings: Readings): void {
+  const step = readings.step('BlackRange');
+  const net = all([readings.net('White'), readings.black(), readings.ambient()] as const);
+  const contrast = (ambientSeen: boolean) =>
+    chain(net, ([white, black, ambient]) =>
+      sequentialContrast(
+        white.map((e, i) => e + (ambientSeen ? ambient[i]! : 0)),
+        black.map((e, i) => e - (ambientSeen ? 0 : ambient[i]!)),
+        step,
+      ),
+    );
+  found.set('SequentialContrast', shown(contrast(false)));
+  found.set('SequentialContrastSeen', shown(contrast(true)));
+}
+
+function putBoard(found: Map<string, Recomputed>, view: SheetView, readings: Readings): void {
+  const topLeft = gridOf(view, 'BoardTopLeft')[0]?.[0] === 'black' ? 'black' : 'white';
+  const step = readings.step('BoardRange');
+  const both = all([readings.board(), readings.ambient()] as const);
+  const contrast = (ambientSeen: boolean) =>
+    chain(both, ([tiles, ambient]) => {
+      const off = ambientSeen ? 0 : mean(ambient);
+      return checkerboardContrast(
+        tiles.map((e) => e - off),
+        topLeft,
+        step,
+      );
+    });
+  found.set('BoardContrast', shown(contrast(false)));
+  found.set('BoardContrastSeen', shown(contrast(true)));
+}
+
+/** A lower bound is a text, cut down to whole numbers, so that nobody reckons on with it. */
+function shown(outcome: Outcome<Contrast>): Recomputed {
+  return chain(outcome, ({ ratio, isLowerBound }) =>
+    good(isLowerBound ? `at least ${Math.floor(ratio)}` : ratio),
+  );
+}

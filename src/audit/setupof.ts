@@ -1,0 +1,111 @@
+import { rectOf } from '../sheets/address';
+import { type ColourFields, defaultRunSetup, type ImageSetup, type RunSetup } from '../sheets/runsetup';
+import { gridOf, type SheetView } from './view';
+
+/** Day 25569 of a spreadsheet is 1 January 1970. */
+const DAY_1970 = 25_569;
+const DAY = 86_400_000;
+
+/**
+ * The set-up a run sheet was built from, read off the sheet. What its layout depends on (colour fields,
+ * ambient, black, corners, checkerboard, shape of the image) follows from the names it has, each from several,
+ * so that one lost name does not make another sheet of it; the rest from its input cells as they stand.
+ */
+export function setupOf(view: SheetView): RunSetup {
+  const has = (...names: string[]) => names.some((name) => view.places.has(name.toLowerCase()));
+  const base = defaultRunSetup();
+  const text = (name: string) => {
+    const value = one(view, name);
+    return typeof value === 'string' ? value : typeof value === 'number' ? String(value) : '';
+  };
+  const number = (name: string, otherwise: number) => {
+    const value = one(view, name);
+    return typeof value === 'number' && value > 0 ? value : otherwise;
+  };
+  const date = (name: string) => {
+    const day = number(name, 0);
+    return day > 0 && day < 200_000 ? new Date((day - DAY_1970) * DAY).toISOString().slice(0, 10) : '';
+  };
+  const rated = (name: string) => number(name, 0) || undefined;
+  return {
+    projector: text('Projector'),
+    serial: text('SerialNumber'),
+    mode: text('PictureMode'),
+    place: text('Place'),
+    measuredBy: text('MeasuredBy'),
+    date: date('MeasuredOn'),
+    meter: {
+      name: text('Meter'),
+      unit: text('MeterUnit') === 'fc' ? 'fc' : 'lx',
+      range: number('WhiteRange', 1),
+      digit: number('MeterDigit', base.meter.digit),
+      calibratedOn: date('CalibratedOn'),
+      calibration: number('CalibrationFactor', 1),
+      corrections: {
+        white: number('WhiteSpectral', 1),
+        red: number('RedSpectral', 1),
+        green: number('GreenSpectral', 1),
+        blue: number('BlueSpectral', 1),
+      },
+    },
+    image: imageOf(view, has, number),
+    gain: number('ScreenGain', 1),
+    rated: {
+      white: rated('RatedWhite'),
+      colour: rated('RatedColour'),
+      minimumFraction: number('MinimumFraction', base.rated.minimumFraction),
+    },
+    standard: text('SignalStandard') || base.standard,
+    colour: coloursOf(has),
+    ambient: ambientOf(view, has),
+    black: has('BlackReadings', 'BlackRange', 'BlackNet', 'BlackRemarks'),
+    checkerboard: has('BoardReadings', 'BoardRange', 'BoardTopLeft', 'BoardWhite'),
+    corners: has('CornerReadings', 'CornerRange', 'CornerNet'),
+  };
+}
+
+function one(view: SheetView, name: string) {
+  return gridOf(view, name)[0]?.[0] ?? null;
+}
+
+type Has = (...names: string[]) => boolean;
+
+function coloursOf(has: Has): ColourFields {
+  if (has('PatternA', 'PatternB', 'PatternC', 'PatternARange', 'PatternBRange')) return 'tiled patterns';
+  return has('RedReadings', 'RedRange', 'GreenReadings', 'BlueReadings', 'RedNet') ? 'full fields' : 'none';
+}
+
+function ambientOf({ places }: SheetView, has: Has): RunSetup['ambient'] {
+  if (!has('AmbientReadings', 'AmbientRange')) return 'none';
+  const sizes = ['ambientreadings', 'ambientrange', 'ambientlux'].flatMap((name) => {
+    const address = places.get(name)?.address;
+    return address === undefined ? [] : [rectOf(address).rows];
+  });
+  return sizes.filter((rows) => rows > 1).length * 2 > sizes.length ? 'nine points' : 'once';
+}
+
+function imageOf(view: SheetView, has: Has, number: (name: string, otherwise: number) => number): ImageSetup {
+  const typed = one(view, 'LengthUnit');
+  const unit = (['m', 'cm', 'mm', 'ft', 'in'] as const).find((each) => each === typed) ?? 'm';
+  if (has('SideTop', 'SideBottom', 'SideLeft', 'DiagonalFalling')) {
+    return {
+      shape: 'four sides',
+      unit,
+      top: number('SideTop', 1),
+      right: number('SideRight', 1),
+      bottom: number('SideBottom', 1),
+      left: number('SideLeft', 1),
+      falling: number('DiagonalFalling', 1),
+      rising: number('DiagonalRising', 1),
+    };
+  }
+  const known = (['width', 'height', 'diagonal'] as const).find((each) => each === one(view, 'KnownLength'));
+  return {
+    shape: 'rectangle',
+    known: known ?? 'width',
+    length: number('ImageLength', 1),
+    unit,
+    across: number('AspectAcross', 16),
+    down: number('AspectDown', 9),
+  };
+}

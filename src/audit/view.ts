@@ -1,0 +1,104 @@
+import { cellsOf, rectOf } from '../sheets/address';
+import type { Book, BookCell, BookSheet, CellValue, DefinedName } from '../sheets/book';
+import { IDENTITY, type Identity, parseIdentity } from '../sheets/plan';
+import type { Scope } from './formula/evaluate';
+
+/** More cells than any range of ours; a larger one is not looked at. */
+const AREA_MAX = 20_000;
+
+/** One sheet as the auditor sees it: what it says it is, and where its names point. */
+export interface SheetView {
+  readonly sheet: BookSheet;
+  readonly identity: Identity | undefined;
+  /** Sheet-scoped names that point into this very sheet, by name in small letters. */
+  readonly places: ReadonlyMap<string, Place>;
+}
+export interface Place {
+  readonly name: string;
+  /** `B12` or `B12:D14`. */
+  readonly address: string;
+  readonly comment: string;
+}
+
+/** Looks at one sheet of a book, whatever it is called by now. */
+export function viewOf(sheet: BookSheet): SheetView {
+  const mark = sheet.names.find(({ name }) => name === IDENTITY);
+  const places = new Map<string, Place>();
+  for (const defined of sheet.names) {
+    const address = ownAddress(defined, sheet.name);
+    if (address === undefined) continue;
+    places.set(defined.name.toLowerCase(), { name: defined.name, address, comment: defined.comment ?? '' });
+  }
+  return { sheet, identity: mark && parseIdentity(mark.refersTo), places };
+}
+
+const POINTS_AT =
+  /^=(?:'((?:[^']|'')*)'|([^'!]+))!(\$?[A-Z]{1,3}\$?[1-9][0-9]{0,6}(?::\$?[A-Z]{1,3}\$?[1-9][0-9]{0,6})?)$/i;
+
+/** Where a name points, if it points to one area of a sheet: `='Run 1'!$B$2:$D$4` → that sheet and `B2:D4`. */
+export function pointsAt(refersTo: string): { sheet: string; address: string } | undefined {
+  const match = POINTS_AT.exec(refersTo);
+  if (!match) return undefined;
+  return {
+    sheet: match[1] === undefined ? match[2]! : match[1].replace(/''/g, "'"),
+    address: match[3]!.replace(/\$/g, '').toUpperCase(),
+  };
+}
+
+/** The area a name covers on its own sheet; undefined if it points elsewhere, nowhere, or is a constant. */
+export function ownAddress({ refersTo }: DefinedName, sheet: string): string | undefined {
+  const found = pointsAt(refersTo);
+  return found && found.sheet.toLowerCase() === sheet.toLowerCase() ? found.address : undefined;
+}
+
+/** The one name of a cell or range, if it has one; of several the first. */
+export function nameOf({ places }: SheetView, address: string): Place | undefined {
+  for (const place of places.values()) if (place.address === address) return place;
+  return undefined;
+}
+
+export function cellAt({ sheet }: SheetView, at: string): BookCell | undefined {
+  return Object.hasOwn(sheet.cells, at) ? sheet.cells[at] : undefined;
+}
+
+export function valueAt(view: SheetView, at: string): CellValue {
+  return cellAt(view, at)?.value ?? null;
+}
+
+/** Cells of an area, row by row; undefined if the area is larger than any of ours. */
+export function gridAt(
+  view: SheetView,
+  address: string,
+  look: (at: string) => CellValue = (at) => valueAt(view, at),
+): CellValue[][] | undefined {
+  const { rows, columns } = rectOf(address);
+  if (rows * columns > AREA_MAX) return undefined;
+  const flat = cellsOf(address);
+  return Array.from({ length: rows }, (_, r) => flat.slice(r * columns, (r + 1) * columns).map(look));
+}
+
+/** Values behind a name, row by row; empty if the sheet has no such name. */
+export function gridOf(view: SheetView, name: string): CellValue[][] {
+  const place = view.places.get(name.toLowerCase());
+  return (place && gridAt(view, place.address)) ?? [];
+}
+
+/** What formulas of this sheet see: its own names, and cells with their values, as they stand unless told otherwise. */
+export function scopeOf(view: SheetView, look: (at: string) => CellValue = (at) => valueAt(view, at)): Scope {
+  const isOwn = (sheet: string | undefined) =>
+    sheet === undefined || sheet.toLowerCase() === view.sheet.name.toLowerCase();
+  return {
+    range: (address, sheet) => (isOwn(sheet) ? gridAt(view, address, look) : undefined),
+    name: (name, sheet) => {
+      const place = isOwn(sheet) ? view.places.get(name.toLowerCase()) : undefined;
+      return place && gridAt(view, place.address, look);
+    },
+  };
+}
+
+/** Our sheets of a book, in tab order. */
+export function ourSheets(book: Book): SheetView[] {
+  return book.sheets
+    .filter(({ names }) => names.some(({ name }) => name === IDENTITY))
+    .map((sheet) => viewOf(sheet));
+}
