@@ -1,0 +1,130 @@
+import type { BookCell } from '../../sheets/book';
+import type { PlanCell } from '../../sheets/plan';
+import { broken, normal } from '../formula/normal';
+import { inWords } from '../number';
+import type { SheetView } from '../view';
+import type { Finding } from './finding';
+
+/** Roles whose value a person fills in. */
+const TYPED: ReadonlySet<string> = new Set(['input', 'choice', 'reading', 'factor']);
+
+/** Whether a cell of the plan is there to be filled in. */
+export function isTyped({ role, formula }: PlanCell): boolean {
+  return formula === undefined && TYPED.has(role);
+}
+
+/** Formulas as built or altered, constants over formulas, altered labels, and things put where nothing was. */
+export function checkContents(view: SheetView, planned: Readonly<Record<string, PlanCell>>): Finding[] {
+  const { cells } = view.sheet;
+  const found: Finding[] = [];
+  for (const [at, plan] of Object.entries(planned)) {
+    const finding = checkCell(view, at, plan, Object.hasOwn(cells, at) ? cells[at] : undefined);
+    if (finding) found.push(finding);
+  }
+  for (const [at, { value, formula }] of Object.entries(cells)) {
+    if (Object.hasOwn(planned, at) || (value === null && formula === undefined)) continue;
+    found.push({
+      sheet: view.sheet.name,
+      at,
+      kind: 'added',
+      severity: 'note',
+      message: `${at} is empty in the layout and now holds something.`,
+      expected: 'empty',
+      found: formula ?? inWords(value),
+      remedy: 'clear',
+    });
+  }
+  return found;
+}
+
+function checkCell(
+  view: SheetView,
+  at: string,
+  plan: PlanCell,
+  cell: BookCell | undefined,
+): Finding | undefined {
+  const where = { sheet: view.sheet.name, at };
+  const value = cell?.value ?? null;
+  if (plan.formula !== undefined) {
+    if (cell?.formula === undefined) {
+      return {
+        ...where,
+        kind: 'constant',
+        severity: 'error',
+        message:
+          value === null
+            ? `The formula in ${at} was deleted.`
+            : `A constant stands in ${at} in place of its formula.`,
+        expected: plan.formula,
+        found: inWords(value),
+        remedy: 'restore-formula',
+      };
+    }
+    return checkFormula(view, at, plan.formula, cell);
+  }
+  if (cell?.formula !== undefined) {
+    return {
+      ...where,
+      kind: 'formula',
+      severity: isTyped(plan) ? 'warning' : 'error',
+      message: isTyped(plan)
+        ? `${at} is for a typed value and holds a formula.`
+        : `${at} holds a formula where the layout has a fixed text or number.`,
+      expected: isTyped(plan) ? 'a typed value' : inWords(plan.value ?? null),
+      found: cell.formula,
+      ...(isTyped(plan) ? { remedy: 'read-again' as const } : { remedy: 'restore-text' as const }),
+    };
+  }
+  if (isTyped(plan) || value === (plan.value ?? null) || (value === '' && plan.value === undefined))
+    return undefined;
+  return {
+    ...where,
+    kind: 'text',
+    severity: typeof plan.value === 'number' ? 'error' : 'warning',
+    message: `The fixed ${typeof plan.value === 'number' ? 'number' : 'text'} in ${at} was altered.`,
+    expected: inWords(plan.value ?? null),
+    found: inWords(value),
+    remedy: 'restore-text',
+  };
+}
+
+function checkFormula(view: SheetView, at: string, planned: string, cell: BookCell): Finding | undefined {
+  const own = view.sheet.name;
+  const formula = cell.formula!;
+  const where = { sheet: own, at };
+  const wanted = normal(planned, own);
+  if (normal(formula, own) === wanted) {
+    const isStuck = typeof cell.value === 'object' && cell.value?.error === '#NAME?';
+    if (!isStuck) return undefined;
+    return {
+      ...where,
+      kind: 'broken',
+      severity: 'warning',
+      message: `The formula in ${at} is as built but shows #NAME?: it was entered or opened while the add-in was absent.`,
+      expected: 'a result',
+      found: '#NAME?',
+      remedy: 'refresh',
+    };
+  }
+  const form = broken(formula);
+  if (form && normal(form.meant, own) === wanted) {
+    return {
+      ...where,
+      kind: 'broken',
+      severity: 'warning',
+      message: `A host has rewritten the call in ${at} as ${form.form}, which no program can compute.`,
+      expected: planned,
+      found: formula,
+      remedy: 'refresh',
+    };
+  }
+  return {
+    ...where,
+    kind: 'formula',
+    severity: 'error',
+    message: `The formula in ${at} is not the one built.`,
+    expected: planned,
+    found: formula,
+    remedy: 'restore-formula',
+  };
+}

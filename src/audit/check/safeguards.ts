@@ -1,0 +1,63 @@
+import type { PlanCell } from '../../sheets/plan';
+import { styleOf } from '../../sheets/style';
+import { normalFormat } from '../format';
+import type { SheetView } from '../view';
+import type { Finding } from './finding';
+
+/** Sheet protection, locked cells, and number formats of everything that holds a number. */
+export function checkSafeguards(
+  { sheet }: SheetView,
+  planned: Readonly<Record<string, PlanCell>>,
+): Finding[] {
+  const found: Finding[] = [];
+  if (!sheet.isProtected) {
+    found.push({
+      sheet: sheet.name,
+      kind: 'protection',
+      severity: 'warning',
+      message: 'The sheet is not protected: a slip of the hand can overwrite a formula.',
+      expected: 'protected, without a password',
+      found: 'not protected',
+      remedy: 'protect',
+    });
+  }
+  for (const [at, plan] of Object.entries(planned)) {
+    const style = sheet.cells[at]?.style;
+    const isOpen = styleOf(plan.role).locked === false;
+    if (isOpen !== (style?.locked === false)) {
+      found.push({
+        sheet: sheet.name,
+        at,
+        kind: 'lock',
+        severity: 'warning',
+        message: isOpen ? `${at} is for input and is locked.` : `${at} is not locked and can be overwritten.`,
+        expected: isOpen ? 'open for input' : 'locked',
+        found: isOpen ? 'locked' : 'open for input',
+        remedy: 'restore-lock',
+      });
+    }
+    const [wanted, came] = [normalFormat(plan.format), normalFormat(style?.format)];
+    if (wanted === came || !matters(plan)) continue;
+    found.push({
+      sheet: sheet.name,
+      at,
+      kind: 'format',
+      // A result that shows 98.4 % as 1 misleads as much as a wrong one.
+      severity: plan.role === 'result' || plan.role === 'twin' ? 'error' : 'warning',
+      message: `The number format of ${at} was altered: what it shows may not be what it holds.`,
+      expected: plan.format ?? 'General',
+      found: style?.format ?? 'General',
+      remedy: 'restore-format',
+    });
+  }
+  return found;
+}
+
+/** Labels and headings show the same in any number format. */
+function matters({ role, formula, value }: PlanCell): boolean {
+  return (
+    formula !== undefined ||
+    typeof value === 'number' ||
+    ['input', 'reading', 'factor', 'choice'].includes(role)
+  );
+}
