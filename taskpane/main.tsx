@@ -7,12 +7,19 @@ import { createPreferences } from './preferences';
 import { createStore } from './store';
 import { troubleOf } from './store/trouble';
 
+/*
+ * The custom functions, statistics included, are twice the size of the pane: they are fetched at once, but the
+ * first paint does not wait for them.
+ */
+const functions = import('./functions');
+
 const root = document.getElementById('pane')!;
 
 /** Joins the pane to the spreadsheet program it is shown in. */
 async function main(): Promise<void> {
   render(<Starting />, root);
   try {
+    await functions;
     await Office.onReady();
     const host = await createExcelHost();
     const store = createStore(host, { preferences: createPreferences(Office.context.partitionKey) });

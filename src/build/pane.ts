@@ -10,6 +10,9 @@ import { buildForUse } from './production';
 /** Excel for Mac and iPad shows add-ins in Safari; Windows and the web have a newer Chromium. */
 export const TARGET = ['es2022', 'safari16'];
 
+/** Code that the custom functions need and the first paint does not. */
+const LATER = /[\\/](?:@stdlib|src[\\/](?:functions|metrology|procurement))[\\/]/;
+
 /** The pane's pages, e.g. `taskpane.html`: every .html of taskpane/, so that a new window needs no change here. */
 function pages(): string[] {
   return readdirSync(taskpane)
@@ -30,7 +33,16 @@ export function paneConfig(outDir: string, plugins: readonly Plugin[] = []): Inl
       outDir,
       emptyOutDir: true,
       target: TARGET,
-      rolldownOptions: { input: pages().map((page) => join(taskpane, page)) },
+      rolldownOptions: {
+        input: pages().map((page) => join(taskpane, page)),
+        // Left to itself the bundler puts what two later chunks share into the first one.
+        output: {
+          codeSplitting: {
+            includeDependenciesRecursively: false,
+            groups: [{ name: 'functions', test: LATER }],
+          },
+        },
+      },
     },
   };
 }

@@ -1,5 +1,5 @@
 import { explain, type Problem } from '../photometry/outcome';
-import { inspect } from '../photometry/plausibility';
+import { inspect, NOTHING } from '../photometry/plausibility';
 import { at, type Conversion, displayNumbers, NINE, netIlluminances } from '../photometry/reading';
 import type { Cells } from './params';
 
@@ -35,5 +35,3 @@ function unusable(problems: readonly Problem[]): string {
   const list = gaps.map(({ where }) => where.replace(/^\w+ reading at /, '')).join(', ');
   return [explain(worse), list && `Missing: ${list}.`].filter(Boolean).join(' ');
 }
-
-export const NOTHING = 'nothing to remark';

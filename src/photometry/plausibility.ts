@@ -8,6 +8,9 @@ export interface Finding {
   readonly message: string;
 }
 
+/** What is said of a grid that is complete and unremarkable. */
+export const NOTHING = 'nothing to remark';
+
 /** More than this many times the median of its grid, or less than one part in it, is questioned (common practice). */
 export const OUTLIER_FACTOR = 3;
 

@@ -10,7 +10,8 @@ import {
   putPatterns,
 } from './run/fields';
 import { COLUMNS } from './run/layout';
-import { putResults, runResults } from './run/results';
+import { runResults } from './run/results';
+import { putResults } from './run/resultsblock';
 import { putSetup } from './run/setup';
 import type { RunSetup } from './runsetup';
 

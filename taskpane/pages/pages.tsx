@@ -1,6 +1,6 @@
 import type { ComponentType } from 'preact';
+import { later } from '../components/Later';
 import type { Store } from '../store';
-import { Functions } from './Functions';
 import { Measure } from './Measure';
 
 /** A page of the pane. A new step is one more line here; only what works is listed. */
@@ -12,5 +12,5 @@ export interface Page {
 
 export const PAGES: readonly Page[] = [
   { id: 'measure', title: 'Measure', Body: Measure },
-  { id: 'functions', title: 'Functions', Body: Functions },
+  { id: 'functions', title: 'Functions', Body: later(async () => (await import('./Functions')).Functions) },
 ];

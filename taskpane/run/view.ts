@@ -1,5 +1,5 @@
 import type { SheetReading } from '../../src/excel/host';
-import { NOTHING } from '../../src/functions/findings';
+import { NOTHING } from '../../src/photometry/plausibility';
 import { fieldsOf } from './fields';
 import { type FieldProgress, type Place, progressOf } from './progress';
 import { type Agreement, agreementOf, hasError, type ResultView, resultsOf } from './results';

@@ -1,11 +1,9 @@
-import { FUNCTIONS } from '../../functions/table';
 import { SIGNAL_STANDARDS, standardShares } from '../../photometry/colour';
 import type { Primary } from '../../photometry/tiles';
-import type { PlanBuilder } from '../builder';
 import type { RunSetup } from '../runsetup';
 import { FORMAT } from './layout';
 
-interface Need {
+export interface Need {
   readonly range: string;
   readonly count: number;
   /** What the plain formula needs instead, where that differs. */
@@ -322,65 +320,4 @@ export function runResults(
     ...(setup.checkerboard ? boardResults() : []),
     DRIFT,
   ];
-}
-
-/** Writes the results block from `row` on; returns the first row below it. */
-export function putResults(b: PlanBuilder, row: number, results: readonly RunResult[]): number {
-  b.put(`A${row}`, { role: 'heading', value: 'Results' });
-  b.wide(`B${row}:C${row}`, { role: 'heading', value: 'by LIGHT function' });
-  b.put(`D${row}`, { role: 'heading', value: 'unit' });
-  b.wide(`E${row}:F${row}`, { role: 'heading', value: 'by plain formula' });
-  b.wide(`G${row}:I${row}`, { role: 'heading', value: 'the two' });
-  b.wide(`J${row}:L${row}`, { role: 'heading', value: 'definition' });
-  const first = row + 1;
-  for (const [i, result] of results.entries()) putResult(b, first + i, result);
-  const last = row + results.length;
-  b.alert({ range: `G${first}:G${last}`, begins: 'differ', fill: '#FBE3E1', color: '#7A1712' });
-  b.alert({ range: `G${first}:G${last}`, begins: 'see', fill: '#FBE3E1', color: '#7A1712' });
-  b.name('Agreement', `G${first}:G${last}`, 'Whether function and plain formula agree, result by result');
-  return last + 1;
-}
-
-function putResult(
-  b: PlanBuilder,
-  row: number,
-  { name, label, unit, format, needs, custom, twin, meaning, fn }: RunResult,
-): void {
-  const record = FUNCTIONS.find(({ id }) => id === fn);
-  if (!record) throw new Error(`No function ${fn} for ${name}`);
-  b.put(`A${row}`, { role: 'label', value: label });
-  b.wide(`B${row}:C${row}`, { role: 'result', formula: `=${guard(needs, custom)}`, format });
-  b.put(`D${row}`, { role: 'unit', value: unit });
-  b.wide(`E${row}:F${row}`, { role: 'twin', formula: `=${guard(needs.map(forTwin), twin)}`, format });
-  b.wide(`G${row}:I${row}`, { role: 'check', formula: agreement(`B${row}`, `E${row}`) });
-  b.wide(`J${row}:L${row}`, { role: 'check', value: meaning });
-  b.name(name, `B${row}`, `${label}${unit ? `, ${unit}` : ''}`).name(
-    `${name}Plain`,
-    `E${row}`,
-    `${label} by plain formula`,
-  );
-  b.note(`B${row}`, `${label}\n${record.formula}\nSource: ${record.source}`);
-}
-
-/**
- * Excel hands an empty cell to a custom function as 0, so the sheet asks first whether all is there: until
- * then the cell says how far it is and stays a text, which no later sum can mistake for a number.
- */
-function guard(needs: RunResult['needs'], value: string): string {
-  return needs.reduceRight(
-    (rest, { range, count }) =>
-      count === 1
-        ? `IF(COUNT(${range})=0,"waiting",${rest})`
-        : `IF(COUNT(${range})<${count},COUNT(${range})&" of ${count}",${rest})`,
-    value,
-  );
-}
-
-function forTwin({ range, count, plain = range }: Need): Need {
-  return { range: plain, count };
-}
-
-/** Says in words whether a cell and its twin agree to 1e-9 of their size. */
-function agreement(custom: string, twin: string): string {
-  return `=IF(ISERROR(${custom}),IF(ISNUMBER(${twin}),"plain formula only","see remarks"),IF(COUNT(${custom},${twin})=2,IF(ABS(${custom}-${twin})<=0.000000001*ABS(${twin}),"agree","differ"),IF(${custom}=${twin},IF(LEFT(${custom},8)="at least","agree","waiting"),"differ")))`;
 }
