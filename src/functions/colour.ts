@@ -4,7 +4,8 @@ import { PRIMARIES } from '../photometry/tiles';
 import { choice, number } from './params';
 import { define } from './record';
 
-const lumens = (what: string) => number(`${what} light output`, 'lm', { min: 0 });
+// Above 0, because an empty cell arrives as 0 and would be a share of nothing.
+const lumens = (what: string) => number(`${what} light output`, 'lm', { moreThan: 0 });
 
 export const colourFunctions = [
   define({

@@ -157,7 +157,8 @@ export const lightFunctions = [
     summary:
       'Colour to white ratio: about 1 where the primaries add up to white; clearly below 1 where light is added to white only.',
     params: {
-      colour: number('colour light output', 'lm', { min: 0 }),
+      // An empty cell arrives as 0, and a missing colour figure is a question, not a ratio of 0.
+      colour: number('colour light output', 'lm', { moreThan: 0 }),
       white: number('white light output', 'lm', { moreThan: 0 }),
     },
     result: { kind: 'number', unit: '' },

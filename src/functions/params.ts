@@ -6,6 +6,7 @@ import {
   type GridShape,
   isBlank,
   type RawCell,
+  SINGLE,
 } from '../photometry/reading';
 
 /**
@@ -27,6 +28,16 @@ export type Cells = readonly (readonly RawCell[])[];
 /** Excel hands a matrix as rows of cells, and one cell as 1 × 1; a scalar as itself. */
 function cells(raw: unknown): Cells {
   return (Array.isArray(raw) ? raw : [[raw]]).map((row) => (Array.isArray(row) ? row : [row]).map(plainCell));
+}
+
+/** The one cell of an argument that is no range; a longer range is a slip, not its first cell. */
+function scalar(raw: unknown, name: string): Outcome<RawCell> {
+  const given = cells(raw);
+  const width = Math.max(0, ...given.map((row) => row.length));
+  if (given.length === 1 && width === 1) return good(given[0]![0]);
+  return bad(
+    invalid('shape', name, `The ${name} must be one cell; it is a range of ${given.length} × ${width}.`),
+  );
 }
 
 /** An error cell arrives as an object with the error's code; everything else as a plain value. */
@@ -84,14 +95,17 @@ export function perReading(shape: GridShape, description: string): Param<number 
   };
 }
 
-/** Ambient illuminance in lux, one for all or one a point. Omitted: 0. */
+/**
+ * Ambient illuminance in lux, one for all or one a point. Left out: 0. An empty text is not left out: our sheets
+ * show one until ambient has been measured, and taking it for 0 would pass a gross result off as net.
+ */
 export function ambient(shape: GridShape): Param<number | number[]> {
   return {
-    description: `ambient illuminance to take off, with the projector's light blocked: one for all, or ${shape.rows} × ${shape.columns}; 0 if left out`,
+    description: `ambient illuminance to take off, with the projector's light blocked${shape === SINGLE ? '' : `: one for all, or ${shape.rows} × ${shape.columns}`}; 0 if left out`,
     unit: 'lx',
     isOptional: true,
     isMatrix: true,
-    parse: (raw) => (isOmitted(raw) ? good(0) : ambients(cells(raw), shape)),
+    parse: (raw) => (raw === null || raw === undefined ? good(0) : ambients(cells(raw), shape)),
   };
 }
 
@@ -120,8 +134,10 @@ export function number(
     isOptional: otherwise !== undefined,
     isMatrix: false,
     parse: (raw, name) => {
-      const cell = cells(raw)[0]?.[0];
       if (isOmitted(raw) && otherwise !== undefined) return good(otherwise);
+      const given = scalar(raw, name);
+      if (!given.ok) return given;
+      const cell = given.value;
       if (infinity !== undefined && cell === infinity) return good(Number.POSITIVE_INFINITY);
       if (isBlank(cell)) return bad(missing(name, `The ${name} is missing.`));
       if (typeof cell === 'object' && cell !== null) {
@@ -236,11 +252,16 @@ export function choice<const T extends string>(
     isMatrix: false,
     choices: { id, values },
     parse: (raw, name) => {
-      const cell = cells(raw)[0]?.[0];
-      if (otherwise !== undefined && (isOmitted(raw) || isBlank(cell))) return good(otherwise);
+      const given = scalar(raw, name);
+      if (!given.ok) return given;
+      const cell = given.value;
+      if (isBlank(cell)) {
+        if (otherwise !== undefined) return good(otherwise);
+        return bad(missing(name, `The ${name} is missing: one of ${values.join(', ')}.`));
+      }
       const found = values.find((value) => value.toLowerCase() === String(cell).trim().toLowerCase());
       if (found !== undefined) return good(found);
-      const came = typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell ?? ''}"`;
+      const came = typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell}"`;
       return bad(invalid('choice', name, `The ${name} must be one of ${values.join(', ')}; it is ${came}.`));
     },
   };
@@ -259,14 +280,21 @@ export function text<T>(
     isMatrix: false,
     choices: { id, values: offered },
     parse: (raw, name) => {
-      const cell = cells(raw)[0]?.[0];
+      const given = scalar(raw, name);
+      if (!given.ok) return given;
+      const cell = given.value;
       if (isBlank(cell)) return bad(missing(name, `The ${name} is missing.`));
+      if (typeof cell === 'object' && cell !== null) {
+        return bad(
+          invalid('error-cell', name, `The ${name} must be a text; the cell holds the error ${cell.error}.`),
+        );
+      }
       return parser(String(cell));
     },
   };
 }
 
-/** An optional argument that was left out. Excel gives null; a range of one empty text counts too. */
+/** An optional argument that was left out. Excel gives null; an empty text, as guards hand over, counts too. */
 function isOmitted(raw: unknown): boolean {
   return raw === null || raw === undefined || raw === '';
 }

@@ -3,12 +3,14 @@ import { drift } from '../photometry/drift';
 import { luminance } from '../photometry/luminance';
 import { all, chain, good, type Outcome } from '../photometry/outcome';
 import {
+  at,
   CHECKER,
   CORNERS,
   type Conversion,
   type GridShape,
   NINE,
   netIlluminances,
+  SINGLE,
 } from '../photometry/reading';
 import { cornersOverCentre, deviations, minOverMax, minOverMean } from '../photometry/uniformity';
 import { ILLUMINANCE_UNITS, LUMINANCE_UNITS } from '../photometry/units';
@@ -117,7 +119,7 @@ export const screenFunctions = [
           shown(
             sequentialContrast(
               whites,
-              blacks.map((e, i) => e - (typeof ambient === 'number' ? ambient : ambient[i]!)),
+              blacks.map((e, i) => e - at(ambient, i)),
               resolution,
             ),
           ),
@@ -134,17 +136,18 @@ export const screenFunctions = [
       unit: choice('unit on the meter’s display', 'ILLUMINANCEUNIT', ILLUMINANCE_UNITS, 'lx'),
       range: perReading(CHECKER, 'range factor'),
       correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),
-      ambient: number('ambient illuminance to take off', 'lx', { min: 0 }, 0),
+      ambient: ambient(SINGLE),
     },
     result: { kind: 'number or text', unit: 'to 1' },
     formula: 'mean of 8 white ÷ mean of 8 black',
     source: 'IEC 61947-1 (from memory); 16 zones: ANSI/INFOCOMM 3M-2011',
     example: '=LIGHT.CHECKERBOARD(BoardReadings,"white",0.1)',
     compute: ({ readings, topLeft, resolution, ambient, ...conversion }) =>
+      // Black tiles may lie below ambient by the meter's noise alone, so both are compared as means.
       chain(net(CHECKER, 'checkerboard', readings, { ...conversion, ambient: 0 }), (gross) =>
         shown(
           checkerboardContrast(
-            gross.map((e) => e - ambient),
+            gross.map((e) => e - at(ambient, 0)),
             topLeft,
             resolution,
           ),
@@ -170,7 +173,8 @@ export const screenFunctions = [
     summary: 'Relative change of the centre reading from the first to the last of a run.',
     params: {
       first: number('first centre reading', '', { moreThan: 0 }),
-      last: number('last centre reading', '', { min: 0 }),
+      // A lit field never reads 0: that would be an empty cell, and a drift of −100 %.
+      last: number('last centre reading', '', { moreThan: 0 }),
     },
     result: { kind: 'number', unit: 'fraction' },
     formula: 'last ÷ first − 1',
