@@ -13,8 +13,8 @@ export function isSame(a: CellValue, b: CellValue): boolean {
   return (a === '' ? null : a) === (b === '' ? null : b);
 }
 
-/** Differences of equal numbers leave a rest of this size: a drift of 0 comes out as 2e-16. */
-const TINY = 1e-6;
+/** Differences of equal numbers leave a rest of this size: a drift of 0 comes out as 2e-16, a dark point as 2e-15 lx. */
+const TINY = 1e-3;
 
 /** A value in words for a report: `2466.1`, `"over"`, `empty`, `#NAME?`. */
 export function inWords(value: CellValue): string {

@@ -1,4 +1,4 @@
-import type { BookCell } from '../../sheets/book';
+import type { BookCell, CellValue } from '../../sheets/book';
 import type { PlanCell } from '../../sheets/plan';
 import { broken, normal } from '../formula/normal';
 import { inWords } from '../number';
@@ -22,7 +22,7 @@ export function checkContents(view: SheetView, planned: Readonly<Record<string, 
     if (finding) found.push(finding);
   }
   for (const [at, { value, formula }] of Object.entries(cells)) {
-    if (Object.hasOwn(planned, at) || (value === null && formula === undefined)) continue;
+    if (Object.hasOwn(planned, at) || (blank(value) === null && formula === undefined)) continue;
     found.push({
       sheet: view.sheet.name,
       at,
@@ -44,7 +44,7 @@ function checkCell(
   cell: BookCell | undefined,
 ): Finding | undefined {
   const where = { sheet: view.sheet.name, at };
-  const value = cell?.value ?? null;
+  const value = blank(cell?.value);
   if (plan.formula !== undefined) {
     if (cell?.formula === undefined) {
       return {
@@ -75,8 +75,7 @@ function checkCell(
       ...(isTyped(plan) ? { remedy: 'read-again' as const } : { remedy: 'restore-text' as const }),
     };
   }
-  if (isTyped(plan) || value === (plan.value ?? null) || (value === '' && plan.value === undefined))
-    return undefined;
+  if (isTyped(plan) || value === blank(plan.value)) return undefined;
   return {
     ...where,
     kind: 'text',
@@ -127,4 +126,9 @@ function checkFormula(view: SheetView, at: string, planned: string, cell: BookCe
     found: formula,
     remedy: 'restore-formula',
   };
+}
+
+/** Programs differ in whether a cell without text is empty or holds an empty text. */
+function blank(value: CellValue | undefined): CellValue {
+  return value === undefined || value === '' ? null : value;
 }

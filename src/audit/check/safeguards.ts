@@ -1,14 +1,14 @@
-import type { PlanCell } from '../../sheets/plan';
+import { cellsOf } from '../../sheets/address';
+import type { Plan, PlanCell } from '../../sheets/plan';
 import { styleOf } from '../../sheets/style';
 import { normalFormat } from '../format';
 import type { SheetView } from '../view';
 import type { Finding } from './finding';
 
 /** Sheet protection, locked cells, and number formats of everything that holds a number. */
-export function checkSafeguards(
-  { sheet }: SheetView,
-  planned: Readonly<Record<string, PlanCell>>,
-): Finding[] {
+export function checkSafeguards({ sheet }: SheetView, { cells, merges }: Plan): Finding[] {
+  // Of a merged range only the first cell shows; what stands behind the others differs from program to program.
+  const hidden = new Set(merges.flatMap((range) => cellsOf(range).slice(1)));
   const found: Finding[] = [];
   if (!sheet.isProtected) {
     found.push({
@@ -21,7 +21,7 @@ export function checkSafeguards(
       remedy: 'protect',
     });
   }
-  for (const [at, plan] of Object.entries(planned)) {
+  for (const [at, plan] of Object.entries(cells)) {
     const style = sheet.cells[at]?.style;
     const isOpen = styleOf(plan.role).locked === false;
     if (isOpen !== (style?.locked === false)) {
@@ -37,7 +37,7 @@ export function checkSafeguards(
       });
     }
     const [wanted, came] = [normalFormat(plan.format), normalFormat(style?.format)];
-    if (wanted === came || !matters(plan)) continue;
+    if (wanted === came || hidden.has(at) || !matters(plan)) continue;
     found.push({
       sheet: sheet.name,
       at,

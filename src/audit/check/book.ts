@@ -1,0 +1,75 @@
+import type { Book } from '../../sheets/book';
+import { broken } from '../formula/normal';
+import { setupOf } from '../setupof';
+import type { SheetView } from '../view';
+import type { Finding } from './finding';
+
+/** What shows only when sheets are seen beside each other, and the workbook's own names. */
+export function checkBook(book: Book, views: readonly SheetView[]): Finding[] {
+  return [...copies(views), ...meters(views), ...brokenNames(book)];
+}
+
+function copies(views: readonly SheetView[]): Finding[] {
+  const first = new Map<string, string>();
+  return views.flatMap(({ sheet, identity }): Finding[] => {
+    if (!identity) return [];
+    const original = first.get(identity.id);
+    if (original === undefined) {
+      first.set(identity.id, sheet.name);
+      return [];
+    }
+    return [
+      {
+        sheet: sheet.name,
+        kind: 'version',
+        severity: 'note',
+        message: `The sheet bears the same mark as "${original}": one was copied from the other.`,
+        expected: 'a mark of its own',
+        found: identity.id,
+      },
+    ];
+  });
+}
+
+/** One meter shows one unit; a second unit on another sheet is more likely a slip than a switch. */
+function meters(views: readonly SheetView[]): Finding[] {
+  const first = new Map<string, { unit: string; sheet: string }>();
+  return views.flatMap((view): Finding[] => {
+    const { name, unit } = setupOf(view).meter;
+    const before = first.get(name);
+    if (name === '') return [];
+    if (!before) first.set(name, { unit, sheet: view.sheet.name });
+    if (!before || before.unit === unit) return [];
+    const at = view.places.get('meterunit')?.address;
+    return [
+      {
+        sheet: view.sheet.name,
+        ...(at === undefined ? {} : { at }),
+        kind: 'units',
+        severity: 'warning',
+        message: `The meter "${name}" reads in ${unit} here and in ${before.unit} on "${before.sheet}".`,
+        expected: before.unit,
+        found: unit,
+        remedy: 'read-again',
+      },
+    ];
+  });
+}
+
+function brokenNames({ names }: Book): Finding[] {
+  return names.flatMap(({ name, refersTo }): Finding[] => {
+    const form = broken(refersTo);
+    if (!form) return [];
+    return [
+      {
+        sheet: '',
+        kind: 'name',
+        severity: 'warning',
+        message: `The workbook's name ${name} was written as ${form.form}, as if it were in another workbook.`,
+        expected: form.meant,
+        found: refersTo,
+        remedy: 'restore-name',
+      },
+    ];
+  });
+}

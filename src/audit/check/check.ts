@@ -1,0 +1,92 @@
+import type { Book } from '../../sheets/book';
+import { expectedOf } from '../expected';
+import { ourSheets, type SheetView } from '../view';
+import { checkBook } from './book';
+import { checkContents } from './contents';
+import { checkEntries } from './entries';
+import { type Finding, SEVERITIES } from './finding';
+import { checkNames } from './names';
+import { checkPlausible } from './plausible';
+import { checkResults, checkStored } from './results';
+import { checkRules } from './rules';
+import { checkSafeguards } from './safeguards';
+
+export interface CheckOptions {
+  /** Sheets to check; all of ours if left out. */
+  readonly sheets?: readonly string[];
+  /** Called before each sheet and once at the end. */
+  readonly progress?: (state: { done: number; total: number; sheet: string }) => void;
+  /** Asked before each sheet: true ends the check with what was found so far. */
+  readonly isCancelled?: () => boolean;
+  /** Awaited before each sheet, so that a page can draw and listen in between. */
+  readonly pause?: () => Promise<void>;
+}
+
+export interface CheckReport {
+  /** Names of the sheets that were checked, in tab order. */
+  readonly sheets: readonly string[];
+  /** Sheets of the workbook that are not ours. */
+  readonly others: readonly string[];
+  readonly findings: readonly Finding[];
+  readonly isCancelled: boolean;
+}
+
+/** Checks our sheets of a workbook. Nothing is changed. */
+export async function check(book: Book, options: CheckOptions = {}): Promise<CheckReport> {
+  const ours = ourSheets(book);
+  const chosen = ours.filter(({ sheet }) => options.sheets?.includes(sheet.name) ?? true);
+  const findings: Finding[] = [];
+  const checked: string[] = [];
+  let isCancelled = false;
+  for (const view of chosen) {
+    options.progress?.({ done: checked.length, total: chosen.length, sheet: view.sheet.name });
+    await options.pause?.();
+    isCancelled = options.isCancelled?.() ?? false;
+    if (isCancelled) break;
+    findings.push(...checkSheet(view));
+    checked.push(view.sheet.name);
+  }
+  if (!isCancelled) findings.push(...checkBook(book, chosen));
+  options.progress?.({ done: checked.length, total: chosen.length, sheet: '' });
+  const names = new Set(ours.map(({ sheet }) => sheet.name));
+  return {
+    sheets: checked,
+    others: book.sheets.map(({ name }) => name).filter((name) => !names.has(name)),
+    findings,
+    isCancelled,
+  };
+}
+
+/** Everything that can be said of one sheet by itself; the worst first, then in the order of the checks. */
+export function checkSheet(view: SheetView): Finding[] {
+  const expected = expectedOf(view);
+  if (!expected.known) {
+    return [
+      {
+        sheet: view.sheet.name,
+        kind: 'version',
+        severity: 'warning',
+        message: `The sheet cannot be compared with its layout. ${expected.why}`,
+        expected: 'a layout this program knows',
+        found: expected.why,
+        remedy: 'new-sheet',
+      },
+    ];
+  }
+  const { plan, setup } = expected;
+  const contents = checkContents(view, plan.cells);
+  const isStale = checkStored(view, plan);
+  const said = new Set([...contents, ...isStale].map(({ at }) => at));
+  const found = [
+    ...contents,
+    ...checkNames(view, plan.names),
+    ...isStale,
+    // A cell that holds the wrong thing is said once; cells that only inherit its fault are said too.
+    ...checkResults(view, setup).filter(({ at }) => !said.has(at)),
+    ...checkRules(view, plan.validations),
+    ...checkSafeguards(view, plan),
+    ...checkEntries(view, plan.validations),
+    ...checkPlausible(view, setup),
+  ];
+  return found.sort((a, b) => SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity));
+}

@@ -1,0 +1,71 @@
+import { cellsOf, rectOf } from '../../sheets/address';
+import type { CellValue, Validation, ValidationRule } from '../../sheets/book';
+import { parseOnce } from '../formula/calculate';
+import { evaluate } from '../formula/evaluate';
+import { move } from '../formula/move';
+import { isError } from '../formula/value';
+import { inWords } from '../number';
+import { type SheetView, scopeOf, valueAt } from '../view';
+import type { Finding } from './finding';
+
+/**
+ * Every typed value against the rule of its cell once more: hosts do not check what is pasted or written by a
+ * program. Empty cells are let through; they are missing, not wrong.
+ */
+export function checkEntries(view: SheetView, planned: readonly Validation[]): Finding[] {
+  const found: Finding[] = [];
+  for (const { range, rule, refusal } of planned) {
+    const origin = rectOf(range);
+    for (const at of cellsOf(range)) {
+      const value = valueAt(view, at);
+      const { row, column } = rectOf(at);
+      if (isAllowed(view, value, rule, row - origin.row, column - origin.column)) continue;
+      found.push({
+        sheet: view.sheet.name,
+        at,
+        kind: 'reading',
+        severity: 'error',
+        message: `${at} holds what its rule refuses. ${refusal.message}`,
+        expected: refusal.message,
+        found: inWords(value),
+        remedy: 'read-again',
+      });
+    }
+  }
+  return found;
+}
+
+function isAllowed(
+  view: SheetView,
+  value: CellValue,
+  rule: ValidationRule,
+  rows: number,
+  columns: number,
+): boolean {
+  if (value === null || value === '') return true;
+  if (isError(value)) return false;
+  switch (rule.type) {
+    case 'number':
+      return (
+        typeof value === 'number' &&
+        value >= (rule.min ?? Number.NEGATIVE_INFINITY) &&
+        value <= (rule.max ?? Number.POSITIVE_INFINITY) &&
+        (!rule.whole || Number.isInteger(value))
+      );
+    case 'list':
+      // Exactly as listed: the formulas compare with these words.
+      return rule.choices.includes(String(value));
+    case 'date':
+      return typeof value === 'number' && value >= serial(rule.min);
+    case 'length':
+      return String(value).length <= rule.max;
+    case 'formula': {
+      const node = parseOnce(move(rule.formula, rows, columns));
+      return node === undefined || evaluate(node, scopeOf(view)) !== false;
+    }
+  }
+}
+
+function serial(iso: string): number {
+  return Date.parse(`${iso}T00:00:00Z`) / 86_400_000 + 25_569;
+}

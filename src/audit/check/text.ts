@@ -1,0 +1,53 @@
+import type { CheckReport } from './check';
+import { type Finding, REMEDIES, SEVERITIES, type Severity } from './finding';
+
+/** How many of each severity. */
+export function countFindings(findings: readonly Finding[]): Record<Severity, number> {
+  const count: Record<Severity, number> = { error: 0, warning: 0, note: 0 };
+  for (const { severity } of findings) count[severity]++;
+  return count;
+}
+
+/** `2 errors, 1 note`; `nothing found`. */
+export function summary(findings: readonly Finding[]): string {
+  const count = countFindings(findings);
+  const parts = SEVERITIES.filter((severity) => count[severity] > 0).map(
+    (severity) => `${count[severity]} ${severity}${count[severity] === 1 ? '' : 's'}`,
+  );
+  return parts.join(', ') || 'nothing found';
+}
+
+/** A report as plain text, sheet by sheet. */
+export function reportText({ sheets, others, findings, isCancelled }: CheckReport): string {
+  const lines: string[] = [];
+  const groups = [...sheets, ...(findings.some(({ sheet }) => sheet === '') ? [''] : [])];
+  for (const sheet of groups) {
+    const own = findings.filter((finding) => finding.sheet === sheet);
+    lines.push(`${sheet === '' ? 'Workbook' : sheet}: ${summary(own)}`);
+    for (const { severity, at, message, expected, found, remedy } of own) {
+      lines.push(`  ${severity}${at ? ` ${at}` : ''}: ${message}`);
+      lines.push(`    expected: ${expected}`, `    found:    ${found}`);
+      if (remedy) lines.push(`    remedy:   ${REMEDIES[remedy]}`);
+    }
+  }
+  if (sheets.length === 0) lines.push('No sheet of ours in this workbook.');
+  if (others.length > 0) lines.push(`Not checked, not ours: ${others.join(', ')}`);
+  if (isCancelled) lines.push('The check was cancelled before the end.');
+  return `${lines.join('\n')}\n`;
+}
+
+/** A report as rows for a sheet, with a heading row. All texts: a finding that begins with "=" stays a text. */
+export function reportRows({ findings }: CheckReport): string[][] {
+  return [
+    ['Sheet', 'Cell', 'Severity', 'Finding', 'Expected', 'Found', 'What can be done'],
+    ...findings.map(({ sheet, at = '', severity, message, expected, found, remedy }) => [
+      sheet,
+      at,
+      severity,
+      message,
+      expected,
+      found,
+      remedy ? REMEDIES[remedy] : '',
+    ]),
+  ];
+}
