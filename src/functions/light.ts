@@ -35,7 +35,8 @@ export const lightFunctions = [
     id: 'ILLUMINANCE',
     summary: 'Illuminance in lux from a number on the meter’s display.',
     params: {
-      display: number('number on the display', '', { min: 0 }),
+      // 0 is no illuminance worth converting, but it is how an empty cell arrives.
+      display: number('number on the display', '', { moreThan: 0 }),
       unit: choice('unit on the meter’s display', 'ILLUMINANCEUNIT', ILLUMINANCE_UNITS, 'lx'),
       range: number('range factor (1, 10, 100 …)', '', { moreThan: 0 }, 1),
       correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),
@@ -72,7 +73,7 @@ export const lightFunctions = [
   define({
     id: 'MEANILLUMINANCE',
     summary: 'Mean of nine net illuminances.',
-    params: { readings: readings(NINE, 'nine-point', 'reading'), ...conversionParams(NINE) },
+    params: { readings: readings(NINE, 'nine-point'), ...conversionParams(NINE) },
     result: { kind: 'number', unit: 'lx' },
     formula: 'E = mean of (display × range factor × lux per unit × correction − ambient)',
     source: OUTPUT_SOURCE,

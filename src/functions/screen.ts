@@ -158,7 +158,7 @@ export const screenFunctions = [
     id: 'LUMINANCE',
     summary: 'Screen luminance from illuminance and screen gain.',
     params: {
-      illuminance: number('illuminance on the screen', 'lx', { min: 0 }),
+      illuminance: number('illuminance on the screen', 'lx', { moreThan: 0 }),
       gain: number('screen gain', '', { moreThan: 0 }, 1),
       unit: choice('unit of the result', 'LUMINANCEUNIT', LUMINANCE_UNITS, 'cd/m²'),
     },

@@ -142,7 +142,15 @@ function perPoint(
       return bad(invalid('not-a-number', where, `The ${where} must be a number; it is ${came}.`));
     }
     const wrong = objection(cell);
-    return wrong ? bad(invalid('out-of-bounds', where, `The ${where} ${wrong}; it is ${cell}.`)) : good(cell);
+    return wrong
+      ? bad(
+          invalid(
+            'out-of-bounds',
+            where,
+            `The ${where} ${wrong}; it is ${cell}${cell === 0 ? ' (an empty cell counts as 0)' : ''}.`,
+          ),
+        )
+      : good(cell);
   };
   if (typeof value === 'number') return check(value, label);
   if (value.length === 1 && value[0]?.length === 1) return check(value[0][0], label);

@@ -1,0 +1,306 @@
+import { describe, expect, it } from 'vitest';
+import { FUNCTIONS } from '../../src/functions/table';
+import { CellError, call, errorOf, numberOf } from './call';
+import { plainArgs } from './cases';
+import { AREA, CORNERS, filled, type Grid, nine, WHITE, withCell } from './grids';
+
+/** Bad input row by row: what people and spreadsheets do, and the answer they must get. */
+describe('blank, text, error cell in a reading grid', () => {
+  it.each([
+    ['blank (null)', null, '#N/A', 'The nine-point reading at middle right (point 6) is missing.'],
+    ['blank (empty text)', '', '#N/A', 'The nine-point reading at middle right (point 6) is missing.'],
+    [
+      'blank, as Excel hands it over',
+      0,
+      '#N/A',
+      'The nine-point reading at middle right (point 6) is missing: the cell is empty or 0, and 0 cannot be a reading here.',
+    ],
+    [
+      'text',
+      'dim',
+      '#VALUE!',
+      'The nine-point reading at middle right (point 6) must be the number on the display; it is "dim".',
+    ],
+    [
+      'unit typed with the number',
+      '1 234,5 lx',
+      '#VALUE!',
+      'The nine-point reading at middle right (point 6) must be the number on the display; it is "1 234,5 lx".',
+    ],
+    [
+      'error cell',
+      { code: '#DIV/0!' },
+      '#VALUE!',
+      'The nine-point reading at middle right (point 6) must be the number on the display; the cell holds the error #DIV/0!.',
+    ],
+    [
+      'over range',
+      'over',
+      '#VALUE!',
+      'The nine-point reading at middle right (point 6) is over range: choose a higher range on the meter and read again.',
+    ],
+    [
+      'negative',
+      -3,
+      '#VALUE!',
+      'The nine-point reading at middle right (point 6) must not be negative; it is -3.',
+    ],
+    [
+      'infinite',
+      Number.POSITIVE_INFINITY,
+      '#VALUE!',
+      'The nine-point reading at middle right (point 6) must be a finite number.',
+    ],
+    [
+      'absurd',
+      200_001,
+      '#VALUE!',
+      'The nine-point reading at middle right (point 6) gives 200001 lx; more than 200000 lx is refused. Check range factor and unit.',
+    ],
+  ])('%s', (_, cell, code, message) => {
+    const error = errorOf('OUTPUT', withCell(WHITE, 1, 2, cell), AREA);
+    expect(error.code).toBe(code);
+    expect(error.message).toBe(message);
+  });
+
+  it('several at once are all named, and one worse than missing makes it #VALUE!', () => {
+    const error = errorOf('OUTPUT', withCell(withCell(WHITE, 0, 0, ''), 2, 2, 'over'), AREA);
+    expect(error.code).toBe('#VALUE!');
+    expect(error.message).toMatch(
+      /top left \(point 1\) is missing\..*bottom right \(point 9\) is over range/,
+    );
+  });
+
+  it('is never averaged over fewer points', () => {
+    for (let i = 0; i < 9; i++)
+      expect(errorOf('OUTPUT', withCell(WHITE, Math.floor(i / 3), i % 3, ''), AREA).message).toContain(
+        `(point ${i + 1})`,
+      );
+  });
+
+  it('other results that do not need the cell still stand', () => {
+    const red = withCell(nine(200), 1, 1, '');
+    expect(errorOf('COLOUROUTPUT', red, nine(700), nine(80), 2).message).toBe(
+      'The red reading at middle centre (point 5) is missing.',
+    );
+    expect(numberOf('OUTPUT', nine(700), 2)).toBe(1400);
+    expect(errorOf('CORNERS', WHITE, withCell(CORNERS, 1, 1, ''), 'lx').message).toBe(
+      'The corner reading at bottom right corner (point 13) is missing.',
+    );
+    expect(numberOf('UNIFORMITY', WHITE)).toBe(0.805);
+  });
+
+  it('names the field the reading belongs to', () => {
+    expect(errorOf('COLOUROUTPUT', nine(200), nine(700), withCell(nine(80), 0, 1, 'x'), 2).message).toContain(
+      'The blue reading at top centre (point 2)',
+    );
+    expect(errorOf('CONTRAST', nine(500), withCell(nine(0.5), 0, 1, null)).message).toBe(
+      'The black reading at top centre (point 2) is missing.',
+    );
+  });
+});
+
+describe('net reading below zero after ambient', () => {
+  it('names the point, what was read and the ambient light', () => {
+    expect(errorOf('OUTPUT', WHITE, AREA, 'lx', 1, 1, 810).message).toBe(
+      'Ambient exceeds the reading at point 7 (bottom left, nine-point): 805 lx read, 810 lx ambient.',
+    );
+  });
+  it('in black it is judged on the mean, against a step of the display', () => {
+    expect(errorOf('CONTRAST', nine(500), nine(2), 0.1, 'lx', 1, 1, 1, 3).message).toBe(
+      'Ambient exceeds the black readings by 1 lx, more than one step of the display: measure ambient and black again.',
+    );
+    expect(call('CONTRAST', nine(503), nine(2.95), 0.1, 'lx', 1, 1, 1, 3)).toBe('at least 5000');
+  });
+  it('an ambient light still to be measured is not 0', () => {
+    for (const [id, args] of [
+      ['OUTPUT', [WHITE, AREA, 'lx', 1, 1, [['']]]],
+      ['OUTPUT', [WHITE, AREA, 'lx', 1, 1, '']],
+      ['CHECKERBOARD', [filled(4, 4, 5), 'white', 0.1, 'lx', 1, 1, '']],
+    ] as const) {
+      const error = errorOf(id, ...args);
+      expect(error.code).toBe('#N/A');
+      expect(error.message).toBe('The ambient illuminance is missing.');
+    }
+  });
+});
+
+describe('zero or missing area, aspect of 0', () => {
+  it.each([
+    [
+      'OUTPUT',
+      [WHITE, 0],
+      '#VALUE!',
+      'The area must be greater than 0; it is 0 (an empty cell counts as 0).',
+    ],
+    ['OUTPUT', [WHITE, null], '#N/A', 'The area is missing.'],
+    ['OUTPUT', [WHITE, -2], '#VALUE!', 'The area must be greater than 0; it is -2.'],
+    [
+      'IMAGEAREA',
+      [1.6, 0],
+      '#VALUE!',
+      'The height must be greater than 0; it is 0 (an empty cell counts as 0).',
+    ],
+    [
+      'IMAGESIZE',
+      ['width', 1.6, '16:0'],
+      '#VALUE!',
+      'Aspect must be one of 16:10, 16:9, 4:3, 17:9, two numbers such as 21:9, or the native pixels such as 1920x1080; it is "16:0".',
+    ],
+    ['RATIO', [800, 0], '#VALUE!', 'The white must be greater than 0; it is 0 (an empty cell counts as 0).'],
+    [
+      'RATIO',
+      [0, 2300],
+      '#VALUE!',
+      'The colour must be greater than 0; it is 0 (an empty cell counts as 0).',
+    ],
+    ['DRIFT', [1000, 0], '#VALUE!', 'The last must be greater than 0; it is 0 (an empty cell counts as 0).'],
+  ] as const)('%s %j', (id, args, code, message) => {
+    const error = errorOf(id, ...args);
+    expect(error.code).toBe(code);
+    expect(error.message).toBe(message);
+  });
+});
+
+describe('wrong grid shape', () => {
+  it.each([
+    [
+      'OUTPUT',
+      [filled(3, 4, 100), AREA],
+      'The nine-point readings must be a grid of 3 × 3 cells; it is 3 × 4.',
+    ],
+    [
+      'OUTPUT',
+      [filled(9, 1, 100), AREA],
+      'The nine-point readings must be a grid of 3 × 3 cells; it is 9 × 1.',
+    ],
+    ['OUTPUT', [100, AREA], 'The nine-point readings must be a grid of 3 × 3 cells; it is 1 × 1.'],
+    ['OUTPUT', [WHITE, AREA, 'lx', filled(2, 2, 1)], 'The range must be a grid of 3 × 3 cells; it is 2 × 2.'],
+    [
+      'OUTPUT',
+      [WHITE, AREA, 'lx', 1, 1, filled(3, 4, 1)],
+      'The ambient illuminance must be a grid of 3 × 3 cells; it is 3 × 4.',
+    ],
+    ['CORNERS', [WHITE, nine(100)], 'The corner readings must be a grid of 2 × 2 cells; it is 3 × 3.'],
+    ['CHECKERBOARD', [nine(100)], 'The checkerboard readings must be a grid of 4 × 4 cells; it is 3 × 3.'],
+    [
+      'TILED',
+      [nine(1), nine(1), filled(3, 4, 1), 'red'],
+      'The pattern C readings must be a grid of 3 × 3 cells; it is 3 × 4.',
+    ],
+  ] as const)('%s names both shapes', (id, args, message) => {
+    const error = errorOf(id, ...args);
+    expect(error.code).toBe('#VALUE!');
+    expect(error.message).toBe(message);
+  });
+});
+
+/** Bounds: the last value that is taken and the first that is not. */
+describe('bounds', () => {
+  it.each([
+    ['ILLUMINANCE', 0, 1e-6, 0],
+    // The plain call is on the × 10 range.
+    ['ILLUMINANCE', 0, 20_000, 20_001],
+    ['ILLUMINANCE', 2, 1e-6, 0],
+    ['ILLUMINANCE', 3, 1e-6, 0],
+    ['MEANILLUMINANCE', 2, 1e-6, 0],
+    ['OUTPUT', 1, 1e-6, 0],
+    ['OUTPUT', 4, 1e-6, 0],
+    ['OUTPUT', 5, 0, -1e-9],
+    ['OUTPUT', 5, 805, 805.001],
+    ['COLOUROUTPUT', 3, 1e-6, 0],
+    ['COLOUROUTPUT', 8, 1e-6, 0],
+    ['RATIO', 0, 1e-6, 0],
+    ['RATIO', 1, 1e-6, 0],
+    ['BALANCE', 0, 1e-6, 0],
+    ['BALANCE', 1, 1e-6, 0],
+    ['BALANCE', 2, 1e-6, 0],
+    ['IMAGESIZE', 1, 1e-6, 0],
+    ['IMAGEAREA', 0, 1e-6, 0],
+    ['IMAGEAREA', 1, 1e-6, 0],
+    ['POINTS', 1, 1e-6, 0],
+    ['POINTS', 2, 1e-6, 0],
+    ['FINDINGS', 6, 0, -1],
+    ['CONTRAST', 2, 0, -1e-9],
+    ['CHECKERBOARD', 2, 0, -1e-9],
+    ['LUMINANCE', 0, 1e-6, 0],
+    ['LUMINANCE', 1, 1e-6, 0],
+    ['DRIFT', 0, 1e-6, 0],
+    ['DRIFT', 1, 1e-6, 0],
+    ['COVERAGEFACTOR', 0, 1, 0.999],
+    ['COVERAGEFACTOR', 1, 0.999999, 1],
+    ['COVERAGEFACTOR', 1, 0.01, 0],
+    ['CONFORMITY', 1, 0, -1],
+    ['DECISION', 1, 0, -1],
+    ['REPORT', 1, 0, -1],
+  ] as const)('%s, argument %d: %d is taken, %d is not', (id, i, last, first) => {
+    const args = [...plainArgs(id)];
+    expect(call(id, ...args.map((arg, k) => (k === i ? last : arg)))).not.toBeInstanceOf(CellError);
+    const error = errorOf(id, ...args.map((arg, k) => (k === i ? first : arg)));
+    expect(error.code).toBe('#VALUE!');
+    expect(error.message).toContain(id === 'ILLUMINANCE' && first > 0 ? '200010 lx' : String(first));
+  });
+});
+
+describe('findings, in the visible cell', () => {
+  it.each([
+    ['nothing typed', nine(0), 'no readings yet'],
+    [
+      'two missing',
+      withCell(withCell(WHITE, 0, 0, 0), 1, 1, ''),
+      'Missing: top left (point 1), middle centre (point 5).',
+    ],
+    [
+      'a forgotten range',
+      withCell(WHITE, 1, 1, 100),
+      "The white reading at middle centre (point 5) is 100 × 1; the grid's median is 820. Is the range factor right?",
+    ],
+    [
+      'over range before missing',
+      withCell(withCell(WHITE, 0, 0, ''), 2, 0, 'OL'),
+      'The white reading at bottom left (point 7) is over range: choose a higher range on the meter and read again. Missing: top left (point 1).',
+    ],
+  ])('%s', (_, grid, text) => expect(call('FINDINGS', 'white', grid)).toBe(text));
+
+  it('0 is a reading of black, not a gap', () => {
+    expect(call('FINDINGS', 'black', nine(0))).toBe('nothing to remark');
+  });
+});
+
+/** Excel hands an empty cell over as 0: only black, checkerboard and ambient may read 0 (there the sheet counts first). */
+describe('an empty cell never becomes a reading of 0', () => {
+  const MAY_BE_ZERO = ['CONTRAST black', 'CHECKERBOARD readings'];
+  const grids = FUNCTIONS.flatMap(({ id, params }) =>
+    params.flatMap(({ name, isMatrix, isOptional, description }, i) =>
+      isMatrix && !isOptional && /readings/.test(description) && id !== 'FINDINGS' ? [{ id, name, i }] : [],
+    ),
+  );
+
+  it('walks every grid of readings', () => {
+    expect(grids.map(({ id, name }) => `${id} ${name}`)).toEqual([
+      'MEANILLUMINANCE readings',
+      'OUTPUT readings',
+      'COLOUROUTPUT red',
+      'COLOUROUTPUT green',
+      'COLOUROUTPUT blue',
+      'TILED patternA',
+      'TILED patternB',
+      'TILED patternC',
+      'UNIFORMITY readings',
+      'DEVIATION readings',
+      'DEVIATION corners',
+      'CORNERS readings',
+      'CORNERS corners',
+      'CONTRAST white',
+      'CONTRAST black',
+      'CHECKERBOARD readings',
+    ]);
+  });
+
+  it.each(grids)('$id $name', ({ id, name, i }) => {
+    const args = plainArgs(id);
+    const result = call(id, ...args.map((arg, k) => (k === i ? withCell(arg as Grid, 0, 0, 0) : arg)));
+    if (MAY_BE_ZERO.includes(`${id} ${name}`)) expect(result).not.toBeInstanceOf(CellError);
+    else expect(result).toMatchObject({ code: '#N/A' });
+  });
+});
