@@ -35,8 +35,8 @@ export const lightFunctions = [
     id: 'ILLUMINANCE',
     summary: 'Illuminance in lux from a number on the meter’s display.',
     params: {
-      // 0 is no illuminance worth converting, but it is how an empty cell arrives.
-      display: number('number on the display', '', { moreThan: 0 }),
+      // Black and ambient light may read 0, so an empty cell passes here: the sheet counts before it calls.
+      display: number('number on the display', '', { min: 0 }),
       unit: choice('unit on the meter’s display', 'ILLUMINANCEUNIT', ILLUMINANCE_UNITS, 'lx'),
       range: number('range factor (1, 10, 100 …)', '', { moreThan: 0 }, 1),
       correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),

@@ -132,6 +132,21 @@ export const uncertaintyFunctions = [
       ),
   }),
   define({
+    id: 'LIMIT',
+    summary:
+      'Lower limit of a delivered light output: rated value times the least part of it that must be there.',
+    params: {
+      rated: number('rated light output', 'lm', { moreThan: 0 }),
+      part: number('least part of it, e.g. 80 %', '', { moreThan: 0, max: 2 }),
+    },
+    result: { kind: 'number', unit: 'lm' },
+    formula: 'T = rated value × least part',
+    source:
+      '80 % is a commonly used lower limit (ISO/IEC 21118, from memory); check the edition your contract names',
+    example: '=LIGHT.LIMIT(2300,0.8)',
+    compute: ({ rated, part }) => good(rated * part),
+  }),
+  define({
     id: 'CONFORMITY',
     summary: 'Probability that the true value conforms to a lower limit, an upper limit or both.',
     params: {

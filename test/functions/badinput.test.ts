@@ -198,7 +198,7 @@ describe('wrong grid shape', () => {
 /** Bounds: the last value that is taken and the first that is not. */
 describe('bounds', () => {
   it.each([
-    ['ILLUMINANCE', 0, 1e-6, 0],
+    ['ILLUMINANCE', 0, 0, -1e-9],
     // The plain call is on the × 10 range.
     ['ILLUMINANCE', 0, 20_000, 20_001],
     ['ILLUMINANCE', 2, 1e-6, 0],
