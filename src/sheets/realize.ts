@@ -59,18 +59,25 @@ const SHEET_NAME_MAX = 31;
  */
 export function freeName(wanted: string, taken: readonly string[]): string {
   const clean =
-    wanted
-      .replace(/[\\/?*[\]:]/g, ' ')
-      .replace(/\s+/g, ' ')
-      .replace(/^'+|'+$/g, '')
-      .trim()
-      .slice(0, SHEET_NAME_MAX) || 'Sheet';
+    cut(wanted.replace(/[\\/?*[\]:\p{Cc}]/gu, ' ').replace(/\s+/g, ' '), SHEET_NAME_MAX) || 'Sheet';
   const used = new Set(taken.map((name) => name.toLowerCase()));
   // "History" is reserved by Excel for its change log.
   if (!used.has(clean.toLowerCase()) && clean.toLowerCase() !== 'history') return clean;
   for (let n = 2; ; n++) {
     const suffix = ` ${n}`;
-    const name = clean.slice(0, SHEET_NAME_MAX - suffix.length).trimEnd() + suffix;
+    const name = cut(clean, SHEET_NAME_MAX - suffix.length) + suffix;
     if (!used.has(name.toLowerCase())) return name;
   }
+}
+
+/**
+ * At most so many characters as Excel counts them (UTF-16 units), without half a pair at the end, and without
+ * spaces and apostrophes at either end: Excel takes no name that begins or ends with an apostrophe.
+ */
+function cut(name: string, length: number): string {
+  const bare = name.replace(/^[\s']+/, '');
+  return bare
+    .slice(0, length)
+    .replace(/[\uD800-\uDBFF]$/, '')
+    .replace(/[\s']+$/, '');
 }

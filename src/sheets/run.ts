@@ -1,5 +1,6 @@
 import { PlanBuilder } from './builder';
 import type { Plan } from './plan';
+import { putBudgets } from './run/budget';
 import {
   type FieldContext,
   putAmbient,
@@ -13,6 +14,7 @@ import { COLUMNS } from './run/layout';
 import { runResults } from './run/results';
 import { putResults } from './run/resultsblock';
 import { putSetup } from './run/setup';
+import { type FieldCells, PRIMARY_STEMS, putUncertainty } from './run/uncertainty';
 import type { RunSetup } from './runsetup';
 
 /** Layout version of run sheets; raised when a cell moves, so that older sheets can still be read. */
@@ -31,12 +33,15 @@ export function runPlan(setup: RunSetup, id: string): Plan {
   const ambient = putAmbient(b, row, setup.ambient, setup.meter.range);
   const context: FieldContext = {
     range: setup.meter.range,
+    repeats: setup.repeats,
     ambient: setup.ambient,
     ambientAt: ambient.ambientAt,
   };
   const firstReading = setup.ambient === 'none' ? ambient.next + 1 : row + 1;
-  row = putFields(b, ambient.next, setup, context);
-  row = putResults(b, row + 1, runResults(setup));
+  const fields = putFields(b, ambient.next, setup, context);
+  row = putResults(b, fields.next + 1, runResults(setup), { title: 'Results', agreement: 'Agreement' });
+  row = putUncertainty(b, row + 1, setup, fields.cells);
+  row = putBudgets(b, row + 1, setup);
   b.wide(`A${row + 1}:L${row + 1}`, { role: 'note', value: leftOut(setup) }).height(row + 1, 26);
   return b.build({
     kind: 'run',
@@ -44,29 +49,37 @@ export function runPlan(setup: RunSetup, id: string): Plan {
     id,
     title: sheetTitle(setup),
     columns: { ...COLUMNS },
-    print: { orientation: 'portrait', wide: 1, tall: 1 },
+    print: { orientation: 'portrait', wide: 1, tall: 2 },
     start: setup.projector ? `B${firstReading}` : 'B6',
     freeze: { rows: 1, columns: 0 },
   });
 }
 
-function putFields(b: PlanBuilder, start: number, setup: RunSetup, context: FieldContext): number {
-  let row = putField(b, start, 'White', 'White, full field', context);
-  if (setup.colour === 'tiled patterns') {
-    const patterns = putPatterns(b, row, context);
-    row = patterns.next;
-    for (const stem of PRIMARY_STEMS)
-      row = putField(b, row, stem, `${stem}, from the tiles`, context, patterns.cells);
-  } else if (setup.colour === 'full fields') {
-    for (const stem of PRIMARY_STEMS) row = putField(b, row, stem, `${stem}, full field`, context);
+/** The grids of readings; returns the first row below, and the cells of each point for the fields that have repeats. */
+function putFields(
+  b: PlanBuilder,
+  start: number,
+  setup: RunSetup,
+  context: FieldContext,
+): { next: number; cells: FieldCells } {
+  const white = putField(b, start, 'White', 'White, full field', context);
+  const cells: FieldCells = { White: white.cells };
+  let row = white.next;
+  const tiled = setup.colour === 'tiled patterns' ? putPatterns(b, row, context) : undefined;
+  row = tiled?.next ?? row;
+  if (setup.colour !== 'none') {
+    for (const stem of PRIMARY_STEMS) {
+      const title = tiled ? `${stem}, from the tiles` : `${stem}, full field`;
+      const field = putField(b, row, stem, title, context, tiled?.patterns);
+      cells[stem] = field.cells;
+      row = field.next;
+    }
   }
-  if (setup.black) row = putField(b, row, 'Black', 'Black, full field', context);
+  if (setup.black) row = putField(b, row, 'Black', 'Black, full field', context).next;
   if (setup.corners) row = putCorners(b, row, context);
   if (setup.checkerboard) row = putBoard(b, row, context.range);
-  return putDrift(b, row, context.range);
+  return { next: putDrift(b, row, context.range), cells };
 }
-
-const PRIMARY_STEMS = ['Red', 'Green', 'Blue'] as const;
 
 const METHOD =
   'Light output = mean of nine net illuminances × image area (method of ISO/IEC 21118 and ISO 11315-1); colour light output = red + green + blue. ' +

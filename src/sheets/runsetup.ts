@@ -1,3 +1,5 @@
+import { DEFAULT_LEVEL } from '../metrology/coverage';
+import { DECISION_RULES, type DecisionRule } from '../metrology/rules';
 import type { KnownLength } from '../photometry/image';
 import type { IlluminanceUnit, LengthUnit } from '../photometry/units';
 
@@ -23,7 +25,40 @@ export interface RunSetup {
   readonly black: boolean;
   readonly checkerboard: boolean;
   readonly corners: boolean;
+  /** How often each point of the white and colour fields is read, 1 to 5. */
+  readonly repeats: number;
+  readonly uncertainty: UncertaintySetup;
 }
+
+/**
+ * What is known of the measurement's uncertainty, as half-widths. Whatever is left out gets a cautious value on
+ * the sheet, which says that it was assumed.
+ */
+export interface UncertaintySetup {
+  /** Class of DIN 5032-7:1985, standing in for an unknown fraction of the reading. */
+  readonly meterClass: MeterClassChoice;
+  /** Fraction of the reading, 0.03 for ± 3 %. */
+  readonly ofReading?: number;
+  /** ± so many steps of the display's last digit. */
+  readonly digits?: number;
+  /** Fraction by which the spectral correction of a field may be off. */
+  readonly spectral?: Readonly<Partial<Record<'white' | 'red' | 'green' | 'blue', number>>>;
+  /** Image width and height, in millimetres; both edges together. */
+  readonly width?: number;
+  readonly height?: number;
+  /** Fraction by which the area may be off because the image is not square. */
+  readonly square?: number;
+  /** Ambient illuminance, lux. */
+  readonly ambient?: number;
+  /** One cause of the user's own that bears on every light output, as a fraction. */
+  readonly other?: number;
+  /** Level of confidence, 0.9545 for about two standard deviations. */
+  readonly level: number;
+  readonly rule: DecisionRule;
+}
+export type MeterClassChoice = 'unknown' | 'L' | 'A' | 'B' | 'C';
+export const METER_CLASSES: readonly MeterClassChoice[] = ['unknown', 'L', 'A', 'B', 'C'];
+export const MAX_REPEATS = 5;
 
 /** Full red, green and blue fields; the three tiled patterns; or white only. */
 export type ColourFields = 'full fields' | 'tiled patterns' | 'none';
@@ -99,5 +134,7 @@ export function defaultRunSetup(): RunSetup {
     black: true,
     checkerboard: false,
     corners: false,
+    repeats: 1,
+    uncertainty: { meterClass: 'unknown', level: DEFAULT_LEVEL, rule: DECISION_RULES[0] },
   };
 }

@@ -3,59 +3,20 @@ import { type Primary, patternShowing, tilePrimary } from '../../photometry/tile
 import { cellsOf, rectOf } from '../address';
 import { block, type PlanBuilder, shift } from '../builder';
 import { FORMAT } from './layout';
-import { READING_MAX } from './setup';
+import {
+  above0,
+  anyNumber,
+  type GridSpec,
+  type IsReading,
+  putInputs,
+  stateFormula,
+  validateRanges,
+  validateReadings,
+} from './readings';
+import { putRepeats, type RepeatedGrid } from './repeats';
 
 /** The fields a run can have, by the stem of their names: `WhiteReadings`, `WhiteRange`, `WhiteNet`. */
 export type Stem = 'White' | 'Red' | 'Green' | 'Blue' | 'Black';
-
-interface GridSpec {
-  readonly stem: string;
-  readonly title: string;
-  readonly rows: number;
-  readonly columns: number;
-  readonly range: number;
-  readonly names: readonly string[];
-}
-
-const NUMBER_RULE = { type: 'formula' } as const;
-
-/** The rule for a display reading, which must let "over" through: a number in bounds or a word for over range. */
-function validateReadings(b: PlanBuilder, range: string, spec: GridSpec): void {
-  const first = cellsOf(range)[0]!;
-  b.validate({
-    range,
-    rule: {
-      ...NUMBER_RULE,
-      formula: `=OR(AND(ISNUMBER(${first}),N(${first})>=0,N(${first})<=${READING_MAX}),LOWER(${first})="over",LOWER(${first})="over range",LOWER(${first})="ol")`,
-    },
-    prompt: {
-      title: spec.title.slice(0, 32),
-      message: `Type the number on the display, 0 to 200 000; the range factor stands in the grid to the right. If the meter shows over range, type: over`,
-    },
-    refusal: {
-      title: 'Not a reading',
-      message:
-        'A reading is the number on the display, 0 to 200 000, without unit; or the word "over" for over range.',
-      style: 'stop',
-    },
-  });
-}
-
-function validateRanges(b: PlanBuilder, range: string): void {
-  b.validate({
-    range,
-    rule: { type: 'number', min: 0.000001, max: 1_000_000 },
-    prompt: {
-      title: 'Range factor',
-      message: 'By how much the display is multiplied in the range used: 1, 10, 100 …',
-    },
-    refusal: {
-      title: 'Range factor',
-      message: 'The range factor is a number above 0, such as 1, 10 or 100.',
-      style: 'stop',
-    },
-  });
-}
 
 function putHeading(
   b: PlanBuilder,
@@ -70,17 +31,6 @@ function putHeading(
   b.wide(`J${row}:L${row}`, net === undefined ? { role: 'heading' } : { role: 'heading', value: net });
 }
 
-/** Reading cells with their range factors; both are inputs. */
-function putInputs(b: PlanBuilder, row: number, spec: GridSpec): { readings: string; ranges: string } {
-  const readings = block('B', row, spec.rows, spec.columns);
-  const ranges = block('F', row, spec.rows, spec.columns);
-  b.put(readings, { role: 'reading', format: FORMAT.general });
-  b.put(ranges, { role: 'factor', value: spec.range, format: FORMAT.factor });
-  validateReadings(b, readings, spec);
-  validateRanges(b, ranges);
-  return { readings, ranges };
-}
-
 /** Ambient cell that belongs to a reading: one for all, or the one at the same place. */
 type AmbientAt = (index: number) => string;
 
@@ -89,30 +39,19 @@ function putNet(
   b: PlanBuilder,
   row: number,
   spec: GridSpec,
+  display: string,
   correction: string,
   ambient: AmbientAt,
-  isReading: (at: string) => string,
+  isReading: IsReading,
 ): string {
   const net = block('J', row, spec.rows, spec.columns);
+  const readings = cellsOf(display);
   cellsOf(net).forEach((at, i) => {
-    const [reading, range] = [shift(at, 0, -8), shift(at, 0, -4)];
+    const [reading, range] = [readings[i]!, shift(at, 0, -4)];
     const formula = `=IF(${isReading(reading)}*COUNTIF(${range},">0")*COUNT(${ambient(i)})=0,"",${reading}*${range}*LuxPerUnit*${correction}-${ambient(i)})`;
     b.put(at, { role: 'derived', formula, format: FORMAT.lux });
   });
   return net;
-}
-
-/** Readings of a lit field must be above 0; black and ambient may be 0. */
-const above0 = (at: string) => `COUNTIF(${at},">0")`;
-const anyNumber = (at: string) => `COUNT(${at})`;
-
-/** "7 of 9 readings; to do: top left, centre", in plain functions that every program has. */
-function stateFormula(readings: string, names: readonly string[], isReading: (at: string) => string): string {
-  const cells = cellsOf(readings);
-  const count = isReading(readings);
-  const todo = cells.map((at, i) => `IF(${isReading(at)}=1,"","${names[i]}, ")`).join('&');
-  const over = `IF(COUNTIF(${readings},"o*")>0,"over range: "&COUNTIF(${readings},"o*")&"; ","")`;
-  return `=${count}&" of ${cells.length} readings"&IF(OR(${count}=${cells.length},COUNTA(${readings})=0),"","; "&${over}&"to do: "&${todo}&"then complete")`;
 }
 
 function nameGrid(b: PlanBuilder, spec: GridSpec, readings: string, ranges: string, net: string): void {
@@ -123,6 +62,7 @@ function nameGrid(b: PlanBuilder, spec: GridSpec, readings: string, ranges: stri
 
 export interface FieldContext {
   readonly range: number;
+  readonly repeats: number;
   readonly ambient: 'none' | 'once' | 'nine points';
   /** First cell of the ambient illuminances. */
   readonly ambientAt: string;
@@ -204,6 +144,12 @@ export function putAmbient(
   return { next: row + 5, ambientAt: at };
 }
 
+/** What the rest of the sheet needs of a field: the cells of each point's readings, repeats included. */
+export interface PlacedField {
+  readonly next: number;
+  readonly cells: readonly (readonly string[])[];
+}
+
 /** A field of nine readings: typed in, or sorted out of the tiled patterns. */
 export function putField(
   b: PlanBuilder,
@@ -211,8 +157,8 @@ export function putField(
   stem: Stem,
   title: string,
   context: FieldContext,
-  tiled?: PatternCells,
-): number {
+  tiled?: readonly RepeatedGrid[],
+): PlacedField {
   const spec: GridSpec = { stem, title, rows: 3, columns: 3, range: context.range, names: GRID_NAMES };
   const isReading = stem === 'Black' ? anyNumber : above0;
   const correction = stem === 'Black' ? 'WhiteCorrection' : `${stem}Correction`;
@@ -223,43 +169,52 @@ export function putField(
     tiled ? 'sorted from the patterns' : 'number on the display',
     'net illuminance, lx',
   );
-  // Black may read 0, and an empty cell reaches a function as 0: the sheet counts first.
-  const call = `IFERROR(LIGHT.FINDINGS("${stem.toLowerCase()}",${stem}Readings,MeterUnit,${stem}Range,${correction},${ambientIfThere(context)},MeterDigit),"remarks need the add-in")`;
-  const remarks = stem === 'Black' ? `IF(COUNT(BlackReadings)<9,"no complete grid yet",${call})` : call;
   const grid = tiled
     ? putSorted(b, row + 1, stem.toLowerCase() as Primary, tiled)
     : putInputs(b, row + 1, spec);
-  const net = putNet(b, row + 1, spec, correction, ambientOf(context), isReading);
+  // Black decides nothing to a per cent; it is read once.
+  const repeats = tiled || stem === 'Black' ? 1 : context.repeats;
+  const all = putRepeats(b, row + 4, spec, grid.readings, repeats);
+  const display = repeats > 1 ? `${stem}Mean` : `${stem}Readings`;
+  const net = putNet(b, row + 1, spec, all.range, correction, ambientOf(context), isReading);
   nameGrid(b, spec, grid.readings, grid.ranges, net);
   b.scale({ range: net, low: '#C9D6E8', middle: '#F4F1E6', high: '#F2C879' });
   b.wide(`A${row + 1}:A${row + 3}`, {
     role: 'check',
-    formula: stateFormula(grid.readings, GRID_NAMES, isReading),
+    formula: stateFormula(all.range, GRID_NAMES, isReading),
   });
-  b.put(`A${row + 4}`, { role: 'label', value: 'Remarks' });
-  b.wide(`B${row + 4}:L${row + 4}`, { role: 'check', formula: `=${remarks}` });
-  b.height(row + 4, 26);
-  b.name(`${stem}Remarks`, `B${row + 4}`, `${title}: what is wrong or odd, in words`);
-  return row + 5;
+  putRemarks(b, all.next, stem, title, display, correction, context);
+  return { next: all.next + 1, cells: tiled ? sortedCells(stem.toLowerCase() as Primary, tiled) : all.cells };
 }
 
-/** First cells of the three patterns' readings and range factors. */
-export interface PatternCells {
-  readonly readings: readonly string[];
-  readonly ranges: readonly string[];
+function putRemarks(
+  b: PlanBuilder,
+  row: number,
+  stem: Stem,
+  title: string,
+  display: string,
+  correction: string,
+  context: FieldContext,
+): void {
+  const call = `IFERROR(LIGHT.FINDINGS("${stem.toLowerCase()}",${display},MeterUnit,${stem}Range,${correction},${ambientIfThere(context)},MeterDigit),"remarks need the add-in")`;
+  // Black may read 0, and an empty cell reaches a function as 0: the sheet counts first.
+  const remarks = stem === 'Black' ? `IF(COUNT(BlackReadings)<9,"no complete grid yet",${call})` : call;
+  b.put(`A${row}`, { role: 'label', value: 'Remarks' });
+  b.wide(`B${row}:L${row}`, { role: 'check', formula: `=${remarks}` });
+  b.height(row, 26);
+  b.name(`${stem}Remarks`, `B${row}`, `${title}: what is wrong or odd, in words`);
 }
 
 /** The three tiled patterns, entered as they lie on the screen. */
 export function putPatterns(
   b: PlanBuilder,
-  row: number,
+  start: number,
   context: FieldContext,
-): { next: number; cells: PatternCells } {
-  const [readings, ranges]: [string[], string[]] = [[], []];
-  ['A', 'B', 'C'].forEach((letter, pattern) => {
-    const r = row + pattern * 4;
+): { next: number; patterns: RepeatedGrid[] } {
+  let row = start;
+  const patterns = ['A', 'B', 'C'].map((letter, pattern) => {
     const title = `Pattern ${letter}, tiled`;
-    putHeading(b, r, title, 'number on the display', undefined);
+    putHeading(b, row, title, 'number on the display', undefined);
     const spec: GridSpec = {
       stem: `Pattern${letter}`,
       title,
@@ -268,20 +223,28 @@ export function putPatterns(
       range: context.range,
       names: GRID_NAMES,
     };
-    const inputs = putInputs(b, r + 1, spec);
+    const inputs = putInputs(b, row + 1, spec);
     b.name(`Pattern${letter}`, inputs.readings, `${title}: numbers on the display`);
     b.name(`Pattern${letter}Range`, inputs.ranges, `${title}: range factors`);
-    b.wide(`A${r + 1}:A${r + 3}`, {
+    const all = putRepeats(b, row + 4, spec, inputs.readings, context.repeats);
+    b.wide(`A${row + 1}:A${row + 3}`, {
       role: 'check',
-      formula: stateFormula(inputs.readings, GRID_NAMES, above0),
+      formula: stateFormula(all.range, GRID_NAMES, above0),
     });
-    cellsOf(block('J', r + 1, 3, 3)).forEach((at, i) => {
+    cellsOf(block('J', row + 1, 3, 3)).forEach((at, i) => {
       b.put(at, { role: 'derived', value: `${tilePrimary(pattern, Math.floor(i / 3), i % 3)} tile` });
     });
-    readings.push(`B${r + 1}`);
-    ranges.push(`F${r + 1}`);
+    row = all.next;
+    return all;
   });
-  return { next: row + 12, cells: { readings, ranges } };
+  return { next: row, patterns };
+}
+
+/** Which pattern shows a primary at point i. */
+const showing = (primary: Primary, i: number) => patternShowing(primary, Math.floor(i / 3), i % 3);
+
+function sortedCells(primary: Primary, patterns: readonly RepeatedGrid[]): (readonly string[])[] {
+  return GRID_NAMES.map((_, i) => patterns[showing(primary, i)]!.cells[i]!);
 }
 
 /** The nine readings of one primary, each taken from the pattern that shows it there. */
@@ -289,20 +252,17 @@ function putSorted(
   b: PlanBuilder,
   row: number,
   primary: Primary,
-  patterns: PatternCells,
+  patterns: readonly RepeatedGrid[],
 ): { readings: string; ranges: string } {
   const readings = block('B', row, 3, 3);
   const ranges = block('F', row, 3, 3);
-  for (const [range, sources] of [
-    [readings, patterns.readings],
-    [ranges, patterns.ranges],
-  ] as const) {
+  const copy = (range: string, of: (pattern: RepeatedGrid) => string) =>
     cellsOf(range).forEach((at, i) => {
-      const [r, c] = [Math.floor(i / 3), i % 3];
-      const source = shift(sources[patternShowing(primary, r, c)]!, r, c);
+      const source = cellsOf(of(patterns[showing(primary, i)]!))[i]!;
       b.put(at, { role: 'derived', formula: `=IF(ISBLANK(${source}),"",${source})`, format: FORMAT.general });
     });
-  }
+  copy(readings, ({ range }) => range);
+  copy(ranges, ({ cells }) => `${shift(cells[0]![0]!, 0, 4)}:${shift(cells[8]![0]!, 0, 4)}`);
   return { readings, ranges };
 }
 
@@ -323,7 +283,7 @@ export function putCorners(b: PlanBuilder, row: number, context: FieldContext): 
   const ambient = ambientOf(context);
   const own = (i: number) =>
     context.ambient === 'nine points' ? shift(`J${row + 3}`, Math.floor(i / 2), i % 2) : 'AmbientLux';
-  const net = putNet(b, row + 1, spec, 'WhiteCorrection', own, above0);
+  const net = putNet(b, row + 1, spec, readings, 'WhiteCorrection', own, above0);
   nameGrid(b, spec, readings, ranges, net);
   b.scale({ range: net, low: '#C9D6E8', middle: '#F4F1E6', high: '#F2C879' });
   b.wide(`A${row + 1}:A${row + 2}`, { role: 'check', formula: stateFormula(readings, CORNER_NAMES, above0) });
@@ -349,9 +309,8 @@ export function putBoard(b: PlanBuilder, row: number, range: number): number {
   b.wide(`J${row}:L${row}`, { role: 'heading', value: 'board' });
   const readings = `B${row + 1}:E${row + 4}`;
   const names = Array.from({ length: 16 }, (_, i) => `row ${Math.floor(i / 4) + 1} column ${(i % 4) + 1}`);
-  const spec: GridSpec = { stem: 'Board', title, rows: 4, columns: 4, range, names };
   for (const at of cellsOf(readings)) b.put(at, { role: 'reading', format: FORMAT.general });
-  validateReadings(b, readings, spec);
+  validateReadings(b, readings, title);
   b.name('BoardReadings', readings, `${title}: numbers on the display`);
   b.wide(`A${row + 1}:A${row + 4}`, { role: 'check', formula: stateFormula(readings, names, anyNumber) });
   b.wide(`F${row + 1}:H${row + 1}`, { role: 'label', value: 'Range factor' });

@@ -8,6 +8,8 @@ export interface Need {
   readonly count: number;
   /** What the plain formula needs instead, where that differs. */
   readonly plain?: string;
+  /** What the result says while it is not there; "waiting" unless given. */
+  readonly otherwise?: string;
 }
 
 /** A result of a run: where it comes from, twice, and when it can be had. */
@@ -23,6 +25,8 @@ export interface RunResult {
   readonly twin: string;
   /** The definition in a few words, for the sheet's last column. */
   readonly meaning: string;
+  /** Relative difference that function and plain formula may have; 1e-9 unless given. */
+  readonly tolerance?: string;
   /** Id of the custom function whose formula and source stand in the cell's note. */
   readonly fn: string;
 }
@@ -32,6 +36,9 @@ const cell = (name: string) => ({ range: name, count: 1 });
 /** Another result; the plain formula then waits for that result's plain formula, so that twins stand alone. */
 const result = (name: string) => ({ range: name, count: 1, plain: `${name}Plain` });
 
+/** The grid a function takes: readings as typed, or the means of the repeats. */
+type Display = (stem: 'White' | 'Red' | 'Green' | 'Blue') => string;
+
 /** The arguments that every nine-point function ends with. */
 const conversion = (stem: string) => `MeterUnit,${stem}Range,${stem}Correction,AmbientLux`;
 
@@ -39,14 +46,14 @@ const conversion = (stem: string) => `MeterUnit,${stem}Range,${stem}Correction,A
 const usable = (stem: string, value: string) =>
   `IF(OR(MIN(${stem}Net)<0,MAX(${stem}Net)+AmbientMean>200000),"see remarks",${value})`;
 
-function output(stem: 'White' | 'Red' | 'Green' | 'Blue'): RunResult {
+function output(stem: 'White' | 'Red' | 'Green' | 'Blue', display: Display): RunResult {
   return {
     name: `${stem}LightOutput`,
     label: `${stem} light output`,
     unit: 'lm',
     format: FORMAT.lumens,
     needs: [net(stem)],
-    custom: `LIGHT.OUTPUT(${stem}Readings,ImageArea,${conversion(stem)})`,
+    custom: `LIGHT.OUTPUT(${display(stem)},ImageArea,${conversion(stem)})`,
     twin: usable(stem, `AVERAGE(${stem}Net)*ImageArea`),
     meaning: 'mean of nine × image area',
     fn: 'OUTPUT',
@@ -55,19 +62,18 @@ function output(stem: 'White' | 'Red' | 'Green' | 'Blue'): RunResult {
 
 const COLOUR_NEEDS = [net('Red'), net('Green'), net('Blue')];
 
-function colourResults(): RunResult[] {
+function colourResults(display: Display): RunResult[] {
   return [
-    output('Red'),
-    output('Green'),
-    output('Blue'),
+    output('Red', display),
+    output('Green', display),
+    output('Blue', display),
     {
       name: 'ColourLightOutput',
       label: 'Colour light output',
       unit: 'lm',
       format: FORMAT.lumens,
       needs: COLOUR_NEEDS,
-      custom:
-        'LIGHT.COLOUROUTPUT(RedReadings,GreenReadings,BlueReadings,ImageArea,MeterUnit,RedRange,GreenRange,BlueRange,RedCorrection,GreenCorrection,BlueCorrection,AmbientLux)',
+      custom: `LIGHT.COLOUROUTPUT(${display('Red')},${display('Green')},${display('Blue')},ImageArea,MeterUnit,RedRange,GreenRange,BlueRange,RedCorrection,GreenCorrection,BlueCorrection,AmbientLux)`,
       twin: usable(
         'Red',
         usable('Green', usable('Blue', '(AVERAGE(RedNet)+AVERAGE(GreenNet)+AVERAGE(BlueNet))*ImageArea')),
@@ -130,15 +136,15 @@ function share(primary: Primary, i: number): RunResult[] {
   ];
 }
 
-const WHITE_RESULTS: readonly RunResult[] = [
-  output('White'),
+const whiteResults = (display: Display): RunResult[] => [
+  output('White', display),
   {
     name: 'WhiteIlluminance',
     label: 'Mean white illuminance',
     unit: 'lx',
     format: FORMAT.lux,
     needs: [net('White')],
-    custom: `LIGHT.MEANILLUMINANCE(WhiteReadings,${conversion('White')})`,
+    custom: `LIGHT.MEANILLUMINANCE(${display('White')},${conversion('White')})`,
     twin: usable('White', 'AVERAGE(WhiteNet)'),
     meaning: 'mean of nine net illuminances',
     fn: 'MEANILLUMINANCE',
@@ -172,7 +178,7 @@ const WHITE_RESULTS: readonly RunResult[] = [
     format: FORMAT.percent,
     needs: [net('White')],
     meaning: 'smallest ÷ largest of nine',
-    custom: `LIGHT.UNIFORMITY(WhiteReadings,"min/max",${conversion('White')})`,
+    custom: `LIGHT.UNIFORMITY(${display('White')},"min/max",${conversion('White')})`,
     twin: usable('White', 'MIN(WhiteNet)/MAX(WhiteNet)'),
     fn: 'UNIFORMITY',
   },
@@ -183,15 +189,15 @@ const WHITE_RESULTS: readonly RunResult[] = [
     format: FORMAT.percent,
     needs: [net('White')],
     meaning: 'smallest ÷ mean of nine',
-    custom: `LIGHT.UNIFORMITY(WhiteReadings,"min/mean",${conversion('White')})`,
+    custom: `LIGHT.UNIFORMITY(${display('White')},"min/mean",${conversion('White')})`,
     twin: usable('White', 'MIN(WhiteNet)/AVERAGE(WhiteNet)'),
     fn: 'UNIFORMITY',
   },
 ];
 
-function cornerResults(ambient: string): RunResult[] {
+function cornerResults(ambient: string, display: Display): RunResult[] {
   const needs = [net('White'), net('Corner', 4)];
-  const args = `WhiteReadings,CornerReadings,MeterUnit,WhiteRange,CornerRange,WhiteCorrection,AmbientLux,${ambient}`;
+  const args = `${display('White')},CornerReadings,MeterUnit,WhiteRange,CornerRange,WhiteCorrection,AmbientLux,${ambient}`;
   const both = (value: string) => usable('White', usable('Corner', value));
   const deviation = (side: 'plus' | 'minus', pick: 'MAX' | 'MIN'): RunResult => ({
     name: side === 'plus' ? 'DeviationPlus' : 'DeviationMinus',
@@ -230,9 +236,9 @@ const atLeast = (white: string, black: string, step: string) =>
   `IF(${black}>${step}*${MARGIN},${white}/${black},IF(${black}<-${step}*${MARGIN},"see remarks","at least "&INT(${white}/${step}*${MARGIN})))`;
 
 const BLACK_STEP = '(MeterDigit*MAX(BlackRange)*LuxPerUnit*WhiteCorrection)';
-function blackResults(): RunResult[] {
+function blackResults(display: Display): RunResult[] {
   const needs = [net('White'), net('Black')];
-  const args = `WhiteReadings,BlackReadings,MeterDigit*MAX(BlackRange)*LuxPerUnit*WhiteCorrection,MeterUnit,WhiteRange,BlackRange,WhiteCorrection`;
+  const args = `${display('White')},BlackReadings,MeterDigit*MAX(BlackRange)*LuxPerUnit*WhiteCorrection,MeterUnit,WhiteRange,BlackRange,WhiteCorrection`;
   return [
     {
       name: 'SequentialContrast',
@@ -306,17 +312,27 @@ const DRIFT: RunResult = {
   fn: 'DRIFT',
 };
 
+/** What of a set-up decides which results there are. */
+export type ResultChoices = Pick<
+  RunSetup,
+  'colour' | 'black' | 'checkerboard' | 'corners' | 'ambient' | 'repeats'
+>;
+
 /** The results a set-up leads to, in the order of the sheet. */
-export function runResults(
-  setup: Pick<RunSetup, 'colour' | 'black' | 'checkerboard' | 'corners' | 'ambient'>,
-): RunResult[] {
-  const [white, ...others] = WHITE_RESULTS;
+export function runResults(setup: ResultChoices): RunResult[] {
+  // Sorted tiles are means already where there are repeats.
+  const isMean = (stem: string) =>
+    setup.repeats > 1 && (stem === 'White' || setup.colour !== 'tiled patterns');
+  const display: Display = (stem) => (isMean(stem) ? `${stem}Mean` : `${stem}Readings`);
+  const [white, ...others] = whiteResults(display);
   return [
     white!,
-    ...(setup.colour === 'none' ? [] : colourResults()),
+    ...(setup.colour === 'none' ? [] : colourResults(display)),
     ...others,
-    ...(setup.corners ? cornerResults(setup.ambient === 'nine points' ? 'CornerAmbient' : 'AmbientLux') : []),
-    ...(setup.black ? blackResults() : []),
+    ...(setup.corners
+      ? cornerResults(setup.ambient === 'nine points' ? 'CornerAmbient' : 'AmbientLux', display)
+      : []),
+    ...(setup.black ? blackResults(display) : []),
     ...(setup.checkerboard ? boardResults() : []),
     DRIFT,
   ];

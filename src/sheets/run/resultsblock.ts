@@ -3,8 +3,13 @@ import type { PlanBuilder } from '../builder';
 import type { Need, RunResult } from './results';
 
 /** Writes the results block from `row` on; returns the first row below it. */
-export function putResults(b: PlanBuilder, row: number, results: readonly RunResult[]): number {
-  b.put(`A${row}`, { role: 'heading', value: 'Results' });
+export function putResults(
+  b: PlanBuilder,
+  row: number,
+  results: readonly RunResult[],
+  { title, agreement: agreementName }: { title: string; agreement: string },
+): number {
+  b.put(`A${row}`, { role: 'heading', value: title });
   b.wide(`B${row}:C${row}`, { role: 'heading', value: 'by LIGHT function' });
   b.put(`D${row}`, { role: 'heading', value: 'unit' });
   b.wide(`E${row}:F${row}`, { role: 'heading', value: 'by plain formula' });
@@ -15,22 +20,19 @@ export function putResults(b: PlanBuilder, row: number, results: readonly RunRes
   const last = row + results.length;
   b.alert({ range: `G${first}:G${last}`, begins: 'differ', fill: '#FBE3E1', color: '#7A1712' });
   b.alert({ range: `G${first}:G${last}`, begins: 'see', fill: '#FBE3E1', color: '#7A1712' });
-  b.name('Agreement', `G${first}:G${last}`, 'Whether function and plain formula agree, result by result');
+  b.name(agreementName, `G${first}:G${last}`, 'Whether function and plain formula agree, result by result');
   return last + 1;
 }
 
-function putResult(
-  b: PlanBuilder,
-  row: number,
-  { name, label, unit, format, needs, custom, twin, meaning, fn }: RunResult,
-): void {
+function putResult(b: PlanBuilder, row: number, result: RunResult): void {
+  const { name, label, unit, format, needs, custom, twin, meaning, fn } = result;
   const record = FUNCTIONS.find(({ id }) => id === fn);
   if (!record) throw new Error(`No function ${fn} for ${name}`);
   b.put(`A${row}`, { role: 'label', value: label });
   b.wide(`B${row}:C${row}`, { role: 'result', formula: `=${guard(needs, custom)}`, format });
   b.put(`D${row}`, { role: 'unit', value: unit });
   b.wide(`E${row}:F${row}`, { role: 'twin', formula: `=${guard(needs.map(forTwin), twin)}`, format });
-  b.wide(`G${row}:I${row}`, { role: 'check', formula: agreement(`B${row}`, `E${row}`) });
+  b.wide(`G${row}:I${row}`, { role: 'check', formula: agreement(`B${row}`, `E${row}`, result.tolerance) });
   b.wide(`J${row}:L${row}`, { role: 'check', value: meaning });
   b.name(name, `B${row}`, `${label}${unit ? `, ${unit}` : ''}`).name(
     `${name}Plain`,
@@ -46,19 +48,26 @@ function putResult(
  */
 function guard(needs: RunResult['needs'], value: string): string {
   return needs.reduceRight(
-    (rest, { range, count }) =>
+    (rest, { range, count, otherwise = 'waiting' }) =>
       count === 1
-        ? `IF(COUNT(${range})=0,"waiting",${rest})`
+        ? `IF(COUNT(${range})=0,"${otherwise}",${rest})`
         : `IF(COUNT(${range})<${count},COUNT(${range})&" of ${count}",${rest})`,
     value,
   );
 }
 
-function forTwin({ range, count, plain = range }: Need): Need {
-  return { range: plain, count };
+function forTwin({ range, plain = range, ...rest }: Need): Need {
+  return { ...rest, range: plain };
 }
 
-/** Says in words whether a cell and its twin agree to 1e-9 of their size. */
-function agreement(custom: string, twin: string): string {
-  return `=IF(ISERROR(${custom}),IF(ISNUMBER(${twin}),"plain formula only","see remarks"),IF(COUNT(${custom},${twin})=2,IF(ABS(${custom}-${twin})<=0.000000001*ABS(${twin}),"agree","differ"),IF(${custom}=${twin},IF(LEFT(${custom},8)="at least","agree","waiting"),"differ")))`;
+/** Texts that are results and not a state of waiting. */
+const isResultText = (cell: string) =>
+  `OR(LEFT(${cell},8)="at least",LEFT(${cell},4)="pass",LEFT(${cell},4)="fail",LEFT(${cell},4)="cond")`;
+
+/** Says in words whether a cell and its twin agree, to 1e-9 of their size unless said otherwise. */
+function agreement(custom: string, twin: string, tolerance = '0.000000001'): string {
+  const numbers = `IF(ABS(${custom}-${twin})<=${tolerance}*ABS(${twin}),"agree","differ")`;
+  const texts = `IF(${custom}=${twin},IF(${isResultText(custom)},"agree","waiting"),"differ")`;
+  const plainOnly = `IF(OR(ISNUMBER(${twin}),${isResultText(twin)}),"plain formula only","see remarks")`;
+  return `=IF(ISERROR(${custom}),${plainOnly},IF(COUNT(${custom},${twin})=2,${numbers},${texts}))`;
 }
