@@ -185,7 +185,7 @@ export const uncertaintyFunctions = [
     formula:
       'lower limit T, guard band w = U: pass y ≥ T + w; conditional pass y ≥ T; conditional fail y ≥ T − w; else fail',
     source: 'ILAC-G8:09/2019 clauses 4.2.1 to 4.2.3; which side the exact limits belong to is ours',
-    example: '=LIGHT.DECISION(2231,118,"guard band U, four outcomes",1840)',
+    example: '=LIGHT.DECISION(2231,118,"guard band U: four outcomes",1840)',
     compute: ({ value, expanded, rule, lower, upper }) =>
       chain(limits(lower, upper), (checked) =>
         // The verdict does not depend on u; half of U stands for it where a probability is asked for on the way.

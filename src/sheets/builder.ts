@@ -41,12 +41,15 @@ export class PlanBuilder {
   }
 
   validate(validation: Validation): this {
-    const { prompt, refusal } = validation;
+    const { prompt, refusal, rule } = validation;
     // Excel's limits: prompt 255, error text 224, titles 32 characters ([MS-OI29500] 2.1.613).
     if (prompt.title.length > 32 || prompt.message.length > 255)
       throw new Error(`Prompt too long: ${prompt.message}`);
     if (refusal.title.length > 32 || refusal.message.length > 224)
       throw new Error(`Refusal too long: ${refusal.message}`);
+    // A list is stored as one text with commas between its entries.
+    if (rule.type === 'list' && rule.choices.some((choice) => choice.includes(',')))
+      throw new Error(`A choice with a comma would be two: ${rule.choices.join(' | ')}`);
     this.validations.push(validation);
     return this;
   }

@@ -233,6 +233,8 @@ describe('bounds', () => {
     ['CONFORMITY', 1, 0, -1],
     ['DECISION', 1, 0, -1],
     ['REPORT', 1, 0, -1],
+    ['LIMIT', 0, 1e-6, 0],
+    ['LIMIT', 1, 2, 2.01],
   ] as const)('%s, argument %d: %d is taken, %d is not', (id, i, last, first) => {
     const args = [...plainArgs(id)];
     expect(call(id, ...args.map((arg, k) => (k === i ? last : arg)))).not.toBeInstanceOf(CellError);

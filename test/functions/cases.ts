@@ -394,11 +394,19 @@ export const CASES: Readonly<Record<string, readonly Case[]>> = {
     ).map(
       ([y, text]): Case => ({
         name: `${y} against 1840, U 118: ${text}`,
-        args: [y, 118, 'guard band U, four outcomes', 1840],
+        args: [y, 118, 'guard band U: four outcomes', 1840],
         expect: { text },
         source: 'ILAC-G8:09/2019 clause 4.2.3, mirrored for a lower limit',
       }),
     ),
+  ],
+  LIMIT: [
+    {
+      name: '80 % of 2300 lm',
+      args: [2300, 0.8],
+      expect: '1840.0000',
+      source: 'plain arithmetic; 80 % from memory of ISO/IEC 21118',
+    },
   ],
   REPORT: [
     {

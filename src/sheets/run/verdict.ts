@@ -106,7 +106,7 @@ function decision(id: 'White' | 'Colour'): RunResult[] {
       format: 'General',
       needs: [given, { range: `${id}Expanded`, count: 1, plain: U }],
       custom: `LIGHT.DECISION(${name},${id}Expanded,DecisionRule,${id}Limit)`,
-      twin: `IF(DecisionRule="no guard band",IF(${y}>=${limit},"pass","fail"),IF(${y}>=${limit}+${U},"pass",IF(DecisionRule="guard band U, pass or fail","fail",IF(${y}>=${limit},"conditional pass",IF(${y}>=${limit}-${U},"conditional fail","fail")))))`,
+      twin: `IF(DecisionRule="no guard band",IF(${y}>=${limit},"pass","fail"),IF(${y}>=${limit}+${U},"pass",IF(DecisionRule="guard band U: pass or fail","fail",IF(${y}>=${limit},"conditional pass",IF(${y}>=${limit}-${U},"conditional fail","fail")))))`,
       meaning: 'by the rule fixed in the set-up',
       fn: 'DECISION',
     },
