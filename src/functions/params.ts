@@ -27,7 +27,10 @@ export type Cells = readonly (readonly RawCell[])[];
 
 /** Excel hands a matrix as rows of cells, and one cell as 1 × 1; a scalar as itself. */
 function cells(raw: unknown): Cells {
-  return (Array.isArray(raw) ? raw : [[raw]]).map((row) => (Array.isArray(row) ? row : [row]).map(plainCell));
+  if (!Array.isArray(raw)) return [[plainCell(raw)]];
+  // Nearly every grid is rows of plain values already, and passes as it is.
+  if (raw.every((row) => Array.isArray(row) && !row.some(isObject))) return raw;
+  return raw.map((row) => (Array.isArray(row) ? row : [row]).map(plainCell));
 }
 
 /** The one cell of an argument that is no range; a longer range is a slip, not its first cell. */
@@ -38,6 +41,10 @@ function scalar(raw: unknown, name: string): Outcome<RawCell> {
   return bad(
     invalid('shape', name, `The ${name} must be one cell; it is a range of ${given.length} × ${width}.`),
   );
+}
+
+function isObject(cell: unknown): boolean {
+  return typeof cell === 'object' && cell !== null;
 }
 
 /** An error cell arrives as an object with the error's code; everything else as a plain value. */

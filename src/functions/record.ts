@@ -44,14 +44,18 @@ export interface Definition<P extends Record<string, Param<unknown>>> {
 export function define<P extends Record<string, Param<unknown>>>(definition: Definition<P>): FunctionRecord {
   const { compute, params, ...rest } = definition;
   const entries = Object.entries(params);
+  const names = entries.map(([name]) => name);
+  const words = names.map(wordsOf);
   return {
     ...rest,
     params: entries.map(([name, param]) => ({ ...param, name })),
     evaluate: (raw) => {
-      const parsed = all(entries.map(([name, param], i) => param.parse(raw[i], wordsOf(name))));
-      return chain(parsed, (values) =>
-        compute(Object.fromEntries(entries.map(([name], i) => [name, values[i]])) as Values<P>),
-      );
+      const parsed = all(entries.map(([, param], i) => param.parse(raw[i], words[i]!)));
+      return chain(parsed, (values) => {
+        const args: Record<string, unknown> = {};
+        for (let i = 0; i < names.length; i++) args[names[i]!] = values[i];
+        return compute(args as Values<P>);
+      });
     },
   };
 }

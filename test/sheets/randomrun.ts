@@ -77,8 +77,33 @@ export function randomRun(seed: number): RandomRun {
     black: draw() < 0.7,
     checkerboard: draw() < 0.5,
     corners: draw() < 0.5,
+    repeats: pick(draw, [1, 1, 2, 3, 5]),
+    rated: {
+      white: Math.round(300 + draw() * 2500),
+      minimumFraction: 0.8,
+      ...(draw() < 0.5 ? { colour: Math.round(200 + draw() * 1800) } : {}),
+    },
+    uncertainty: uncertaintyFor(draw),
   };
   return { setup, plan: runPlan(setup, `r${seed}`), typed: typedFor(setup, lightOf(draw), draw) };
+}
+
+/** Some inputs known, some left to the sheet's cautious values. */
+function uncertaintyFor(draw: () => number): RunSetup['uncertainty'] {
+  const known = <T>(value: T): T | undefined => (draw() < 0.5 ? value : undefined);
+  return {
+    meterClass: pick(draw, ['unknown', 'L', 'A', 'B', 'C'] as const),
+    ofReading: known(0.03),
+    digits: known(pick(draw, [2, 4, 5])),
+    spectral: draw() < 0.5 ? { white: 0.01, red: 0.04, green: 0.015, blue: 0.12 } : undefined,
+    width: known(4),
+    height: known(5),
+    square: known(0.004),
+    ambient: known(0.3),
+    other: known(0.01),
+    level: pick(draw, [0.9545, 0.95, 0.99]),
+    rule: pick(draw, ['guard band U: four outcomes', 'guard band U: pass or fail', 'no guard band'] as const),
+  };
 }
 
 /** What a person would read off the display for that light, and in which range. */
@@ -130,6 +155,18 @@ function typedFor(setup: RunSetup, light: Record<string, number[]>, draw: () => 
       4,
     );
   }
+  for (const name of Object.keys(typed).filter((n) =>
+    /^(White|Red|Green|Blue)Readings$|^Pattern[ABC]$/.test(n),
+  )) {
+    const stem = name.replace('Readings', '');
+    for (let k = 2; k <= setup.repeats; k++) {
+      typed[`${stem}Repeat${k}`] = typed[name]!.map((row) =>
+        row.map((n) =>
+          Math.max(setup.meter.digit, (n as number) + Math.round(draw() * 4 - 2) * setup.meter.digit),
+        ),
+      );
+    }
+  }
   typed.LastReading = [[typed.WhiteReadings![1]![1] as number]];
   typed.LastRange = [[typed.WhiteRange![1]![1] as number]];
   return typed;
@@ -156,8 +193,29 @@ function call(id: string, ...args: unknown[]): unknown {
   throw new Error(`${id}: ${outcome.problems.map(({ message }) => message).join(' ')}`);
 }
 
+/** Mean of a grid's repeats, as the functions get it. */
+function meansOf({ setup, typed }: RandomRun, name: string, stem = name.replace('Readings', '')): number[][] {
+  const grids = repeatsOf({ setup, typed }, name, stem);
+  return grids[0]!.map((row, r) =>
+    row.map((_, c) => grids.reduce((sum, grid) => sum + grid[r]![c]!, 0) / grids.length),
+  );
+}
+
+/** A grid and its repeats. */
+export function repeatsOf(
+  { setup, typed }: Pick<RandomRun, 'setup' | 'typed'>,
+  name: string,
+  stem = name.replace('Readings', ''),
+): number[][][] {
+  return Array.from(
+    { length: setup.repeats },
+    (_, k) => typed[k === 0 ? name : `${stem}Repeat${k + 1}`] as number[][],
+  );
+}
+
 /** What the custom functions say of a run, from what was typed and not from any cell. Results by name. */
-export function byFunctions({ setup, typed }: RandomRun): Record<string, number | string> {
+export function byFunctions(run: RandomRun): Record<string, number | string> {
+  const { setup, typed } = run;
   const { meter, image } = setup;
   const area =
     image.shape === 'rectangle'
@@ -187,7 +245,7 @@ export function byFunctions({ setup, typed }: RandomRun): Record<string, number 
   const ambientMean = flat.reduce((a, b) => a + b, 0) / flat.length;
   const correction = (p: Primary | 'white') => meter.calibration * meter.corrections[p];
   const readings: Record<string, { cells: unknown[][]; ranges: unknown }> = {
-    White: { cells: typed.WhiteReadings!, ranges: typed.WhiteRange },
+    White: { cells: meansOf(run, 'WhiteReadings'), ranges: typed.WhiteRange },
   };
   for (const [stem, primary] of [
     ['Red', 'red'],
@@ -196,9 +254,15 @@ export function byFunctions({ setup, typed }: RandomRun): Record<string, number 
   ] as const) {
     readings[stem] =
       setup.colour === 'full fields'
-        ? { cells: typed[`${stem}Readings`]!, ranges: typed[`${stem}Range`] }
+        ? { cells: meansOf(run, `${stem}Readings`), ranges: typed[`${stem}Range`] }
         : {
-            cells: call('TILED', typed.PatternA, typed.PatternB, typed.PatternC, primary) as unknown[][],
+            cells: call(
+              'TILED',
+              meansOf(run, 'PatternA'),
+              meansOf(run, 'PatternB'),
+              meansOf(run, 'PatternC'),
+              primary,
+            ) as unknown[][],
             ranges: call('TILED', typed.PatternARange, typed.PatternBRange, typed.PatternCRange, primary),
           };
   }

@@ -2,13 +2,15 @@ import { expect, it } from 'vitest';
 import type { Book } from '../../src/sheets/book';
 import { bookOf } from '../../src/sheets/realize';
 import { runResults } from '../../src/sheets/run';
+import { uncertaintyResults } from '../../src/sheets/run/verdict';
 import { writeXlsx } from '../../src/xlsx/write';
 import { recalculate } from '../tools/libreoffice';
+import { byModel } from './bymodel';
 import { byFunctions, filled, type RandomRun, randomRun } from './randomrun';
 
 /*
  * The independent opinion: LibreOffice Calc recalculates every plain formula of 200 invented runs from the
- * readings alone (the files store no result but one, a lie), and each must equal what the custom functions say.
+ * readings alone (budgets and decisions are held against the uncertainty model; the files store no result but one, a lie), and each must equal what the custom functions say.
  */
 const RUNS = Array.from({ length: 200 }, (_, i) => randomRun(i + 1));
 const PER_FILE = 50;
@@ -33,16 +35,17 @@ it('200 runs: every plain formula, recalculated by LibreOffice, equals the funct
   let compared = 0;
   RUNS.forEach((run, i) => {
     const sheet = books[Math.floor(i / PER_FILE)]!.sheets[i % PER_FILE]!;
-    const expected = byFunctions(run);
-    const results = runResults(run.setup);
+    const functions = byFunctions(run);
+    const expected: Record<string, number | string> = { ...functions, ...byModel(run, functions) };
+    const results = [...runResults(run.setup), ...uncertaintyResults(run.setup)];
     expect(Object.keys(expected).sort()).toEqual(results.map(({ name }) => name).sort());
-    for (const { name } of results) {
+    for (const { name, tolerance = RELATIVE } of results) {
       const at = run.plan.names.find((n) => n.name === `${name}Plain`)!.range;
       const came = sheet.cells[at]?.value;
       const want = expected[name]!;
       const equal =
         typeof want === 'number'
-          ? typeof came === 'number' && Math.abs(came - want) <= RELATIVE * Math.abs(want)
+          ? typeof came === 'number' && Math.abs(came - want) <= Number(tolerance) * Math.abs(want) + 1e-12
           : came === want;
       compared++;
       if (!equal) differences.push(`run ${i + 1} ${name} (${at}): ${JSON.stringify(came)} for ${want}`);

@@ -64,9 +64,9 @@ function forTwin({ range, plain = range, ...rest }: Need): Need {
 const isResultText = (cell: string) =>
   `OR(LEFT(${cell},8)="at least",LEFT(${cell},4)="pass",LEFT(${cell},4)="fail",LEFT(${cell},4)="cond")`;
 
-/** Says in words whether a cell and its twin agree, to 1e-9 of their size unless said otherwise. */
+/** Says in words whether a cell and its twin agree, to 1e-9 of their size unless said otherwise; 1e-12 is rounding near zero. */
 function agreement(custom: string, twin: string, tolerance = '0.000000001'): string {
-  const numbers = `IF(ABS(${custom}-${twin})<=${tolerance}*ABS(${twin}),"agree","differ")`;
+  const numbers = `IF(ABS(${custom}-${twin})<=${tolerance}*ABS(${twin})+0.000000000001,"agree","differ")`;
   const texts = `IF(${custom}=${twin},IF(${isResultText(custom)},"agree","waiting"),"differ")`;
   const plainOnly = `IF(OR(ISNUMBER(${twin}),${isResultText(twin)}),"plain formula only","see remarks")`;
   return `=IF(ISERROR(${custom}),${plainOnly},IF(COUNT(${custom},${twin})=2,${numbers},${texts}))`;

@@ -5,6 +5,29 @@ import type { RunResult } from './results';
 /** Quantiles of two programs agree to this; everything else to 1e-9. */
 const QUANTILE = '0.00000001';
 
+/** Above this many degrees of freedom the plain formulas use series in 1/ν: spreadsheets' own t functions lose digits there. */
+const SERIES_FROM = 1000;
+
+/** Two-sided Student factor for `Level`; the series is Abramowitz and Stegun 26.7.5. */
+function tFactor(nu: string): string {
+  const z = 'NORMSINV((1+Level)/2)';
+  const series = `${z}+(${z}^3+${z})/4/${nu}+(5*${z}^5+16*${z}^3+3*${z})/96/${nu}^2+(3*${z}^7+19*${z}^5+17*${z}^3-15*${z})/384/${nu}^3`;
+  return `IF(${nu}>${SERIES_FROM},${series},TINV(1-Level,${nu}))`;
+}
+
+/** Distribution function of Student's t; the series is R. A. Fisher's of 1925 (from memory, held against a library). */
+function tProbability(z: string, nu: string): string {
+  const t = `(${z})`;
+  const terms = [
+    `(${t}^3+${t})/4/${nu}`,
+    `(3*${t}^7-7*${t}^5-5*${t}^3-3*${t})/96/${nu}^2`,
+    `(${t}^11-11*${t}^9+14*${t}^7+6*${t}^5-3*${t}^3-15*${t})/384/${nu}^3`,
+  ];
+  // 0-t^2 and not -t^2: a spreadsheet's minus sign binds before its power.
+  const series = `NORMSDIST(${t})-EXP(0-${t}^2/2)/SQRT(2*PI())*(${terms.join('+')})`;
+  return `IF(${nu}>${SERIES_FROM},${series},IF(${t}>=0,1-TDIST(ABS(${t}),${nu},1),TDIST(ABS(${t}),${nu},1)))`;
+}
+
 /** Uncertainty of each result that has a budget, and the decision against its rated value. */
 export function uncertaintyResults(setup: Pick<RunSetup, 'colour'>): RunResult[] {
   return budgetIds(setup).flatMap((id) => [...spread(id), ...(id === 'Ratio' ? [] : decision(id))]);
@@ -46,7 +69,7 @@ function spread(id: BudgetId): RunResult[] {
       format: '0.00',
       needs: [{ range: `${id}Dof`, count: 1, plain: `${id}DofPlain` }],
       custom: `LIGHT.COVERAGEFACTOR(${id}Dof,Level)`,
-      twin: `TINV(1-Level,INT(${id}DofPlain*1.000000001))`,
+      twin: tFactor(`INT(${id}DofPlain*1.000000001)`),
       meaning: 'Student’s t at the level set',
       fn: 'COVERAGEFACTOR',
       tolerance: QUANTILE,
@@ -94,7 +117,7 @@ function decision(id: 'White' | 'Colour'): RunResult[] {
       format: '0.0 %',
       needs: [given, { range: `${id}U`, count: 1, plain: `${id}UPlain` }],
       custom: `LIGHT.CONFORMITY(${name},${id}U,${id}Limit,,${id}Dof)`,
-      twin: `IF(${z}>=0,1-TDIST(${z},${nu},1),TDIST(-${z},${nu},1))`,
+      twin: tProbability(z, nu),
       meaning: 'part of the doubt above the limit',
       fn: 'CONFORMITY',
       tolerance: QUANTILE,

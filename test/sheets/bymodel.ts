@@ -1,0 +1,57 @@
+import { budget } from '../../src/metrology/budget';
+import { decide } from '../../src/metrology/decision';
+import { conformanceProbability } from '../../src/metrology/probability';
+import { ruleOf } from '../../src/metrology/rules';
+import { runModel } from '../../src/metrology/run/model';
+import type { Outcome } from '../../src/photometry/outcome';
+import type { RandomRun } from './randomrun';
+import { runInput } from './runinput';
+
+function must<T>(outcome: Outcome<T>): T {
+  if (outcome.ok) return outcome.value;
+  throw new Error(outcome.problems.map(({ message }) => message).join(' '));
+}
+
+/**
+ * Uncertainties and decisions of a run by the uncertainty model, which knows nothing of sheets: single causes
+ * and their covariances, against the sheet's grouped rows. `results` are the light outputs by the functions.
+ */
+export function byModel(
+  run: RandomRun,
+  results: Readonly<Record<string, number | string>>,
+): Record<string, number | string> {
+  const { setup } = run;
+  const input = runInput(run);
+  const model = must(runModel(input));
+  const { level, rule } = setup.uncertainty;
+  const expected: Record<string, number | string> = {};
+  // The model multiplies width and height; the sheet has the true area of four sides. Lumens scale with it.
+  const area = (results.WhiteLightOutput as number) / (results.WhiteIlluminance as number);
+  const scale = area / (input.image.width * input.image.height);
+  for (const [id, output] of [
+    ['White', 'white'],
+    ['Colour', 'colour'],
+    ['Ratio', 'ratio'],
+  ] as const) {
+    const factor = id === 'Ratio' ? 1 : scale;
+    const { u, dof, k, expanded } = must(budget(model, output, { level, rounding: 'truncate' }));
+    expected[`${id}U`] = u * factor;
+    expected[`${id}Dof`] = dof;
+    expected[`${id}K`] = k;
+    expected[`${id}Expanded`] = expanded * factor;
+    if (id === 'Ratio') continue;
+    const rated = id === 'White' ? setup.rated.white : setup.rated.colour;
+    const names = [`${id}Limit`, `${id}Probability`, `${id}Verdict`] as const;
+    if (rated === undefined) {
+      for (const name of names) expected[name] = 'no rated value';
+      continue;
+    }
+    const value = results[`${id}LightOutput`] as number;
+    const limit = rated * setup.rated.minimumFraction;
+    const measured = { value, u: u * factor, expanded: expanded * factor, dof: Math.floor(dof * (1 + 1e-9)) };
+    expected[names[0]] = limit;
+    expected[names[1]] = must(conformanceProbability(measured, { lower: limit }));
+    expected[names[2]] = must(decide(measured, { lower: limit }, ruleOf(rule))).verdict;
+  }
+  return expected;
+}

@@ -1,0 +1,77 @@
+import type { RunInput } from '../../src/metrology/run/input';
+import { imageSize } from '../../src/photometry/image';
+import { PRIMARIES, sortTiles } from '../../src/photometry/tiles';
+import { LUX, METRES } from '../../src/photometry/units';
+import { type RandomRun, repeatsOf } from './randomrun';
+
+/** An invented run as the uncertainty model takes it: from what was typed, without any sheet. */
+export function runInput(run: RandomRun): RunInput {
+  const { setup, typed } = run;
+  const { meter, uncertainty: u } = setup;
+  const size = sizeOf(run);
+  const luxPerUnit = LUX[meter.unit];
+  const field = (name: 'white' | 'red' | 'green' | 'blue') => {
+    const tiled = name !== 'white' && setup.colour === 'tiled patterns';
+    const stem = name[0]!.toUpperCase() + name.slice(1);
+    const patterns = ['A', 'B', 'C'].map((letter) => `Pattern${letter}`);
+    const repeats = tiled
+      ? Array.from({ length: setup.repeats }, (_, k) =>
+          sortTiles(
+            patterns.map((p) => repeatsOf(run, p)[k]!),
+            name as (typeof PRIMARIES)[number],
+          ).flat(),
+        )
+      : repeatsOf(run, `${stem}Readings`).map((grid) => grid.flat());
+    const ranges = tiled
+      ? sortTiles(
+          patterns.map((p) => typed[`${p}Range`] as number[][]),
+          name as (typeof PRIMARIES)[number],
+        )
+      : (typed[`${stem}Range`] as number[][]);
+    return {
+      repeats,
+      range: ranges.flat(),
+      correction: meter.calibration * meter.corrections[name],
+      spectralHalf: u.spectral?.[name],
+    };
+  };
+  const ambient = typed.AmbientReadings?.flat().map((n) => (n as number) * luxPerUnit * meter.calibration);
+  const centre = (typed.WhiteReadings![1]![1] as number) * (typed.WhiteRange![1]![1] as number);
+  return {
+    image: {
+      ...size,
+      widthHalf: u.width === undefined ? undefined : u.width / 1000,
+      heightHalf: u.height === undefined ? undefined : u.height / 1000,
+      squareHalf: u.square,
+    },
+    meter: {
+      ofReading: u.ofReading,
+      meterClass: u.meterClass === 'unknown' ? undefined : u.meterClass,
+      digits: u.digits,
+      digit: meter.digit,
+      luxPerUnit,
+    },
+    white: field('white'),
+    ...(setup.colour === 'none' ? {} : Object.fromEntries(PRIMARIES.map((name) => [name, field(name)]))),
+    ...(!ambient && u.ambient !== undefined ? { ambient: { value: 0, half: u.ambient } } : {}),
+    ...(ambient ? { ambient: { value: ambient.length === 1 ? ambient[0]! : ambient, half: u.ambient } } : {}),
+    drift: {
+      first: centre,
+      last: (typed.LastReading![0]![0] as number) * (typed.LastRange![0]![0] as number),
+    },
+    others: u.other
+      ? [{ label: 'Another cause', half: u.other, distribution: 'rectangular', appliesTo: 'all' }]
+      : [],
+  };
+
+  /** For four sides the mean width and a height that gives the true area: the budget needs their relative errors. */
+  function sizeOf({ setup: { image: shape } }: RandomRun): { width: number; height: number } {
+    if (shape.shape === 'rectangle') {
+      const known = imageSize(shape.known, shape.length * METRES[shape.unit], shape);
+      if (!known.ok) throw new Error('No image');
+      return known.value;
+    }
+    const m = METRES[shape.unit];
+    return { width: ((shape.top + shape.bottom) / 2) * m, height: ((shape.left + shape.right) / 2) * m };
+  }
+}
