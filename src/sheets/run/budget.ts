@@ -39,7 +39,7 @@ const rounding = (stem: BudgetStem) => `(${stem}Correction^2*SUMSQ(${stem}Range)
  * Sensitivities are the first derivatives of
  *   Φ = mean(gain·(mismatch·gross + offsets) − gain·ambient) · width · height · square · drift · other,
  * and for the ratio those of Φ_colour ÷ Φ_white, so that what is common to both cancels on the sheet too
- * (GUM 5.1.2 and F.1.2).
+ * (GUM 5.1.2 and F.1.2). "0-" and not a leading minus: one engine takes a minus before a name for part of it.
  */
 function lines(id: BudgetId, setup: RunSetup): Line[] {
   const W = 'WhiteLightOutputPlain';
@@ -80,7 +80,7 @@ function lines(id: BudgetId, setup: RunSetup): Line[] {
       scatter('White', ofMean),
       mismatch('White', `${A}*${gross('White')}`),
       ...whole(y),
-      ambient(`-${A}`),
+      ambient(`0-${A}`),
       rectangular('Drift', 'DriftHalf', 'of output', y),
       other(y),
     ];
@@ -93,7 +93,7 @@ function lines(id: BudgetId, setup: RunSetup): Line[] {
       ...PRIMARY_STEMS.map((stem) => scatter(stem, ofMean)),
       ...PRIMARY_STEMS.map((stem) => mismatch(stem, `${A}*${gross(stem)}`)),
       ...whole(y),
-      ambient(`-3*${A}`),
+      ambient(`0-3*${A}`),
       rectangular('Drift', 'DriftHalf', 'of output', y),
       other(y),
     ];
@@ -102,13 +102,13 @@ function lines(id: BudgetId, setup: RunSetup): Line[] {
     gain('0'),
     digits(`${A}/${W}*SQRT(SUMPRODUCT((DigitsColour-${R}*DigitsWhite)^2))`),
     display(`${A}/${W}*SQRT(${primaries}+${R}^2*${rounding('White')})/9`),
-    scatter('White', `-${R}*${ofMean}/${W}`),
+    scatter('White', `0-${R}*${ofMean}/${W}`),
     ...PRIMARY_STEMS.map((stem) => scatter(stem, `${ofMean}/${W}`)),
-    mismatch('White', `-${R}*${A}*${gross('White')}/${W}`),
+    mismatch('White', `0-${R}*${A}*${gross('White')}/${W}`),
     ...PRIMARY_STEMS.map((stem) => mismatch(stem, `${A}*${gross(stem)}/${W}`)),
     ...whole('0'),
     ambient(`${A}*(${R}-3)/${W}`),
-    rectangular('Drift, white', 'DriftHalf', 'of output', `-${R}`),
+    rectangular('Drift, white', 'DriftHalf', 'of output', `0-${R}`),
     rectangular('Drift, colours', 'DriftHalf', 'of output', R),
     other('0'),
   ];

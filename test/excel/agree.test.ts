@@ -1,0 +1,24 @@
+import { expect, it } from 'vitest';
+import { runPlan } from '../../src/sheets/run';
+import { randomRun } from '../sheets/randomrun';
+import { createPaneHost } from './host';
+
+it('every result of a run agrees with its plain formula in the embedded engine', async () => {
+  const { host, test } = await createPaneHost();
+  for (const seed of [1, 2, 5]) {
+    const run = randomRun(seed);
+    const { sheet } = await host.build(runPlan(run.setup, `r${seed}`));
+    for (const [name, values] of Object.entries(run.typed)) await host.write(sheet, name, values);
+    await test.engine.calculation.settled();
+    const { values } = await host.read(sheet);
+    const wrong = Object.entries(values)
+      .filter(([name]) => /Agreement$/.test(name))
+      .flatMap(([name, { values: cells }]) =>
+        cells
+          .flat()
+          .map((cell, i) => `${name} ${i}: ${JSON.stringify(cell)}`)
+          .filter((text) => !/"agree"|no rated/.test(text)),
+      );
+    expect(wrong).toEqual([]);
+  }
+}, 60_000);
