@@ -55,8 +55,8 @@ const STYLES: Readonly<Record<Role, Style>> = {
     align: 'right',
     border: { color: INK, weight: 'medium', sides: 'bottom' },
   },
-  twin: { color: QUIET, italic: true, align: 'right' },
-  check: { color: QUIET, align: 'left', vertical: 'top', wrap: true, size: 9 },
+  twin: { color: QUIET, italic: true, align: 'center' },
+  check: { color: QUIET, align: 'left', vertical: 'center', wrap: true, size: 9 },
   note: { color: QUIET, italic: true, wrap: true, vertical: 'top' },
   caution: {
     color: INK,

@@ -6,8 +6,6 @@ import { FORMAT } from './layout';
 export interface Need {
   readonly range: string;
   readonly count: number;
-  /** What the plain formula needs instead, where that differs. */
-  readonly plain?: string;
   /** What the result says while it is not there; "waiting" unless given. */
   readonly otherwise?: string;
 }
@@ -33,8 +31,8 @@ export interface RunResult {
 
 const net = (stem: string, count = 9) => ({ range: `${stem}Net`, count });
 const cell = (name: string) => ({ range: name, count: 1 });
-/** Another result; the plain formula then waits for that result's plain formula, so that twins stand alone. */
-const result = (name: string) => ({ range: name, count: 1, plain: `${name}Plain` });
+/** Another result, by its plain formula: that one is there without the add-in, so that twins stand alone. */
+const result = (name: string) => cell(`${name}Plain`);
 
 /** The grid a function takes: readings as typed, or the means of the repeats. */
 type Display = (stem: 'White' | 'Red' | 'Green' | 'Blue') => string;

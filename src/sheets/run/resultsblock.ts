@@ -1,6 +1,6 @@
 import { FUNCTIONS } from '../../functions/table';
 import type { PlanBuilder } from '../builder';
-import type { Need, RunResult } from './results';
+import type { RunResult } from './results';
 
 /** Writes the results block from `row` on; returns the first row below it. */
 export function putResults(
@@ -31,7 +31,7 @@ function putResult(b: PlanBuilder, row: number, result: RunResult): void {
   b.put(`A${row}`, { role: 'label', value: label });
   b.wide(`B${row}:C${row}`, { role: 'result', formula: `=${guard(needs, custom)}`, format });
   b.put(`D${row}`, { role: 'unit', value: unit });
-  b.wide(`E${row}:F${row}`, { role: 'twin', formula: `=${guard(needs.map(forTwin), twin)}`, format });
+  b.wide(`E${row}:F${row}`, { role: 'twin', formula: `=${guard(needs, twin)}`, format });
   b.wide(`G${row}:I${row}`, { role: 'check', formula: agreement(`B${row}`, `E${row}`, result.tolerance) });
   b.wide(`J${row}:L${row}`, { role: 'check', value: meaning });
   b.name(name, `B${row}`, `${label}${unit ? `, ${unit}` : ''}`).name(
@@ -54,10 +54,6 @@ function guard(needs: RunResult['needs'], value: string): string {
         : `IF(COUNT(${range})<${count},COUNT(${range})&" of ${count}",${rest})`,
     value,
   );
-}
-
-function forTwin({ range, plain = range, ...rest }: Need): Need {
-  return { ...rest, range: plain };
 }
 
 /** Texts that are results and not a state of waiting. */
