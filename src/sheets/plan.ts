@@ -27,7 +27,23 @@ export interface Plan {
   readonly start: string;
 }
 
-export type SheetKind = 'run' | 'comparison';
+/** Every kind of sheet we build; kept in workbooks, so a word once used stays. */
+export const SHEET_KINDS = [
+  'run',
+  'comparison',
+  'spot',
+  'need',
+  'offers',
+  'batch',
+  'acceptance',
+  'certificate',
+  'ageing',
+  'overview',
+  'findings',
+  'trace',
+  'log',
+] as const;
+export type SheetKind = (typeof SHEET_KINDS)[number];
 
 export interface PlanCell {
   readonly role: Role;
@@ -75,6 +91,7 @@ export function identityFormula({ kind, version, id }: Identity): string {
   return `="${kind};${version};${id}"`;
 }
 export function parseIdentity(refersTo: string): Identity | undefined {
-  const match = /^="?(run|comparison);(\d+);([a-z0-9]+)"?$/.exec(refersTo.trim());
-  return match ? { kind: match[1] as SheetKind, version: Number(match[2]), id: match[3]! } : undefined;
+  const match = /^="?([a-z]+);(\d+);([a-z0-9]+)"?$/.exec(refersTo.trim());
+  const kind = SHEET_KINDS.find((known) => known === match?.[1]);
+  return match && kind ? { kind, version: Number(match[2]), id: match[3]! } : undefined;
 }
