@@ -1,0 +1,99 @@
+import { sha256 } from '@noble/hashes/sha2.js';
+import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
+import { bad, good, invalid, missing, type Outcome, type Problem } from '../../photometry/outcome';
+import { notWhole } from '../check';
+
+/** A draw that anybody can repeat with the list, the seed and any program that knows SHA-256. */
+export interface Draw {
+  readonly seed: string;
+  /** Units of the list. */
+  readonly lotSize: number;
+  /** SHA-256 of the list in order, one serial a line: shows later that no serial was added or taken away. */
+  readonly listFingerprint: string;
+  /** The sample, in the order drawn. A larger sample begins with a smaller one. */
+  readonly drawn: readonly Ticket[];
+  /** How it was done, for the record. */
+  readonly method: string;
+}
+
+export interface Ticket {
+  readonly serial: string;
+  /** SHA-256 of seed, line feed, serial. */
+  readonly ticket: string;
+}
+
+export const DRAW_METHOD =
+  'Each serial gets a ticket: SHA-256 of the seed, a line feed and the serial (UTF-8, NFC, no space at either end). The serials with the smallest tickets are the sample.';
+
+/**
+ * Draws `size` serials without replacement. Every serial's ticket depends on the seed and itself only, so the
+ * order of the list does not matter and the sample is the same on every machine. The draw is as fair as
+ * the seed: fix it in front of both parties after the list is closed, say by dice.
+ */
+export function drawSample(serials: readonly string[], size: number, seed: string): Outcome<Draw> {
+  const list = serials.map(tidy);
+  const key = tidy(seed);
+  const problems = [...listProblems(list), ...sizeProblems(size, list.length)];
+  if (key === '') problems.push(missing('seed', 'The seed is missing: any number or text agreed in public.'));
+  if (problems.length > 0) return bad(...problems);
+  const tickets = list.map((serial): Ticket => ({ serial, ticket: digest(`${key}\n${serial}`) }));
+  tickets.sort((a, b) => compare(a.ticket, b.ticket) || compare(a.serial, b.serial));
+  return good({
+    seed: key,
+    lotSize: list.length,
+    listFingerprint: listFingerprint(list),
+    drawn: tickets.slice(0, size),
+    method: DRAW_METHOD,
+  });
+}
+
+/** SHA-256 of the serials in code-unit order, one a line, the last one with a line feed too. */
+export function listFingerprint(serials: readonly string[]): string {
+  const sorted = serials.map(tidy).sort(compare);
+  return digest(sorted.map((serial) => `${serial}\n`).join(''));
+}
+
+function tidy(text: string): string {
+  return text.normalize('NFC').trim();
+}
+
+function digest(text: string): string {
+  return bytesToHex(sha256(utf8ToBytes(text)));
+}
+
+/** By code units: the order of a language would differ between machines. */
+function compare(a: string, b: string): number {
+  if (a === b) return 0;
+  return a < b ? -1 : 1;
+}
+
+function sizeProblems(size: number, lotSize: number): Problem[] {
+  const problems = notWhole(size, 'sample size', 1);
+  if (problems.length > 0 || size <= lotSize) return problems;
+  return [
+    missing(
+      'serials',
+      `The list holds ${lotSize} serials; ${size} are to be drawn. List every unit of the lot.`,
+    ),
+  ];
+}
+
+function listProblems(list: readonly string[]): Problem[] {
+  const seen = new Map<string, number>();
+  return list.flatMap((serial, i) => {
+    const where = `serial in row ${i + 1}`;
+    if (serial === '') return [missing(where, `The ${where} is missing.`)];
+    const earlier = seen.get(serial);
+    if (earlier === undefined) {
+      seen.set(serial, i + 1);
+      return [];
+    }
+    return [
+      invalid(
+        'choice',
+        where,
+        `The ${where} is "${serial}", as in row ${earlier}: each unit is listed once.`,
+      ),
+    ];
+  });
+}

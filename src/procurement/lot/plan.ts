@@ -1,0 +1,57 @@
+import { bad, chain, good, invalid, type Outcome } from '../../photometry/outcome';
+import { type CodeLetter, codeLetter } from './letter';
+import { AQLS, type Aql, masterPlan } from './master';
+
+/** A single sampling plan for one lot. */
+export interface SamplingPlan {
+  readonly lotSize: number;
+  readonly aql: Aql;
+  /** Letter of the lot size, and letter of the plan used after arrows were followed. */
+  readonly letter: CodeLetter;
+  readonly planLetter: CodeLetter;
+  /** Sample size of the table, whatever the lot holds. */
+  readonly tableSize: number;
+  /** Units to inspect: the table's, or all where the lot holds no more. */
+  readonly sampleSize: number;
+  readonly inspectsAll: boolean;
+  /** The lot is accepted with at most so many nonconforming units in the sample … */
+  readonly accept: number;
+  /** … and rejected with so many. */
+  readonly reject: number;
+}
+
+export const PLAN_SOURCE =
+  'ISO 2859-1, single sampling, normal inspection, general level II (values as in MIL-STD-105E)';
+
+/** An AQL that plans are kept for. */
+export function parseAql(percent: number): Outcome<Aql> {
+  const found = AQLS.find((aql) => aql === percent);
+  if (found !== undefined) return good(found);
+  return bad(
+    invalid(
+      'choice',
+      'AQL',
+      `The AQL must be one of ${AQLS.join(', ')} (percent nonconforming); it is ${percent}.`,
+    ),
+  );
+}
+
+/** The plan for a lot of at least two units. Where the table's sample is the lot or more, all are inspected. */
+export function samplingPlan(lotSize: number, percent: number): Outcome<SamplingPlan> {
+  return chain(parseAql(percent), (aql) =>
+    chain(codeLetter(lotSize), (letter) => {
+      const { letter: planLetter, sampleSize: tableSize, accept } = masterPlan(letter, aql);
+      return good({
+        lotSize,
+        aql,
+        letter,
+        planLetter,
+        tableSize,
+        sampleSize: Math.min(tableSize, lotSize),
+        inspectsAll: tableSize >= lotSize,
+        accept,
+        reject: accept + 1,
+      });
+    }),
+  );
+}
