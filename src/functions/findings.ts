@@ -1,5 +1,5 @@
 import { explain, type Problem } from '../photometry/outcome';
-import { inspect, NOTHING } from '../photometry/plausibility';
+import { type Finding, inspect, NOTHING } from '../photometry/plausibility';
 import { at, type Conversion, displayNumbers, NINE, netIlluminances } from '../photometry/reading';
 import type { Cells } from './params';
 
@@ -24,7 +24,21 @@ export function findings(field: Field, raw: Cells, digit: number, conversion: Co
   if (zero === 'reading') return NOTHING;
   const ranges = display.value.map((_, i) => at(conversion.range, i));
   const odd = inspect({ display: display.value, ranges, digit, shape: NINE, label: field });
-  return odd.map(({ message }) => message).join(' ') || NOTHING;
+  return inWords(odd) || NOTHING;
+}
+
+/** Coarse readings come in nines: they are one sentence too. */
+function inWords(odd: readonly Finding[]): string {
+  const coarse = odd.filter(({ kind }) => kind === 'few-digits');
+  if (coarse.length < 2) return odd.map(({ message }) => message).join(' ');
+  const where =
+    coarse.length === NINE.names.length
+      ? 'all nine points'
+      : coarse.map(({ index }) => NINE.names[index]).join(', ');
+  return [
+    ...odd.filter((finding) => !coarse.includes(finding)).map(({ message }) => message),
+    `Fewer than three significant digits at ${where}: step down a range if the meter allows.`,
+  ].join(' ');
 }
 
 /** Many missing readings are one sentence, not nine; anything worse is told in full. */
