@@ -4,44 +4,54 @@ import { decide, FOUR_OUTCOMES, GUARDED, type Rule, SIMPLE, VERDICTS } from '../
 import { guardForRisk, guardForRiskRectangular, guardWidth } from '../../src/metrology/guard';
 import { capabilityIndex, conformanceProbability } from '../../src/metrology/probability';
 import { normalCdf, tCdf } from '../../src/metrology/student';
-import { problemsOf, valueOf } from './outcome';
+import { got, problemsOf } from './outcome';
 
 const INFINITE = Number.POSITIVE_INFINITY;
 
 describe('probability of conformity (JCGM 106:2012, clause 7, from memory; digits by scipy 1.17.1)', () => {
   it('breakdown voltage: −5.47 V, u 0.05 V, limit −5.40 V: 0.92', () => {
-    const p = valueOf(conformanceProbability({ value: -5.47, u: 0.05 }, { upper: -5.4 }));
+    const p = got(conformanceProbability({ value: -5.47, u: 0.05 }, { upper: -5.4 }));
     expect(p).toBeCloseTo(0.919243, 6);
   });
 
   it('by the standard normal distribution: one limit, two limits, mirrored', () => {
     // scipy 1.17.1: Φ(1) = 0.8413447460685429, Φ(2) − Φ(−1) = 0.8185946141203637.
-    expect(valueOf(conformanceProbability({ value: 11, u: 1 }, { lower: 10 }))).toBeCloseTo(0.8413447460685429, 14);
-    expect(valueOf(conformanceProbability({ value: 9, u: 1 }, { upper: 10 }))).toBeCloseTo(0.8413447460685429, 14);
-    expect(valueOf(conformanceProbability({ value: 11, u: 1 }, { lower: 10, upper: 13 }))).toBeCloseTo(
+    expect(got(conformanceProbability({ value: 11, u: 1 }, { lower: 10 }))).toBeCloseTo(
+      0.8413447460685429,
+      14,
+    );
+    expect(got(conformanceProbability({ value: 9, u: 1 }, { upper: 10 }))).toBeCloseTo(
+      0.8413447460685429,
+      14,
+    );
+    expect(got(conformanceProbability({ value: 11, u: 1 }, { lower: 10, upper: 13 }))).toBeCloseTo(
       0.8185946141203637,
       14,
     );
   });
 
   it('with few readings: at ν = 4, 4.5 u leaves a risk of 5.4e-3, not 3.4e-6 (a metrology library)', () => {
-    expect(1 - valueOf(conformanceProbability({ value: 4.5, u: 1, dof: 4 }, { lower: 0 }))).toBeCloseTo(5.4e-3, 4);
-    expect(1 - valueOf(conformanceProbability({ value: 4.5, u: 1 }, { lower: 0 }))).toBeCloseTo(3.4e-6, 7);
+    expect(1 - got(conformanceProbability({ value: 4.5, u: 1, dof: 4 }, { lower: 0 }))).toBeCloseTo(
+      5.4e-3,
+      4,
+    );
+    expect(1 - got(conformanceProbability({ value: 4.5, u: 1 }, { lower: 0 }))).toBeCloseTo(3.4e-6, 7);
   });
 
   it('keeps its digits far out', () => {
     // scipy 1.17.1: Φ(−10) − Φ(−12) = 7.619853022384e-24.
-    const p = valueOf(conformanceProbability({ value: 0, u: 1 }, { lower: 10, upper: 12 }));
+    const p = got(conformanceProbability({ value: 0, u: 1 }, { lower: 10, upper: 12 }));
     expect(p / 7.619853022384e-24).toBeCloseTo(1, 9);
   });
 
   it('with u = 0 is 1 on and inside the limits, 0 outside', () => {
-    expect(valueOf(conformanceProbability({ value: 10, u: 0 }, { lower: 10 }))).toBe(1);
-    expect(valueOf(conformanceProbability({ value: 9.999, u: 0 }, { lower: 10 }))).toBe(0);
+    expect(got(conformanceProbability({ value: 10, u: 0 }, { lower: 10 }))).toBe(1);
+    expect(got(conformanceProbability({ value: 9.999, u: 0 }, { lower: 10 }))).toBe(0);
   });
 
   it('refuses crossed limits, no limit, negative u, NaN, ν = 0', () => {
-    const code = (...args: Parameters<typeof conformanceProbability>) => problemsOf(conformanceProbability(...args))[0]!.code;
+    const code = (...args: Parameters<typeof conformanceProbability>) =>
+      problemsOf(conformanceProbability(...args))[0]!.code;
     expect(code({ value: 1, u: 1 }, { lower: 2, upper: 1 })).toBe('out-of-bounds');
     expect(code({ value: 1, u: 1 }, { lower: 1, upper: 1 })).toBe('out-of-bounds');
     expect(code({ value: 1, u: 1 }, {})).toBe('missing');
@@ -55,17 +65,17 @@ describe('probability of conformity (JCGM 106:2012, clause 7, from memory; digit
 describe('guard bands', () => {
   it('speed: 2 % and 99.9 %, rejected above 107 km/h (JCGM 106, from memory; 106.588 by scipy 1.17.1)', () => {
     // u is 2 % of the speed itself: v − w(v) = 100.
-    const w = valueOf(guardForRisk(0.02, 0.001));
+    const w = got(guardForRisk(0.02, 0.001));
     expect(100 / (1 - w)).toBeCloseTo(106.588, 3);
   });
 
   it('1 % risk needs 3.75 u at ν = 4, 2.33 u at infinity (a metrology library)', () => {
-    expect(valueOf(guardForRisk(1, 0.01, 4))).toBeCloseTo(3.75, 2);
-    expect(valueOf(guardForRisk(1, 0.01))).toBeCloseTo(2.33, 2);
+    expect(got(guardForRisk(1, 0.01, 4))).toBeCloseTo(3.75, 2);
+    expect(got(guardForRisk(1, 0.01))).toBeCloseTo(2.33, 2);
   });
 
   it('rectangular: √3·(1 − 2r)·u, and 1.65 u = 0.95·√3·u for 95 % two-sided (EA-4/02 S9, from memory)', () => {
-    expect(valueOf(guardForRiskRectangular(1, 0.025))).toBeCloseTo(1.65, 2);
+    expect(got(guardForRiskRectangular(1, 0.025))).toBeCloseTo(1.65, 2);
   });
 
   // Risks stated for multiples of U (ILAC-G8 table, as retold; full digits by scipy 1.17.1 for k = 2).
@@ -76,27 +86,31 @@ describe('guard bands', () => {
     [0.83, 0.048457],
     [0, 0.5],
   ])('w = %f U leaves a risk of %f', (factor, risk) => {
-    const w = valueOf(guardWidth({ kind: 'expanded', factor }, { u: 1, expanded: 2 }));
-    const p = 1 - valueOf(conformanceProbability({ value: 10 + w, u: 1 }, { lower: 10 }));
+    const w = got(guardWidth({ kind: 'expanded', factor }, { u: 1, expanded: 2 }));
+    const p = 1 - got(conformanceProbability({ value: 10 + w, u: 1 }, { lower: 10 }));
     expect(Math.abs(p - risk)).toBeLessThan(risk * 1e-3);
   });
 
   it('have a width of nought, a given one, and refuse a risk of 0 or 1', () => {
-    expect(valueOf(guardWidth({ kind: 'none' }, { u: 1, expanded: 2 }))).toBe(0);
-    expect(valueOf(guardWidth({ kind: 'width', width: 3 }, { u: 1, expanded: 2 }))).toBe(3);
-    expect(problemsOf(guardWidth({ kind: 'risk', risk: 1 }, { u: 1, expanded: 2 }))[0]!.code).toBe('out-of-bounds');
-    expect(problemsOf(guardWidth({ kind: 'risk', risk: 0 }, { u: 1, expanded: 2 }))[0]!.code).toBe('out-of-bounds');
+    expect(got(guardWidth({ kind: 'none' }, { u: 1, expanded: 2 }))).toBe(0);
+    expect(got(guardWidth({ kind: 'width', width: 3 }, { u: 1, expanded: 2 }))).toBe(3);
+    expect(problemsOf(guardWidth({ kind: 'risk', risk: 1 }, { u: 1, expanded: 2 }))[0]!.code).toBe(
+      'out-of-bounds',
+    );
+    expect(problemsOf(guardWidth({ kind: 'risk', risk: 0 }, { u: 1, expanded: 2 }))[0]!.code).toBe(
+      'out-of-bounds',
+    );
   });
 
   it('capability: 4 u fit once between the limits (JCGM 106, 7.6.3, from memory)', () => {
-    expect(valueOf(capabilityIndex(0.5, 10, 12))).toBe(1);
+    expect(got(capabilityIndex(0.5, 10, 12))).toBe(1);
     expect(problemsOf(capabilityIndex(0.5, 12, 10))[0]!.code).toBe('out-of-bounds');
   });
 });
 
 describe('decision', () => {
   const at = (value: number, limits: Parameters<typeof decide>[1], rule: Rule) =>
-    valueOf(decide({ value, u: 5, expanded: 10 }, limits, rule)).verdict;
+    got(decide({ value, u: 5, expanded: 10 }, limits, rule)).verdict;
 
   // ILAC-G8:09/2019 clauses 4.2.1 to 4.2.3, upper limit 100, U = 10.
   it.each([
@@ -107,11 +121,11 @@ describe('decision', () => {
     [109.9, 'fail', 'fail', 'conditional fail'],
     [110.1, 'fail', 'fail', 'fail'],
   ])('upper limit 100, U 10, y = %f: %s, guarded %s, four outcomes %s', (y, simple, guarded, four) => {
-    expect([at(y, { upper: 100 }, SIMPLE), at(y, { upper: 100 }, GUARDED), at(y, { upper: 100 }, FOUR_OUTCOMES)]).toEqual([
-      simple,
-      guarded,
-      four,
-    ]);
+    expect([
+      at(y, { upper: 100 }, SIMPLE),
+      at(y, { upper: 100 }, GUARDED),
+      at(y, { upper: 100 }, FOUR_OUTCOMES),
+    ]).toEqual([simple, guarded, four]);
   });
 
   // Lower limit 100, the limits themselves included: the project's own convention, stated where `decide` is documented.
@@ -122,7 +136,9 @@ describe('decision', () => {
     [99.999, 'conditional fail'],
     [90, 'conditional fail'],
     [89.999, 'fail'],
-  ])('lower limit 100, U 10: y = %f is a %s', (y, verdict) => expect(at(y, { lower: 100 }, FOUR_OUTCOMES)).toBe(verdict));
+  ])('lower limit 100, U 10: y = %f is a %s', (y, verdict) =>
+    expect(at(y, { lower: 100 }, FOUR_OUTCOMES)).toBe(verdict),
+  );
 
   it('takes the worse of two limits', () => {
     const limits = { lower: 100, upper: 140 };
@@ -133,13 +149,13 @@ describe('decision', () => {
   });
 
   it('says when guard bands leave nothing to pass', () => {
-    const narrow = valueOf(decide({ value: 105, u: 5, expanded: 10 }, { lower: 100, upper: 110 }));
+    const narrow = got(decide({ value: 105, u: 5, expanded: 10 }, { lower: 100, upper: 110 }));
     expect(narrow.canPass).toBe(false);
     expect(narrow.verdict).toBe('conditional pass');
   });
 
   it('with U = 0 only passes or fails', () => {
-    const y = (value: number) => valueOf(decide({ value, u: 0, expanded: 0 }, { lower: 100 }));
+    const y = (value: number) => got(decide({ value, u: 0, expanded: 0 }, { lower: 100 }));
     expect(y(100)).toMatchObject({ verdict: 'pass', probability: 1 });
     expect(y(99.9)).toMatchObject({ verdict: 'fail', probability: 0 });
   });
@@ -147,10 +163,14 @@ describe('decision', () => {
   it('refuses crossed limits, NaN and a negative guard band with four outcomes', () => {
     const measured = { value: 1, u: 1, expanded: 2 };
     expect(problemsOf(decide(measured, { lower: 2, upper: 1 }))[0]!.code).toBe('out-of-bounds');
-    expect(problemsOf(decide({ ...measured, value: Number.NaN }, { lower: 2 }))[0]!.code).toBe('not-a-number');
+    expect(problemsOf(decide({ ...measured, value: Number.NaN }, { lower: 2 }))[0]!.code).toBe(
+      'not-a-number',
+    );
     const relaxed = { guard: { kind: 'width', width: -1 }, outcomes: 'four' } as const;
     expect(problemsOf(decide(measured, { lower: 2 }, relaxed))[0]!.code).toBe('negative');
-    expect(valueOf(decide({ ...measured, value: 1.5 }, { lower: 2 }, { ...relaxed, outcomes: 'two' })).verdict).toBe('pass');
+    expect(
+      got(decide({ ...measured, value: 1.5 }, { lower: 2 }, { ...relaxed, outcomes: 'two' })).verdict,
+    ).toBe('pass');
   });
 
   it('never gets worse as the value rises above a lower limit', () => {
@@ -158,7 +178,7 @@ describe('decision', () => {
     fc.assert(
       fc.property(number, number, number, fc.double({ min: 0, max: 100, noNaN: true }), (a, b, lower, u) => {
         const rank = (value: number) =>
-          VERDICTS.indexOf(valueOf(decide({ value, u, expanded: 2 * u }, { lower })).verdict);
+          VERDICTS.indexOf(got(decide({ value, u, expanded: 2 * u }, { lower })).verdict);
         expect(rank(Math.max(a, b))).toBeLessThanOrEqual(rank(Math.min(a, b)));
       }),
     );
@@ -166,15 +186,20 @@ describe('decision', () => {
 
   it('a pass at w = U has at least the probability that the level of U promises', () => {
     fc.assert(
-      fc.property(fc.double({ min: 10, max: 100, noNaN: true }), fc.double({ min: 0.1, max: 5, noNaN: true }), (value, u) => {
-        const decision = valueOf(decide({ value, u, expanded: 2 * u }, { lower: 10 }));
-        if (decision.verdict === 'pass') expect(decision.probability).toBeGreaterThanOrEqual(normalCdf(2) - 1e-12);
-      }),
+      fc.property(
+        fc.double({ min: 10, max: 100, noNaN: true }),
+        fc.double({ min: 0.1, max: 5, noNaN: true }),
+        (value, u) => {
+          const decision = got(decide({ value, u, expanded: 2 * u }, { lower: 10 }));
+          if (decision.verdict === 'pass')
+            expect(decision.probability).toBeGreaterThanOrEqual(normalCdf(2) - 1e-12);
+        },
+      ),
     );
   });
 
   it("uses Student's t for a finite ν", () => {
-    const p = valueOf(decide({ value: 11, u: 1, expanded: 2, dof: 3 }, { lower: 10 })).probability;
+    const p = got(decide({ value: 11, u: 1, expanded: 2, dof: 3 }, { lower: 10 })).probability;
     expect(p).toBeCloseTo(tCdf(1, 3), 14);
     expect(tCdf(1, INFINITE)).toBe(normalCdf(1));
   });

@@ -1,26 +1,45 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { typeA, typeB } from '../../src/metrology/component';
+import { coverageFactor, DEFAULT_COVERAGE, expand, usedDof } from '../../src/metrology/coverage';
 import { divisor, resolutionUncertainty } from '../../src/metrology/distribution';
 import { dofFromReliability, effectiveDof, welchSatterthwaite } from '../../src/metrology/dof';
-import { coverageFactor, DEFAULT_COVERAGE, expand, usedDof } from '../../src/metrology/coverage';
 import { pooledSd } from '../../src/metrology/pooled';
-import { typeA, typeB } from '../../src/metrology/component';
-import { problemsOf, valueOf } from './outcome';
+import { got, problemsOf } from './outcome';
 
 const INFINITE = Number.POSITIVE_INFINITY;
 
 describe('effective degrees of freedom', () => {
   it.each([
     // suncal test_examples (course notes): 12.8; full digits by scipy 1.17.1.
-    { parts: [{ u: 0.57, dof: 9 }, { u: 0.25, dof: INFINITE }], expected: 12.795649 },
+    {
+      parts: [
+        { u: 0.57, dof: 9 },
+        { u: 0.25, dof: INFINITE },
+      ],
+      expected: 12.795649,
+    },
     // Two equal parts with equal ν: ν_eff = 2ν. By hand.
-    { parts: [{ u: 3, dof: 5 }, { u: 3, dof: 5 }], expected: 10 },
+    {
+      parts: [
+        { u: 3, dof: 5 },
+        { u: 3, dof: 5 },
+      ],
+      expected: 10,
+    },
     // One part alone keeps its ν.
     { parts: [{ u: 3, dof: 7 }], expected: 7 },
     // GUM G.4.1, example: 0.25 %, 0.57 %, 0.82 % with ν = 9, 4, 14 relative parts of 1: 19.0 (printed; from memory).
-    { parts: [{ u: 0.25, dof: 9 }, { u: 0.57, dof: 4 }, { u: 0.82, dof: 14 }], expected: 19.0 },
+    {
+      parts: [
+        { u: 0.25, dof: 9 },
+        { u: 0.57, dof: 4 },
+        { u: 0.82, dof: 14 },
+      ],
+      expected: 19.0,
+    },
   ])('$parts → $expected', ({ parts, expected }) => {
-    expect(Math.abs(valueOf(welchSatterthwaite(parts)) - expected)).toBeLessThan(expected === 19 ? 0.05 : 1e-6);
+    expect(Math.abs(got(welchSatterthwaite(parts)) - expected)).toBeLessThan(expected === 19 ? 0.05 : 1e-6);
   });
 
   it('is infinite where every part is known well, or none has any size', () => {
@@ -62,7 +81,7 @@ describe('judged degrees of freedom (GUM G.4.2)', () => {
     [0.1, 50],
     [0.5, 2],
     [0, INFINITE],
-  ])('known to %f → %f', (relative, dof) => expect(valueOf(dofFromReliability(relative))).toBeCloseTo(dof, 9));
+  ])('known to %f → %f', (relative, dof) => expect(got(dofFromReliability(relative))).toBeCloseTo(dof, 9));
 });
 
 describe('divisors', () => {
@@ -70,12 +89,12 @@ describe('divisors', () => {
   it.each([
     ['rectangular', 1.7320508075688772],
     ['triangular', 2.449489742783178],
-    ['u-shaped', 1.4142135623730951],
+    ['u-shaped', Math.SQRT2],
   ] as const)('%s %f', (distribution, expected) => expect(divisor(distribution)).toBeCloseTo(expected, 15));
   it('normal: the coverage factor', () => expect(divisor('normal', 2)).toBe(2));
   it('resolution: 0.29 of the step', () => expect(resolutionUncertainty(1)).toBeCloseTo(0.29, 2));
   it('4 % of 1000 lx and 10 digits of 0.1 lx give 23.671 lx (scipy 1.17.1)', () => {
-    const meter = valueOf(
+    const meter = got(
       typeB({ id: 'meter', label: 'meter', value: 1000, halfWidth: 41, distribution: 'rectangular' }),
     );
     expect(meter.u).toBeCloseTo(23.671, 3);
@@ -89,23 +108,25 @@ describe('components', () => {
     expect(problemsOf(typeB({ ...bound, coverageFactor: 0 }))[0]!.code).toBe('out-of-bounds');
     expect(problemsOf(typeB({ ...bound, value: Number.NaN }))[0]!.code).toBe('not-a-number');
     expect(problemsOf(typeB({ ...bound, dof: 0 }))[0]!.code).toBe('not-defined');
-    expect(problemsOf(typeA({ id: 'b', label: 'b', value: 1, u: 1, dof: 0 }))[0]!.message).toContain('at least two');
+    expect(problemsOf(typeA({ id: 'b', label: 'b', value: 1, u: 1, dof: 0 }))[0]!.message).toContain(
+      'at least two',
+    );
   });
-  it('take a half-width of 0', () => expect(valueOf(typeB({ ...bound, halfWidth: 0 })).u).toBe(0));
+  it('take a half-width of 0', () => expect(got(typeB({ ...bound, halfWidth: 0 })).u).toBe(0));
 });
 
 describe('coverage', () => {
   it('cuts ν_eff to the next lower whole number, or uses it as it is', () => {
     // t95(16) = 2.1199, t95(16.75) = 2.11222 (scipy 1.17.1).
-    expect(valueOf(coverageFactor(16.75, { level: 0.95, rounding: 'truncate' }))).toBeCloseTo(2.1199, 4);
-    expect(valueOf(coverageFactor(16.75, { level: 0.95, rounding: 'interpolate' }))).toBeCloseTo(2.11222, 5);
+    expect(got(coverageFactor(16.75, { level: 0.95, rounding: 'truncate' }))).toBeCloseTo(2.1199, 4);
+    expect(got(coverageFactor(16.75, { level: 0.95, rounding: 'interpolate' }))).toBeCloseTo(2.11222, 5);
   });
   it('does not cut a whole number that rounding errors have put below itself', () => {
     expect(usedDof(15.999999999999998, 'truncate')).toBe(16);
     expect(usedDof(15.9, 'truncate')).toBe(15);
   });
   it('is 2.00 at the default level and infinite ν', () => {
-    expect(valueOf(coverageFactor(INFINITE))).toBeCloseTo(2, 5);
+    expect(got(coverageFactor(INFINITE))).toBeCloseTo(2, 5);
   });
   it('refuses a probability of 1, of 0, beyond, and ν below 1', () => {
     for (const level of [0, 1, 1.2, -0.5, Number.NaN]) {
@@ -115,7 +136,7 @@ describe('coverage', () => {
     expect(problemsOf(coverageFactor(Number.NaN))[0]!.code).toBe('not-defined');
   });
   it('gives U = 0 for u = 0, and refuses a negative u', () => {
-    expect(valueOf(expand(0, INFINITE)).expanded).toBe(0);
+    expect(got(expand(0, INFINITE)).expanded).toBe(0);
     expect(problemsOf(expand(-1, 5, DEFAULT_COVERAGE))[0]!.code).toBe('negative');
   });
 });
@@ -123,7 +144,7 @@ describe('coverage', () => {
 describe('pooled standard deviation (GUM 4.2.4)', () => {
   it('weights groups by their degrees of freedom', () => {
     // By hand: sums of squares 2 (1, 2, 3) and 2 (4, 6); ν = 2 + 1; s = √(4/3).
-    const pooled = valueOf(pooledSd([[1, 2, 3], [4, 6], [7]]));
+    const pooled = got(pooledSd([[1, 2, 3], [4, 6], [7]]));
     expect(pooled.sd).toBeCloseTo(Math.sqrt(4 / 3), 14);
     expect(pooled.dof).toBe(3);
   });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { Bits } from '../../src/metrology/bits';
-import { chiSquared, normal, signed, triangular, uShaped, unit } from '../../src/metrology/draws';
+import { chiSquared, normal, signed, triangular, unit, uShaped } from '../../src/metrology/draws';
 import { normalCdf } from '../../src/metrology/student';
 
 describe('random bits', () => {

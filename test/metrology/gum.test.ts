@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { anova, anovaOfMeans } from '../../src/metrology/anova';
-import { coverageFactor } from '../../src/metrology/coverage';
 import { correlation, covarianceMatrix, propagateCovariance } from '../../src/metrology/covariance';
+import { coverageFactor } from '../../src/metrology/coverage';
 import { effectiveDof } from '../../src/metrology/dof';
 import { fQuantile } from '../../src/metrology/fisher';
 import { fitLine, predict } from '../../src/metrology/line';
 import { meanUncertainty } from '../../src/metrology/sample';
 import { mean } from '../../src/photometry/reading';
 import { H1, H2, H3, H5 } from '../references/gum';
-import { halfUnit, problemsOf, valueOf } from './outcome';
+import { got, halfUnit, problemsOf } from './outcome';
 
 /** Agreement with a printed number: half a unit of its last digit. */
 function printed(actual: number, text: string): void {
@@ -50,7 +50,7 @@ describe('GUM H.1, end gauge', () => {
     // 17.4718 with u_c rounded to 32 (inputs: R package propagate; value by scipy 1.17.1).
     const sum = parts.reduce((all, { u, dof }) => all + u ** 4 / dof, 0);
     expect(32 ** 4 / sum).toBeCloseTo(17.4718, 4);
-    const k = valueOf(coverageFactor(effectiveDof(parts), { level: 0.99, rounding: 'truncate' }));
+    const k = got(coverageFactor(effectiveDof(parts), { level: 0.99, rounding: 'truncate' }));
     printed(k, '2.92');
     printed(k * total(parts), '93');
   });
@@ -121,7 +121,7 @@ it('GUM H.2 from the rounded means, uncertainties and correlations (GTC, GUM_H2 
 });
 
 describe('GUM H.3, calibration line of a thermometer (as in GTC)', () => {
-  const line = valueOf(fitLine(H3.t, H3.b, H3.reference));
+  const line = got(fitLine(H3.t, H3.b, H3.reference));
   it('coefficients, uncertainties, correlation', () => {
     printed(line.intercept, '-0.1712');
     printed(line.uIntercept, '0.0029');
@@ -157,7 +157,7 @@ describe('GUM H.3, calibration line of a thermometer (as in GTC)', () => {
 });
 
 describe('GUM H.5, analysis of variance of a voltage standard (suncal test_dataset)', () => {
-  const result = valueOf(anovaOfMeans(H5.means, H5.sds, H5.perDay));
+  const result = got(anovaOfMeans(H5.means, H5.sds, H5.perDay));
   it('has the printed figures', () => {
     printed(result.mean, '10.000097');
     printed(result.sdOfMeans * 1e6, '57');
@@ -188,7 +188,7 @@ describe('GUM H.5, analysis of variance of a voltage standard (suncal test_datas
       [5, 5, 8],
     ];
     // By hand: means 2, 4, 6; within variances 1, 4, 3; variance of means 4; F = 3·4 ÷ (8/3) = 4.5.
-    const own = valueOf(anova(groups));
+    const own = got(anova(groups));
     expect(own.f).toBeCloseTo(4.5, 12);
     expect(own.sdOfMeans).toBeCloseTo(2, 12);
     expect(own.sdBetween).toBeCloseTo(Math.sqrt(4 - 8 / 9), 12);
@@ -197,6 +197,13 @@ describe('GUM H.5, analysis of variance of a voltage standard (suncal test_datas
   it('refuses one group, groups of one, unequal groups', () => {
     expect(problemsOf(anova([[1, 2]]))[0]!.code).toBe('shape');
     expect(problemsOf(anova([[1], [2]]))[0]!.code).toBe('shape');
-    expect(problemsOf(anova([[1, 2], [1, 2, 3]]))[0]!.code).toBe('shape');
+    expect(
+      problemsOf(
+        anova([
+          [1, 2],
+          [1, 2, 3],
+        ]),
+      )[0]!.code,
+    ).toBe('shape');
   });
 });

@@ -6,12 +6,13 @@ import type { Model } from '../../src/metrology/model';
 import { type MonteCarloOptions, simulate, simulateInSteps } from '../../src/metrology/montecarlo';
 import { linearTrial, type TrialModel } from '../../src/metrology/trial';
 import { validate } from '../../src/metrology/validation';
-import { problemsOf, valueOf } from './outcome';
+import { got, problemsOf } from './outcome';
 
 function bound(id: string, distribution: Distribution, value: number, halfWidth: number): Component {
-  return valueOf(typeB({ id, label: id, value, halfWidth, distribution }));
+  return got(typeB({ id, label: id, value, halfWidth, distribution }));
 }
-const student = (id: string, value: number, u: number, dof: number) => valueOf(typeA({ id, label: id, value, u, dof }));
+const student = (id: string, value: number, u: number, dof: number) =>
+  got(typeA({ id, label: id, value, u, dof }));
 
 const output = { id: 'y', label: 'y', unit: '' };
 function trial(components: Component[], f: (x: Float64Array) => number): TrialModel {
@@ -23,7 +24,7 @@ function trial(components: Component[], f: (x: Float64Array) => number): TrialMo
     },
   };
 }
-const run = (model: TrialModel, options: MonteCarloOptions = {}) => valueOf(simulate(model, options)).outputs[0]!;
+const run = (model: TrialModel, options: MonteCarloOptions = {}) => got(simulate(model, options)).outputs[0]!;
 
 const four = (distribution: Distribution, halves: readonly number[]): Model => ({
   components: halves.map((half, i) => bound(`X${i + 1}`, distribution, 0, half)),
@@ -39,7 +40,10 @@ describe('JCGM 101 9.2, additive model X1 + X2 + X3 + X4', () => {
   });
 
   it('9.2.3: all rectangular of unit u: ± 3.88 (exactly 3.87940674), not the ± 3.92 of the propagation', () => {
-    const model = four('rectangular', Array.from({ length: 4 }, () => Math.sqrt(3)));
+    const model = four(
+      'rectangular',
+      Array.from({ length: 4 }, () => Math.sqrt(3)),
+    );
     const y = run(linearTrial(model), { level: 0.95 });
     expect(y.u).toBeCloseTo(2, 2);
     const exact = 2 * Math.sqrt(3) * (2 - 0.6 ** 0.25);
@@ -49,18 +53,21 @@ describe('JCGM 101 9.2, additive model X1 + X2 + X3 + X4', () => {
     expect(Math.abs(y.shortest.high - y.shortest.low - 2 * exact)).toBeLessThan(0.03);
     // Table 3 (from memory): with two digits the two agree, because 3.92 and 3.88 differ by less than δ = 0.05.
     const coverage = { level: 0.95, rounding: 'truncate' } as const;
-    const check = valueOf(validate(model, y, coverage));
+    const check = got(validate(model, y, coverage));
     expect(check.tolerance).toBe(0.05);
     expect(check.propagated.high).toBeCloseTo(3.92, 2);
     expect(check).toMatchObject({ agrees: true, isNearLinear: true, remarks: [] });
   });
 
   it('9.2.4: one ten times wider: u = 10.1, ± 17.0 where the propagation has ± 19.9 (table 4, from memory)', () => {
-    const model = four('rectangular', [1, 1, 1, 10].map((u) => u * Math.sqrt(3)));
+    const model = four(
+      'rectangular',
+      [1, 1, 1, 10].map((u) => u * Math.sqrt(3)),
+    );
     const y = run(linearTrial(model), { level: 0.95 });
     expect(Math.abs(y.u - 10.1)).toBeLessThan(0.06);
     expect(Math.abs(y.symmetric.high - 17)).toBeLessThan(0.06);
-    const check = valueOf(validate(model, y, { level: 0.95, rounding: 'truncate' }));
+    const check = got(validate(model, y, { level: 0.95, rounding: 'truncate' }));
     expect(Math.abs(check.propagated.high - 19.9)).toBeLessThan(0.1);
     // The shape of the result is to blame, not the model.
     expect(check).toMatchObject({ agrees: false, isNearLinear: true });
@@ -76,8 +83,14 @@ describe('JCGM 101 9.3, mass calibration (table 6, from memory)', () => {
     bound('rho_W', 'rectangular', 8000, 1000),
     bound('rho_R', 'rectangular', 8000, 50),
   ];
-  const model = trial(components, ([m, d, a, w, r]) => (m! + d!) * (1 + (a! - 1.2) * (1 / w! - 1 / r!)) - 100_000);
-  const linear: Model = { components, outputs: [{ ...output, value: 1.234, sensitivities: [1, 1, 0, 0, 0] }] };
+  const model = trial(
+    components,
+    ([m, d, a, w, r]) => (m! + d!) * (1 + (a! - 1.2) * (1 / w! - 1 / r!)) - 100_000,
+  );
+  const linear: Model = {
+    components,
+    outputs: [{ ...output, value: 1.234, sensitivities: [1, 1, 0, 0, 0] }],
+  };
   const y = run(model, { level: 0.95 });
 
   it('δm = 1.234 mg, u = 0.0754 mg, shortest interval 1.083 to 1.383 mg', () => {
@@ -88,7 +101,7 @@ describe('JCGM 101 9.3, mass calibration (table 6, from memory)', () => {
   });
 
   it('says that the first-order law of propagation (u = 0.0539 mg, 1.1285 to 1.3395 mg) does not do', () => {
-    const check = valueOf(validate(linear, y, { level: 0.95, rounding: 'truncate' }));
+    const check = got(validate(linear, y, { level: 0.95, rounding: 'truncate' }));
     expect(check.propagated.low).toBeCloseTo(1.1285, 4);
     expect(check.propagated.high).toBeCloseTo(1.3395, 4);
     expect(check).toMatchObject({ agrees: false, isNearLinear: false });
@@ -99,7 +112,10 @@ describe('JCGM 101 9.3, mass calibration (table 6, from memory)', () => {
 describe('other published Monte Carlo cases', () => {
   it('ln x, x rectangular 0.1 to 1.1: mean −0.665, u 0.606, shortest −1.895 to 0.095 (NPL DEM-ES-011, table 9.2; suncal)', () => {
     const components = [bound('x', 'rectangular', 0.6, 0.5)];
-    const y = run(trial(components, ([x]) => Math.log(x!)), { level: 0.95 });
+    const y = run(
+      trial(components, ([x]) => Math.log(x!)),
+      { level: 0.95 },
+    );
     expect(Math.abs(y.mean + 0.665)).toBeLessThan(0.002);
     expect(Math.abs(y.u - 0.606)).toBeLessThan(0.002);
     expect(Math.abs(y.shortest.low + 1.895)).toBeLessThan(0.01);
@@ -109,26 +125,34 @@ describe('other published Monte Carlo cases', () => {
       components,
       outputs: [{ ...output, value: Math.log(0.6), sensitivities: [1 / 0.6] }],
     };
-    const check = valueOf(validate(linear, y, { level: 0.95, rounding: 'truncate' }));
+    const check = got(validate(linear, y, { level: 0.95, rounding: 'truncate' }));
     expect(check.propagated.high).toBeCloseTo(0.432, 3);
     expect(check).toMatchObject({ agrees: false, isNearLinear: false });
   });
 
   it('squares of two normals at zero: mean and u 50e-6, shortest 0 to 150e-6 (JCGM 101 9.4.2, from memory)', () => {
     const components = [bound('a', 'normal', 0, 0.005), bound('b', 'normal', 0, 0.005)];
-    const y = run(trial(components, ([a, b]) => a! ** 2 + b! ** 2), { level: 0.95 });
+    const y = run(
+      trial(components, ([a, b]) => a! ** 2 + b! ** 2),
+      { level: 0.95 },
+    );
     expect(Math.abs(y.mean * 1e6 - 50)).toBeLessThan(0.3);
     expect(Math.abs(y.u * 1e6 - 50)).toBeLessThan(0.5);
     expect(y.shortest.low * 1e6).toBeLessThan(0.1);
     expect(Math.abs(y.shortest.high * 1e6 - 150)).toBeLessThan(1);
     const linear: Model = { components, outputs: [{ ...output, value: 0, sensitivities: [0, 0] }] };
-    expect(valueOf(validate(linear, y)).isNearLinear).toBe(false);
+    expect(got(validate(linear, y)).isNearLinear).toBe(false);
   });
 
   it('thermal expansion from t-distributed inputs of ν = 3: 1.727e-5, u 1.7e-6 /K (NIST TN 1900, E13; suncal)', () => {
     // There the scale is u·√(1/3), so that the spread of the t is u itself.
     const t = (id: string, value: number, u: number) => student(id, value, u / Math.sqrt(3), 3);
-    const components = [t('L0', 1.4999, 1e-4), t('T0', 288.15, 0.02), t('L1', 1.5021, 2e-4), t('T1', 373.1, 0.05)];
+    const components = [
+      t('L0', 1.4999, 1e-4),
+      t('T0', 288.15, 0.02),
+      t('L1', 1.5021, 2e-4),
+      t('T1', 373.1, 0.05),
+    ];
     const y = run(trial(components, ([l0, t0, l1, t1]) => (l1! - l0!) / (l0! * (t1! - t0!))));
     expect(Math.abs(y.mean * 1e5 - 1.7268)).toBeLessThan(0.002);
     expect(Math.abs(y.u * 1e6 - 1.75)).toBeLessThan(0.06);
@@ -173,9 +197,11 @@ describe('coverage intervals of few trials (JCGM 101 7.7, by hand)', () => {
 describe('running', () => {
   const model = linearTrial(four('rectangular', [1, 1, 1, 1]));
   it('gives the same figures for the same seed, whatever the chunks, and others for another seed', () => {
-    const once = valueOf(simulate(model, { trials: 10_000, seed: 3 }));
-    expect(valueOf(simulate(model, { trials: 10_000, seed: 3, chunk: 777 }))).toEqual(once);
-    expect(valueOf(simulate(model, { trials: 10_000, seed: 4 })).outputs[0]!.mean).not.toBe(once.outputs[0]!.mean);
+    const once = got(simulate(model, { trials: 10_000, seed: 3 }));
+    expect(got(simulate(model, { trials: 10_000, seed: 3, chunk: 777 }))).toEqual(once);
+    expect(got(simulate(model, { trials: 10_000, seed: 4 })).outputs[0]!.mean).not.toBe(
+      once.outputs[0]!.mean,
+    );
   });
 
   it('tells its progress and stops when cancelled', () => {
@@ -224,18 +250,18 @@ describe('running', () => {
     const y = run(linearTrial(linear), { level: 0.95 });
     // t95(2) = 4.30 (NIST TN 1297, table B.1).
     expect(Math.abs(y.symmetric.high - 4.3)).toBeLessThan(0.05);
-    const check = valueOf(validate(linear, y, { level: 0.95, rounding: 'truncate' }));
+    const check = got(validate(linear, y, { level: 0.95, rounding: 'truncate' }));
     expect(check.isNearLinear).toBe(false);
     expect(check.remarks[0]).toContain('fewer than three');
   });
 
   it('lets one pooled estimate err for all its readings at once', () => {
-    const pooled = (id: string) => valueOf(typeA({ id, label: id, value: 0, u: 0.5, dof: 3, estimate: 's' }));
+    const pooled = (id: string) => got(typeA({ id, label: id, value: 0, u: 0.5, dof: 3, estimate: 's' }));
     const components = ['a', 'b', 'c', 'd'].map(pooled);
     const model: Model = { components, outputs: [{ ...output, value: 0, sensitivities: [1, 1, 1, 1] }] };
     const y = run(linearTrial(model), { level: 0.95 });
     // Four readings of s = 0.5 add to s = 1 with ν = 3: Student's t, 3.18 (NIST TN 1297, table B.1).
     expect(Math.abs(y.symmetric.high - 3.18)).toBeLessThan(0.03);
-    expect(valueOf(validate(model, y, { level: 0.95, rounding: 'truncate' })).agrees).toBe(true);
+    expect(got(validate(model, y, { level: 0.95, rounding: 'truncate' })).agrees).toBe(true);
   });
 });

@@ -1,7 +1,7 @@
 import type { Outcome, Problem } from '../../src/photometry/outcome';
 
 /** The value, or a failed test that shows the problems. */
-export function valueOf<T>(outcome: Outcome<T>): T {
+export function got<T>(outcome: Outcome<T>): T {
   if (!outcome.ok) throw new Error(outcome.problems.map(({ message }) => message).join(' '));
   return outcome.value;
 }

@@ -27,7 +27,9 @@ describe('results as people report them (rule: GUM 7.2.6; cases by hand)', () =>
     [2231.4567, 0, 'lm', '(2231.46 ± 0) lm'],
     [0, 0, 'lm', '(0 ± 0) lm'],
     [2200, 0, 'lm', '(2200 ± 0) lm'],
-  ])('%f ± %f %s → %s', (value, expanded, unit, text) => expect(reportText(value, expanded, unit)).toBe(text));
+  ])('%f ± %f %s → %s', (value, expanded, unit, text) =>
+    expect(reportText(value, expanded, unit)).toBe(text),
+  );
 
   // GUM 7.2.2: m_S = 100.021 47 g with u = 0.35 mg; 7.2.4: ± 0.000 79 g, k = 2.26 of ν = 9 (from memory).
   it('states k and level', () => {

@@ -40,7 +40,9 @@ export function typicalRun(seed = 1): RunInput {
     ambient: { value: 1.2, half: 0.3 },
     drift: { first: 100, last: 99.2 },
     screen: { gain: 1.1, half: 0.05 },
-    others: [{ label: 'Temperature of the meter', half: 0.005, distribution: 'triangular', appliesTo: 'all' }],
+    others: [
+      { label: 'Temperature of the meter', half: 0.005, distribution: 'triangular', appliesTo: 'all' },
+    ],
   };
 }
 
@@ -75,6 +77,8 @@ export function randomRun(seed: number, doubt = 1): RunInput {
     ambient: { value: between(0, 0.01) * level, half: doubt * between(0, 0.002) * level },
     drift: { first: 100, last: 100 * (1 + doubt * between(-0.02, 0.02)) },
     screen: { gain: between(0.8, 2), half: doubt * 0.05 },
-    others: [{ label: 'own', half: doubt * between(0, 0.02), distribution: 'u-shaped', appliesTo: 'colours' }],
+    others: [
+      { label: 'own', half: doubt * between(0, 0.02), distribution: 'u-shaped', appliesTo: 'colours' },
+    ],
   };
 }

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { coverageFactor } from '../../src/metrology/coverage';
 import { normalCdf, normalQuantile, tCdf, tQuantile } from '../../src/metrology/student';
 import { TN1297_LEVELS, TN1297_LOOSE, TN1297_TABLE_B1 } from '../references/tn1297';
-import { valueOf } from './outcome';
+import { got } from './outcome';
 
 describe('coverage factors are those of NIST TN 1297, table B.1', () => {
   const cells = TN1297_TABLE_B1.flatMap(([dof, ...row]) =>
@@ -12,7 +12,7 @@ describe('coverage factors are those of NIST TN 1297, table B.1', () => {
   it.each(cells)('t at $level, ν = $dof is $printed', ({ dof, level, printed }) => {
     const loose = TN1297_LOOSE.find((cell) => cell.dof === dof && cell.level === level)?.within;
     const within = loose ?? (dof >= 100 ? 0.0005 : 0.005);
-    const k = valueOf(coverageFactor(dof, { level, rounding: 'truncate' }));
+    const k = got(coverageFactor(dof, { level, rounding: 'truncate' }));
     expect(Math.abs(k - printed)).toBeLessThanOrEqual(within * (1 + 1e-9));
   });
 });

@@ -38,7 +38,11 @@ export const TN1297_TABLE_B1: readonly (readonly [number | null, ...number[]])[]
  * Where the print departs from the function by more than half its last digit: ν, level, and why. 235.80 at
  * 99.73 % belongs to p = 0.997300203…, that is 3σ (with 0.9973 it is 235.7837); 1.70 at ν = 35 should be 1.69.
  */
-export const TN1297_LOOSE: readonly { readonly dof: number; readonly level: number; readonly within: number }[] = [
+export const TN1297_LOOSE: readonly {
+  readonly dof: number;
+  readonly level: number;
+  readonly within: number;
+}[] = [
   { dof: 1, level: 0.9973, within: 0.05 },
   { dof: 35, level: 0.9, within: 0.011 },
 ];
