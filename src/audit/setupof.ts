@@ -28,6 +28,7 @@ export function setupOf(view: SheetView): RunSetup {
   };
   const rated = (name: string) => number(name, 0) || undefined;
   return {
+    ...base,
     projector: text('Projector'),
     serial: text('SerialNumber'),
     mode: text('PictureMode'),

@@ -83,14 +83,17 @@ export function gridOf(view: SheetView, name: string): CellValue[][] {
   return (place && gridAt(view, place.address)) ?? [];
 }
 
+/** Whether a reference with this sheet name, or with none, stays on the sheet. */
+export function isOwnSheet({ sheet }: SheetView, name: string | undefined): boolean {
+  return name === undefined || name.toLowerCase() === sheet.name.toLowerCase();
+}
+
 /** What formulas of this sheet see: its own names, and cells with their values, as they stand unless told otherwise. */
 export function scopeOf(view: SheetView, look: (at: string) => CellValue = (at) => valueAt(view, at)): Scope {
-  const isOwn = (sheet: string | undefined) =>
-    sheet === undefined || sheet.toLowerCase() === view.sheet.name.toLowerCase();
   return {
-    range: (address, sheet) => (isOwn(sheet) ? gridAt(view, address, look) : undefined),
+    range: (address, sheet) => (isOwnSheet(view, sheet) ? gridAt(view, address, look) : undefined),
     name: (name, sheet) => {
-      const place = isOwn(sheet) ? view.places.get(name.toLowerCase()) : undefined;
+      const place = isOwnSheet(view, sheet) ? view.places.get(name.toLowerCase()) : undefined;
       return place && gridAt(view, place.address, look);
     },
   };

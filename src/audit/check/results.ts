@@ -6,6 +6,7 @@ import type { RunSetup } from '../../sheets/runsetup';
 import { parseOnce } from '../formula/calculate';
 import { evaluate } from '../formula/evaluate';
 import { normal } from '../formula/normal';
+import { WITHOUT_ADD_IN, withoutAddIn } from '../formula/references';
 import { isError } from '../formula/value';
 import { inWords, isSame } from '../number';
 import { type Recomputed, recomputeRun } from '../recompute/run';
@@ -56,15 +57,10 @@ export function checkStored(view: SheetView, { cells }: Plan): Finding[] {
   });
 }
 
-/** What a remarks cell says in a program without the add-in. */
-const WITHOUT_ADD_IN = 'remarks need the add-in';
-
 /** Function = plain formula = our own recomputation from the readings, for every result of a run. */
 export function checkResults(view: SheetView, setup: RunSetup): Finding[] {
   const own = recomputeRun(view, setup);
-  const isStuck = Object.values(view.sheet.cells).some(
-    ({ value }) => isError(value) && value.error === '#NAME?',
-  );
+  const lacking = withoutAddIn(view);
   return runResults(setup).flatMap(({ name, label }): Finding[] => {
     const at = view.places.get(name.toLowerCase())?.address;
     const twinAt = view.places.get(`${name}plain`.toLowerCase())?.address;
@@ -88,8 +84,8 @@ export function checkResults(view: SheetView, setup: RunSetup): Finding[] {
       [at, value],
       [twinAt, twin],
     ] as const) {
-      // A result that waits for one that is #NAME? waits rightly; that one is reported by itself.
-      if (isStuck && typeof here === 'string' && !isNumberOrBound(here)) continue;
+      // A result that is #NAME?, or waits for one that is, is reported by itself.
+      if (lacking.has(cell)) continue;
       const wrong = recomputed && against(recomputed, here);
       if (!wrong) continue;
       found.push({

@@ -1,0 +1,54 @@
+import { cellsOf, rectOf } from '../../sheets/address';
+import { isOwnSheet, type SheetView } from '../view';
+import { nodesOf } from './ast';
+import { parseOnce } from './calculate';
+import { isError } from './value';
+
+const AREA_MAX = 5_000;
+
+/** Areas of its own sheet that a formula refers to, directly or by name, each once. */
+export function referencesOf(view: SheetView, formula: string): string[] {
+  const node = parseOnce(formula);
+  if (!node) return [];
+  const found = new Set<string>();
+  for (const part of nodesOf(node)) {
+    if (part.kind === 'range' && isOwnSheet(view, part.sheet)) found.add(part.address);
+    if (part.kind === 'name' && isOwnSheet(view, part.sheet)) {
+      const place = view.places.get(part.name.toLowerCase());
+      if (place) found.add(place.address);
+    }
+  }
+  return [...found];
+}
+
+/** What a remarks cell says in a program without the add-in. */
+export const WITHOUT_ADD_IN = 'remarks need the add-in';
+
+/** Cells whose result lacks because the add-in was absent, and all that are computed from them. */
+export function withoutAddIn(view: SheetView): Set<string> {
+  const formulas = Object.entries(view.sheet.cells).flatMap(([at, { formula, value }]) =>
+    formula === undefined ? [] : [{ at, formula, value }],
+  );
+  const found = new Set(
+    formulas
+      .filter(
+        ({ formula, value }) =>
+          /LIGHT[._]/i.test(formula) &&
+          ((isError(value) && value.error === '#NAME?') || value === WITHOUT_ADD_IN),
+      )
+      .map(({ at }) => at),
+  );
+  if (found.size === 0) return found;
+  const sources = formulas.map(({ at, formula }) => ({
+    at,
+    from: referencesOf(view, formula).flatMap((area) => {
+      const { rows, columns } = rectOf(area);
+      return rows * columns > AREA_MAX ? [] : cellsOf(area);
+    }),
+  }));
+  for (let before = -1; before < found.size; ) {
+    before = found.size;
+    for (const { at, from } of sources) if (from.some((cell) => found.has(cell))) found.add(at);
+  }
+  return found;
+}

@@ -1,0 +1,137 @@
+import { cellsOf, rectOf } from '../../sheets/address';
+import type { BookCell, CellValue } from '../../sheets/book';
+import { IDENTITY } from '../../sheets/plan';
+import { ruleKey } from '../check/rules';
+import { normalFormat } from '../format';
+import { normal } from '../formula/normal';
+import { isError } from '../formula/value';
+import { ownAddress, type SheetView } from '../view';
+import { SEAL_NAMES } from './names';
+
+/** One thing that is sealed, as one line of the canonical form. */
+export interface Entry {
+  readonly group: Group;
+  /** Address or name. */
+  readonly key: string;
+  readonly text: string;
+  /** Other texts that say the same, for a result that another program has rounded to the other side. */
+  readonly alternatives: readonly string[];
+}
+/** Cells as typed or built; results of formulas; names; input rules by cell; protection of the sheet. */
+export type Group = 'cell' | 'result' | 'name' | 'rule' | 'sheet';
+export const GROUPS: readonly Group[] = ['cell', 'result', 'name', 'rule', 'sheet'];
+
+/** Significant digits of typed numbers (what every program keeps) and of results (what programs agree in). */
+const TYPED_DIGITS = 15;
+const RESULT_DIGITS = 10;
+/** Results smaller than this are rests of a subtraction and are sealed as 0. */
+const RESULT_ZERO = 1e-12;
+/** How far a result may lie beside a rounding boundary and still be taken for the one on the other side. */
+const BOUNDARY = 1e-11;
+const RULE_CELLS = 5_000;
+
+/**
+ * Everything of a sheet that a seal covers, in a fixed order; FORMAT.md describes it. It knows neither the
+ * sheet's name nor its place, and nothing of looks.
+ */
+export function entriesOf(view: SheetView): Entry[] {
+  const { sheet } = view;
+  const cells = Object.keys(sheet.cells).sort(inReadingOrder);
+  const spilled = spilledInto(view);
+  return [
+    ...cells.flatMap((at) => cellEntry(at, sheet.cells[at]!, sheet.name, spilled.has(at))),
+    ...cells.flatMap((at) => resultEntry(at, sheet.cells[at]!, spilled.has(at))),
+    ...nameEntries(view),
+    ...ruleEntries(view),
+    entry('sheet', 'protection', sheet.isProtected ? 'protected' : 'open'),
+  ];
+}
+
+/** The canonical form: a heading, then one line an entry. */
+export function canonicalText(
+  { kind, version, id }: { kind: string; version: number; id: string },
+  texts: readonly string[],
+): string {
+  return [`light-seal 1`, `${kind} ${version} ${id}`, ...texts].join('\n');
+}
+
+function entry(group: Group, key: string, text: string, alternatives: readonly string[] = []): Entry {
+  const line = (words: string) => `${group} ${key} ${words}`;
+  return { group, key, text: line(text), alternatives: alternatives.map(line) };
+}
+
+function cellEntry(
+  at: string,
+  { value, formula, style }: BookCell,
+  sheet: string,
+  isSpilled: boolean,
+): Entry[] {
+  if (isSpilled) return [];
+  const contents = formula === undefined ? typed(value) : normal(formula, sheet);
+  if (contents === undefined) return [];
+  const lock = style?.locked === false ? 'open' : 'locked';
+  return [entry('cell', at, `${contents}\t${normalFormat(style?.format)}\t${lock}`)];
+}
+
+function resultEntry(at: string, { value, formula }: BookCell, isSpilled: boolean): Entry[] {
+  if (formula === undefined && !isSpilled) return [];
+  if (typeof value !== 'number') return [entry('result', at, typed(value) ?? 'empty')];
+  const text = rounded(value);
+  const others = [rounded(value * (1 + BOUNDARY)), rounded(value * (1 - BOUNDARY))];
+  return [
+    entry(
+      'result',
+      at,
+      text,
+      [...new Set(others)].filter((other) => other !== text),
+    ),
+  ];
+}
+
+function rounded(value: number): string {
+  return Math.abs(value) < RESULT_ZERO ? '0' : String(Number(value.toPrecision(RESULT_DIGITS)));
+}
+
+/** A value as one line; undefined for an empty cell. Adding 0 turns −0 into 0. */
+function typed(value: CellValue): string | undefined {
+  if (value === null || value === '') return undefined;
+  if (isError(value)) return value.error;
+  if (typeof value === 'number') return String(Number(value.toPrecision(TYPED_DIGITS)) + 0);
+  return typeof value === 'boolean'
+    ? String(value).toUpperCase()
+    : JSON.stringify(value.replace(/\r\n?/g, '\n'));
+}
+
+function nameEntries({ sheet }: SheetView): Entry[] {
+  return sheet.names
+    .filter(({ name }) => name !== IDENTITY && !SEAL_NAMES.test(name))
+    .map((defined) =>
+      entry('name', defined.name, ownAddress(defined, sheet.name) ?? normal(defined.refersTo, sheet.name)),
+    )
+    .sort((a, b) => (a.key < b.key ? -1 : 1));
+}
+
+function ruleEntries({ sheet }: SheetView): Entry[] {
+  const found = new Map<string, string>();
+  for (const { range, rule, refusal } of sheet.validations) {
+    const { rows, columns } = rectOf(range);
+    if (rows * columns > RULE_CELLS) continue;
+    const cells = cellsOf(range);
+    for (const at of cells) found.set(at, `${ruleKey(rule, cells[0]!)}\t${refusal.style}`);
+  }
+  return [...found.keys()].sort(inReadingOrder).map((at) => entry('rule', at, found.get(at)!));
+}
+
+/** Cells that an array result of another cell fills. */
+function spilledInto({ sheet }: SheetView): Set<string> {
+  return new Set(
+    Object.entries(sheet.cells).flatMap(([at, { spill }]) =>
+      spill ? cellsOf(spill).filter((cell) => cell !== at) : [],
+    ),
+  );
+}
+
+export function inReadingOrder(a: string, b: string): number {
+  const [x, y] = [rectOf(a), rectOf(b)];
+  return x.row - y.row || x.column - y.column;
+}

@@ -1,0 +1,157 @@
+import type { Book } from '../../sheets/book';
+import { IDENTITY, identityFormula } from '../../sheets/plan';
+import { type SheetView, viewOf } from '../view';
+import { hex, utf8 } from './bytes';
+import { canonicalText, type Entry, entriesOf } from './canonical';
+import { partsOf, textNames, textOf } from './constant';
+import type { NameEdits } from './edits';
+import { marksOf } from './marks';
+import { BOOK, HISTORY, REGISTER, SEAL } from './names';
+import { parseRecord, recordText, type SealRecord } from './record';
+import {
+  bookMark,
+  bookNames,
+  historyNames,
+  readHistory,
+  readRegister,
+  registerNames,
+  shortHash,
+} from './register';
+import { type Signer, signRecord } from './sign';
+import type { Subtle } from './subtle';
+
+export interface SealRequest<Key> {
+  readonly who: string;
+  /** ISO time, UTC: `2026-11-25T09:30:00Z`. */
+  readonly when: string;
+  /** Version of the program. */
+  readonly program: string;
+  readonly subtle: Subtle<Key>;
+  /** A fresh random id, lower-case letters and digits: for the workbook's mark, or for a copied sheet. */
+  readonly newId: () => string;
+  /** Signs the seal too. */
+  readonly signer?: Signer<Key>;
+}
+
+export type SealAnswer =
+  | { readonly ok: true; readonly record: SealRecord; readonly edits: readonly NameEdits[] }
+  | { readonly ok: false; readonly why: string };
+
+/**
+ * Seals a sheet of ours: what to write into hidden names. The workbook itself is not touched here. A sheet that
+ * was copied from another sealed or unsealed one gets an id of its own first.
+ */
+export async function seal<Key>(book: Book, sheet: string, request: SealRequest<Key>): Promise<SealAnswer> {
+  const found = book.sheets.find(({ name }) => name === sheet);
+  const view = found && viewOf(found);
+  if (!view?.identity) return { ok: false, why: `"${sheet}" is not one of our sheets.` };
+  if (isSealed(view)) return { ok: false, why: `"${sheet}" is sealed already; reopen it first.` };
+  const register = readRegister(book.names);
+  if (!register) return { ok: false, why: 'The workbook’s register of seals is damaged.' };
+  const isCopy = book.sheets.some(
+    (other) => other !== found && viewOf(other).identity?.id === view.identity!.id,
+  );
+  const identity = isCopy ? { ...view.identity, id: request.newId() } : view.identity;
+  const mark = bookMark(book.names) ?? request.newId();
+  const entries = entriesOf(view);
+  const { hash, builtHash } = await hashesOf(request.subtle, identity, entries);
+  const unsigned: SealRecord = {
+    ...identity,
+    book: mark,
+    sequence: (register.get(identity.id)?.sequence ?? 0) + 1,
+    when: request.when,
+    who: request.who,
+    program: request.program,
+    hash,
+    builtHash,
+    marks: marksOf(entries),
+  };
+  const record = request.signer ? await signRecord(request.subtle, request.signer, unsigned) : unsigned;
+  const event = {
+    what: 'sealed',
+    when: record.when,
+    who: record.who,
+    why: '',
+    hash: shortHash(hash),
+  } as const;
+  const history = historyNames([...readHistory(view.sheet.names), event]);
+  register.set(identity.id, { id: identity.id, sequence: record.sequence, hash: shortHash(hash) });
+  return {
+    ok: true,
+    record,
+    edits: [
+      {
+        sheet,
+        remove: [...partsOf(SEAL, view.sheet.names), ...partsOf(HISTORY, view.sheet.names)],
+        set: [
+          ...(isCopy ? [{ name: IDENTITY, refersTo: identityFormula(identity), hidden: true }] : []),
+          ...textNames(SEAL, recordText(record)),
+          ...history,
+        ],
+      },
+      {
+        remove: [...partsOf(REGISTER, book.names), ...partsOf(BOOK, book.names)],
+        set: [...bookNames(mark), ...registerNames(register)],
+      },
+    ],
+  };
+}
+
+/** Takes the seal off, and writes down who did it, when and why. */
+export function reopen(
+  book: Book,
+  sheet: string,
+  { who, when, why }: { who: string; when: string; why: string },
+): { ok: true; edits: readonly NameEdits[] } | { ok: false; why: string } {
+  const found = book.sheets.find(({ name }) => name === sheet);
+  if (!found || !isSealed(viewOf(found))) return { ok: false, why: `"${sheet}" is not sealed.` };
+  const record = sealOf(viewOf(found));
+  const hash = typeof record === 'object' ? shortHash(record.hash) : '';
+  const register = readRegister(book.names);
+  if (register && typeof record === 'object') {
+    const sequence = Math.max(register.get(record.id)?.sequence ?? 0, record.sequence);
+    register.set(record.id, { id: record.id, sequence, hash: '' });
+  }
+  const events = [...readHistory(found.names), { what: 'reopened', when, who, why, hash } as const];
+  return {
+    ok: true,
+    edits: [
+      {
+        sheet,
+        remove: [...partsOf(SEAL, found.names), ...partsOf(HISTORY, found.names)],
+        set: historyNames(events),
+      },
+      ...(register ? [{ remove: partsOf(REGISTER, book.names), set: registerNames(register) }] : []),
+    ],
+  };
+}
+
+/** Whether a sheet bears a seal, whole or damaged. */
+export function isSealed({ sheet }: SheetView): boolean {
+  return partsOf(SEAL, sheet.names).length > 0;
+}
+
+/** The seal of a sheet: undefined if there is none or it is damaged. */
+export function sealOf({ sheet }: SheetView): SealRecord | 'newer' | undefined {
+  const text = textOf(SEAL, sheet.names);
+  return text === undefined ? undefined : parseRecord(text);
+}
+
+/** SHA-256 of the canonical form as hexadecimal digits, with and without results. */
+export async function hashesOf(
+  subtle: Pick<Subtle<unknown>, 'digest'>,
+  identity: { kind: string; version: number; id: string },
+  entries: readonly Pick<Entry, 'group' | 'text'>[],
+): Promise<{ hash: string; builtHash: string }> {
+  const hash = async (part: readonly Pick<Entry, 'text'>[]) => {
+    const text = canonicalText(
+      identity,
+      part.map((entry) => entry.text),
+    );
+    return hex(new Uint8Array(await subtle.digest('SHA-256', utf8(text))));
+  };
+  return {
+    hash: await hash(entries),
+    builtHash: await hash(entries.filter(({ group }) => group !== 'result')),
+  };
+}

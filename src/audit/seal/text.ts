@@ -1,0 +1,41 @@
+import type { SealReport } from './verify';
+
+/** What a seal proves and what it does not; shown wherever one is made or checked. */
+export const STATEMENT =
+  'A seal shows that set-up, readings, formulas, results, names, input rules, number formats and protection of a sheet are those that stood there when it was sealed; and if not, which cells differ. ' +
+  'It does not show that the readings were ever seen on a meter, that the person named made the seal, or that the clock was right. ' +
+  'Anyone who can change the file can also remove a seal or make a new one. A signature adds that the seal was made by whoever holds the private key, for this sheet in this workbook; ' +
+  'whose key that is must be known from elsewhere. An entire older copy of the workbook bears its older seals rightly. Colours, widths and notes are not sealed.';
+
+/** A report on a seal as plain text. */
+export function sealText(report: SealReport): string {
+  const { sheet, state, record, differences, signature, signer, reasons, history } = report;
+  const lines = [`${sheet}: ${HEADLINES[state]}`];
+  if (record) {
+    lines.push(
+      `  sealed by ${record.who || '(no name)'} on ${record.when}, seal ${record.sequence}, program ${record.program}`,
+    );
+    lines.push(`  SHA-256 ${record.hash}`);
+  }
+  if (signature !== 'none') lines.push(`  signature ${signature}${signer ? `, key ${signer}` : ''}`);
+  lines.push(...reasons.map((reason) => `  ${reason}`));
+  for (const { group, key, change, now, isHost } of differences) {
+    const what = { cell: 'cell', result: 'result of', name: 'name', rule: 'input rule of', sheet: 'sheet' }[
+      group
+    ];
+    lines.push(`  ${what} ${key} ${isHost ? 'not calculated here' : change}, now: ${now}`);
+  }
+  for (const { what, when, who, why } of history) {
+    lines.push(`  history: ${what} ${when} by ${who || '(no name)'}${why ? `: ${why}` : ''}`);
+  }
+  return `${lines.join('\n')}\n`;
+}
+
+const HEADLINES: Readonly<Record<SealReport['state'], string>> = {
+  none: 'not sealed',
+  holds: 'the seal holds',
+  'not calculated':
+    'the seal holds for all that was typed and built; results lack because the add-in was absent',
+  broken: 'THE SEAL IS BROKEN',
+  unreadable: 'the seal cannot be read',
+};

@@ -1,0 +1,201 @@
+import type { Book } from '../../sheets/book';
+import { withoutAddIn } from '../formula/references';
+import { inWords } from '../number';
+import { cellAt, type SheetView, viewOf } from '../view';
+import { mark } from './bytes';
+import { type Entry, entriesOf, GROUPS, type Group, inReadingOrder } from './canonical';
+import type { SealRecord, Signature } from './record';
+import { bookMark, readHistory, readRegister, type SealEvent, shortHash } from './register';
+import { hashesOf, isSealed, sealOf } from './seal';
+import { isSignatureValid, type PublicKey, thumbprint } from './sign';
+import type { Subtle } from './subtle';
+
+/** One thing that is not as it was sealed. */
+export interface Difference {
+  readonly group: Group;
+  /** Address or name. */
+  readonly key: string;
+  readonly change: 'changed' | 'added' | 'removed';
+  /** What stands there now. */
+  readonly now: string;
+  /** True for a result that this program could not compute because the add-in was absent. */
+  readonly isHost: boolean;
+}
+
+/**
+ * `none`: not sealed. `holds`: everything is as sealed. `not calculated`: all that was typed and built is as
+ * sealed, but results lack because the add-in was absent. `broken`: something differs. `unreadable`: the seal
+ * itself is damaged or newer than this program.
+ */
+export type SealState = 'none' | 'holds' | 'not calculated' | 'broken' | 'unreadable';
+
+export interface SealReport {
+  readonly sheet: string;
+  readonly state: SealState;
+  readonly record?: SealRecord;
+  readonly differences: readonly Difference[];
+  readonly signature: 'none' | 'valid' | 'refused';
+  /** Thumbprint of the key that signed, if the signature is valid. */
+  readonly signer?: string;
+  /** Whole sentences: what is wrong beyond differing cells. */
+  readonly reasons: readonly string[];
+  readonly history: readonly SealEvent[];
+}
+
+export interface VerifyOptions<Key> {
+  readonly subtle: Subtle<Key>;
+  /** The key the seal must be signed with; a signature by another is refused. */
+  readonly expectedKey?: PublicKey;
+}
+
+/** Compares a sheet with its seal. */
+export async function verify<Key>(
+  book: Book,
+  sheet: string,
+  options: VerifyOptions<Key>,
+): Promise<SealReport> {
+  const found = book.sheets.find(({ name }) => name === sheet);
+  const view = viewOf(found ?? { ...NO_SHEET, name: sheet });
+  const history = readHistory(view.sheet.names);
+  const record = sealOf(view);
+  const base = { sheet, differences: [], signature: 'none', reasons: [], history } as const;
+  if (!isSealed(view)) return { ...base, state: 'none', reasons: lost(book, view) };
+  if (!record) return { ...base, state: 'unreadable', reasons: ['The seal itself is damaged.'] };
+  if (record === 'newer') {
+    return {
+      ...base,
+      state: 'unreadable',
+      reasons: ['The seal was made by a newer version of this program.'],
+    };
+  }
+  const reasons = [...identityReasons(view, record), ...registerReasons(book, record)];
+  const { differences, entries } = compare(view, record);
+  const hashes = await hashesOf(options.subtle, record, entries);
+  const isLacking = differences.length > 0 && differences.every(({ isHost }) => isHost);
+  const isSame = isLacking ? hashes.builtHash === record.builtHash : hashes.hash === record.hash;
+  if (!isSame && (differences.length === 0 || isLacking)) {
+    reasons.push('The contents do not give the hash of the seal, though no single entry can be named.');
+  }
+  const signed = await checkSignature(record, reasons, options);
+  const isBroken = !isSame || reasons.length > 0 || signed.signature === 'refused';
+  return {
+    ...base,
+    ...signed,
+    record,
+    state: isBroken ? 'broken' : isLacking ? 'not calculated' : 'holds',
+    differences,
+    reasons: [...reasons, ...signed.reasons],
+  };
+}
+
+const NO_SHEET = {
+  visibility: 'visible',
+  cells: {},
+  names: [],
+  validations: [],
+  scales: [],
+  alerts: [],
+  notes: [],
+  merges: [],
+  columns: {},
+  rows: {},
+  isProtected: false,
+  gridlines: true,
+} as const;
+
+/** A sheet whose seal was deleted by hand is still in the register. */
+function lost(book: Book, { identity }: SheetView): string[] {
+  const registered = identity && readRegister(book.names)?.get(identity.id);
+  return registered && registered.hash !== ''
+    ? ['The workbook remembers a seal of this sheet that is no longer there: it was deleted, not reopened.']
+    : [];
+}
+
+function identityReasons({ identity }: SheetView, { kind, version, id }: SealRecord): string[] {
+  if (identity?.kind === kind && identity.version === version && identity.id === id) return [];
+  return ['The seal belongs to another sheet: its mark and that of this sheet differ.'];
+}
+
+function registerReasons({ names }: Book, { book, id, sequence, hash }: SealRecord): string[] {
+  const mark = bookMark(names);
+  if (mark !== book) return ['The sheet was sealed in another workbook.'];
+  const register = readRegister(names);
+  if (!register) return ['The workbook’s register of seals is damaged.'];
+  const last = register.get(id);
+  if (!last) return ['The workbook’s register does not know this seal.'];
+  if (last.sequence === sequence && last.hash === shortHash(hash)) return [];
+  return [
+    sequence < last.sequence || last.hash === ''
+      ? 'This is an older seal: the sheet was reopened or sealed anew since.'
+      : 'The workbook’s register has another seal for this sheet.',
+  ];
+}
+
+interface Signed {
+  readonly signature: SealReport['signature'];
+  readonly signer?: string;
+  readonly reasons: readonly string[];
+}
+
+async function checkSignature<Key>(
+  record: SealRecord,
+  broken: readonly string[],
+  { subtle, expectedKey }: VerifyOptions<Key>,
+): Promise<Signed> {
+  const { signature } = record;
+  const refused = (reason: string): Signed => ({ signature: 'refused', reasons: [reason] });
+  if (!signature && expectedKey) return refused('The seal is not signed, though a signature was asked for.');
+  if (!signature) return { signature: 'none', reasons: [] };
+  const signed: SealRecord & { signature: Signature } = { ...record, signature };
+  if (!(await isSignatureValid(subtle, signed))) {
+    return refused('The signature does not fit the seal: one of the two was altered.');
+  }
+  if (expectedKey && (expectedKey.x !== signature.x || expectedKey.y !== signature.y)) {
+    return refused('The seal is signed with another key than the one expected.');
+  }
+  // A true signature on a seal that belongs elsewhere says nothing about this sheet.
+  if (broken.length > 0) return { signature: 'refused', reasons: [] };
+  return { signature: 'valid', signer: await thumbprint(subtle, signature), reasons: [] };
+}
+
+/** Entries against marks; the entries come back with results taken to the sealed side of a rounding boundary. */
+function compare(view: SheetView, { marks }: SealRecord): { differences: Difference[]; entries: Entry[] } {
+  const differences: Difference[] = [];
+  const entries: Entry[] = [];
+  const seen = new Set<string>();
+  const lacking = withoutAddIn(view);
+  for (const entry of entriesOf(view)) {
+    const { group, key, text } = entry;
+    seen.add(`${group} ${key}`);
+    const sealed = marks[group].get(key);
+    const same = sealed && [text, ...entry.alternatives].find((each) => mark(each) === sealed);
+    entries.push({ ...entry, text: same ?? text });
+    if (same !== undefined) continue;
+    differences.push({
+      group,
+      key,
+      change: sealed ? 'changed' : 'added',
+      now: nowText(entry),
+      isHost: group === 'result' && sealed !== undefined && lacking.has(key),
+    });
+  }
+  for (const group of GROUPS) {
+    for (const key of marks[group].keys()) {
+      if (seen.has(`${group} ${key}`)) continue;
+      const now =
+        group === 'cell' || group === 'result' ? inWords(cellAt(view, key)?.value ?? null) : 'nothing';
+      differences.push({ group, key, change: 'removed', now, isHost: false });
+    }
+  }
+  return { differences: differences.sort(inOrder), entries };
+}
+
+function nowText({ text, group, key }: Entry): string {
+  return text.slice(group.length + key.length + 2).replace(/\t/g, ', ');
+}
+
+function inOrder(a: Difference, b: Difference): number {
+  const groups = GROUPS.indexOf(a.group) - GROUPS.indexOf(b.group);
+  if (groups !== 0 || a.group === 'name' || a.group === 'sheet') return groups;
+  return inReadingOrder(a.key, b.key);
+}
