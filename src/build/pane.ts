@@ -10,8 +10,9 @@ import { buildForUse } from './production';
 /** Excel for Mac and iPad shows add-ins in Safari; Windows and the web have a newer Chromium. */
 export const TARGET = ['es2022', 'safari16'];
 
-/** Code that the custom functions need and the first paint does not. */
-const LATER = /[\\/](?:@stdlib|src[\\/](?:functions|metrology|procurement))[\\/]/;
+/** Code that the custom functions need and the first paint does not; the form knows the words and the defaults. */
+const LATER =
+  /[\\/](?:@stdlib|src[\\/](?:functions|procurement|metrology(?![\\/](?:words|run[\\/]defaults)\.)))[\\/]/;
 
 /** The pane's pages, e.g. `taskpane.html`: every .html of taskpane/, so that a new window needs no change here. */
 function pages(): string[] {

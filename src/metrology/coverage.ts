@@ -1,9 +1,9 @@
 import type { Outcome } from '../photometry/outcome';
 import { notAtLeastZero, notDegreesOfFreedom, notProbability, unless } from './check';
 import { tQuantile } from './student';
+import { DEFAULT_LEVEL } from './words';
 
-/** The level of "k = 2" (GUM table G.1: two standard deviations of a normal distribution, rounded). */
-export const DEFAULT_LEVEL = 0.9545;
+export { DEFAULT_LEVEL } from './words';
 
 /**
  * What to do with ν_eff that is no whole number: cut to the next lower one, as GUM G.4.1 suggests and most

@@ -1,18 +1,15 @@
 import { FOUR_OUTCOMES, GUARDED, type Rule, SIMPLE } from './decision';
+import type { DecisionRule } from './words';
 
-/**
- * Decision rules by the words people choose them with; the first is what a run is decided by unless said
- * otherwise. No commas: spreadsheets keep the choices of a list as one text with commas between them.
- */
-const RULES = {
+const RULES: Readonly<Record<DecisionRule, Rule>> = {
   'guard band U: four outcomes': FOUR_OUTCOMES,
   'guard band U: pass or fail': GUARDED,
   'no guard band': SIMPLE,
-} as const satisfies Readonly<Record<string, Rule>>;
+};
 
-export type DecisionRule = keyof typeof RULES;
-export const DECISION_RULES = Object.keys(RULES) as [DecisionRule, ...DecisionRule[]];
-
+/** The rule behind the words. */
 export function ruleOf(words: DecisionRule): Rule {
   return RULES[words];
 }
+
+export { DECISION_RULES, type DecisionRule } from './words';

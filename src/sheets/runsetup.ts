@@ -1,5 +1,4 @@
-import { DEFAULT_LEVEL } from '../metrology/coverage';
-import { DECISION_RULES, type DecisionRule } from '../metrology/rules';
+import { DECISION_RULES, DEFAULT_LEVEL, type DecisionRule } from '../metrology/words';
 import type { KnownLength } from '../photometry/image';
 import type { IlluminanceUnit, LengthUnit } from '../photometry/units';
 

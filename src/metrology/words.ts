@@ -1,0 +1,18 @@
+/*
+ * What a form has to know of uncertainty and decisions before anything is computed. This file imports nothing:
+ * the pane's first script holds it, and not the statistics.
+ */
+
+/** The level of "k = 2" (GUM table G.1: two standard deviations of a normal distribution, rounded). */
+export const DEFAULT_LEVEL = 0.9545;
+
+/**
+ * Decision rules by the words people choose them with; the first is what a run is decided by unless said
+ * otherwise. No commas: spreadsheets keep the choices of a list as one text with commas between them.
+ */
+export const DECISION_RULES = [
+  'guard band U: four outcomes',
+  'guard band U: pass or fail',
+  'no guard band',
+] as const;
+export type DecisionRule = (typeof DECISION_RULES)[number];
