@@ -56,11 +56,17 @@ export function forWorkbench(html: string, page: string): string {
   );
 }
 
+/** Pages that have nothing to do with the host: they run in any browser, and are served as they are. */
+const HOSTLESS: readonly string[] = ['fields.html'];
+
 /** The same while Vite builds the pages. */
 export const forWorkbenchPlugin: Plugin = {
   name: 'for-workbench',
   transformIndexHtml: {
     order: 'post',
-    handler: (html, { filename }) => forWorkbench(html, basename(filename)),
+    handler: (html, { filename }) => {
+      const page = basename(filename);
+      return HOSTLESS.includes(page) ? html : forWorkbench(html, page);
+    },
   },
 };
