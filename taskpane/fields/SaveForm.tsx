@@ -1,0 +1,107 @@
+import { useState } from 'preact/hooks';
+import { isFieldId, TEST_FIELDS } from '../../src/fields/field';
+import type { Format } from '../../src/fields/filename';
+import type { Size } from '../../src/fields/mark';
+import { parseSize, RESOLUTIONS, sizeText } from '../../src/fields/size';
+import { explain } from '../../src/photometry/outcome';
+import { saveField } from './save';
+
+const TYPED = 'typed';
+const ALL = 'all';
+
+/** The fields as files for a projector that reads a USB stick. `screen` is this window's size. */
+export function SaveForm({ screen }: { readonly screen: Size | undefined }) {
+  const [which, setWhich] = useState<string>(ALL);
+  const [chosen, setChosen] = useState('1920 × 1080');
+  const [typed, setTyped] = useState('');
+  const [format, setFormat] = useState<Format>('png');
+  const [said, setSaid] = useState('');
+  const [isBusy, setBusy] = useState(false);
+  const size = parseSize(chosen === TYPED ? typed : chosen);
+  const isWrong = chosen === TYPED && typed !== '' && !size.ok;
+
+  const save = async () => {
+    if (isBusy) return;
+    if (!size.ok) return setSaid(explain(size.problems));
+    const fields = TEST_FIELDS.filter(({ id }) => which === ALL || id === which);
+    setBusy(true);
+    setSaid(`Making ${count(fields.length)} …`);
+    try {
+      // One after another: a picture at 3840 × 2160 takes 33 MB while it is made.
+      for (const { id } of fields) await saveField(id, size.value, format);
+      setSaid(`Handed ${count(fields.length)} of ${sizeText(size.value)} pixels to the browser’s downloads.`);
+    } catch (error) {
+      setSaid(error instanceof Error ? error.message : String(error));
+    }
+    setBusy(false);
+  };
+
+  return (
+    <section class="save" aria-labelledby="save">
+      <h2 id="save">Save for a USB stick</h2>
+      <p>
+        For a projector that shows pictures from a stick. Choose its native resolution, and on the projector
+        show the files without zoom, slide effect or picture correction. PNG keeps every pixel; SVG only where
+        the viewer draws it at its own size. The files hold full-range values. If several are saved, the
+        browser may ask once whether it may.
+      </p>
+      <label>
+        Field
+        <select value={which} onChange={(event) => setWhich(pick(event.currentTarget.value))}>
+          <option value={ALL}>All {TEST_FIELDS.length}</option>
+          {TEST_FIELDS.map(({ id, title }) => (
+            <option key={id} value={id}>
+              {title}
+            </option>
+          ))}
+        </select>
+      </label>
+      <label>
+        Resolution
+        <select value={chosen} onChange={(event) => setChosen(event.currentTarget.value)}>
+          {RESOLUTIONS.map(sizeText).map((text) => (
+            <option key={text} value={text}>
+              {text}
+            </option>
+          ))}
+          {screen && <option value={sizeText(screen)}>this window, {sizeText(screen)}</option>}
+          <option value={TYPED}>another, typed</option>
+        </select>
+      </label>
+      {chosen === TYPED && (
+        <label>
+          Width x height, pixels
+          <input
+            type="text"
+            value={typed}
+            placeholder="1920 x 1080"
+            aria-invalid={isWrong}
+            aria-describedby="saved"
+            onInput={(event) => setTyped(event.currentTarget.value)}
+          />
+        </label>
+      )}
+      <label>
+        Format
+        <select value={format} onChange={(event) => setFormat(event.currentTarget.value as Format)}>
+          <option value="png">PNG</option>
+          <option value="svg">SVG</option>
+        </select>
+      </label>
+      <button type="button" aria-disabled={isBusy} onClick={() => void save()}>
+        Save
+      </button>
+      <p id="saved" role="status">
+        {isWrong && !size.ok ? explain(size.problems) : said}
+      </p>
+    </section>
+  );
+}
+
+function pick(value: string): string {
+  return isFieldId(value) ? value : ALL;
+}
+
+function count(files: number): string {
+  return files === 1 ? '1 file' : `${files} files`;
+}
