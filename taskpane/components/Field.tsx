@@ -23,6 +23,7 @@ export function Field({ form, id }: FieldProps) {
   const isShown = form.isShown(id);
   const error = isShown ? check.error : undefined;
   const question = isShown ? check.question : undefined;
+  const hint = typeof spec.hint === 'function' ? spec.hint(texts) : spec.hint;
   const noteId = `${controlId(id)}-note`;
   const common = {
     id: controlId(id),
@@ -59,7 +60,7 @@ export function Field({ form, id }: FieldProps) {
       <div id={noteId} class="under">
         {error ? <p class="error">{error}</p> : question ? <p class="error">{question.message}</p> : null}
         {!error && !question && check.echo && <p class="echo">{check.echo}</p>}
-        {!error && !question && !check.echo && spec.hint && <p class="hint">{spec.hint}</p>}
+        {!error && !question && !check.echo && hint && <p class="hint">{hint}</p>}
       </div>
       {question && (
         <div class="answers">

@@ -24,7 +24,7 @@ const IMAGE: readonly FieldId[] = [
   'rising',
   'lengthUnit',
 ];
-const GROUPS: readonly { title: string; gist: string; ids: readonly FieldId[] }[] = [
+const GROUPS: readonly Omit<GroupProps, 'form'>[] = [
   {
     title: 'What to measure',
     gist: 'colour, ambient, black \u2026',
@@ -54,6 +54,29 @@ const GROUPS: readonly { title: string; gist: string; ids: readonly FieldId[] }[
     title: 'Rated values and screen',
     gist: 'rated light, gain',
     ids: ['ratedWhite', 'ratedColour', 'minimum', 'gain'],
+  },
+  {
+    title: 'How sure do you need to be',
+    gist: 'repeats, doubts, decision rule',
+    note: 'Leave empty what you do not know: a cautious value then counts, and the sheet says so.',
+    isDense: true,
+    ids: [
+      'repeats',
+      'rule',
+      'level',
+      'meterClass',
+      'ofReading',
+      'digits',
+      'whiteMismatch',
+      'redMismatch',
+      'greenMismatch',
+      'blueMismatch',
+      'widthHalf',
+      'heightHalf',
+      'squareHalf',
+      'ambientHalf',
+      'otherHalf',
+    ],
   },
 ];
 
@@ -113,12 +136,17 @@ interface GroupProps {
   readonly title: string;
   readonly gist: string;
   readonly ids: readonly FieldId[];
+  /** Said above the fields. */
+  readonly note?: string;
+  /** Numbers two beside each other: there are many. */
+  readonly isDense?: boolean;
 }
 
 /** Fields that most runs leave alone. A group with an error to show cannot stay folded. */
-function Group({ form, title, gist, ids }: GroupProps) {
+function Group({ form, title, gist, ids, note, isDense = false }: GroupProps) {
   const isOpen = useSignal(false);
   const hasError = ids.some((id) => form.isShown(id) && form.unfit.value.includes(id));
+  const fields = ids.map((id) => <Field key={id} form={form} id={id} />);
   return (
     <Fold
       kind="group"
@@ -129,9 +157,8 @@ function Group({ form, title, gist, ids }: GroupProps) {
         isOpen.value = open;
       }}
     >
-      {ids.map((id) => (
-        <Field key={id} form={form} id={id} />
-      ))}
+      {note && <p class="quiet">{note}</p>}
+      {isDense ? <div class="pairs">{fields}</div> : fields}
     </Fold>
   );
 }

@@ -1,15 +1,20 @@
 import type { NamedValues, SheetReading } from '../../src/excel/host';
 import { CHECKER, CORNERS, type GridShape, NINE, SINGLE } from '../../src/photometry/reading';
+import { MAX_REPEATS } from '../../src/sheets/runsetup';
 import type { BlockTarget } from '../parse/block';
 
 /** A grid of a run sheet that a person fills in. */
 export interface RunField extends BlockTarget {
   /** White and colour count for the light output; the others for what else was asked for. */
   readonly isMain: boolean;
+  /** Which time the same points are read: 1 for the first. */
+  readonly repeat: number;
 }
 
+type First = Omit<RunField, 'repeat'>;
+
 /** All that a run can have, in the order of measuring. */
-const ALL: readonly RunField[] = [
+const ALL: readonly First[] = [
   { name: 'AmbientReadings', label: 'ambient', shape: NINE, zero: 'reading', isMain: false },
   { name: 'WhiteReadings', label: 'white', shape: NINE, zero: 'missing', isMain: true },
   { name: 'PatternA', label: 'pattern A', shape: NINE, zero: 'missing', isMain: true },
@@ -26,14 +31,26 @@ const ALL: readonly RunField[] = [
 
 const SORTED = ['RedReadings', 'GreenReadings', 'BlueReadings'];
 
-/** The fields that this run sheet has. Where colour was taken by patterns, red, green and blue are sorted from them. */
+/**
+ * The fields that this run sheet has, each followed by its repeats. Where colour was taken by patterns, red, green
+ * and blue are sorted from them.
+ */
 export function fieldsOf({ values }: SheetReading): RunField[] {
-  return ALL.filter(({ name }) => values[name] && !(values.PatternA && SORTED.includes(name))).map(
+  return ALL.filter(({ name }) => values[name] && !(values.PatternA && SORTED.includes(name))).flatMap(
     (field) => {
       const shape = shapeFor(field.shape, values[field.name]!);
-      return shape === field.shape ? field : { ...field, shape };
+      return [{ ...field, shape, repeat: 1 }, ...repeatsOf(field, values)];
     },
   );
+}
+
+/** Further grids of the same points: `WhiteRepeat2` to `WhiteRepeat5`, `PatternARepeat2` … */
+function repeatsOf(field: First, values: SheetReading['values']): RunField[] {
+  const stem = field.name.replace(/Readings$/, '');
+  return Array.from({ length: MAX_REPEATS - 1 }, (_, k) => k + 2).flatMap((repeat) => {
+    const name = `${stem}Repeat${repeat}`;
+    return values[name] ? [{ ...field, name, label: `${field.label} repeat ${repeat}`, repeat }] : [];
+  });
 }
 
 /** Ambient light is measured once or at nine points: the sheet's own cells tell. */
@@ -42,7 +59,7 @@ function shapeFor(shape: GridShape, { values }: NamedValues): GridShape {
   return isSingle && shape === NINE ? { ...SINGLE, names: ['any place'], word: 'reading', first: 1 } : shape;
 }
 
-/** White and the colours together, where a block of all of them can be pasted at once. */
+/** First readings of white and the colours, where a block of all of them can be pasted at once. */
 export function mainFields(fields: readonly RunField[]): RunField[] {
-  return fields.filter(({ isMain }) => isMain);
+  return fields.filter(({ isMain, repeat }) => isMain && repeat === 1);
 }

@@ -68,8 +68,10 @@ function textOf({ values }: SheetReading, name: string): string {
 function remarksOf(reading: SheetReading, fields: readonly FieldProgress[]): string[] {
   const patterns = fields.filter(({ field }) => field.name.startsWith('Pattern'));
   const isComplete = (stem: string) => {
-    const own = fields.find(({ field }) => field.name === `${stem}Readings`);
-    const asked = own ? [own] : patterns;
+    const own = fields.filter(
+      ({ field }) => field.name === `${stem}Readings` || field.name.startsWith(`${stem}Repeat`),
+    );
+    const asked = own.length > 0 ? own : patterns;
     return asked.length > 0 && asked.every(({ done, of }) => done === of);
   };
   return ['White', 'Red', 'Green', 'Blue', 'Black'].flatMap((stem) => {

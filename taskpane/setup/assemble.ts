@@ -1,6 +1,13 @@
+import { DEFAULT_LEVEL, type DecisionRule } from '../../src/metrology/words';
 import { type KnownLength, parseAspect } from '../../src/photometry/image';
 import type { IlluminanceUnit, LengthUnit } from '../../src/photometry/units';
-import type { ColourFields, ImageSetup, RunSetup } from '../../src/sheets/runsetup';
+import type {
+  ColourFields,
+  ImageSetup,
+  MeterClassChoice,
+  RunSetup,
+  UncertaintySetup,
+} from '../../src/sheets/runsetup';
 import type { Check } from './check';
 import type { FieldId, Texts } from './fields';
 
@@ -80,5 +87,33 @@ export function assemble(texts: Texts, checks: Checks): RunSetup | undefined {
     black: texts.black === 'yes',
     checkerboard: texts.checkerboard === 'yes',
     corners: texts.corners === 'yes',
+    repeats: Number(texts.repeats),
+    uncertainty: assembleUncertainty(texts, checks),
+  };
+}
+
+/** What was left empty stays undefined: the sheet then takes its cautious value and says so. */
+function assembleUncertainty(texts: Texts, checks: Checks): UncertaintySetup {
+  const fraction = (id: FieldId) => {
+    const { value } = checks[id];
+    return value === undefined ? undefined : value / 100;
+  };
+  return {
+    meterClass: texts.meterClass as MeterClassChoice,
+    ofReading: fraction('ofReading'),
+    digits: checks.digits.value,
+    spectral: {
+      white: fraction('whiteMismatch'),
+      red: fraction('redMismatch'),
+      green: fraction('greenMismatch'),
+      blue: fraction('blueMismatch'),
+    },
+    width: checks.widthHalf.value,
+    height: checks.heightHalf.value,
+    square: fraction('squareHalf'),
+    ambient: checks.ambientHalf.value,
+    other: fraction('otherHalf'),
+    level: fraction('level') ?? DEFAULT_LEVEL,
+    rule: texts.rule as DecisionRule,
   };
 }

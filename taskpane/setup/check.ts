@@ -10,7 +10,7 @@ export interface Check {
   readonly error?: string;
   /** Two readings of one number: the person says which. */
   readonly question?: { readonly message: string; readonly point: number; readonly comma: number };
-  /** Typed in another unit: the form can switch to it. */
+  /** A length of the image in another unit: the form can switch to it. */
   readonly otherUnit?: { readonly value: number; readonly unit: string };
   /** How the text was understood, or what is worth knowing about it. */
   readonly echo?: string;
@@ -55,7 +55,10 @@ function checkNumber(id: FieldId, texts: Texts, mark?: DecimalMark): Check {
     case 'ask':
       return { question: read };
     case 'other unit':
-      return { error: read.message, otherUnit: { value: read.value, unit: read.unit } };
+      return {
+        error: read.message,
+        ...(spec.isImageLength ? { otherUnit: { value: read.value, unit: read.unit } } : {}),
+      };
     case 'refused':
       return { error: read.message };
   }

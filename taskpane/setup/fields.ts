@@ -2,6 +2,7 @@ import { SIGNAL_STANDARDS } from '../../src/photometry/colour';
 import { ASPECTS } from '../../src/photometry/image';
 import { ILLUMINANCE_UNITS, LENGTH_UNITS, type LengthUnit, METRES } from '../../src/photometry/units';
 import type { Expectation } from '../parse/quantity';
+import { SURE_FIELDS, type SureFieldId } from './surefields';
 
 /** Every field of the set-up form. */
 export type FieldId =
@@ -42,18 +43,21 @@ export type FieldId =
   | 'ambient'
   | 'black'
   | 'checkerboard'
-  | 'corners';
+  | 'corners'
+  | SureFieldId;
 
 export type Texts = Readonly<Record<FieldId, string>>;
 
 interface Common {
   readonly label: string;
-  readonly hint?: string;
+  readonly hint?: string | ((texts: Texts) => string) | undefined;
   readonly isRequired?: boolean;
   /** Kept for the next time: what belongs to the person and the meter, not to this measurement. */
   readonly isKept?: boolean;
   /** False where the other answers make the field meaningless. */
   readonly applies?: (texts: Texts) => boolean;
+  /** A length of the image: typed in another unit, the form can switch all of them to it. */
+  readonly isImageLength?: boolean;
 }
 export type FieldSpec = Common &
   (
@@ -75,6 +79,7 @@ function length(what: string, known: string): FieldSpec {
     kind: 'number',
     label: what,
     isRequired: true,
+    isImageLength: true,
     applies: ({ known: chosen }) =>
       known === 'one' ? ['width', 'height', 'diagonal'].includes(chosen) : chosen === known,
     expect: ({ lengthUnit }) => {
@@ -262,6 +267,7 @@ export const FIELDS: Readonly<Record<FieldId, FieldSpec>> = {
     hint: 'For the deviation of thirteen points.',
     choices: YES_NO,
   },
+  ...SURE_FIELDS,
 };
 
 export const FIELD_IDS = Object.keys(FIELDS) as FieldId[];

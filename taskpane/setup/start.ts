@@ -3,8 +3,20 @@ import type { Texts } from './fields';
 
 /** What the form holds at first. The image size stays empty: a default would be a silently wrong area. */
 export function startTexts(today: string): Texts {
-  const { meter, image, gain, rated, standard, colour, ambient, black, checkerboard, corners } =
-    defaultRunSetup();
+  const {
+    meter,
+    image,
+    gain,
+    rated,
+    standard,
+    colour,
+    ambient,
+    black,
+    checkerboard,
+    corners,
+    repeats,
+    uncertainty,
+  } = defaultRunSetup();
   const rectangle = image.shape === 'rectangle' ? image : undefined;
   return {
     projector: '',
@@ -45,6 +57,21 @@ export function startTexts(today: string): Texts {
     black: black ? 'yes' : 'no',
     checkerboard: checkerboard ? 'yes' : 'no',
     corners: corners ? 'yes' : 'no',
+    repeats: String(repeats),
+    meterClass: uncertainty.meterClass,
+    ofReading: '',
+    digits: '',
+    whiteMismatch: '',
+    redMismatch: '',
+    greenMismatch: '',
+    blueMismatch: '',
+    widthHalf: '',
+    heightHalf: '',
+    squareHalf: '',
+    ambientHalf: '',
+    otherHalf: '',
+    level: String(Number((uncertainty.level * 100).toPrecision(6))),
+    rule: uncertainty.rule,
   };
 }
 

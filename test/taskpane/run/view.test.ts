@@ -37,6 +37,31 @@ describe('readings', () => {
     expect((await view(host)).next).toMatchObject({ label: 'red', place: { words: 'top centre (point 2)' } });
   });
 
+  it('count every repeat, and name the repeat that is missing', async () => {
+    const host = await runHost({ repeats: 3 });
+    host.put(host.active, 'WhiteReadings', WHITE);
+    host.put(host.active, 'WhiteRepeat2', [WHITE[0]!, [WHITE[1]![0]!, 'over', null], WHITE[2]!]);
+    const run = await view(host);
+    // Four fields of nine points, three times: 108; 9 + 7 of them are there.
+    expect([run.done, run.of]).toEqual([16, 108]);
+    expect(run.fields.map(({ field }) => field.label).slice(0, 5)).toEqual([
+      'ambient',
+      'white',
+      'white repeat 2',
+      'white repeat 3',
+      'red',
+    ]);
+    expect(run.next).toMatchObject({ label: 'white repeat 2', place: { words: 'middle right (point 6)' } });
+  });
+
+  it('count the repeats of patterns', async () => {
+    const host = await runHost({ repeats: 2, colour: 'tiled patterns' });
+    const { fields, of } = await view(host);
+    expect(of).toBe(72);
+    expect(fields.map(({ field }) => field.name)).toContain('PatternCRepeat2');
+    expect(fields.map(({ field }) => field.name)).not.toContain('RedReadings');
+  });
+
   it('know corners, checkerboard and ambient at nine points by their own places', async () => {
     const host = await runHost({ corners: true, checkerboard: true, ambient: 'nine points' });
     const run = await view(host);

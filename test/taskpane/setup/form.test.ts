@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { runPlan } from '../../../src/sheets/run';
-import { FIELD_IDS, type FieldId } from '../../../taskpane/setup/fields';
+import { FIELD_IDS, FIELDS, type FieldId } from '../../../taskpane/setup/fields';
 import { createForm } from '../../../taskpane/setup/form';
 import { isoDay } from '../../../taskpane/setup/start';
 
@@ -134,4 +134,83 @@ describe('the fields', () => {
 
 it('writes the day of the person\u2019s own clock', () => {
   expect(isoDay(new Date(2026, 0, 5, 23, 59))).toBe('2026-01-05');
+});
+
+describe('how sure', () => {
+  it('leaves everything unknown undefined, so that the sheet takes its cautious values', () => {
+    const { repeats, uncertainty } = formWith({ length: '1.6' }).setup.value!;
+    expect(repeats).toBe(1);
+    expect(uncertainty).toMatchObject({
+      meterClass: 'unknown',
+      level: 0.9545,
+      rule: 'guard band U: four outcomes',
+    });
+    const { meterClass: _c, level: _l, rule: _r, spectral, ...numbers } = uncertainty;
+    expect([...Object.values(numbers), ...Object.values(spectral!)].every((v) => v === undefined)).toBe(true);
+  });
+
+  it('turns per cent into fractions and keeps millimetres, lux and digits', () => {
+    const { repeats, uncertainty } = formWith({
+      length: '1.6',
+      repeats: '3',
+      meterClass: 'B',
+      ofReading: '3 %',
+      digits: '5',
+      blueMismatch: '12,5',
+      widthHalf: '4 mm',
+      squareHalf: '0',
+      ambientHalf: '0.3',
+      level: '99',
+      rule: 'no guard band',
+    }).setup.value!;
+    expect(repeats).toBe(3);
+    expect(uncertainty).toEqual({
+      meterClass: 'B',
+      ofReading: 0.03,
+      digits: 5,
+      spectral: { white: undefined, red: undefined, green: undefined, blue: 0.125 },
+      width: 4,
+      height: undefined,
+      // Nought is a statement, not an empty field.
+      square: 0,
+      ambient: 0.3,
+      other: undefined,
+      level: 0.99,
+      rule: 'no guard band',
+    });
+  });
+
+  it.each([
+    ['ofReading', '-1'],
+    ['ofReading', '101'],
+    ['level', '100'],
+    ['level', '49'],
+    ['widthHalf', '1 cm'],
+    ['digits', 'many'],
+  ] as const)('refuses %s of %s', (id, text) => {
+    const form = formWith({ length: '1.6', [id]: text });
+    expect(form.unfit.value).toEqual([id]);
+    expect(form.setup.value).toBeUndefined();
+    // A doubt in another unit is no reason to change the unit of the image.
+    expect(form.checks.value[id].otherUnit).toBeUndefined();
+  });
+
+  it.each([
+    // Classes: DIN 5032-7:1985 total errors 3, 5, 10, 20 %, as the model's defaults cite them.
+    ['unknown', '\u00b1 20 %'],
+    ['L', '\u00b1 3 %'],
+    ['C', '\u00b1 20 %'],
+  ])('says beside the empty field what class %s stands for', (meterClass, words) => {
+    const { hint } = FIELDS.ofReading;
+    const texts = formWith({ meterClass }).texts.value;
+    expect(typeof hint === 'function' && hint(texts)).toContain(words);
+  });
+
+  it('builds grids for every repeat', () => {
+    const names = runPlan(formWith({ length: '1.6', repeats: '3' }).setup.value!, 'a1').names.map(
+      ({ name }) => name,
+    );
+    expect(names).toEqual(expect.arrayContaining(['WhiteRepeat2', 'BlueRepeat3']));
+    expect(names).not.toContain('WhiteRepeat4');
+  });
 });
