@@ -1,6 +1,7 @@
 import { colourFunctions } from './colour';
 import { imageFunctions } from './image';
 import { lightFunctions } from './light';
+import { procurementFunctions } from './procurement';
 import type { FunctionRecord } from './record';
 import { screenFunctions } from './screen';
 import { uncertaintyFunctions } from './uncertainty';
@@ -15,4 +16,5 @@ export const FUNCTIONS: readonly FunctionRecord[] = [
   ...colourFunctions,
   ...screenFunctions,
   ...uncertaintyFunctions,
+  ...procurementFunctions,
 ];

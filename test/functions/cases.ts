@@ -1,6 +1,7 @@
 import { H1 } from '../references/gum';
 import { COLOUR_SHARES, FOUR_SIDES, IMAGES, LUMINANCES, WORKED_RUN } from '../references/photometry';
 import { AREA, BOARD, CORNERS, filled, nine, WHITE } from './grids';
+import { PROCUREMENT_CASES } from './procurementcases';
 
 /** One call with the value it must give. `expect` holds the digits as printed, half a unit of the last is allowed. */
 export interface Case {
@@ -416,6 +417,7 @@ export const CASES: Readonly<Record<string, readonly Case[]>> = {
       source: 'GUM 7.2.6, by hand',
     },
   ],
+  ...PROCUREMENT_CASES,
 };
 
 /** The first case's arguments: a complete good call. */

@@ -79,21 +79,21 @@ function sizeProblems(size: number, lotSize: number): Problem[] {
 }
 
 function listProblems(list: readonly string[]): Problem[] {
-  const seen = new Map<string, number>();
-  return list.flatMap((serial, i) => {
-    const where = `serial in row ${i + 1}`;
-    if (serial === '') return [missing(where, `The ${where} is missing.`)];
-    const earlier = seen.get(serial);
-    if (earlier === undefined) {
-      seen.set(serial, i + 1);
-      return [];
-    }
-    return [
-      invalid(
-        'choice',
-        where,
-        `The ${where} is "${serial}", as in row ${earlier}: each unit is listed once.`,
-      ),
-    ];
-  });
+  const blank = list.flatMap((serial, i) =>
+    serial === '' ? [missing(`serial in row ${i + 1}`, `The serial in row ${i + 1} is missing.`)] : [],
+  );
+  const times = new Map<string, number>();
+  for (const serial of list) if (serial !== '') times.set(serial, (times.get(serial) ?? 0) + 1);
+  const repeated = [...times].flatMap(([serial, count]) =>
+    count === 1
+      ? []
+      : [
+          invalid(
+            'choice',
+            'serials',
+            `The serial "${serial}" is listed ${count} times; each unit is listed once.`,
+          ),
+        ],
+  );
+  return [...blank, ...repeated];
 }

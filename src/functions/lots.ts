@@ -1,0 +1,167 @@
+import { chain, good } from '../photometry/outcome';
+import { operatingCurve, riskPoints } from '../procurement/lot/curve';
+import { drawSample } from '../procurement/lot/draw';
+import { codeLetter } from '../procurement/lot/letter';
+import { AQLS } from '../procurement/lot/master';
+import { PLAN_SOURCE, samplingPlan } from '../procurement/lot/plan';
+import { acceptProbability, LARGEST_LOT_SIZE, streamProbability } from '../procurement/lot/probability';
+import { lotVerdict } from '../procurement/lot/verdict';
+import { freeText, nameColumn } from './lists';
+import { number } from './params';
+import { define } from './record';
+
+const lotSize = () => number('units in the lot', '', { min: 2, max: LARGEST_LOT_SIZE, whole: true });
+const aql = () => number(`acceptance quality limit: ${AQLS.join(', ')}`, '% nonconforming', { moreThan: 0 });
+const sampleSize = () => number('units in the sample', '', { min: 1, max: LARGEST_LOT_SIZE, whole: true });
+const acceptNumber = () =>
+  number('nonconforming units in the sample with which the lot is still accepted', '', {
+    min: 0,
+    whole: true,
+  });
+const count = (what: string) => number(what, '', { min: 0, whole: true });
+
+const EXACT = 'hypergeometric distribution (standard mathematics): exact for one lot, type A';
+
+export const lotFunctions = [
+  define({
+    id: 'CODELETTER',
+    summary: 'Code letter of a lot size, general inspection level II.',
+    params: { lotSize: lotSize() },
+    result: { kind: 'text', unit: '' },
+    formula: 'table of lot sizes',
+    source: PLAN_SOURCE,
+    example: '=LIGHT.CODELETTER(60)',
+    compute: ({ lotSize }) => codeLetter(lotSize),
+  }),
+  define({
+    id: 'SAMPLESIZE',
+    summary: 'Units of a lot to inspect; all of them where the plan’s sample is as large as the lot.',
+    params: { lotSize: lotSize(), qualityLimit: aql() },
+    result: { kind: 'number', unit: '' },
+    formula: 'master table by code letter and AQL, arrows followed',
+    source: PLAN_SOURCE,
+    example: '=LIGHT.SAMPLESIZE(60,2.5)',
+    compute: ({ lotSize, qualityLimit }) =>
+      chain(samplingPlan(lotSize, qualityLimit), (plan) => good(plan.sampleSize)),
+  }),
+  define({
+    id: 'ACCEPTNUMBER',
+    summary: 'Nonconforming units in the sample with which the lot is still accepted; one more rejects it.',
+    params: { lotSize: lotSize(), qualityLimit: aql() },
+    result: { kind: 'number', unit: '' },
+    formula: 'master table by code letter and AQL, arrows followed',
+    source: PLAN_SOURCE,
+    example: '=LIGHT.ACCEPTNUMBER(60,2.5)',
+    compute: ({ lotSize, qualityLimit }) =>
+      chain(samplingPlan(lotSize, qualityLimit), (plan) => good(plan.accept)),
+  }),
+  define({
+    id: 'ACCEPTPROBABILITY',
+    summary: 'Probability of accepting a lot that holds a number of nonconforming units.',
+    params: {
+      lotSize: lotSize(),
+      sampleSize: sampleSize(),
+      acceptanceNumber: acceptNumber(),
+      nonconformingCount: count('nonconforming units in the whole lot'),
+    },
+    result: { kind: 'number', unit: 'probability' },
+    formula: 'P = Σ i = 0..c of C(D,i)·C(N − D,n − i) ÷ C(N,n)',
+    source: EXACT,
+    example: '=LIGHT.ACCEPTPROBABILITY(50,13,1,5)',
+    compute: ({ acceptanceNumber, nonconformingCount, ...sizes }) =>
+      acceptProbability({ ...sizes, accept: acceptanceNumber }, nonconformingCount),
+  }),
+  define({
+    id: 'STREAMPROBABILITY',
+    summary: 'Probability of accepting lots of a long series with a given fraction nonconforming.',
+    params: {
+      sampleSize: sampleSize(),
+      acceptanceNumber: acceptNumber(),
+      fraction: number('fraction nonconforming', 'part of 1', { min: 0, max: 1 }),
+    },
+    result: { kind: 'number', unit: 'probability' },
+    formula: 'P = Σ i = 0..c of C(n,i)·pⁱ·(1 − p)ⁿ⁻ⁱ',
+    source: 'binomial distribution (standard mathematics): for a series of lots, type B',
+    example: '=LIGHT.STREAMPROBABILITY(20,0,0.05)',
+    compute: ({ sampleSize, acceptanceNumber, fraction }) =>
+      streamProbability(sampleSize, acceptanceNumber, fraction),
+  }),
+  define({
+    id: 'ACCEPTCURVE',
+    summary:
+      'Operating characteristic of a plan for one lot as a table: nonconforming units, fraction, probability.',
+    params: { lotSize: lotSize(), sampleSize: sampleSize(), acceptanceNumber: acceptNumber() },
+    result: { kind: 'table', unit: 'units, part of 1, probability' },
+    formula: 'P for each number of nonconforming units, until it falls below 0.001',
+    source: EXACT,
+    example: '=LIGHT.ACCEPTCURVE(50,13,1)',
+    compute: ({ acceptanceNumber, ...sizes }) =>
+      chain(operatingCurve({ ...sizes, accept: acceptanceNumber }), (points) =>
+        good([
+          ['nonconforming', 'fraction', 'probability'],
+          ...points.map(({ nonconforming, fraction, probability }) => [nonconforming, fraction, probability]),
+        ]),
+      ),
+  }),
+  define({
+    id: 'RISKPOINTS',
+    summary: 'The worst lot still accepted at 95 % or more, and the best lot accepted at 10 % or less.',
+    params: { lotSize: lotSize(), sampleSize: sampleSize(), acceptanceNumber: acceptNumber() },
+    result: { kind: 'table', unit: 'units, part of 1, probability' },
+    formula: 'largest D with P ≥ 0.95; smallest D with P ≤ 0.10',
+    source: `${EXACT}; 5 % and 10 %: common practice`,
+    example: '=LIGHT.RISKPOINTS(50,13,1)',
+    compute: ({ acceptanceNumber, ...sizes }) =>
+      chain(riskPoints({ ...sizes, accept: acceptanceNumber }), ({ producer, consumer }) =>
+        good([
+          ['', 'nonconforming', 'fraction', 'probability'],
+          ['maker’s risk', producer.nonconforming, producer.fraction, producer.probability],
+          ['buyer’s risk', consumer.nonconforming, consumer.fraction, consumer.probability],
+        ]),
+      ),
+  }),
+  define({
+    id: 'LOTVERDICT',
+    summary: 'The lot by the counts of its sample: accepted, rejected or not finished.',
+    params: {
+      sampleSize: sampleSize(),
+      acceptanceNumber: acceptNumber(),
+      inspectedCount: count('units of the sample decided so far'),
+      nonconformingCount: count('nonconforming ones among them'),
+    },
+    result: { kind: 'text', unit: '' },
+    formula:
+      'rejected with more than the acceptance number; accepted when the whole sample is decided with no more',
+    source: PLAN_SOURCE,
+    example: '=LIGHT.LOTVERDICT(13,1,13,1)',
+    compute: ({ sampleSize, acceptanceNumber, inspectedCount, nonconformingCount }) =>
+      chain(
+        lotVerdict(
+          { sampleSize, accept: acceptanceNumber },
+          { inspected: inspectedCount, nonconforming: nonconformingCount },
+        ),
+        ({ state }) => good(state),
+      ),
+  }),
+  define({
+    id: 'DRAWSAMPLE',
+    summary:
+      'Draws a sample of serials that anybody can repeat from the list and the seed; the order of the list does not matter.',
+    params: {
+      serial: nameColumn('serials of every unit of the lot'),
+      sampleSize: sampleSize(),
+      seed: freeText('seed: any number or text fixed in public after the list was closed'),
+    },
+    result: { kind: 'table', unit: '' },
+    formula: 'ticket = SHA-256(seed, line feed, serial); the smallest tickets are the sample',
+    source: 'SHA-256: FIPS 180-4; drawing by tickets: the method is ours',
+    example: '=LIGHT.DRAWSAMPLE(A2:A61,13,"4 2 6 1")',
+    compute: ({ serial, sampleSize, seed }) =>
+      chain(drawSample(serial, sampleSize, seed), ({ drawn }) =>
+        good([
+          ['place', 'serial', 'ticket'],
+          ...drawn.map(({ serial, ticket }, i) => [i + 1, serial, ticket]),
+        ]),
+      ),
+  }),
+];
