@@ -34,8 +34,8 @@ export function expectedOf(view: SheetView): Expected {
 }
 
 function planOf(setup: RunSetup): Plan {
-  const { colour, ambient, black, checkerboard, corners, image } = setup;
-  const key = JSON.stringify([colour, ambient, black, checkerboard, corners, image.shape]);
+  const { colour, ambient, black, checkerboard, corners, image, repeats } = setup;
+  const key = JSON.stringify([colour, ambient, black, checkerboard, corners, image.shape, repeats]);
   const kept = plans.get(key);
   if (kept) return kept;
   const plan = runPlan(setup, 'expected');

@@ -2,7 +2,7 @@ import type { CellValue } from '../sheets/book';
 import { isError } from './formula/value';
 
 /** Results that differ by less than this part of their size are the same: what programs differ by in the last digits. */
-export const SAME = 1e-9;
+export const SAME = 1e-8;
 
 /** Whether two results are the same but for rounding. */
 export function isSame(a: CellValue, b: CellValue): boolean {
@@ -14,7 +14,7 @@ export function isSame(a: CellValue, b: CellValue): boolean {
 }
 
 /** Differences of equal numbers leave a rest of this size: a drift of 0 comes out as 2e-16, a dark point as 2e-15 lx. */
-const TINY = 1e-3;
+const TINY = 1e-5;
 
 /** A value in words for a report: `2466.1`, `"over"`, `empty`, `#NAME?`. */
 export function inWords(value: CellValue): string {

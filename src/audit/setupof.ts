@@ -1,5 +1,14 @@
+import { DECISION_RULES } from '../metrology/rules';
 import { rectOf } from '../sheets/address';
-import { type ColourFields, defaultRunSetup, type ImageSetup, type RunSetup } from '../sheets/runsetup';
+import {
+  type ColourFields,
+  defaultRunSetup,
+  type ImageSetup,
+  MAX_REPEATS,
+  METER_CLASSES,
+  type RunSetup,
+  type UncertaintySetup,
+} from '../sheets/runsetup';
 import { gridOf, type SheetView } from './view';
 
 /** Day 25569 of a spreadsheet is 1 January 1970. */
@@ -28,7 +37,6 @@ export function setupOf(view: SheetView): RunSetup {
   };
   const rated = (name: string) => number(name, 0) || undefined;
   return {
-    ...base,
     projector: text('Projector'),
     serial: text('SerialNumber'),
     mode: text('PictureMode'),
@@ -62,11 +70,46 @@ export function setupOf(view: SheetView): RunSetup {
     black: has('BlackReadings', 'BlackRange', 'BlackNet', 'BlackRemarks'),
     checkerboard: has('BoardReadings', 'BoardRange', 'BoardTopLeft', 'BoardWhite'),
     corners: has('CornerReadings', 'CornerRange', 'CornerNet'),
+    repeats: repeatsOf(view),
+    uncertainty: uncertaintyOf(view),
   };
 }
 
 function one(view: SheetView, name: string) {
   return gridOf(view, name)[0]?.[0] ?? null;
+}
+
+/** The highest repeat any field has; one lost name takes nothing away where others tell it too. */
+function repeatsOf({ places }: SheetView): number {
+  const found = [...places.keys()].flatMap((name) => /^[a-z]+repeat([2-9])$/.exec(name)?.[1] ?? []);
+  return Math.min(MAX_REPEATS, Math.max(1, ...found.map(Number)));
+}
+
+function uncertaintyOf(view: SheetView): UncertaintySetup {
+  const base = defaultRunSetup().uncertainty;
+  const known = (name: string) => {
+    const value = one(view, name);
+    return typeof value === 'number' ? value : undefined;
+  };
+  const spectral = {
+    white: known('WhiteMismatch'),
+    red: known('RedMismatch'),
+    green: known('GreenMismatch'),
+    blue: known('BlueMismatch'),
+  };
+  return {
+    meterClass: METER_CLASSES.find((each) => each === one(view, 'MeterClass')) ?? base.meterClass,
+    ofReading: known('MeterOfReading'),
+    digits: known('MeterDigits'),
+    spectral: Object.values(spectral).some((value) => value !== undefined) ? spectral : undefined,
+    width: known('WidthHalf'),
+    height: known('HeightHalf'),
+    square: known('SquareHalf'),
+    ambient: known('AmbientHalf'),
+    other: known('OtherHalf'),
+    level: known('Level') ?? base.level,
+    rule: DECISION_RULES.find((each) => each === one(view, 'DecisionRule')) ?? base.rule,
+  };
 }
 
 type Has = (...names: string[]) => boolean;

@@ -2,9 +2,11 @@ import { cellsOf, rectOf } from '../sheets/address';
 import type { Book, BookCell, BookSheet, CellValue, DefinedName } from '../sheets/book';
 import { IDENTITY, type Identity, parseIdentity } from '../sheets/plan';
 import type { Scope } from './formula/evaluate';
+import { once } from './once';
 
 /** More cells than any range of ours; a larger one is not looked at. */
-const AREA_MAX = 20_000;
+const AREA_MAX = 5_000;
+const AREAS_KEPT = 400;
 
 /** One sheet as the auditor sees it: what it says it is, and where its names point. */
 export interface SheetView {
@@ -71,11 +73,16 @@ export function gridAt(
   address: string,
   look: (at: string) => CellValue = (at) => valueAt(view, at),
 ): CellValue[][] | undefined {
+  return areaOf(address)?.map((row) => row.map(look));
+}
+
+/** Addresses of an area's cells, row by row; the same areas are asked for on every sheet of a kind. */
+const areaOf = once((address): string[][] | undefined => {
   const { rows, columns } = rectOf(address);
   if (rows * columns > AREA_MAX) return undefined;
   const flat = cellsOf(address);
-  return Array.from({ length: rows }, (_, r) => flat.slice(r * columns, (r + 1) * columns).map(look));
-}
+  return Array.from({ length: rows }, (_, r) => flat.slice(r * columns, (r + 1) * columns));
+}, AREAS_KEPT);
 
 /** Values behind a name, row by row; empty if the sheet has no such name. */
 export function gridOf(view: SheetView, name: string): CellValue[][] {

@@ -2,6 +2,7 @@ import { explain } from '../../photometry/outcome';
 import type { CellValue } from '../../sheets/book';
 import type { Plan } from '../../sheets/plan';
 import { runResults } from '../../sheets/run';
+import { uncertaintyResults } from '../../sheets/run/verdict';
 import type { RunSetup } from '../../sheets/runsetup';
 import { parseOnce } from '../formula/calculate';
 import { evaluate } from '../formula/evaluate';
@@ -61,7 +62,7 @@ export function checkStored(view: SheetView, { cells }: Plan): Finding[] {
 export function checkResults(view: SheetView, setup: RunSetup): Finding[] {
   const own = recomputeRun(view, setup);
   const lacking = withoutAddIn(view);
-  return runResults(setup).flatMap(({ name, label }): Finding[] => {
+  return [...runResults(setup), ...uncertaintyResults(setup)].flatMap(({ name, label }): Finding[] => {
     const at = view.places.get(name.toLowerCase())?.address;
     const twinAt = view.places.get(`${name}plain`.toLowerCase())?.address;
     if (at === undefined || twinAt === undefined || at.includes(':') || twinAt.includes(':')) return [];

@@ -1,6 +1,7 @@
 import { cellsOf, rectOf } from '../../sheets/address';
 import type { Validation, ValidationRule } from '../../sheets/book';
 import { relative } from '../formula/relative';
+import { once } from '../once';
 import type { SheetView } from '../view';
 import type { Finding } from './finding';
 
@@ -117,6 +118,15 @@ function textsOf({ prompt, refusal }: Validation): string {
 
 /** A rule as one text; equal texts let in the same. */
 export function ruleKey(rule: ValidationRule, first: string): string {
+  return rule.type === 'formula' ? keyOnce(`${first} ${rule.formula}`) : plainKey(rule);
+}
+
+const keyOnce = once((text) => {
+  const [first = ''] = text.split(' ', 1);
+  return `formula ${relative(text.slice(first.length + 1), first)}`;
+});
+
+function plainKey(rule: Exclude<ValidationRule, { type: 'formula' }>): string {
   switch (rule.type) {
     case 'number':
       return `number ${rule.min ?? ''}..${rule.max ?? ''}${rule.whole ? ' whole' : ''}`;
@@ -126,8 +136,6 @@ export function ruleKey(rule: ValidationRule, first: string): string {
       return `date ${rule.min}..`;
     case 'length':
       return `length ..${rule.max}`;
-    case 'formula':
-      return `formula ${relative(rule.formula, first)}`;
   }
 }
 

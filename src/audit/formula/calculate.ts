@@ -1,23 +1,14 @@
 import type { BookCell, BookSheet, CellValue } from '../../sheets/book';
+import { once } from '../once';
 import { scopeOf, viewOf } from '../view';
-import type { Node } from './ast';
 import { evaluate } from './evaluate';
 import { parse } from './parse';
 
 /** Longer chains of cells than any sheet of ours has; beyond it a stored value is taken as it stands. */
 const CHAIN = 200;
 
-const parsed = new Map<string, Node | undefined>();
-const KEPT = 4000;
-
 /** `parse` with a memory: the same formulas stand on every sheet of a kind. */
-export function parseOnce(formula: string): Node | undefined {
-  if (parsed.has(formula)) return parsed.get(formula);
-  if (parsed.size >= KEPT) parsed.clear();
-  const node = parse(formula);
-  parsed.set(formula, node);
-  return node;
-}
+export const parseOnce = once(parse);
 
 /**
  * A sheet with the results of its formulas, computed from its inputs without a spreadsheet program. A formula

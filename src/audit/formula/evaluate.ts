@@ -46,7 +46,7 @@ function compute(node: Node, scope: Scope): Value {
     case 'unary':
       return arithmetic(single(compute(node.of, scope)), 0, (x) => (node.op === '-' ? -x : x));
     case 'binary':
-      return binary(node.op, single(compute(node.left, scope)), single(compute(node.right, scope)));
+      return each(compute(node.left, scope), compute(node.right, scope), (a, b) => binary(node.op, a, b));
     case 'call':
       return call(node, scope);
   }
@@ -55,6 +55,22 @@ function compute(node: Node, scope: Scope): Value {
 function known(value: Value | undefined): Value {
   if (value === undefined) throw new Unknown();
   return value;
+}
+
+/** An operator over grids works cell by cell, one cell with all of the other, as inside SUMPRODUCT. */
+function each(a: Value, b: Value, f: (x: CellValue, y: CellValue) => CellValue): Value {
+  const [left, right] = [gridOrCell(a), gridOrCell(b)];
+  if (!isGrid(left)) {
+    return isGrid(right) ? right.map((row) => row.map((cell) => f(left, cell))) : f(left, right);
+  }
+  if (!isGrid(right)) return left.map((row) => row.map((cell) => f(cell, right)));
+  const isSameSize = left.length === right.length && left[0]!.length === right[0]!.length;
+  if (!isSameSize) return failed('#VALUE!');
+  return left.map((row, r) => row.map((cell, c) => f(cell, right[r]![c]!)));
+}
+
+function gridOrCell(value: Value): Value {
+  return isGrid(value) && value.length === 1 && value[0]!.length === 1 ? value[0]![0]! : value;
 }
 
 function arithmetic(a: CellValue, b: CellValue, f: (x: number, y: number) => number): CellValue {

@@ -1,3 +1,4 @@
+import { normalCdf, normalQuantile, tCdf, tQuantile } from '../../metrology/student';
 import type { CellValue } from '../../sheets/book';
 import { meets } from './compare';
 import {
@@ -68,6 +69,34 @@ const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0);
 const largest = (values: readonly number[]) => values.reduce((a, b) => Math.max(a, b), values[0] ?? 0);
 const smallest = (values: readonly number[]) => values.reduce((a, b) => Math.min(a, b), values[0] ?? 0);
 
+const squares = (values: readonly number[]) => sum(values.map((x) => x ** 2));
+
+function deviations(values: readonly number[]): CellValue {
+  if (values.length === 0) return failed('#NUM!');
+  const middle = sum(values) / values.length;
+  return squares(values.map((x) => x - middle));
+}
+
+/** A function of numbers; what it cannot compute is a #NUM!. */
+const ofNumbers =
+  (f: (...args: number[]) => number): Plain =>
+  (args) => {
+    const found = numbers(args.map((arg) => single(arg)));
+    if (!Array.isArray(found)) return found as CellValue;
+    const y = f(...found);
+    return Number.isFinite(y) ? y : failed('#NUM!');
+  };
+
+/** Upper tail of Student's t, one- or two-sided; spreadsheets cut ν to a whole number. */
+function tTail(t: number, nu: number, tails: number): number {
+  if (t < 0 || nu < 1 || (tails !== 1 && tails !== 2)) return Number.NaN;
+  return tails * tCdf(-t, Math.floor(nu));
+}
+
+function tTwoSided(p: number, nu: number): number {
+  return p <= 0 || p > 1 || nu < 1 ? Number.NaN : tQuantile(1 - p / 2, Math.floor(nu));
+}
+
 const cellsOf = (args: readonly Value[]) => flatten(args).map(({ value }) => value);
 
 function index([from = null, row = null, column = null]: readonly Value[]): Value {
@@ -109,6 +138,13 @@ export const FUNCTIONS_PLAIN: Readonly<Record<string, Plain>> = {
   INT: math(Math.floor),
   EXP: math(Math.exp),
   LN: math(Math.log),
+  SUMSQ: over(squares),
+  SUMPRODUCT: over(sum),
+  DEVSQ: over(deviations),
+  NORMSINV: ofNumbers((p) => (p > 0 && p < 1 ? normalQuantile(p) : Number.NaN)),
+  NORMSDIST: ofNumbers(normalCdf),
+  TINV: ofNumbers(tTwoSided),
+  TDIST: ofNumbers(tTail),
   PI: () => Math.PI,
   N: ([arg = null]) => {
     const value = single(arg);

@@ -1,4 +1,5 @@
 import { tokens } from '../../sheets/tokens';
+import { once } from '../once';
 
 /** What stood before a reference when a host wrote it into the wrong book: `[1]`, `[2]!`, `Tool.xla!`. */
 const FOREIGN = /(?:\[\d+\]!?|'?[^'!()\s,]*\.xlam?'?!)(?=_xldudf_|LIGHT[._]|[A-Za-z_'$])/gi;
@@ -8,6 +9,13 @@ const FOREIGN = /(?:\[\d+\]!?|'?[^'!()\s,]*\.xlam?'?!)(?=_xldudf_|LIGHT[._]|[A-Z
  * no `$`, numbers in their shortest form, no mention of its own sheet, however the sheet is called now.
  */
 export function normal(formula: string, ownSheet: string): string {
+  return formula.includes('!') ? spell(formula, ownSheet) : spellOnce(formula);
+}
+
+/** Formulas that mention no sheet are the same on every sheet of a kind. */
+const spellOnce = once((formula) => spell(formula, ''));
+
+function spell(formula: string, ownSheet: string): string {
   const list = tokens(formula.replace(/^=/, '')).filter(({ kind }) => kind !== 'space');
   const out: string[] = [];
   list.forEach(({ kind, text }, at) => {

@@ -1,17 +1,27 @@
-import { chain, good, type Outcome } from '../../photometry/outcome';
+import { all, chain, good, type Outcome } from '../../photometry/outcome';
 import {
   CHECKER,
   CORNERS,
   displayNumbers,
   type GridShape,
+  mean,
   NINE,
   netIlluminances,
   type RawCell,
   SINGLE,
 } from '../../photometry/reading';
 import { type Primary, sortTiles } from '../../photometry/tiles';
+import { LUX } from '../../photometry/units';
 import type { RunSetup } from '../../sheets/runsetup';
 import { gridOf, type SheetView } from '../view';
+
+export type FieldStem = 'White' | 'Red' | 'Green' | 'Blue';
+
+/** What was typed for one field: each repeat's nine numbers on the display, and the range factors. */
+export interface Typed {
+  readonly repeats: readonly (readonly number[])[];
+  readonly ranges: readonly number[];
+}
 
 /**
  * Illuminances of a run, worked out again from what was typed into the sheet: display numbers, range factors
@@ -23,48 +33,74 @@ export class Readings {
     private readonly setup: RunSetup,
   ) {}
 
-  /** Net illuminances of nine points, lx, by the stem of the field's names. */
-  net(stem: 'White' | 'Red' | 'Green' | 'Blue'): Outcome<number[]> {
-    return chain(this.ambient(), (ambient) => this.illuminances(stem, ambient));
+  /** Numbers and range factors as typed, sorted out of the tiles where the colours were tiled. */
+  typed(stem: FieldStem): Outcome<Typed> {
+    const { colour, repeats } = this.setup;
+    const isTiled = colour === 'tiled patterns' && stem !== 'White';
+    const first = isTiled ? 'Pattern' : stem;
+    const names = Array.from({ length: repeats }, (_, k) => (k === 0 ? '' : `Repeat${k + 1}`));
+    const grid = (suffix: string) =>
+      isTiled
+        ? this.sorted(suffix, stem.toLowerCase() as Primary)
+        : this.cells(`${first}${suffix === '' ? 'Readings' : suffix}`);
+    const read = all(names.map((name) => displayNumbers(grid(name), NINE, stem)));
+    return chain(read, (lists) =>
+      chain(displayNumbers(grid('Range'), NINE, `${stem} range factor`), (ranges) =>
+        good({ repeats: lists, ranges }),
+      ),
+    );
+  }
+
+  /** Net illuminances of nine points, lx, each from the mean of its repeats. */
+  net(stem: FieldStem): Outcome<number[]> {
+    return chain(all([this.typed(stem), this.ambient()] as const), ([{ repeats, ranges }, ambient]) => {
+      const display = ranges.map((_, i) => mean(repeats.map((list) => list[i]!)));
+      return netIlluminances(display, NINE, stem, {
+        ...this.conversion(stem.toLowerCase() as Primary | 'white'),
+        range: ranges,
+        ambient,
+      });
+    });
   }
 
   /** Gross illuminances of the black field, lx: its net values are judged as a mean. */
   black(): Outcome<number[]> {
-    return this.convert('Black', NINE, this.cells('BlackReadings'), this.cells('BlackRange'), 'white', 0);
+    return this.convert('black', NINE, this.cells('BlackReadings'), this.cells('BlackRange'), 0, 'reading');
   }
 
   /** Net illuminances of points 10 to 13, each with the ambient of the nearest of the nine. */
   corners(): Outcome<number[]> {
-    return chain(this.ambient(), (nine) =>
-      this.convert(
+    return chain(this.ambient(), (nine) => {
+      const nearest = NEAREST.map((point) => nine[point]!);
+      return this.convert(
         'corner',
         CORNERS,
         this.cells('CornerReadings'),
         this.cells('CornerRange'),
-        'white',
-        NEAREST.map((point) => nine[point]!),
-      ),
-    );
+        nearest,
+        'missing',
+      );
+    });
   }
 
   /** Gross illuminances of the sixteen tiles. */
   board(): Outcome<number[]> {
     const range = this.cells('BoardRange')[0]?.[0] ?? null;
     const ranges = Array.from({ length: 4 }, () => Array.from({ length: 4 }, () => range));
-    return this.convert('checkerboard', CHECKER, this.cells('BoardReadings'), ranges, 'white', 0);
+    return this.convert('checkerboard', CHECKER, this.cells('BoardReadings'), ranges, 0, 'reading');
   }
 
   /** Ambient illuminance at each of the nine points, lx; 0 where none was measured. */
   ambient(): Outcome<number[]> {
     if (this.setup.ambient === 'none') return good(Array.from({ length: 9 }, () => 0));
     const shape = this.setup.ambient === 'once' ? SINGLE : NINE;
-    const found = this.convert(
-      'ambient',
-      shape,
-      this.cells('AmbientReadings'),
-      this.cells('AmbientRange'),
-      undefined,
-      0,
+    const { unit, calibration } = this.setup.meter;
+    const found = chain(
+      displayNumbers(this.cells('AmbientReadings'), shape, 'ambient', 'reading'),
+      (display) =>
+        chain(displayNumbers(this.cells('AmbientRange'), shape, 'ambient range factor'), (range) =>
+          netIlluminances(display, shape, 'ambient', { unit, range, correction: calibration, ambient: 0 }),
+        ),
     );
     return chain(found, (lux) => good(Array.from({ length: 9 }, (_, i) => lux[i] ?? lux[0]!)));
   }
@@ -72,36 +108,33 @@ export class Readings {
   /** One step of the display as illuminance, in the widest range used. */
   step(ranges: 'BlackRange' | 'BoardRange'): number {
     const widest = Math.max(...this.cells(ranges).flat().map(Number));
-    const { meter } = this.setup;
-    const lux = meter.unit === 'fc' ? 1 / 0.3048 ** 2 : 1;
-    return meter.digit * widest * lux * meter.calibration * meter.corrections.white;
+    const { unit, correction } = this.conversion('white');
+    return this.setup.meter.digit * widest * LUX[unit] * correction;
   }
 
   /** First and last centre reading, with their range factors applied. */
   centres(): Outcome<readonly [number, number]> {
-    const at = (name: string, row: number, column: number) =>
-      displayNumbers([[this.cells(name)[row]?.[column] ?? null]], SINGLE, 'centre');
-    return chain(at('WhiteReadings', 1, 1), ([first]) =>
-      chain(at('WhiteRange', 1, 1), ([firstRange]) =>
-        chain(at('LastReading', 0, 0), ([last]) =>
-          chain(at('LastRange', 0, 0), ([lastRange]) =>
-            good([first! * firstRange!, last! * lastRange!] as const),
-          ),
-        ),
-      ),
+    const at = (name: string, row: number) =>
+      displayNumbers([[this.cells(name)[row]?.[row] ?? null]], SINGLE, 'centre');
+    const four = all([
+      at('WhiteReadings', 1),
+      at('WhiteRange', 1),
+      at('LastReading', 0),
+      at('LastRange', 0),
+    ] as const);
+    return chain(four, ([[first], [firstRange], [last], [lastRange]]) =>
+      good([first! * firstRange!, last! * lastRange!] as const),
     );
   }
 
-  private illuminances(stem: 'White' | 'Red' | 'Green' | 'Blue', ambient: readonly number[]) {
-    const colour = stem.toLowerCase() as Primary | 'white';
-    const isSorted = this.setup.colour === 'tiled patterns' && colour !== 'white';
-    const typed = isSorted ? this.sorted('', colour) : this.cells(`${stem}Readings`);
-    const ranges = isSorted ? this.sorted('Range', colour) : this.cells(`${stem}Range`);
-    return this.convert(stem, NINE, typed, ranges, colour, ambient);
+  /** Unit and correction of a colour. */
+  conversion(colour: Primary | 'white') {
+    const { unit, calibration, corrections } = this.setup.meter;
+    return { unit, correction: calibration * corrections[colour] };
   }
 
   /** Readings or range factors of one primary, picked out of the three tiled patterns. */
-  private sorted(suffix: '' | 'Range', primary: Primary): RawCell[][] {
+  private sorted(suffix: string, primary: Primary): RawCell[][] {
     const patterns = ['A', 'B', 'C'].map((letter) => this.cells(`Pattern${letter}${suffix}`));
     const isWhole = patterns.every((grid) => grid.length === 3 && grid.every((row) => row.length === 3));
     return isWhole ? sortTiles(patterns, primary) : [];
@@ -112,15 +145,12 @@ export class Readings {
     shape: GridShape,
     typed: RawCell[][],
     ranges: RawCell[][],
-    colour: Primary | 'white' | undefined,
     ambient: number | readonly number[],
+    zero: 'reading' | 'missing',
   ): Outcome<number[]> {
-    const zero = ['Black', 'ambient', 'checkerboard'].includes(label) ? 'reading' : 'missing';
-    const { unit, calibration, corrections } = this.setup.meter;
-    const correction = calibration * (colour ? corrections[colour] : 1);
     return chain(displayNumbers(typed, shape, label, zero), (display) =>
       chain(displayNumbers(ranges, shape, `${label} range factor`), (range) =>
-        netIlluminances(display, shape, label, { unit, range, correction, ambient }),
+        netIlluminances(display, shape, label, { ...this.conversion('white'), range, ambient }),
       ),
     );
   }

@@ -12,6 +12,7 @@ import { METRES } from '../../photometry/units';
 import type { RunSetup } from '../../sheets/runsetup';
 import { gridOf, type SheetView } from '../view';
 import { Readings } from './readings';
+import { recomputeUncertainty, type Size } from './uncertainty';
 
 /** A result as a cell would show it. */
 export type Recomputed = Outcome<number | string>;
@@ -23,7 +24,8 @@ export type Recomputed = Outcome<number | string>;
 export function recomputeRun(view: SheetView, setup: RunSetup): Map<string, Recomputed> {
   const readings = new Readings(view, setup);
   const found = new Map<string, Recomputed>();
-  const area = areaOf(setup);
+  const size = sizeOf(setup);
+  const area = chain(size, (image) => good(image.area));
   const white = readings.net('White');
   const output = (nine: Outcome<number[]>) => chain(nine, (e) => chain(area, (a) => lightOutput(e, a)));
   const whiteOutput = output(white);
@@ -49,15 +51,16 @@ export function recomputeRun(view: SheetView, setup: RunSetup): Map<string, Reco
     'Drift',
     chain(readings.centres(), ([first, last]) => drift(first, last)),
   );
+  for (const [name, value] of recomputeUncertainty(setup, readings, size, found)) found.set(name, value);
   return found;
 }
 
-/** Image area in m², from the set-up. */
-function areaOf({ image }: RunSetup): Outcome<number> {
+/** The image in metres; of four sides the mean width and height and the true area. */
+function sizeOf({ image }: RunSetup): Outcome<Size> {
   const m = METRES[image.unit];
   if (image.shape === 'rectangle') {
     const { known, length, across, down } = image;
-    return chain(imageSize(known, length * m, { across, down }), ({ area }) => good(area));
+    return imageSize(known, length * m, { across, down });
   }
   const { top, right, bottom, left, falling, rising } = image;
   const sides = {
@@ -68,7 +71,9 @@ function areaOf({ image }: RunSetup): Outcome<number> {
     falling: falling * m,
     rising: rising * m,
   };
-  return chain(quadrilateral(sides), ({ area }) => good(area));
+  return chain(quadrilateral(sides), ({ area }) =>
+    good({ width: (sides.top + sides.bottom) / 2, height: (sides.left + sides.right) / 2, area }),
+  );
 }
 
 function putColour(

@@ -5,6 +5,7 @@ import { ruleKey } from '../check/rules';
 import { normalFormat } from '../format';
 import { normal } from '../formula/normal';
 import { isError } from '../formula/value';
+import { once } from '../once';
 import { ownAddress, type SheetView } from '../view';
 import { SEAL_NAMES } from './names';
 
@@ -23,11 +24,11 @@ export const GROUPS: readonly Group[] = ['cell', 'result', 'name', 'rule', 'shee
 
 /** Significant digits of typed numbers (what every program keeps) and of results (what programs agree in). */
 const TYPED_DIGITS = 15;
-const RESULT_DIGITS = 10;
+const RESULT_DIGITS = 8;
 /** Results smaller than this are rests of a subtraction and are sealed as 0. */
-const RESULT_ZERO = 1e-12;
+const RESULT_ZERO = 1e-10;
 /** How far a result may lie beside a rounding boundary and still be taken for the one on the other side. */
-const BOUNDARY = 1e-11;
+const BOUNDARY = 5e-9;
 const RULE_CELLS = 5_000;
 
 /**
@@ -36,7 +37,7 @@ const RULE_CELLS = 5_000;
  */
 export function entriesOf(view: SheetView): Entry[] {
   const { sheet } = view;
-  const cells = Object.keys(sheet.cells).sort(inReadingOrder);
+  const cells = readingOrder(Object.keys(sheet.cells));
   const spilled = spilledInto(view);
   return [
     ...cells.flatMap((at) => cellEntry(at, sheet.cells[at]!, sheet.name, spilled.has(at))),
@@ -119,7 +120,7 @@ function ruleEntries({ sheet }: SheetView): Entry[] {
     const cells = cellsOf(range);
     for (const at of cells) found.set(at, `${ruleKey(rule, cells[0]!)}\t${refusal.style}`);
   }
-  return [...found.keys()].sort(inReadingOrder).map((at) => entry('rule', at, found.get(at)!));
+  return readingOrder([...found.keys()]).map((at) => entry('rule', at, found.get(at)!));
 }
 
 /** Cells that an array result of another cell fills. */
@@ -131,7 +132,16 @@ function spilledInto({ sheet }: SheetView): Set<string> {
   );
 }
 
-export function inReadingOrder(a: string, b: string): number {
-  const [x, y] = [rectOf(a), rectOf(b)];
-  return x.row - y.row || x.column - y.column;
+/** Cells row by row, from left to right. */
+export function readingOrder(cells: readonly string[]): string[] {
+  return cells
+    .map((at) => ({ at, place: placeOf(at) }))
+    .sort((a, b) => a.place - b.place)
+    .map(({ at }) => at);
 }
+
+/** Where a cell comes in reading order; a sheet has at most 16384 columns. */
+export const placeOf = once((at) => {
+  const { row, column } = rectOf(at);
+  return row * 16_384 + column;
+});

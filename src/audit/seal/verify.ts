@@ -3,7 +3,7 @@ import { withoutAddIn } from '../formula/references';
 import { inWords } from '../number';
 import { cellAt, type SheetView, viewOf } from '../view';
 import { mark } from './bytes';
-import { type Entry, entriesOf, GROUPS, type Group, inReadingOrder } from './canonical';
+import { type Entry, entriesOf, GROUPS, type Group, placeOf } from './canonical';
 import type { SealRecord, Signature } from './record';
 import { bookMark, readHistory, readRegister, type SealEvent, shortHash } from './register';
 import { hashesOf, isSealed, sealOf } from './seal';
@@ -197,5 +197,5 @@ function nowText({ text, group, key }: Entry): string {
 function inOrder(a: Difference, b: Difference): number {
   const groups = GROUPS.indexOf(a.group) - GROUPS.indexOf(b.group);
   if (groups !== 0 || a.group === 'name' || a.group === 'sheet') return groups;
-  return inReadingOrder(a.key, b.key);
+  return placeOf(a.key) - placeOf(b.key);
 }
