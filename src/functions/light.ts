@@ -78,8 +78,7 @@ export const lightFunctions = [
     formula: 'E = mean of (display × range factor × lux per unit × correction − ambient)',
     source: OUTPUT_SOURCE,
     example: '=LIGHT.MEANILLUMINANCE(WhiteReadings)',
-    compute: ({ readings, ...conversion }) =>
-      chain(netIlluminances(readings, NINE, 'nine-point', conversion), (nine) => good(mean(nine))),
+    compute: (a) => chain(netIlluminances(a.readings, NINE, 'nine-point', a), (nine) => good(mean(nine))),
   }),
   define({
     id: 'OUTPUT',
@@ -89,7 +88,7 @@ export const lightFunctions = [
     formula: 'Φ = area × mean of (display × range factor × lux per unit × correction − ambient)',
     source: OUTPUT_SOURCE,
     example: '=LIGHT.OUTPUT(WhiteReadings,ImageArea)',
-    compute: ({ readings, area, ...conversion }) => output('nine-point', readings, area, conversion),
+    compute: (a) => output('nine-point', a.readings, a.area, a),
   }),
   define({
     id: 'COLOUROUTPUT',

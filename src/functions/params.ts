@@ -43,6 +43,10 @@ function scalar(raw: unknown, name: string): Outcome<RawCell> {
   );
 }
 
+function isNumber(raw: unknown): raw is number {
+  return typeof raw === 'number' && Number.isFinite(raw);
+}
+
 function isObject(cell: unknown): boolean {
   return typeof cell === 'object' && cell !== null;
 }
@@ -98,7 +102,7 @@ export function perReading(shape: GridShape, description: string): Param<number 
     description: `${description}: one for all, or ${shape.rows} × ${shape.columns}; 1 if left out`,
     isOptional: true,
     isMatrix: true,
-    parse: (raw, name) => (isOmitted(raw) ? good(1) : factors(cells(raw), shape, name)),
+    parse: (raw, name) => (isOmitted(raw) ? good(1) : factors(isNumber(raw) ? raw : cells(raw), shape, name)),
   };
 }
 
@@ -112,7 +116,8 @@ export function ambient(shape: GridShape): Param<number | number[]> {
     unit: 'lx',
     isOptional: true,
     isMatrix: true,
-    parse: (raw) => (raw === null || raw === undefined ? good(0) : ambients(cells(raw), shape)),
+    parse: (raw) =>
+      raw === null || raw === undefined ? good(0) : ambients(isNumber(raw) ? raw : cells(raw), shape),
   };
 }
 
@@ -142,6 +147,7 @@ export function number(
     isMatrix: false,
     parse: (raw, name) => {
       if (isOmitted(raw) && otherwise !== undefined) return good(otherwise);
+      if (isNumber(raw) && outside(raw, bounds) === undefined) return good(raw);
       const given = scalar(raw, name);
       if (!given.ok) return given;
       const cell = given.value;
@@ -253,12 +259,18 @@ export function choice<const T extends string>(
   values: readonly T[],
   otherwise?: T,
 ): Param<T> {
+  const byWord = new Map<unknown, T>(
+    values.flatMap((value) => [[value.toLowerCase(), value] as const, [value, value] as const]),
+  );
   return {
     description: otherwise === undefined ? description : `${description}; ${otherwise} if left out`,
     isOptional: otherwise !== undefined,
     isMatrix: false,
     choices: { id, values },
     parse: (raw, name) => {
+      if (otherwise !== undefined && isOmitted(raw)) return good(otherwise);
+      const exact = byWord.get(raw);
+      if (exact !== undefined) return good(exact);
       const given = scalar(raw, name);
       if (!given.ok) return given;
       const cell = given.value;
@@ -266,7 +278,7 @@ export function choice<const T extends string>(
         if (otherwise !== undefined) return good(otherwise);
         return bad(missing(name, `The ${name} is missing: one of ${values.join(', ')}.`));
       }
-      const found = values.find((value) => value.toLowerCase() === String(cell).trim().toLowerCase());
+      const found = byWord.get(String(cell).trim().toLowerCase());
       if (found !== undefined) return good(found);
       const came = typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell}"`;
       return bad(invalid('choice', name, `The ${name} must be one of ${values.join(', ')}; it is ${came}.`));

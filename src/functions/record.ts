@@ -1,5 +1,4 @@
-import type { Outcome } from '../photometry/outcome';
-import { all, chain } from '../photometry/outcome';
+import { bad, type Outcome, type Problem } from '../photometry/outcome';
 import type { Param } from './params';
 
 /** What a spreadsheet cell can get from us: a number, a text, or a table that spills. */
@@ -45,17 +44,21 @@ export function define<P extends Record<string, Param<unknown>>>(definition: Def
   const { compute, params, ...rest } = definition;
   const entries = Object.entries(params);
   const names = entries.map(([name]) => name);
+  const checks = Object.values(params);
   const words = names.map(wordsOf);
   return {
     ...rest,
     params: entries.map(([name, param]) => ({ ...param, name })),
     evaluate: (raw) => {
-      const parsed = all(entries.map(([, param], i) => param.parse(raw[i], words[i]!)));
-      return chain(parsed, (values) => {
-        const args: Record<string, unknown> = {};
-        for (let i = 0; i < names.length; i++) args[names[i]!] = values[i];
-        return compute(args as Values<P>);
-      });
+      // A plain loop: this runs in every cell, and its problems must all come at once.
+      const args: Record<string, unknown> = {};
+      const problems: Problem[] = [];
+      for (let i = 0; i < names.length; i++) {
+        const parsed = checks[i]!.parse(raw[i], words[i]!);
+        if (parsed.ok) args[names[i]!] = parsed.value;
+        else problems.push(...parsed.problems);
+      }
+      return problems.length > 0 ? bad(...problems) : compute(args as Values<P>);
     },
   };
 }

@@ -66,9 +66,13 @@ export function chain<A, B>(outcome: Outcome<A>, next: (value: A) => Outcome<B>)
 export function all<T extends readonly unknown[]>(
   outcomes: { readonly [K in keyof T]: Outcome<T[K]> },
 ): Outcome<T> {
-  const problems = outcomes.flatMap((outcome) => (outcome.ok ? [] : outcome.problems));
-  if (problems.length > 0) return bad(...problems);
-  return good(outcomes.map((outcome) => (outcome as Good<unknown>).value) as unknown as T);
+  const values: unknown[] = [];
+  const problems: Problem[] = [];
+  for (const outcome of outcomes) {
+    if (outcome.ok) values.push(outcome.value);
+    else problems.push(...outcome.problems);
+  }
+  return problems.length > 0 ? bad(...problems) : good(values as unknown as T);
 }
 
 /** The problems of a bad outcome as one text, in the order found. */

@@ -57,10 +57,19 @@ export function placeOf(label: string, shape: GridShape, index: number): string 
   return `${label} reading at ${shape.names[index]} (${shape.word} ${shape.first + index})`;
 }
 
-/** One display number, or what is wrong with it. `zero` tells whether 0 can be a reading here. */
-function displayNumber(cell: RawCell, where: string, zero: 'reading' | 'missing'): Problem | number {
+/** Whether a cell holds a display number. `zero` tells whether 0 can be a reading here. */
+function isReading(cell: RawCell, zero: 'reading' | 'missing'): cell is number {
+  return (
+    typeof cell === 'number' &&
+    cell < Number.POSITIVE_INFINITY &&
+    (cell > 0 || (cell === 0 && zero === 'reading'))
+  );
+}
+
+/** What is wrong with a cell that holds no display number. */
+function objection(cell: RawCell, where: string): Problem {
   if (isBlank(cell)) return missing(where, `The ${where} is missing.`);
-  if (cell === 0 && zero === 'missing') {
+  if (cell === 0) {
     return missing(where, `The ${where} is missing: the cell is empty or 0, and 0 cannot be a reading here.`);
   }
   if (isOverRange(cell)) {
@@ -81,8 +90,19 @@ function displayNumber(cell: RawCell, where: string, zero: 'reading' | 'missing'
     return invalid('not-a-number', where, `The ${where} must be the number on the display; it is "${cell}".`);
   }
   if (cell < 0) return invalid('negative', where, `The ${where} must not be negative; it is ${cell}.`);
-  if (!Number.isFinite(cell)) return invalid('too-large', where, `The ${where} must be a finite number.`);
-  return cell;
+  return invalid('too-large', where, `The ${where} must be a finite number.`);
+}
+
+/** One number a point, or every problem of all points. Words are made only for what is wrong: this runs in every cell. */
+function collect(count: number, one: (index: number) => number | Problem): Outcome<number[]> {
+  const numbers: number[] = [];
+  const problems: Problem[] = [];
+  for (let i = 0; i < count; i++) {
+    const result = one(i);
+    if (typeof result === 'number') numbers.push(result);
+    else problems.push(result);
+  }
+  return problems.length > 0 ? bad(...problems) : good(numbers);
 }
 
 /**
@@ -95,19 +115,23 @@ export function displayNumbers(
   label: string,
   zero: 'reading' | 'missing' = 'missing',
 ): Outcome<number[]> {
-  const wrong = shapeProblem(cells, shape, `${label} readings`);
-  if (wrong) return bad(wrong);
-  const results = cells.flat().map((cell, i) => displayNumber(cell, placeOf(label, shape, i), zero));
-  const problems = results.filter((result): result is Problem => typeof result !== 'number');
-  return problems.length > 0 ? bad(...problems) : good(results as number[]);
+  if (!fits(cells, shape)) return bad(shapeProblem(cells, shape, `${label} readings`));
+  const { rows, columns } = shape;
+  return collect(rows * columns, (i) => {
+    const cell = cells[Math.floor(i / columns)]![i % columns];
+    return isReading(cell, zero) ? cell : objection(cell, placeOf(label, shape, i));
+  });
+}
+
+function fits(cells: readonly (readonly unknown[])[], { rows, columns }: GridShape): boolean {
+  return cells.length === rows && cells.every((row) => row.length === columns);
 }
 
 function shapeProblem(
   cells: readonly (readonly unknown[])[],
   { rows, columns }: GridShape,
   where: string,
-): Problem | undefined {
-  if (cells.length === rows && cells.every((row) => row.length === columns)) return undefined;
+): Problem {
   const came = `${cells.length} × ${Math.max(0, ...cells.map((row) => row.length))}`;
   return invalid('shape', where, `The ${where} must be a grid of ${rows} × ${columns} cells; it is ${came}.`);
 }
@@ -154,8 +178,7 @@ function perPoint(
   };
   if (typeof value === 'number') return check(value, label);
   if (value.length === 1 && value[0]?.length === 1) return check(value[0][0], label);
-  const wrong = shapeProblem(value, shape, label);
-  if (wrong) return bad(wrong);
+  if (!fits(value, shape)) return bad(shapeProblem(value, shape, label));
   return all(
     value
       .flat()
@@ -173,9 +196,12 @@ export function netIlluminances(
   label: string,
   conversion: Conversion,
 ): Outcome<number[]> {
-  const results = display.map((number, i): Problem | number => {
+  const { range, ambient, correction, unit } = conversion;
+  return collect(display.length, (i) => {
+    const gross = display[i]! * at(range, i) * LUX[unit] * correction;
+    const net = gross - at(ambient, i);
+    if (gross <= ABSURD_LUX && net >= 0) return net;
     const where = placeOf(label, shape, i);
-    const gross = number * at(conversion.range, i) * LUX[conversion.unit] * conversion.correction;
     if (gross > ABSURD_LUX) {
       return invalid(
         'too-large',
@@ -183,18 +209,12 @@ export function netIlluminances(
         `The ${where} gives ${round(gross)} lx; more than ${ABSURD_LUX} lx is refused. Check range factor and unit.`,
       );
     }
-    const net = gross - at(conversion.ambient, i);
-    if (net < 0) {
-      return invalid(
-        'ambient-exceeds',
-        where,
-        `Ambient exceeds the reading at ${shape.word} ${shape.first + i} (${shape.names[i]}, ${label}): ${round(gross)} lx read, ${round(at(conversion.ambient, i))} lx ambient.`,
-      );
-    }
-    return net;
+    return invalid(
+      'ambient-exceeds',
+      where,
+      `Ambient exceeds the reading at ${shape.word} ${shape.first + i} (${shape.names[i]}, ${label}): ${round(gross)} lx read, ${round(at(ambient, i))} lx ambient.`,
+    );
   });
-  const problems = results.filter((result): result is Problem => typeof result !== 'number');
-  return problems.length > 0 ? bad(...problems) : good(results as number[]);
 }
 
 export function at(value: number | readonly number[], index: number): number {
@@ -207,5 +227,7 @@ function round(value: number): number {
 
 /** Arithmetic mean. */
 export function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
+  let sum = 0;
+  for (const value of values) sum += value;
+  return sum / values.length;
 }
