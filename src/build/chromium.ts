@@ -9,8 +9,8 @@ export function findChromium(): string | undefined {
   return [process.env.CHROMIUM ?? '', ...PLACES].find((path) => path !== '' && existsSync(path));
 }
 
-/** Starts the machine's Chromium without a window and without its own errands on the network. */
-export function launchChromium(): Promise<Browser> {
+/** Starts the machine's Chromium without a window and without its own errands on the network; `more` are its switches. */
+export function launchChromium(more: readonly string[] = []): Promise<Browser> {
   const executablePath = findChromium();
   if (!executablePath)
     throw new Error('No Chromium found; install it, or name its file in the variable CHROMIUM');
@@ -24,6 +24,7 @@ export function launchChromium(): Promise<Browser> {
       '--disable-background-networking',
       '--disable-component-update',
       '--disable-sync',
+      ...more,
     ],
   });
 }

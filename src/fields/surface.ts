@@ -5,8 +5,8 @@ import { sizeText } from './size';
 export interface Surface {
   /** The field's size in device pixels. */
   readonly drawn: Size;
-  /** Whether the browser told the size in device pixels, rather than us multiplying and rounding. */
-  readonly isMeasured: boolean;
+  /** Whether the browser counted the size in device pixels, rather than us multiplying and rounding. */
+  readonly isCounted: boolean;
   /** Device pixels per CSS pixel: the system's scaling times the browser's zoom. */
   readonly dpr: number;
   /** The page, without the browser's bars. */
@@ -84,7 +84,7 @@ export function findingsOf(surface: Surface): SurfaceFinding[] {
     },
     !surface.isFullScreen && {
       code: 'not-full-screen',
-      text: 'Not full screen: the field covers a part of the image only. Put the window on the projector’s screen and press F.',
+      text: 'Not full screen: the field covers a part of the image only. Put the window on the projector’s screen and make it full screen (F while a field is shown).',
     },
     surface.isFullScreen &&
       !isCovering(surface) && {
@@ -101,7 +101,7 @@ export function findingsOf(surface: Surface): SurfaceFinding[] {
         text: `Browser or system scale this screen by ${factor(surface.dpr)}. The fields are still drawn on its own pixels, ${sizeText(surface.drawn)}; set both to 100 % if that is not the projector’s resolution.`,
       },
     isFractional &&
-      !surface.isMeasured && {
+      !surface.isCounted && {
         code: 'rounded',
         text: 'This browser does not tell its size in device pixels, and at this scaling an edge may be blended: set the scaling to 100 %, or use another browser.',
       },

@@ -72,7 +72,7 @@ function join(canvas: HTMLCanvasElement, store: FieldsStore): () => void {
     store.look(
       readSurface({
         drawn: stage.size(),
-        isMeasured: stage.isMeasured,
+        isCounted: stage.isCounted(),
         isKeptAwake: wake.isKept() || !store.shown.value,
       }),
     );

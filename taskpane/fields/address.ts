@@ -34,5 +34,6 @@ export function formatHash({ field, marker, pair }: Address): string {
   if (field) said.set('field', field);
   if (marker) said.set('point', String(marker.number));
   if (pair) said.set('pair', pair);
-  return said.size > 0 ? `#${said}` : '';
+  const text = said.toString();
+  return text && `#${text}`;
 }

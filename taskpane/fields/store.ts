@@ -69,7 +69,8 @@ export function createFieldsStore(): FieldsStore {
     surface,
     trouble,
     show: (field, marker) => {
-      wake();
+      // Coming from the start page the hint says what is wrong; stepping on, the field stays dark.
+      if (!shown.value) wake();
       show(field, marker);
     },
     step: (by) => {

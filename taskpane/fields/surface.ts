@@ -4,7 +4,7 @@ import { watchRatio } from './stage';
 
 export interface Drawn {
   readonly drawn: Size;
-  readonly isMeasured: boolean;
+  readonly isCounted: boolean;
   readonly isKeptAwake: boolean;
 }
 
@@ -15,11 +15,11 @@ const MEDIA = {
 } as const;
 
 /** What the browser says about this window now. */
-export function readSurface({ drawn, isMeasured, isKeptAwake }: Drawn): Surface {
+export function readSurface({ drawn, isCounted, isKeptAwake }: Drawn): Surface {
   const is = (query: string) => matchMedia(query).matches;
   return {
     drawn,
-    isMeasured,
+    isCounted,
     dpr: devicePixelRatio,
     inner: { width: innerWidth, height: innerHeight },
     outer: { width: outerWidth, height: outerHeight },
