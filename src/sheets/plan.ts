@@ -68,6 +68,7 @@ export type Role =
   | 'twin'
   | 'check'
   | 'note'
+  | 'words'
   | 'caution';
 
 /** A sheet-scoped name for a cell or a range of the plan. */

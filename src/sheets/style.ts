@@ -58,6 +58,15 @@ const STYLES: Readonly<Record<Role, Style>> = {
   twin: { color: QUIET, italic: true, align: 'center' },
   check: { color: QUIET, align: 'left', vertical: 'center', wrap: true, size: 9 },
   note: { color: QUIET, italic: true, wrap: true, vertical: 'top' },
+  words: {
+    color: INK,
+    fill: '#FFF8E6',
+    border: { color: FRAME, weight: 'thin', sides: 'box' },
+    align: 'left',
+    vertical: 'top',
+    wrap: true,
+    locked: false,
+  },
   caution: {
     color: INK,
     wrap: true,

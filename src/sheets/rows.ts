@@ -1,0 +1,110 @@
+import { columnName } from './address';
+import type { ValidationRule } from './book';
+import type { PlanBuilder } from './builder';
+import type { Role } from './plan';
+
+/** A column of a sheet that has one line a room, an offer or a unit. */
+export interface Column<T> {
+  readonly key: string;
+  readonly label: string;
+  readonly unit: string;
+  readonly width: number;
+  readonly role: Role;
+  readonly format?: string;
+  /** What stands in an input cell at the start. */
+  readonly value?: (item: T) => string | number | undefined;
+  /** Formula without "=" of a computed cell; `at` gives the cell of another column in the same row. */
+  readonly formula?: (at: (key: string) => string) => string;
+  /** Rule of an input, and why it is there. */
+  readonly rule?: ValidationRule;
+  readonly why?: string;
+  /** Name of the whole column, e.g. `RoomNeed`. */
+  readonly name?: string;
+}
+
+export interface PlacedRows {
+  readonly first: number;
+  readonly last: number;
+  readonly next: number;
+  /** `$H$12:$H$25` without the dollars: the cells of a column. */
+  readonly range: (key: string) => string;
+  readonly widths: Readonly<Record<string, number>>;
+}
+
+/**
+ * Heads and lines from `row` on. Items fill the first lines; the rest stay empty for people to go on, with their
+ * formulas in place.
+ */
+export function putRows<T>(
+  b: PlanBuilder,
+  row: number,
+  columns: readonly Column<T>[],
+  items: readonly T[],
+  count: number,
+): PlacedRows {
+  const [first, last] = [row + 2, row + 1 + count];
+  const letter = new Map(columns.map(({ key }, i) => [key, columnName(i)]));
+  const widths: Record<string, number> = {};
+  for (const column of columns) {
+    const at = letter.get(column.key)!;
+    widths[at] = column.width;
+    b.put(`${at}${row}`, { role: 'heading', value: column.label });
+    b.put(`${at}${row + 1}`, { role: 'unit', value: column.unit });
+    for (let r = first; r <= last; r++)
+      putCell(b, `${at}${r}`, column, items[r - first], (key) => `${letter.get(key)}${r}`);
+    const range = `${at}${first}:${at}${last}`;
+    if (column.name) b.name(column.name, range, `${column.label}${column.unit ? `, ${column.unit}` : ''}`);
+    if (column.rule) putRule(b, range, column, column.rule);
+  }
+  b.height(row, 30);
+  return {
+    first,
+    last,
+    next: last + 1,
+    range: (key) => `${letter.get(key)}${first}:${letter.get(key)}${last}`,
+    widths,
+  };
+}
+
+function putCell<T>(
+  b: PlanBuilder,
+  at: string,
+  { role, format, value, formula }: Column<T>,
+  item: T | undefined,
+  cell: (key: string) => string,
+): void {
+  const typed = item === undefined ? undefined : value?.(item);
+  b.put(at, {
+    role,
+    ...(format ? { format } : {}),
+    ...(formula ? { formula: `=${formula(cell)}` } : typed === undefined ? {} : { value: typed }),
+  });
+}
+
+function putRule<T>(
+  b: PlanBuilder,
+  range: string,
+  { label, unit, why = '' }: Column<T>,
+  rule: ValidationRule,
+): void {
+  const title = label.slice(0, 32);
+  const bounds =
+    rule.type === 'number'
+      ? `a number from ${rule.min ?? 'any'} to ${rule.max ?? 'any'}${unit ? `, in ${unit}` : ''}`
+      : rule.type === 'list'
+        ? `one of ${rule.choices.join('; ')}`
+        : rule.type === 'length'
+          ? `a text of at most ${rule.max} characters`
+          : 'an entry that fits';
+  b.validate({
+    range,
+    rule,
+    prompt: { title, message: `${why}${unit ? ` In ${unit}.` : ''}`.trim().slice(0, 255) },
+    refusal: { title, message: `${label}: ${bounds}, or nothing.`.slice(0, 224), style: 'stop' },
+  });
+}
+
+/** Whether a function's cell and its plain twin agree, in words; empty where there is nothing to compare. */
+export function agreementOf(custom: string, twin: string): string {
+  return `IF(ISERROR(${custom}),IF(ISNUMBER(${twin}),"plain formula only","see left"),IF(COUNT(${custom},${twin})=2,IF(ABS(${custom}-${twin})<=0.000000001*ABS(${twin}),"agree","differ"),IF(${custom}=${twin},"","differ")))`;
+}
