@@ -1,0 +1,372 @@
+import type { Offer, UsePlan } from '../procurement/offers/offer';
+import { PlanBuilder } from './builder';
+import type { Plan } from './plan';
+import { agreementOf, type Column, putRows } from './rows';
+
+export const OFFERS_VERSION = 1;
+
+export interface OffersSetup {
+  /** Light output asked for, lm. */
+  readonly asked: { readonly white: number; readonly colour: number };
+  readonly use: UsePlan;
+  readonly offers: readonly Offer[];
+  /** Empty lines left for further offers. */
+  readonly spare: number;
+}
+
+type At = (key: string) => string;
+const TINY = 0.000001;
+const positive = (max: number) => ({ type: 'number', min: TINY, max }) as const;
+const text = (max: number) => ({ type: 'length', max }) as const;
+
+/** Figures are typed with few digits, needs computed with many: a rounding must not decide. */
+const ENOUGH = '0.999999999';
+const HOURS = 'Years*HoursPerYear';
+
+const hasBidder = (at: At, value: string) => `IF(COUNTA(${at('bidder')})=0,"",${value})`;
+const short = (figure: string, asked: string) => `AND(ISNUMBER(${figure}),N(${figure})<${asked}*${ENOUGH})`;
+/** Replacement sources over the planned hours; the first one comes with the unit. */
+const replacements = (at: At) => `MAX(0,ROUNDUP(${HOURS}/${at('life')}-0.000000001,0)-1)`;
+const inCurrency = (at: At) => `UPPER(TRIM(${at('currency')}))=UPPER(TRIM(Currency))`;
+
+/** The life cost needs every figure, in the currency of the plan; a source price only where one is bought. */
+function costed(at: At, value: string): string {
+  const needed = [at('price'), at('power'), at('life'), 'Years', 'HoursPerYear', 'Tariff'].join(',');
+  return hasBidder(
+    at,
+    `IF(COUNT(${needed})<6,"ask",IF(NOT(${inCurrency(at)}),"other currency",IF(AND(${replacements(at)}>0,COUNT(${at('source')})=0),"ask",${value})))`,
+  );
+}
+
+const perLumenHour = (at: At, figure: string) =>
+  `IF(COUNT(${at('plain')},${at(figure)})<2,"",${at('plain')}/(${at(figure)}*${HOURS}))`;
+
+/** What to ask back, in the order of the columns. */
+function questions(at: At): string {
+  const ask = (condition: string, words: string) => `IF(${condition},"${words}; ","")`;
+  const missing = (key: string, words: string) => ask(`COUNTA(${at(key)})=0`, words);
+  return hasBidder(
+    at,
+    [
+      missing('white', 'white light output'),
+      missing('colour', 'colour light output, by full fields'),
+      missing('standard', 'the measuring standard'),
+      ask(
+        `AND(COUNT(${at('white')},${at('colour')})=2,N(${at('colour')})>1.05*N(${at('white')}))`,
+        'colour is stated above white: both figures of one mode?',
+      ),
+      missing('price', 'price'),
+      ask(`AND(COUNT(${at('price')})=1,NOT(${inCurrency(at)}))`, 'price in the currency of the plan'),
+      missing('power', 'electric power in that mode'),
+      missing('life', 'hours until the source is replaced'),
+      ask(
+        `IF(COUNT(${at('life')})=0,FALSE,AND(${replacements(at)}>0,COUNT(${at('source')})=0))`,
+        'price of a replacement source',
+      ),
+      missing('warranty', 'warranty'),
+    ].join('&'),
+  );
+}
+
+const COLUMNS: readonly Column<Offer>[] = [
+  {
+    key: 'bidder',
+    label: 'Bidder and offer',
+    unit: '',
+    width: 24,
+    role: 'input',
+    format: '@',
+    value: ({ bidder }) => bidder,
+    rule: text(80),
+    why: 'As the bid names it; it is kept as text.',
+    name: 'Bidders',
+  },
+  {
+    key: 'white',
+    label: 'Rated white',
+    unit: 'lm',
+    width: 9,
+    role: 'input',
+    format: '#,##0',
+    value: ({ white }) => white,
+    rule: positive(1e6),
+    why: 'Rated white light output. Leave empty if it is not stated: that is a question, not a zero.',
+    name: 'OfferWhite',
+  },
+  {
+    key: 'colour',
+    label: 'Rated colour',
+    unit: 'lm',
+    width: 9,
+    role: 'input',
+    format: '#,##0',
+    value: ({ colour }) => colour,
+    rule: positive(1e6),
+    why: 'Rated colour light output. Leave empty if it is not stated.',
+    name: 'OfferColour',
+  },
+  {
+    key: 'standard',
+    label: 'Standard named',
+    unit: '',
+    width: 20,
+    role: 'input',
+    format: '@',
+    value: ({ standard }) => standard,
+    rule: text(80),
+    why: 'The standard both figures are rated by, as the bidder names it.',
+    name: 'OfferStandard',
+  },
+  {
+    key: 'price',
+    label: 'Price',
+    unit: 'one unit',
+    width: 10,
+    role: 'input',
+    format: '#,##0.00',
+    value: ({ price }) => price,
+    rule: positive(1e9),
+    why: 'Price of one unit, in the currency to the right.',
+    name: 'OfferPrice',
+  },
+  {
+    key: 'currency',
+    label: 'Currency',
+    unit: '',
+    width: 9,
+    role: 'input',
+    format: '@',
+    value: ({ currency }) => currency,
+    rule: text(12),
+    why: 'Currency of the price. Nothing is ever converted.',
+    name: 'OfferCurrency',
+  },
+  {
+    key: 'power',
+    label: 'Power',
+    unit: 'W',
+    width: 8,
+    role: 'input',
+    value: ({ power }) => power,
+    rule: positive(1e5),
+    why: 'Electric power in the rated mode.',
+    name: 'OfferPower',
+  },
+  {
+    key: 'life',
+    label: 'Source life',
+    unit: 'h',
+    width: 9,
+    role: 'input',
+    format: '#,##0',
+    value: ({ sourceLife }) => sourceLife,
+    rule: positive(1e6),
+    why: 'Hours until the light source is replaced.',
+    name: 'OfferSourceLife',
+  },
+  {
+    key: 'source',
+    label: 'Source price',
+    unit: 'each',
+    width: 9,
+    role: 'input',
+    format: '#,##0.00',
+    value: ({ sourcePrice }) => sourcePrice,
+    rule: positive(1e9),
+    why: 'Price of a replacement source, in the same currency.',
+    name: 'OfferSourcePrice',
+  },
+  {
+    key: 'warranty',
+    label: 'Warranty',
+    unit: 'years',
+    width: 9,
+    role: 'input',
+    value: ({ warranty }) => warranty,
+    rule: { type: 'number', min: 0, max: 30 },
+    why: 'Years of warranty.',
+    name: 'OfferWarranty',
+  },
+  {
+    key: 'state',
+    label: 'Meets the need?',
+    unit: 'LIGHT',
+    width: 9,
+    role: 'result',
+    formula: (at) => hasBidder(at, `LIGHT.OFFERSTATE(AskedWhite,AskedColour,${at('white')},${at('colour')})`),
+  },
+  {
+    key: 'stated',
+    label: 'Meets the need?',
+    unit: 'plain',
+    width: 9,
+    role: 'twin',
+    formula: (at) =>
+      hasBidder(
+        at,
+        `IF(OR(${short(at('white'), 'AskedWhite')},${short(at('colour'), 'AskedColour')}),"short",IF(COUNT(${at('white')},${at('colour')})<2,"ask","meets"))`,
+      ),
+    name: 'OfferState',
+  },
+  {
+    key: 'marginWhite',
+    label: 'White against need',
+    unit: '',
+    width: 9,
+    role: 'derived',
+    format: '+0 %;-0 %;0 %',
+    formula: (at) => `IF(COUNT(${at('white')})=0,"",${at('white')}/AskedWhite-1)`,
+  },
+  {
+    key: 'marginColour',
+    label: 'Colour against need',
+    unit: '',
+    width: 9,
+    role: 'derived',
+    format: '+0 %;-0 %;0 %',
+    formula: (at) => `IF(COUNT(${at('colour')})=0,"",${at('colour')}/AskedColour-1)`,
+  },
+  {
+    key: 'perWhite',
+    label: 'Price per white lumen',
+    unit: 'per lm',
+    width: 10,
+    role: 'derived',
+    format: '0.000',
+    formula: (at) => `IF(COUNT(${at('price')},${at('white')})<2,"",${at('price')}/${at('white')})`,
+  },
+  {
+    key: 'perColour',
+    label: 'Price per colour lumen',
+    unit: 'per lm',
+    width: 10,
+    role: 'derived',
+    format: '0.000',
+    formula: (at) => `IF(COUNT(${at('price')},${at('colour')})<2,"",${at('price')}/${at('colour')})`,
+  },
+  {
+    key: 'cost',
+    label: 'Cost over the years',
+    unit: 'LIGHT',
+    width: 11,
+    role: 'result',
+    format: '#,##0',
+    formula: (at) =>
+      costed(
+        at,
+        `LIGHT.LIFECOST(${at('price')},${at('power')},${HOURS},Tariff,${at('life')},${at('source')})`,
+      ),
+  },
+  {
+    key: 'plain',
+    label: 'Cost over the years',
+    unit: 'plain',
+    width: 11,
+    role: 'twin',
+    format: '#,##0',
+    formula: (at) =>
+      costed(at, `${at('price')}+${at('power')}/1000*${HOURS}*Tariff+${replacements(at)}*N(${at('source')})`),
+    name: 'OfferCost',
+  },
+  {
+    key: 'hourWhite',
+    label: 'Per white lumen-hour',
+    unit: 'per lm·h',
+    width: 11,
+    role: 'derived',
+    format: '0.0000000',
+    formula: (at) => perLumenHour(at, 'white'),
+  },
+  {
+    key: 'hourColour',
+    label: 'Per colour lumen-hour',
+    unit: 'per lm·h',
+    width: 11,
+    role: 'derived',
+    format: '0.0000000',
+    formula: (at) => perLumenHour(at, 'colour'),
+    name: 'OfferPerColourHour',
+  },
+  {
+    key: 'agree',
+    label: 'the two',
+    unit: '',
+    width: 9,
+    role: 'check',
+    formula: (at) => `IF(${at('state')}<>${at('stated')},"differ",${agreementOf(at('cost'), at('plain'))})`,
+    name: 'Agreement',
+  },
+  {
+    key: 'ask',
+    label: 'What to ask back',
+    unit: '',
+    width: 48,
+    role: 'check',
+    formula: questions,
+    name: 'OfferQuestions',
+  },
+];
+
+/** One line an offer: does it meet the need, what does its light cost, what must be asked back. */
+export function offersPlan(setup: OffersSetup, id: string): Plan {
+  const b = new PlanBuilder();
+  b.wide('A1:J1', { role: 'title', value: 'Offers: what bidders state, against the need' }).height(1, 26);
+  b.wide('A2:J2', {
+    role: 'note',
+    value:
+      'A figure that is not stated is a question, not a zero. Costs: price + power × hours × tariff + replacement sources; nothing is discounted, no repairs, no labour. Light lost by ageing is not taken off. Sort and filter the lines as you like.',
+  }).height(2, 40);
+  const first = putAsked(b, 4, setup);
+  const rows = putRows(b, first + 1, COLUMNS, setup.offers, setup.offers.length + setup.spare);
+  return b.build({
+    kind: 'offers',
+    version: OFFERS_VERSION,
+    id,
+    title: 'Offers',
+    columns: rows.widths,
+    print: { orientation: 'landscape', wide: 1, tall: 0 },
+    start: `A${rows.first}`,
+    freeze: { rows: rows.first - 1, columns: 1 },
+  });
+}
+
+/** What all offers are held against. */
+function putAsked(b: PlanBuilder, row: number, { asked, use }: OffersSetup): number {
+  const lines: [string, string, number | string, number | undefined, string][] = [
+    ['White asked for, lm', 'AskedWhite', asked.white, 1e6, 'White light output asked for, from the need.'],
+    [
+      'Colour asked for, lm',
+      'AskedColour',
+      asked.colour,
+      1e6,
+      'Colour light output asked for, from the need.',
+    ],
+    ['Planned years', 'Years', use.years, 50, 'How many years the units are planned for.'],
+    ['Hours a year', 'HoursPerYear', use.hoursPerYear, 8784, 'Hours of use a year.'],
+    ['Price of a kilowatt hour', 'Tariff', use.tariff, 1000, 'In the currency below.'],
+    [
+      'Currency of the plan',
+      'Currency',
+      use.currency,
+      undefined,
+      'Only offers in this currency get costs over the years; nothing is converted.',
+    ],
+  ];
+  lines.forEach(([label, name, value, max, why], i) => {
+    const r = row + i;
+    b.put(`A${r}`, { role: 'label', value: label });
+    b.wide(`B${r}:C${r}`, { role: 'input', value, format: max === undefined ? '@' : '#,##0.###' });
+    b.name(name, `B${r}`, label);
+    b.validate({
+      range: `B${r}`,
+      rule: max === undefined ? text(12) : positive(max),
+      prompt: { title: label.slice(0, 32), message: why },
+      refusal: {
+        title: label.slice(0, 32),
+        message: max === undefined ? 'At most 12 characters.' : `A number above 0, at most ${max}.`,
+        style: 'stop',
+      },
+    });
+  });
+  return row + lines.length;
+}

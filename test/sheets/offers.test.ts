@@ -1,0 +1,99 @@
+import { expect, it } from 'vitest';
+import { assess } from '../../src/procurement/offers/assess';
+import type { Offer } from '../../src/procurement/offers/offer';
+import { cellsOf } from '../../src/sheets/address';
+import { offersPlan } from '../../src/sheets/offers';
+import { bookOf } from '../../src/sheets/realize';
+import { writeXlsx } from '../../src/xlsx/write';
+import { createPaneHost } from '../excel/host';
+import { recalculate } from '../tools/libreoffice';
+import { random } from './randomrun';
+
+const USE = { years: 5, hoursPerYear: 1600, tariff: 0.31, currency: 'EUR' };
+const ASKED = { white: 2610, colour: 2400 };
+
+/** Invented offers, some with gaps, one as a formula would begin. */
+function offers(count: number): Offer[] {
+  const draw = random(5);
+  const known = <T>(value: T) => (draw() < 0.8 ? value : undefined);
+  return Array.from({ length: count }, (_, i) => ({
+    bidder: i === 3 ? '=1+1' : `Offer ${i + 1} (invented)`,
+    white: known(Math.round(1800 + draw() * 2500)),
+    colour: known(Math.round(1500 + draw() * 2500)),
+    standard: known('ISO/IEC 21118'),
+    price: known(Math.round(60_000 + draw() * 90_000) / 100),
+    currency: known(draw() < 0.85 ? 'EUR' : 'SEK'),
+    power: known(Math.round(180 + draw() * 250)),
+    sourceLife: known([4000, 8000, 20_000][Math.floor(draw() * 3)]!),
+    sourcePrice: known(120),
+    warranty: known(3),
+  }));
+}
+const OFFERS = offers(40);
+const plan = offersPlan({ asked: ASKED, use: USE, offers: OFFERS, spare: 3 }, 'o1');
+const column = (name: string) => cellsOf(plan.names.find((n) => n.name === name)!.range);
+const assessed = OFFERS.map((offer) => {
+  const outcome = assess(offer, ASKED, USE);
+  if (!outcome.ok) throw new Error('These offers are sound');
+  return outcome.value;
+});
+
+it('LibreOffice recalculates state and costs to what the domain gives', async () => {
+  const [book] = await recalculate([await writeXlsx(bookOf([plan]), { cachedValues: false })]);
+  const cells = book!.sheets[0]!.cells;
+  expect(
+    column('OfferState')
+      .slice(0, OFFERS.length)
+      .map((at) => cells[at]?.value),
+  ).toEqual(assessed.map(({ state }) => state));
+  column('OfferCost')
+    .slice(0, OFFERS.length)
+    .forEach((at, i) => {
+      const want = assessed[i]!.lifeCost?.total;
+      const came = cells[at]?.value;
+      if (want === undefined) expect(typeof came, OFFERS[i]!.bidder).toBe('string');
+      else expect((came as number) / want, OFFERS[i]!.bidder).toBeCloseTo(1, 9);
+    });
+  column('OfferPerColourHour')
+    .slice(0, OFFERS.length)
+    .forEach((at, i) => {
+      const want = assessed[i]!.costPerLumenHour.colour;
+      if (want !== undefined) expect((cells[at]?.value as number) / want).toBeCloseTo(1, 9);
+    });
+  // As many things to ask as the domain finds.
+  const asked = column('OfferQuestions')
+    .slice(0, OFFERS.length)
+    .map((at) => String(cells[at]?.value ?? '').split('; ').length - 1);
+  expect(asked).toEqual(assessed.map(({ questions }) => questions.length));
+  expect(cells[column('Bidders')[3]!]?.value).toBe('=1+1');
+});
+
+it('functions and plain formulas agree in the embedded engine', async () => {
+  const { host, test } = await createPaneHost();
+  const { sheet } = await host.build(plan);
+  await test.engine.calculation.settled();
+  const { values } = await host.read(sheet);
+  const wanted = assessed.map(({ lifeCost }) => (lifeCost ? 'agree' : ''));
+  expect(
+    values
+      .Agreement!.values.flat()
+      .slice(0, OFFERS.length)
+      .map((cell) => cell ?? ''),
+  ).toEqual(wanted);
+});
+
+it('a cost worked by hand', () => {
+  // 1000 + 0.3 kW × 8000 h × 0.31 + (8000 ÷ 4000 − 1) × 120 = 1000 + 744 + 120 = 1864.
+  const offer = {
+    bidder: 'x',
+    white: 3000,
+    colour: 3000,
+    price: 1000,
+    currency: 'EUR',
+    power: 300,
+    sourceLife: 4000,
+    sourcePrice: 120,
+  };
+  const outcome = assess(offer, ASKED, USE);
+  expect(outcome.ok && outcome.value.lifeCost?.total).toBeCloseTo(1864, 9);
+});
