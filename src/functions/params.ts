@@ -183,16 +183,6 @@ function plainly(value: number, infinity = 'infinite'): string {
   return Number.isFinite(value) ? String(value) : infinity;
 }
 
-/** A number that may be left out and then is not there. */
-export function optionalNumber(description: string): Param<number | undefined> {
-  const inner = number(description, '');
-  return {
-    ...inner,
-    isOptional: true,
-    parse: (raw, name) => (isOmitted(raw) ? good(undefined) : inner.parse(raw, name)),
-  };
-}
-
 /** Numbers of a column or row, in order; a cell that holds none is named by its place. */
 export function column(description: string, kind: 'number' | 'number or ∞'): Param<number[]> {
   return {

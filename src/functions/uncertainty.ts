@@ -7,7 +7,7 @@ import { reportText } from '../metrology/report';
 import { DECISION_RULES, ruleOf } from '../metrology/rules';
 import { budgetTable } from '../metrology/table';
 import { bad, chain, good, invalid, type Outcome } from '../photometry/outcome';
-import { choice, column, number, optionalNumber, words } from './params';
+import { choice, column, number, type Param, words } from './params';
 import { define } from './record';
 
 const level = () => number('level of confidence', '', { moreThan: 0, max: 0.999999 }, DEFAULT_LEVEL);
@@ -18,6 +18,16 @@ const dofs = () => column('degrees of freedom of each; "∞" where they are infi
 /** ν as a cell can show it: spreadsheets know no infinity. */
 export const INFINITE = '∞';
 const shown = (dof: number) => (Number.isFinite(dof) ? dof : INFINITE);
+
+/** An empty cell reaches a function as 0, so a limit of 0 is one that is not there; negative ones are fine. */
+function limit(side: 'lower' | 'upper'): Param<number | undefined> {
+  const inner = number(`${side} limit; left out, empty or 0 if there is none`, 'of the value', {}, 0);
+  return {
+    ...inner,
+    description: `${side} limit; leave out or empty if there is none (for a limit of 0 write 1E-300)`,
+    parse: (raw, name) => chain(inner.parse(raw, name), (value) => good(value === 0 ? undefined : value)),
+  };
+}
 
 const root = (values: readonly number[]) => Math.sqrt(values.reduce((sum, value) => sum + value * value, 0));
 
@@ -151,9 +161,9 @@ export const uncertaintyFunctions = [
     summary: 'Probability that the true value conforms to a lower limit, an upper limit or both.',
     params: {
       value: number('measured value', ''),
-      u: number('its combined standard uncertainty', 'of the value', { min: 0 }),
-      lower: optionalNumber('lower limit; leave out if there is none'),
-      upper: optionalNumber('upper limit; leave out if there is none'),
+      u: number('its combined standard uncertainty', 'of the value', { moreThan: 0 }),
+      lower: limit('lower'),
+      upper: limit('upper'),
       dof: number(
         'effective degrees of freedom; "∞" where infinite',
         '',
@@ -176,10 +186,10 @@ export const uncertaintyFunctions = [
     summary: 'Decision on a measured value against limits, by a rule fixed before the readings.',
     params: {
       value: number('measured value', ''),
-      expanded: number('its expanded uncertainty U', 'of the value', { min: 0 }),
+      expanded: number('its expanded uncertainty U', 'of the value', { moreThan: 0 }),
       rule: choice('decision rule', 'DECISIONRULE', DECISION_RULES, DECISION_RULES[0]),
-      lower: optionalNumber('lower limit; leave out if there is none'),
-      upper: optionalNumber('upper limit; leave out if there is none'),
+      lower: limit('lower'),
+      upper: limit('upper'),
     },
     result: { kind: 'text', unit: '' },
     formula:
