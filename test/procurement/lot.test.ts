@@ -1,0 +1,149 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Verdict } from '../../src/metrology/decision';
+import { codeLetter, SAMPLE_SIZES } from '../../src/procurement/lot/letter';
+import { AQLS } from '../../src/procurement/lot/master';
+import { samplingPlan } from '../../src/procurement/lot/plan';
+import { protection } from '../../src/procurement/lot/protection';
+import { count, lotVerdict } from '../../src/procurement/lot/verdict';
+import { goodOf, problemsOf } from '../photometry/outcome';
+import { MASTER, MASTER_AQLS, PLAN_AQLS, PLANS } from '../references/lots';
+
+describe('plans for AQL 1.0, 2.5 and 4.0 (MIL-STD-105E / Z1.4; NIBS and AQLSchemes agree)', () => {
+  const cells = PLANS.flatMap(([[from, to], letter, ...plans]) =>
+    plans.map((plan, i) => ({ from, to, letter, aql: PLAN_AQLS[i]!, plan })),
+  );
+  it.each(cells)('lots of $from to $to, AQL $aql: $plan', ({ from, to, letter, aql, plan }) => {
+    const [size, accept] = plan.split(',').map(Number);
+    for (const lot of [from, to]) {
+      expect(goodOf(codeLetter(lot))).toBe(letter);
+      const found = goodOf(samplingPlan(lot, aql));
+      expect([found.tableSize, found.accept, found.reject]).toEqual([size, accept, accept! + 1]);
+      expect(found.inspectsAll).toBe(size! >= lot);
+      expect(found.sampleSize).toBe(Math.min(size!, lot));
+    }
+  });
+  it('a lot of 14 with 13 to inspect is sampled; one of 13 is inspected whole', () => {
+    expect(goodOf(samplingPlan(14, 1))).toMatchObject({ sampleSize: 13, inspectsAll: false });
+    expect(goodOf(samplingPlan(13, 1))).toMatchObject({ sampleSize: 13, inspectsAll: true });
+  });
+});
+
+describe('the whole master table (NIBS "AC-TABLE", from MIL-STD-105E)', () => {
+  const rows = MASTER.map(([largest, letter, size, cells]) => ({
+    largest,
+    letter,
+    size,
+    cells: cells.split(' '),
+  }));
+  /** The plan an arrow leads to, by walking the printed table. */
+  const followed = (row: number, column: number): { letter: string; size: number; reject: number } => {
+    const cell = rows[row]!.cells[column]!;
+    if (cell === 'v') return followed(row + 1, column);
+    if (cell === '^') return followed(row - 1, column);
+    return { letter: rows[row]!.letter, size: rows[row]!.size, reject: Number(cell) };
+  };
+  it.each(rows.map((row, i) => ({ ...row, i })))('letter $letter', ({ largest, letter, size, i }) => {
+    const lot = largest === Number.POSITIVE_INFINITY ? 600_000 : largest;
+    expect(goodOf(codeLetter(lot))).toBe(letter);
+    expect(SAMPLE_SIZES[letter as keyof typeof SAMPLE_SIZES]).toBe(size);
+    if (largest !== Number.POSITIVE_INFINITY)
+      expect(goodOf(codeLetter(largest + 1))).toBe(rows[i + 1]!.letter);
+    MASTER_AQLS.forEach((aql, column) => {
+      const wanted = followed(i, column);
+      const plan = goodOf(samplingPlan(lot, aql));
+      expect([plan.planLetter, plan.tableSize, plan.reject]).toEqual([
+        wanted.letter,
+        wanted.size,
+        wanted.reject,
+      ]);
+    });
+  });
+
+  it.each([
+    // Zero acceptance stands at H 50 for 0.25 and at G 32 for 0.4; from memory.
+    [0.25, 90, 50, 0],
+    [0.4, 90, 32, 0],
+    [0.25, 10_000, 200, 1],
+    [0.4, 3200, 125, 1],
+    [0.4, 10_000, 200, 2],
+  ])('AQL %d, lot %d: %d,%d (from memory)', (aql, lot, size, accept) => {
+    expect(goodOf(samplingPlan(lot, aql))).toMatchObject({ tableSize: size, accept });
+  });
+
+  it('a stricter AQL never allows more bad units in the same sample', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 2, max: 700_000 }), (lot) => {
+        const parts = AQLS.map((aql) => goodOf(samplingPlan(lot, aql))).map(
+          ({ accept, tableSize }) => accept / tableSize,
+        );
+        for (let i = 1; i < parts.length; i++) expect(parts[i]).toBeGreaterThanOrEqual(parts[i - 1]!);
+      }),
+    );
+  });
+});
+
+describe('what has no plan', () => {
+  it.each([
+    [1, 1, /lot size must be a whole number of at least 2/],
+    [2.5, 1, /lot size must be a whole number/],
+    [Number.NaN, 1, /lot size/],
+    [60, 3, /AQL must be one of 0.25, 0.4, 0.65, 1, 1.5, 2.5, 4, 6.5/],
+  ])('lot %d, AQL %d', (lot, aql, message) => {
+    expect(problemsOf(samplingPlan(lot, aql))[0]!.message).toMatch(message);
+  });
+});
+
+describe('the verdict (ISO 2859-1: accept with Ac or fewer, reject with Re or more)', () => {
+  const plan = { sampleSize: 13, accept: 1 };
+  it.each([
+    [13, 0, 'accepted', 0],
+    [13, 1, 'accepted', 0],
+    [13, 2, 'rejected', 0],
+    [5, 2, 'rejected', 8],
+    [5, 1, 'not finished', 8],
+    [0, 0, 'not finished', 13],
+  ])('%d inspected, %d nonconforming: %s', (inspected, nonconforming, state, remaining) => {
+    expect(goodOf(lotVerdict(plan, { inspected, nonconforming }))).toEqual({ state, remaining });
+  });
+  it.each([
+    [5, 6, /more nonconforming units \(6\) than inspected ones \(5\)/],
+    [14, 0, /14 units were inspected, the plan is for 13/],
+    [-1, 0, /number of units inspected/],
+    [3, 0.5, /number of nonconforming units/],
+  ])('%d inspected, %d nonconforming is refused', (inspected, nonconforming, message) => {
+    expect(problemsOf(lotVerdict(plan, { inspected, nonconforming }))[0]!.message).toMatch(message);
+  });
+  it('counts decisions on units by the way chosen', () => {
+    const verdicts: Verdict[] = ['pass', 'conditional pass', 'conditional fail', 'fail', 'pass'];
+    expect(count(verdicts, 'value')).toEqual({ inspected: 5, nonconforming: 2 });
+    expect(count(verdicts, 'strict')).toEqual({ inspected: 5, nonconforming: 3 });
+    expect(count(verdicts, 'lenient')).toEqual({ inspected: 5, nonconforming: 1 });
+  });
+});
+
+describe('what a plan does and does not say about one lot', () => {
+  it('lot of 60 at AQL 4: 13 inspected, 1 allowed (regression)', () => {
+    const text = goodOf(protection(goodOf(samplingPlan(60, 4))));
+    // floor(60 × 4 %) = 2 units at the AQL.
+    expect(text[1]).toMatch(
+      /A lot of 60 with 2 units nonconforming is accepted with a probability of 95.6 %/,
+    );
+    expect(text).toHaveLength(7);
+    expect(text.join(' ')).toMatch(/promise about the series.*ISO 2859-2.*put right or replaced/);
+  });
+  it('a lot that is inspected whole has no sampling risk', () => {
+    const text = goodOf(protection(goodOf(samplingPlan(8, 1))));
+    expect(text[0]).toBe(
+      'All 8 units are inspected, because the plan asks for 13: nothing is left to chance but the measurement itself.',
+    );
+  });
+  it('never reads as certain what is not', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 2, max: 5000 }), fc.constantFrom(...AQLS), (lot, aql) => {
+        const text = goodOf(protection(goodOf(samplingPlan(lot, aql)))).join(' ');
+        expect(text).not.toMatch(/NaN|undefined|Infinity|\b1 units/);
+      }),
+    );
+  });
+});
