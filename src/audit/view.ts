@@ -1,4 +1,4 @@
-import { cellsOf, rectOf } from '../sheets/address';
+import { addressOf, cellsOf, rectOf } from '../sheets/address';
 import type { Book, BookCell, BookSheet, CellValue, DefinedName } from '../sheets/book';
 import { IDENTITY, type Identity, parseIdentity } from '../sheets/plan';
 import type { Scope } from './formula/evaluate';
@@ -43,7 +43,7 @@ export function pointsAt(refersTo: string): { sheet: string; address: string } |
   if (!match) return undefined;
   return {
     sheet: match[1] === undefined ? match[2]! : match[1].replace(/''/g, "'"),
-    address: match[3]!.replace(/\$/g, '').toUpperCase(),
+    address: addressOf(rectOf(match[3]!.toUpperCase())),
   };
 }
 

@@ -1,3 +1,4 @@
+import { addressOf, rectOf } from '../../sheets/address';
 import type { DefinedName } from '../../sheets/book';
 import { IDENTITY, type PlanName } from '../../sheets/plan';
 import { broken } from '../formula/normal';
@@ -30,9 +31,11 @@ export function checkNames({ sheet }: SheetView, planned: readonly PlanName[]): 
 
 function checkName(
   sheet: string,
-  { name, range }: PlanName,
+  { name, range: planned }: PlanName,
   defined: DefinedName | undefined,
 ): Finding | undefined {
+  // A plan may say J22:J22 for one cell.
+  const range = addressOf(rectOf(planned));
   const where = { sheet, at: range, kind: 'name', expected: `${name} = ${range}` } as const;
   if (!defined) {
     return {

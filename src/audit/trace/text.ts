@@ -1,0 +1,130 @@
+import type { CellValue } from '../../sheets/book';
+import type { TraceNode } from './node';
+import { valueText } from './write';
+
+const DIGITS = 7;
+
+/** A chain as indented text, the result first and what was typed last. */
+export function traceText(node: TraceNode): string {
+  return `${lines(node, 0).join('\n')}\n`;
+}
+
+function lines(node: TraceNode, depth: number): string[] {
+  const indent = '    '.repeat(depth);
+  const more = (name: string, text: string | undefined) =>
+    text === undefined || text === '' ? [] : [`${indent}  ${name.padEnd(10)}${text}`];
+  const head = `${indent}${headline(node)}`;
+  if (node.isSeen) return [`${head}  (explained above)`];
+  return [
+    head,
+    ...more('in words', node.words),
+    ...more('numbers', node.numbers && `${node.numbers} = ${valueText(node.recomputed ?? null, DIGITS)}`),
+    ...node.because.flatMap((reason) => more('because', reason)),
+    ...more('is', node.definition),
+    ...more('source', node.source),
+    ...more('formula', node.formula),
+    ...(node.cells ?? []).flatMap(({ at, label, value, numbers }) =>
+      more('', `${at} ${label}: ${numbers === undefined ? '' : `${numbers} = `}${valueText(value, DIGITS)}`),
+    ),
+    ...node.findings.flatMap((finding) => more('FINDING', finding)),
+    ...node.children.flatMap((child) => lines(child, depth + 1)),
+  ];
+}
+
+/** `White light output = 1056.2 lm ± 61 lm (k = 2, 95.45 %)  [Run 1!B60]`. */
+export function headline({ sheet, at, label, value, values, unit, uncertainty, cells }: TraceNode): string {
+  const shown = values
+    ? cells
+      ? `${values.flat().length} values`
+      : values.map((row) => row.map((each) => valueText(each, DIGITS)).join('  ')).join(' | ')
+    : withUnit(value, unit);
+  const suffix = values && unit !== '' && unit !== '%' ? `, ${unit}` : '';
+  const spread = uncertainty
+    ? ` ± ${withUnit(Number(uncertainty.U.toPrecision(2)), unit)} (k = ${uncertainty.k.toFixed(2)}, ${Number((100 * uncertainty.level).toPrecision(6))} %, ${uncertainty.at})`
+    : '';
+  return `${label} = ${shown}${suffix}${spread}  [${sheet}!${at}]`;
+}
+
+function withUnit(value: CellValue, unit: string): string {
+  if (typeof value !== 'number') return valueText(value, DIGITS);
+  if (unit === '%') return `${valueText(100 * value, DIGITS)} %`;
+  return `${valueText(value, DIGITS)}${unit === '' ? '' : ` ${unit}`}`;
+}
+
+/** A chain as rows for a sheet, with a heading row: level, what, value, unit, cell, formula in words, numbers, source. */
+export function traceRows(node: TraceNode): (string | number)[][] {
+  const heading = [
+    'Level',
+    'Quantity',
+    'Value',
+    'Unit',
+    'Sheet',
+    'Cell',
+    'In words',
+    'With numbers',
+    'Source',
+    'Findings',
+  ];
+  return [heading, ...rows(node, 0)];
+}
+
+function rows(node: TraceNode, level: number): (string | number)[][] {
+  const {
+    label,
+    value,
+    values,
+    unit,
+    sheet,
+    at,
+    words,
+    numbers,
+    source,
+    findings,
+    isSeen,
+    cells = [],
+  } = node;
+  const shown =
+    values && !node.cells
+      ? values
+          .flat()
+          .map((each) => valueText(each, DIGITS))
+          .join('; ')
+      : plain(value);
+  const own = [
+    level,
+    label,
+    shown,
+    unit,
+    sheet,
+    at,
+    isSeen ? 'explained above' : (words ?? ''),
+    isSeen ? '' : (numbers ?? ''),
+    isSeen ? '' : (source ?? ''),
+    findings.join(' '),
+  ];
+  if (isSeen) return [own];
+  return [
+    own,
+    ...cells.map((cell) => [
+      level + 1,
+      cell.label,
+      plain(cell.value),
+      unit,
+      sheet,
+      cell.at,
+      '',
+      cell.numbers ?? '',
+      '',
+      '',
+    ]),
+    ...node.children.flatMap((child) => rows(child, level + 1)),
+  ];
+}
+
+function plain(value: CellValue): string | number {
+  return typeof value === 'number'
+    ? value
+    : value === null
+      ? ''
+      : valueText(value, DIGITS).replace(/^"|"$/g, '');
+}

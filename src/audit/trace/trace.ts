@@ -1,0 +1,259 @@
+import { cellName, cellsOf, rectOf } from '../../sheets/address';
+import type { Book, CellValue } from '../../sheets/book';
+import type { Plan } from '../../sheets/plan';
+import { BUDGET_RESULT, type BudgetId } from '../../sheets/run/budgetid';
+import { checkContents } from '../check/contents';
+import { checkNames } from '../check/names';
+import { checkStored } from '../check/results';
+import { expectedOf } from '../expected';
+import { type Node, nodesOf } from '../formula/ast';
+import { parseOnce } from '../formula/calculate';
+import { evaluate } from '../formula/evaluate';
+import { cellAt, gridAt, gridOf, isOwnSheet, type SheetView, scopeOf, valueAt, viewOf } from '../view';
+import { type Labels, labelsOf } from './labels';
+import type { TracedCell, TraceNode } from './node';
+import { type Source, sourceOfCall, sourceOfName } from './sources';
+import { taken } from './taken';
+import { type Leaves, valueText, write } from './write';
+
+export interface TraceOptions {
+  /** Significant digits of the numbers put into formulas; 7 unless given. */
+  readonly digits?: number;
+}
+
+/** Deeper and wider than any chain of ours; a stranger's sheet may go round in circles or on for ever. */
+const DEPTH = 40;
+const NODES = 2_000;
+/** Larger ranges are not written out value by value. */
+const LISTED = 40;
+
+/**
+ * The chain of a cell: its value, the formula that gives it as it stands in the workbook, in words and with the
+ * numbers put in, what the formula rests on, and so on down to what was typed. Undefined if there is no such sheet.
+ *
+ * @param target a cell such as `B60`, or a name of the sheet such as `WhiteLightOutput`
+ */
+export function trace(
+  book: Book,
+  sheet: string,
+  target: string,
+  options: TraceOptions = {},
+): TraceNode | undefined {
+  const found = book.sheets.find(({ name }) => name === sheet);
+  if (!found) return undefined;
+  const view = viewOf(found);
+  const address = view.places.get(target.toLowerCase())?.address ?? target.replace(/\$/g, '').toUpperCase();
+  if (!/^[A-Z]{1,3}[1-9]\d{0,6}(:[A-Z]{1,3}[1-9]\d{0,6})?$/.test(address)) return undefined;
+  return new Tracer(view, options.digits ?? 7).node(address, 0);
+}
+
+class Tracer {
+  private readonly labels: Labels;
+  private readonly findings = new Map<string, string[]>();
+  private readonly seen = new Set<string>();
+  private readonly scope;
+
+  constructor(
+    private readonly view: SheetView,
+    private readonly digits: number,
+  ) {
+    const expected = expectedOf(view);
+    const plan = expected.known ? expected.plan : undefined;
+    this.labels = labelsOf(view, plan);
+    this.scope = scopeOf(view);
+    if (plan) this.collect(plan);
+  }
+
+  private collect(plan: Plan): void {
+    const found = [
+      ...checkContents(this.view, plan.cells),
+      ...checkNames(this.view, plan.names),
+      ...checkStored(this.view, plan),
+    ];
+    for (const { at, message, expected, found: came } of found) {
+      if (at === undefined) continue;
+      const list = this.findings.get(at) ?? [];
+      list.push(`${message} Expected: ${expected}; found: ${came}.`);
+      this.findings.set(at, list);
+    }
+  }
+
+  node(address: string, depth: number): TraceNode {
+    const place = this.labels.home(address);
+    const name = place?.address === address ? place.name : undefined;
+    const base = {
+      sheet: this.view.sheet.name,
+      at: address,
+      ...(name === undefined ? {} : { name }),
+      label: this.labels.of(address),
+      unit: this.labels.unit(address),
+      ...this.uncertaintyOf(name),
+    };
+    const isSeen = this.seen.has(address);
+    const isEnd = isSeen || depth >= DEPTH || this.seen.size >= NODES;
+    this.seen.add(address);
+    if (address.includes(':')) return { ...base, ...this.range(address, name, isEnd, depth), isSeen };
+    return { ...base, ...this.cell(address, name, isEnd, depth), isSeen };
+  }
+
+  private cell(address: string, name: string | undefined, isEnd: boolean, depth: number) {
+    const cell = cellAt(this.view, address);
+    const explained = this.explain(address);
+    const children = isEnd || !explained ? [] : this.children(explained.areas, address, name, depth);
+    return {
+      value: cell?.value ?? null,
+      ...(cell?.formula === undefined ? {} : { formula: cell.formula }),
+      ...(explained
+        ? { words: explained.words, numbers: explained.numbers, recomputed: explained.recomputed }
+        : {}),
+      because: explained?.because ?? [],
+      ...(explained?.source ?? (name === undefined ? undefined : sourceOfName(name))),
+      findings: this.findings.get(address) ?? [],
+      children,
+    };
+  }
+
+  private range(address: string, name: string | undefined, isEnd: boolean, depth: number) {
+    const cells = isSmall(address) ? cellsOf(address) : [];
+    const explained = cells.map((at) => ({ at, ...this.explain(at, true) }));
+    const isComputed = explained.some(({ numbers }) => numbers !== undefined);
+    const areas = columnsOf(
+      [...new Set(explained.flatMap(({ areas: from = [] }) => from))],
+      (at) => this.labels.home(at) === undefined,
+    );
+    // One line of words only where all cells say the same.
+    const inWords = new Set(explained.map(({ words }) => words));
+    const [common] = inWords.size === 1 ? inWords : [];
+    const source = name === undefined ? undefined : sourceOfName(name);
+    const traced: TracedCell[] = explained.map(({ at, numbers, recomputed }) => ({
+      at,
+      label: this.labels.of(at),
+      value: valueAt(this.view, at),
+      ...(numbers === undefined ? {} : { numbers, recomputed }),
+    }));
+    return {
+      value: null,
+      values: gridAt(this.view, address) ?? [],
+      ...(isComputed ? { cells: traced, words: common } : {}),
+      because: [],
+      ...source,
+      findings: cells.flatMap((at) => this.findings.get(at) ?? []).concat(this.findings.get(address) ?? []),
+      children: isEnd ? [] : this.children(areas, address, name, depth),
+    };
+  }
+
+  /** Children in the order of the formula; a result's plain formula, which says the same openly, comes first. */
+  private children(
+    areas: readonly string[],
+    own: string,
+    name: string | undefined,
+    depth: number,
+  ): TraceNode[] {
+    const twin = name === undefined ? undefined : this.view.places.get(`${name}plain`.toLowerCase())?.address;
+    const all = [...new Set([...(twin === undefined ? [] : [twin]), ...areas])];
+    return all.filter((area) => area !== own).map((area) => this.node(area, depth + 1));
+  }
+
+  private explain(address: string, isOfMany = false) {
+    const cell = cellAt(this.view, address);
+    if (cell?.formula === undefined) return undefined;
+    const node = parseOnce(cell.formula);
+    if (!node) return undefined;
+    const part = taken(node, this.scope);
+    const reasons = part.because.map((reason) => write(reason, this.inWords()));
+    const source: Source | undefined = sourceOfCall(node);
+    return {
+      words: write(part.node, isOfMany ? { ...this.inWords(), range: this.labels.area } : this.inWords()),
+      numbers: write(part.node, this.inNumbers()),
+      recomputed: evaluate(node, this.scope),
+      because: reasons,
+      source,
+      areas: [...new Set([part.node, ...part.because].flatMap((each) => this.areasOf(each)))],
+    };
+  }
+
+  /** Areas a formula rests on; a cell of a named grid counts as the grid. */
+  private areasOf(node: Node): string[] {
+    const found: string[] = [];
+    for (const part of nodesOf(node)) {
+      if (part.kind === 'name' && isOwnSheet(this.view, part.sheet)) {
+        const place = this.view.places.get(part.name.toLowerCase());
+        if (place) found.push(place.address);
+      }
+      if (part.kind === 'range' && isOwnSheet(this.view, part.sheet)) {
+        found.push(this.labels.home(part.address)?.address ?? part.address);
+      }
+    }
+    return found;
+  }
+
+  private inWords(): Leaves {
+    return {
+      range: (address) => this.labels.of(address),
+      name: (name) => this.labels.word(name),
+      pick: (grid, row, column) => {
+        const at = this.cellOf(grid, row, column);
+        return at === undefined ? undefined : this.labels.of(at);
+      },
+    };
+  }
+
+  private inNumbers(): Leaves {
+    const text = (value: CellValue) => valueText(value, this.digits);
+    const area = (address: string) => {
+      const values = isSmall(address) ? gridAt(this.view, address)?.flat() : undefined;
+      return values ? values.map(text).join('; ') : address;
+    };
+    return {
+      range: area,
+      name: (name) => {
+        const place = this.view.places.get(name.toLowerCase());
+        return place ? area(place.address) : name;
+      },
+      pick: (grid, row, column) => {
+        const at = this.cellOf(grid, row, column);
+        return at === undefined ? undefined : text(valueAt(this.view, at));
+      },
+    };
+  }
+
+  private cellOf(grid: string, row: number, column: number): string | undefined {
+    const place = this.view.places.get(grid.toLowerCase());
+    if (!place || !isSmall(place.address)) return undefined;
+    const { rows, columns } = rectOf(place.address);
+    return row >= 1 && row <= rows && column >= 1 && column <= columns
+      ? cellsOf(place.address)[(row - 1) * columns + column - 1]
+      : undefined;
+  }
+
+  private uncertaintyOf(name: string | undefined): Pick<TraceNode, 'uncertainty'> {
+    const id = (Object.keys(BUDGET_RESULT) as BudgetId[]).find((each) => BUDGET_RESULT[each].name === name);
+    if (!id) return {};
+    const one = (of: string) => gridOf(this.view, of)[0]?.[0];
+    const [U, k, level] = [one(`${id}ExpandedPlain`), one(`${id}KPlain`), one('Level')];
+    const at = this.view.places.get(`${id}expandedplain`.toLowerCase())?.address;
+    if (typeof U !== 'number' || typeof k !== 'number' || typeof level !== 'number' || !at) return {};
+    return { uncertainty: { U, k, level, at } };
+  }
+}
+
+/** Cells below one another, as the lines of a table refer to them, as one range: E5, E6, E7 → E5:E7. */
+function columnsOf(areas: readonly string[], isNameless: (at: string) => boolean): string[] {
+  const single = areas.filter((area) => !area.includes(':') && isNameless(area));
+  const found: string[] = [];
+  const used = new Set<string>();
+  for (const area of areas) {
+    if (used.has(area)) continue;
+    const { row, column } = rectOf(area);
+    let last = row;
+    while (single.includes(area) && single.includes(cellName(last + 1, column))) last++;
+    for (let r = row; r <= last; r++) used.add(cellName(r, column));
+    found.push(last > row ? `${area}:${cellName(last, column)}` : area);
+  }
+  return found;
+}
+
+function isSmall(address: string): boolean {
+  const { rows, columns } = rectOf(address);
+  return rows * columns <= LISTED;
+}

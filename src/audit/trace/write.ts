@@ -1,0 +1,139 @@
+import type { CellValue } from '../../sheets/book';
+import type { Node, Operator } from '../formula/ast';
+import { isError } from '../formula/value';
+
+/** How leaves of a formula are written: by what they are called, or by what they hold. */
+export interface Leaves {
+  range(address: string): string;
+  name(name: string): string;
+  /** INDEX(grid, row, column) of a named grid. */
+  pick(grid: string, row: number, column: number): string | undefined;
+}
+
+const SIGN: Readonly<Record<Operator, string>> = {
+  '^': '^',
+  '*': ' × ',
+  '/': ' ÷ ',
+  '+': ' + ',
+  '-': ' − ',
+  '&': ' & ',
+  '=': ' = ',
+  '<>': ' ≠ ',
+  '<': ' < ',
+  '<=': ' ≤ ',
+  '>': ' > ',
+  '>=': ' ≥ ',
+};
+const POWER: Readonly<Record<Operator, number>> = {
+  '=': 1,
+  '<>': 1,
+  '<': 1,
+  '<=': 1,
+  '>': 1,
+  '>=': 1,
+  '&': 2,
+  '+': 3,
+  '-': 3,
+  '*': 4,
+  '/': 4,
+  '^': 6,
+};
+/** A sign binds tighter than × and looser than a power, the way people read it: −x². */
+const UNARY = 5;
+/** Binds looser than any operator, but tells a list from its neighbours. */
+const IN_LIST = 0.5;
+
+/** Functions in words; the others keep their spreadsheet name. */
+const WORDS: Readonly<Record<string, string>> = {
+  AVERAGE: 'mean',
+  SUM: 'sum',
+  SUMPRODUCT: 'sum',
+  MIN: 'smallest',
+  MAX: 'largest',
+  SUMSQ: 'sum of squares',
+  DEVSQ: 'sum of squared deviations',
+  SQRT: '√',
+  INT: 'whole part',
+  ABS: 'size',
+  COUNT: 'numbers in',
+  COUNTIF: 'how often',
+  EXP: 'exp',
+  LN: 'ln',
+  NOT: 'not',
+  ISNUMBER: 'a number in',
+  NORMSINV: 'normal quantile',
+  NORMSDIST: 'normal probability',
+  TINV: 'Student’s t, two-sided,',
+  TDIST: 'tail of Student’s t',
+};
+
+/** A formula as a line of text: × and ÷ for the operators, words for functions, leaves as told. */
+export function write(node: Node, leaves: Leaves): string {
+  return part(node, 0, leaves);
+}
+
+function part(node: Node, around: number, leaves: Leaves): string {
+  switch (node.kind) {
+    case 'number':
+      return signed(valueText(node.value, 15), around);
+    case 'text':
+      return `"${node.value}"`;
+    case 'boolean':
+      return node.value ? 'true' : 'false';
+    case 'error':
+      return node.value;
+    case 'range':
+      return signed(leaves.range(node.address), around);
+    case 'name':
+      return signed(leaves.name(node.name), around);
+    case 'percent':
+      return `${part(node.of, UNARY, leaves)} %`;
+    case 'unary': {
+      const text = `${node.op === '-' ? '−' : ''}${part(node.of, UNARY, leaves)}`;
+      return around > IN_LIST ? `(${text})` : text;
+    }
+    case 'binary':
+      return binary(node, around, leaves);
+    case 'call':
+      return call(node.name, node.args, leaves);
+  }
+}
+
+function binary(node: Extract<Node, { kind: 'binary' }>, around: number, leaves: Leaves): string {
+  const { op, left, right } = node;
+  // "0 − x" stands for a leading minus.
+  if (op === '-' && left.kind === 'number' && left.value === 0) {
+    return part({ kind: 'unary', op: '-', of: right }, around, leaves);
+  }
+  const power = POWER[op];
+  // A right operand of the same strength needs brackets: a − (b − c), a ÷ (b × c).
+  const text = `${part(left, op === '^' ? power : power - 1, leaves)}${SIGN[op]}${part(right, power, leaves)}`;
+  return power <= around ? `(${text})` : text;
+}
+
+/** A negative number inside a formula stands in brackets, and so does a list of numbers. */
+function signed(text: string, around: number): string {
+  if (around > 0 && text.includes('; ')) return `[${text}]`;
+  return around > IN_LIST && text.startsWith('−') ? `(${text})` : text;
+}
+
+function call(name: string, args: readonly (Node | undefined)[], leaves: Leaves): string {
+  if (name === 'PI') return 'π';
+  const [first, second, third] = args;
+  if (name === 'INDEX' && first?.kind === 'name' && second?.kind === 'number') {
+    const picked = leaves.pick(first.name, second.value, third?.kind === 'number' ? third.value : 1);
+    if (picked !== undefined) return picked;
+  }
+  // A single list needs no brackets of its own: mean(1; 2; 3).
+  const around = args.length > 1 ? IN_LIST : 0;
+  const list = args.map((arg) => (arg ? part(arg, around, leaves) : 'nothing')).join('; ');
+  return `${WORDS[name] ?? name}(${list})`;
+}
+
+/** A value put into a formula, to so many digits: `2466.1`, `−0.003`, `"lx"`. */
+export function valueText(value: CellValue, digits: number): string {
+  if (value === null || value === '') return '(empty)';
+  if (isError(value)) return value.error;
+  if (typeof value === 'number') return String(Number(value.toPrecision(digits))).replace(/-/g, '−');
+  return typeof value === 'string' ? `"${value}"` : String(value).toUpperCase();
+}
