@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { CustomFunctionError, type Implementation } from '../../src/workbench/engine/functions';
+import { CustomFunctionError, type Implementation, LATER } from '../../src/workbench/engine/functions';
 import { createTestHost } from './client';
 
 const any = { type: 'any' };
@@ -58,6 +58,7 @@ async function host() {
   implementations.set('SHAPE', (...args: unknown[]) => JSON.stringify(args.slice(0, -1)));
   implementations.set('FAIL', (how: string) => {
     if (how === 'said') throw new CustomFunctionError('#VALUE!', 'the ninth reading is missing');
+    if (how === 'later') return Promise.reject(new Error('too late'));
     throw new TypeError('a bug');
   });
   implementations.set('WHERE', ({ address, functionName }: Invocation) => `${address} ${functionName}`);
@@ -149,6 +150,13 @@ test('an error cell reaches a function that allows it, and stops every other', a
   const before = seen.length;
   expect(await compute('=LIGHT.MEAN(D1:D2)', '=LIGHT.TOTAL(D1:D2)')).toEqual(['#N/A', '#VALUE!']);
   expect(seen.slice(before).every((args) => args.length === 2)).toBe(true);
+});
+
+test('a function that answers later is refused in words: the engine cannot wait', async () => {
+  const { compute, workbench } = await host();
+  expect(await compute('=LIGHT.FAIL("later")')).toEqual(['#VALUE!']);
+  const { sheets } = await workbench.toBook();
+  expect(sheets[0]!.cells.A1!.value).toEqual({ error: '#VALUE!', message: LATER });
 });
 
 test('the invocation says where the function stands', async () => {

@@ -6,22 +6,32 @@ import { ApiCollection, type ApiHost, ApiObject } from './object';
 import type { Range } from './range';
 import { common } from './shape';
 
-/** A border of a range → the cells that carry it, and on which of their sides. */
-const EDGES = {
-  EdgeTop: { side: 't', part: (rect: Rect): Rect => ({ ...rect, rows: 1 }) },
-  EdgeBottom: {
-    side: 'b',
-    part: (rect: Rect): Rect => ({ ...rect, row: rect.row + rect.rows - 1, rows: 1 }),
-  },
-  EdgeLeft: { side: 'l', part: (rect: Rect): Rect => ({ ...rect, columns: 1 }) },
-  EdgeRight: {
-    side: 'r',
-    part: (rect: Rect): Rect => ({ ...rect, column: rect.column + rect.columns - 1, columns: 1 }),
-  },
-  InsideHorizontal: { side: 'b', part: (rect: Rect): Rect => ({ ...rect, rows: rect.rows - 1 }) },
-  InsideVertical: { side: 'r', part: (rect: Rect): Rect => ({ ...rect, columns: rect.columns - 1 }) },
-} as const;
-type Edge = keyof typeof EDGES;
+/** Sides of a range that the workbench draws (`Excel.BorderIndex` has diagonals beside). */
+type Edge = 'EdgeTop' | 'EdgeBottom' | 'EdgeLeft' | 'EdgeRight' | 'InsideHorizontal' | 'InsideVertical';
+
+/** One line of a range: the cells that carry it, and on which of their sides. */
+interface Strip {
+  readonly side: 't' | 'b' | 'l' | 'r';
+  readonly part: (rect: Rect) => Rect;
+}
+const lastRow = (rect: Rect): Rect => ({ ...rect, row: rect.row + rect.rows - 1, rows: 1 });
+const lastColumn = (rect: Rect): Rect => ({ ...rect, column: rect.column + rect.columns - 1, columns: 1 });
+
+/** A border of a range → its lines. One between two cells belongs to both, as in Excel's files. */
+const EDGES: Readonly<Record<Edge, readonly Strip[]>> = {
+  EdgeTop: [{ side: 't', part: (rect) => ({ ...rect, rows: 1 }) }],
+  EdgeBottom: [{ side: 'b', part: lastRow }],
+  EdgeLeft: [{ side: 'l', part: (rect) => ({ ...rect, columns: 1 }) }],
+  EdgeRight: [{ side: 'r', part: lastColumn }],
+  InsideHorizontal: [
+    { side: 'b', part: (rect) => ({ ...rect, rows: rect.rows - 1 }) },
+    { side: 't', part: (rect) => ({ ...rect, row: rect.row + 1, rows: rect.rows - 1 }) },
+  ],
+  InsideVertical: [
+    { side: 'r', part: (rect) => ({ ...rect, columns: rect.columns - 1 }) },
+    { side: 'l', part: (rect) => ({ ...rect, column: rect.column + 1, columns: rect.columns - 1 }) },
+  ],
+};
 
 /** Line codes of the engine (`BorderStyleTypes` of @univerjs/core) ↔ the API's style and weight. */
 const LINES = [
@@ -95,30 +105,31 @@ class RangeBorder extends ApiObject {
     this.#set((line) => ({ s: line.s || 1, cl: { rgb: colour(value) } }));
   }
 
-  get #cells(): Rect | undefined {
-    const part = EDGES[this.edge].part(this.range.sheet.clip(this.range.rect));
-    return part.rows > 0 && part.columns > 0 ? part : undefined;
+  /** The lines that have cells: a single cell has no inside. */
+  get #strips(): readonly { side: Strip['side']; cells: Rect }[] {
+    const rect = this.range.sheet.clip(this.range.rect);
+    return EDGES[this.edge]
+      .map(({ side, part }) => ({ side, cells: part(rect) }))
+      .filter(({ cells }) => cells.rows > 0 && cells.columns > 0);
   }
   #get<T>(get: (line: IBorderStyleData | undefined) => T): T | null {
     const { sheet } = this.range;
-    const { side } = EDGES[this.edge];
-    const cells = this.#cells;
-    return cells
-      ? common(cells, (row, column) => get(sheet.style(row, column).bd?.[side] ?? undefined))
+    const strip = this.#strips[0];
+    return strip
+      ? common(strip.cells, (row, column) => get(sheet.style(row, column).bd?.[strip.side] ?? undefined))
       : get(undefined);
   }
   #set(change: (line: Line) => Line | null): void {
     const { sheet } = this.range;
     sheet.requireAllowed('allowFormatCells');
-    const { side } = EDGES[this.edge];
-    const cells = this.#cells;
-    if (!cells) return;
-    sheet.restyle(cells, (row, column) => {
-      const bd: IBorderData = sheet.style(row, column).bd ?? {};
-      const line = bd[side];
-      const next = change({ s: Number(line?.s ?? 0), cl: { rgb: line?.cl?.rgb ?? '#000000' } });
-      return { bd: { ...bd, [side]: next } } as IStyleData;
-    });
+    for (const { side, cells } of this.#strips) {
+      sheet.restyle(cells, (row, column) => {
+        const bd: IBorderData = sheet.style(row, column).bd ?? {};
+        const line = bd[side];
+        const next = change({ s: Number(line?.s ?? 0), cl: { rgb: line?.cl?.rgb ?? '#000000' } });
+        return { bd: { ...bd, [side]: next } } as IStyleData;
+      });
+    }
   }
 }
 interface Line {

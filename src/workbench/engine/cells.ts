@@ -53,6 +53,11 @@ export class SheetCells {
     }
     return cell.t === TYPE.number && typeof cell.v === 'string' ? Number(cell.v) : (cell.v as CellValue);
   }
+  /** True for a cell without contents of its own, whatever it looks like. */
+  isBare(row: number, column: number): boolean {
+    const cell = this.engine.port.cell(this.id, row, column);
+    return !cell?.f && !cell?.p && (cell?.v === undefined || cell.v === null || cell.v === '');
+  }
   /** As it was typed, with the names of the workbook; undefined for a cell without one. */
   formula(row: number, column: number): string | undefined {
     const formula = this.engine.port.cell(this.id, row, column)?.f;

@@ -81,6 +81,13 @@ interface Outcome {
   readonly message?: string;
 }
 
+/** What a cell says whose function answers with a promise. */
+export const LATER = 'The workbench cannot wait for functions that answer later; this one gave a promise.';
+
+function isPromise(value: unknown): value is PromiseLike<unknown> {
+  return typeof (value as { then?: unknown } | null | undefined)?.then === 'function';
+}
+
 /** One call, from the engine's arguments to the engine's result. Never throws: that would end the process. */
 export function invoke(
   metadata: FunctionMetadata,
@@ -97,7 +104,12 @@ export function invoke(
   let message: string | undefined;
   const run = (list: readonly unknown[]): unknown => {
     try {
-      return (implementation as (...all: unknown[]) => unknown)(...list, { ...invocation });
+      const result = (implementation as (...all: unknown[]) => unknown)(...list, { ...invocation });
+      if (!isPromise(result)) return result;
+      // Excel waits for it; the engine computes in one go. What comes of it is not used, and must not end the process.
+      result.then(undefined, () => undefined);
+      message ??= LATER;
+      return '#VALUE!';
     } catch (thrown) {
       const error = asFunctionError(thrown);
       message ??= error.message || undefined;

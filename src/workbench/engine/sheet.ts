@@ -3,6 +3,7 @@ import type { Rect } from '../../sheets/address';
 import { ApiError } from '../errors';
 import { SheetCells } from './cells';
 import { Grid } from './grid';
+import { rangeOf } from './port';
 import { contains, formatAddress, intersection } from './reference';
 import { type ConditionalItem, newPage, type PageSetup, type Protection, type ValidationItem } from './rules';
 import { cellText } from './text';
@@ -38,17 +39,33 @@ export class Sheet extends SheetCells {
     this.restyle(rect, () => bare as unknown as IStyleData);
     this.setLocked(rect, true);
   }
+  /**
+   * Makes one cell of a rectangle, or of each of its rows; only the first content stays. By the engine's
+   * mutations: its command ends later, and what is written meanwhile would be taken for a part of it.
+   */
   merge(rect: Rect, across: boolean): void {
     const { row, column, rows, columns } = this.clip(rect);
     this.engine.port.reach(this.id, row + rows - 1, column + columns - 1);
-    const range = this.shown.getRange(row, column, rows, columns);
-    this.engine.port.ours(() =>
-      across ? range.mergeAcross({ isForceMerge: true }) : range.merge({ isForceMerge: true }),
-    );
+    const areas = across
+      ? Array.from({ length: rows }, (_, r) => ({ row: row + r, column, rows: 1, columns }))
+      : [{ row, column, rows, columns }];
+    for (const area of areas) {
+      this.enter(area, (r, c) => {
+        const isKept = (r === area.row && c === area.column) || this.isBare(r, c);
+        return isKept ? undefined : { kind: 'empty' };
+      });
+    }
+    this.unmerge({ row, column, rows, columns });
+    this.engine.port.run('sheet.mutation.add-worksheet-merge', {
+      subUnitId: this.id,
+      ranges: areas.filter((area) => area.rows * area.columns > 1).map(rangeOf),
+    });
   }
   unmerge(rect: Rect): void {
-    const { row, column, rows, columns } = this.clip(rect);
-    this.engine.port.ours(() => this.shown.getRange(row, column, rows, columns).breakApart());
+    this.engine.port.run('sheet.mutation.remove-worksheet-merge', {
+      subUnitId: this.id,
+      ranges: [rangeOf(this.clip(rect))],
+    });
   }
   /** Rows above and columns left that do not scroll. */
   freeze(rows: number, columns: number): void {

@@ -2,7 +2,12 @@ import { LocaleType, mergeLocales, Univer } from '@univerjs/core';
 import { FUniver } from '@univerjs/core/facade';
 import { UniverSheetsConditionalFormattingPreset } from '@univerjs/preset-sheets-conditional-formatting';
 import formatting from '@univerjs/preset-sheets-conditional-formatting/locales/en-US';
-import { UniverSheetsCorePreset } from '@univerjs/preset-sheets-core';
+import {
+  BEFORE_CELL_EDIT,
+  IDefinedNamesService,
+  SheetInterceptorService,
+  UniverSheetsCorePreset,
+} from '@univerjs/preset-sheets-core';
 import core from '@univerjs/preset-sheets-core/locales/en-US';
 import { UniverSheetsDataValidationPreset } from '@univerjs/preset-sheets-data-validation';
 import validation from '@univerjs/preset-sheets-data-validation/locales/en-US';
@@ -10,8 +15,16 @@ import '@univerjs/preset-sheets-core/lib/index.css';
 import '@univerjs/preset-sheets-conditional-formatting/lib/index.css';
 import '@univerjs/preset-sheets-data-validation/lib/index.css';
 
+/** The embedded spreadsheet, and the two of its parts that show formulas and names to a person. */
+export interface ShownGrid {
+  readonly api: FUniver;
+  readonly editor: Pick<SheetInterceptorService, 'writeCellInterceptor'>;
+  readonly beforeCellEdit: typeof BEFORE_CELL_EDIT;
+  readonly names: IDefinedNamesService;
+}
+
 /** Starts the embedded spreadsheet in an element of the page, without a workbook yet. */
-export function startGrid(container: HTMLElement): FUniver {
+export function startGrid(container: HTMLElement): ShownGrid {
   const univer = new Univer({
     locale: LocaleType.EN_US,
     locales: { [LocaleType.EN_US]: mergeLocales(core, formatting, validation) },
@@ -26,5 +39,12 @@ export function startGrid(container: HTMLElement): FUniver {
     if (Array.isArray(plugin)) univer.registerPlugin(plugin[0], plugin[1]);
     else univer.registerPlugin(plugin);
   }
-  return FUniver.newAPI(univer);
+  const api = FUniver.newAPI(univer);
+  const injector = univer.__getInjector();
+  return {
+    api,
+    editor: injector.get(SheetInterceptorService),
+    beforeCellEdit: BEFORE_CELL_EDIT,
+    names: injector.get(IDefinedNamesService),
+  };
 }

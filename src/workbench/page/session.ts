@@ -3,11 +3,13 @@ import type { Book } from '../../sheets/book';
 import { emptyWorkbook } from '../empty';
 import type { Implementation } from '../engine/functions';
 import type { FunctionsJson } from '../engine/metadata';
-import { createWorkbench, type Workbench } from '../host';
+import { createWorkbench, showWrittenFormulas, type Workbench } from '../host';
 import { watchEditing } from './editing';
 import { startGrid } from './grid';
 import type { Link } from './link';
+import { showWrittenNames } from './namebox';
 import { notice } from './notice';
+import { followSelection } from './selection';
 
 /** One workbook in the page: the spreadsheet, and Excel's side of Office.js on top of it. */
 export class Session {
@@ -22,22 +24,31 @@ export class Session {
     container: HTMLElement,
     readonly metadata: FunctionsJson,
   ) {
-    this.api = startGrid(container);
+    const grid = startGrid(container);
+    this.api = grid.api;
     this.api.createWorkbook(emptyWorkbook());
     this.workbench = createWorkbench(this.api);
-    watchEditing(this.api, this.workbench.engine);
+    const { engine } = this.workbench;
+    watchEditing(this.api, engine);
+    showWrittenFormulas(engine, grid.editor, grid.beforeCellEdit);
+    showWrittenNames(engine, grid.names);
+    followSelection(this.workbench);
     this.workbench.guardUserEdits(notice);
     this.workbench.onStateChanged(({ kind }) => {
       if (kind === 'changed' || kind === 'renamed' || kind === 'deleted') this.isSaved = false;
     });
   }
 
-  /** Puts another workbook in the place of this one, with the selection at its beginning. */
-  async replace(book: Book): Promise<void> {
-    await this.workbench.fromBook(book);
+  /**
+   * Puts another workbook in the place of this one, with the selection at its beginning. Resolves with what
+   * could not be taken over, in words.
+   */
+  async replace(book: Book): Promise<readonly string[]> {
+    const problems = await this.workbench.fromBook(book);
     // A sheet that has never been shown has no selection of its own.
     this.api.getActiveWorkbook()!.getActiveSheet().getRange('A1').activate();
     this.isSaved = true;
+    return problems;
   }
 
   /** What the pane's window finds, see `office/`. */

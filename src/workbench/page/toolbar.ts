@@ -35,9 +35,10 @@ export function watchToolbar(session: Session, replaced: () => Promise<void>): v
   let name = 'workbook.xlsx';
 
   const put = async (book: Book, called: string): Promise<void> => {
-    await session.replace(book);
+    const problems = await session.replace(book);
     name = called;
     await replaced();
+    if (problems.length > 0) notice(`Not everything of ${called} could be taken over. ${problems.join(' ')}`);
   };
   const open = async (): Promise<void> => {
     const chosen = file.files?.[0];

@@ -13,6 +13,8 @@ test.each([
   ['SharedRuntime', '1.1', true],
   ['CustomFunctionsRuntime', '1.2', true],
   ['CustomFunctionsRuntime', '1.3', false],
+  // How the client library itself asks, in its handling of `delayForCellEdit`.
+  ['DelayForCellEdit', undefined, true],
   ['ExcelApiOnline', '1.1', false],
   ['WordApi', '1.1', false],
 ])('%s %s: %s', (name, version, expected) => {

@@ -9,6 +9,8 @@ const SETS: Readonly<Record<string, number>> = {
   CustomFunctionsRuntime: 1.2,
   DialogApi: 1.2,
   Settings: 1.1,
+  // Not in Office's published lists: the client library asks for it before it sends `delayForCellEdit`.
+  DelayForCellEdit: 1.1,
 };
 
 /** As Office answers: the version defaults to 1.1, and "1.10" is a later version than "1.9". */
