@@ -74,8 +74,9 @@ function writeStyle(format: Excel.RangeFormat, style: Style): void {
 
 const SIDES = {
   box: ['EdgeTop', 'EdgeBottom', 'EdgeLeft', 'EdgeRight', 'InsideHorizontal', 'InsideVertical'],
-  bottom: ['EdgeBottom'],
-  top: ['EdgeTop'],
+  // Each cell of a range has its own line.
+  bottom: ['EdgeBottom', 'InsideHorizontal'],
+  top: ['EdgeTop', 'InsideHorizontal'],
 } as const;
 
 function writeBorder(format: Excel.RangeFormat, { sides, color, weight }: Border): void {
