@@ -1,4 +1,4 @@
-import { type ReadonlySignal, signal } from '@preact/signals';
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { Host } from '../../src/excel/host';
 import type { RunSetup } from '../../src/sheets/runsetup';
 import type { Preferences } from '../preferences';
@@ -11,7 +11,7 @@ export interface NewRun {
   readonly form: Form;
   /** Name of the sheet built last. */
   readonly built: ReadonlySignal<string>;
-  /** Whether the form is unfolded: it folds away once a sheet is built. */
+  /** Whether the form is unfolded: it folds away once a sheet is built, and where the workbook has runs already. */
   readonly isOpen: ReadonlySignal<boolean>;
   fold(isOpen: boolean): void;
   /** Builds the sheet; false if the form is not fit or the host refused. */
@@ -37,13 +37,22 @@ export function createNewRun(
 ): NewRun {
   const form = createForm(today);
   const built = signal('');
-  const isOpen = signal(true);
+  const chosen = signal<boolean | undefined>(undefined);
+  // Decided by the first look only: a run that comes later must not fold the form under somebody's hands.
+  let begins: boolean | undefined;
+  const byItself = computed(() => {
+    if (!workbook.survey.value) return true;
+    begins ??= workbook.runs.value.length === 0;
+    return begins;
+  });
+  const isOpen = computed(() => chosen.value ?? byItself.value);
   return {
     form,
     built,
     isOpen,
     fold: (open) => {
-      isOpen.value = open;
+      // The browser also tells of folding that we did ourselves.
+      if (open !== isOpen.peek()) chosen.value = open;
     },
     build: async () => {
       form.showAll();
@@ -55,7 +64,7 @@ export function createNewRun(
       );
       if (!attempt.ok) return false;
       built.value = attempt.value.sheet;
-      isOpen.value = false;
+      chosen.value = false;
       workbook.pick(undefined);
       await Promise.all([workbook.look(), preferences.set(KEPT, form.keep())]);
       return true;
