@@ -61,7 +61,7 @@ function size({ rows, columns }: { rows: number; columns: number }): number {
   return rows * columns;
 }
 
-const UNITS = /,\s*(lx|lm|cd\/m²|fL|m²|m|mm)$/;
+const UNITS = /,\s*(: 1|lx|lm|cd\/m²|fL|m²|m|mm)$/;
 
 /** "Image area, m²" → words and unit. */
 function splitUnit(comment: string): { words: string; unit: string } {

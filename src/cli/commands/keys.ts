@@ -1,0 +1,47 @@
+import * as v from 'valibot';
+import { type PublicKey, type Signer, thumbprint } from '../../audit/seal/sign';
+import { EXIT, type Exit, Failure } from '../failure';
+import { readJson, writeOut } from '../files';
+import type { CommandLine } from '../options';
+import { say } from '../output';
+
+const CURVE = { name: 'ECDSA', namedCurve: 'P-256' } as const;
+const COORDINATE = v.pipe(v.string(), v.regex(/^[A-Za-z0-9_-]{43}$/));
+const PUBLIC = v.object({ kty: v.literal('EC'), crv: v.literal('P-256'), x: COORDINATE, y: COORDINATE });
+const PRIVATE = v.object({ ...PUBLIC.entries, d: COORDINATE });
+
+/** Makes a key pair and writes it as JSON Web Keys; the private one readable for its owner only. */
+export async function key({ files, force }: CommandLine): Promise<Exit> {
+  const [name, ...others] = files;
+  if (name === undefined || others.length > 0) throw new Failure('light key needs one name.');
+  const pair = await crypto.subtle.generateKey(CURVE, true, ['sign', 'verify']);
+  const [secret, open] = await Promise.all([
+    crypto.subtle.exportKey('jwk', pair.privateKey),
+    crypto.subtle.exportKey('jwk', pair.publicKey),
+  ]);
+  await writeOut(`${name}.private.jwk`, `${JSON.stringify(secret)}\n`, force, 0o600);
+  await writeOut(`${name}.public.jwk`, `${JSON.stringify(open)}\n`, force);
+  say(`${name}.private.jwk: keep it to yourself. ${name}.public.jwk: give it to those who verify.`);
+  say(`Thumbprint ${await thumbprint(crypto.subtle, open as PublicKey)}`);
+  return EXIT.holds;
+}
+
+/** The signer of a private key file. @throws Failure */
+export async function readSigner(path: string): Promise<Signer<CryptoKey>> {
+  const jwk = v.safeParse(PRIVATE, await readJson(path));
+  if (!jwk.success) throw new Failure(`${path} is not a private key for ECDSA P-256 (a JSON Web Key).`);
+  const { kty, crv, x, y, d } = jwk.output;
+  const privateKey = await crypto.subtle
+    .importKey('jwk', { kty, crv, x, y, d }, CURVE, false, ['sign'])
+    .catch((cause: unknown) => {
+      throw new Failure(`${path} holds no valid key.`, '', { cause });
+    });
+  return { privateKey, publicKey: { x, y } };
+}
+
+/** The public key of a file, be it a public or a private one. @throws Failure */
+export async function readPublicKey(path: string): Promise<PublicKey> {
+  const jwk = v.safeParse(PUBLIC, await readJson(path));
+  if (!jwk.success) throw new Failure(`${path} is not a public key for ECDSA P-256 (a JSON Web Key).`);
+  return { x: jwk.output.x, y: jwk.output.y };
+}

@@ -1,0 +1,93 @@
+import { expectedOf } from '../../audit/expected';
+import { isError } from '../../audit/formula/value';
+import { ourSheets, type SheetView, valueAt } from '../../audit/view';
+import type { CellValue } from '../../sheets/book';
+import { runResults } from '../../sheets/run';
+import { uncertaintyResults } from '../../sheets/run/verdict';
+import { EXIT, type Exit, Failure } from '../failure';
+import { readBook } from '../files';
+import { type CommandLine, oneFile } from '../options';
+import { csvText, print, printJson, say } from '../output';
+import { noSheet } from './check';
+
+/** A result as it stands in the file. */
+interface Result {
+  readonly sheet: string;
+  readonly name: string;
+  readonly label: string;
+  readonly value: number | string | boolean | null;
+  readonly unit: string;
+  readonly cell: string;
+  /** Whose value it is: the add-in's function, or the plain formula where the function was not computed. */
+  readonly by: 'function' | 'plain formula';
+}
+
+/** The results of every run sheet of a file. */
+export async function results(line: CommandLine): Promise<Exit> {
+  const path = oneFile(line);
+  const book = await readBook(path);
+  const views = ourSheets(book);
+  const names = views.map(({ sheet }) => sheet.name);
+  const missing = line.sheets.find((sheet) => !names.includes(sheet));
+  if (missing !== undefined) throw noSheet(missing, names);
+  const chosen = views.filter(({ sheet }) => line.sheets.length === 0 || line.sheets.includes(sheet.name));
+  const found = chosen.flatMap(resultsOf);
+  if (found.length === 0) {
+    throw new Failure(`${path} has no run sheet of ours with results.`, 'Was it built by this tool?');
+  }
+  if (line.format === 'json') printJson(found);
+  else if (line.format === 'csv') print(csvText([COLUMNS, ...found.map(rowOf)]));
+  else print(textOf(found));
+  return EXIT.holds;
+}
+
+function resultsOf(view: SheetView): Result[] {
+  const expected = expectedOf(view);
+  if (!expected.known) {
+    say(`${view.sheet.name}: ${expected.why}`);
+    return [];
+  }
+  const { setup } = expected;
+  return [...runResults(setup), ...uncertaintyResults(setup)].flatMap(({ name, label, unit }): Result[] => {
+    const at = view.places.get(name.toLowerCase())?.address;
+    const twinAt = view.places.get(`${name}plain`.toLowerCase())?.address;
+    if (at === undefined) return [];
+    const [value, twin] = [valueAt(view, at), twinAt === undefined ? null : valueAt(view, twinAt)];
+    const isLacking =
+      typeof value !== 'number' && twinAt !== undefined && (isError(value) || typeof twin === 'number');
+    return [
+      {
+        sheet: view.sheet.name,
+        name,
+        label,
+        unit,
+        value: plain(isLacking ? twin : value),
+        cell: isLacking ? twinAt : at,
+        by: isLacking ? 'plain formula' : 'function',
+      },
+    ];
+  });
+}
+
+function plain(value: CellValue): number | string | boolean | null {
+  return isError(value) ? value.error : value;
+}
+
+const COLUMNS = ['sheet', 'name', 'label', 'value', 'unit', 'cell', 'by'] as const;
+function rowOf(result: Result) {
+  return COLUMNS.map((column) => result[column]);
+}
+
+function textOf(found: readonly Result[]): string {
+  const width = Math.max(...found.map(({ label }) => label.length));
+  const lines: string[] = [];
+  for (const { sheet, label, value, unit, by } of found) {
+    if (lines.at(-1) === undefined || !lines.includes(sheet))
+      lines.push(...(lines.length > 0 ? [''] : []), sheet);
+    const shown = typeof value === 'number' ? String(Number(value.toPrecision(6))) : String(value ?? 'empty');
+    lines.push(
+      `  ${label.padEnd(width)}  ${shown} ${unit}`.trimEnd() + (by === 'function' ? '' : '  (plain formula)'),
+    );
+  }
+  return lines.join('\n');
+}

@@ -1,0 +1,68 @@
+import { STATEMENT, sealText } from '../../audit/seal/text';
+import { type SealReport, verify as verifySheet } from '../../audit/seal/verify';
+import { ourSheets } from '../../audit/view';
+import { EXIT, type Exit, Failure } from '../failure';
+import { readBook } from '../files';
+import { type CommandLine, oneFile } from '../options';
+import { csvText, print, printJson, progress, say } from '../output';
+import { noSheet } from './check';
+import { readPublicKey } from './keys';
+
+/** Whether the seals of a file hold. A sheet asked for by name must have one; others may be without. */
+export async function verify(line: CommandLine): Promise<Exit> {
+  const path = oneFile(line);
+  const expectedKey = line.key === undefined ? undefined : await readPublicKey(line.key);
+  const book = await readBook(path);
+  const names = ourSheets(book).map(({ sheet }) => sheet.name);
+  const missing = line.sheets.find((sheet) => !names.includes(sheet));
+  if (missing !== undefined) throw noSheet(missing, names);
+  const chosen = line.sheets.length > 0 ? line.sheets : names;
+  if (chosen.length === 0) throw new Failure(`${path} has no sheet of ours.`, 'Was it built by this tool?');
+  const reports: SealReport[] = [];
+  for (const [at, sheet] of chosen.entries()) {
+    progress(`${at + 1} of ${chosen.length}: ${sheet}`);
+    reports.push(
+      await verifySheet(book, sheet, { subtle: crypto.subtle, ...(expectedKey ? { expectedKey } : {}) }),
+    );
+  }
+  progress('');
+  if (line.format === 'json')
+    printJson(reports.map(({ record, ...report }) => ({ ...report, seal: short(record) })));
+  else if (line.format === 'csv') print(csvText([COLUMNS, ...reports.flatMap(rowsOf)]));
+  else print(reports.map(sealText).join('\n'));
+  say(STATEMENT);
+  const isSealed = reports.some(({ state }) => state !== 'none');
+  const isAsked = line.sheets.length > 0;
+  const holds = reports.every(
+    ({ state, reasons }) =>
+      state === 'holds' ||
+      state === 'not calculated' ||
+      (state === 'none' && !isAsked && reasons.length === 0),
+  );
+  return isSealed && holds ? EXIT.holds : EXIT.findings;
+}
+
+/** A record without its marks, which are of no use to a reader. */
+function short(record: SealReport['record']) {
+  if (!record) return null;
+  const { marks, ...rest } = record;
+  return rest;
+}
+
+const COLUMNS = ['sheet', 'state', 'signature', 'group', 'key', 'change', 'now', 'reason'];
+function rowsOf({ sheet, state, signature, differences, reasons }: SealReport): string[][] {
+  const rows = [
+    ...reasons.map((reason) => [sheet, state, signature, '', '', '', '', reason]),
+    ...differences.map(({ group, key, change, now }) => [
+      sheet,
+      state,
+      signature,
+      group,
+      key,
+      change,
+      now,
+      '',
+    ]),
+  ];
+  return rows.length > 0 ? rows : [[sheet, state, signature, '', '', '', '', '']];
+}

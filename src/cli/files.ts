@@ -1,0 +1,65 @@
+import { readFile, stat, writeFile } from 'node:fs/promises';
+import type { Book } from '../sheets/book';
+import { readXlsx, writeXlsx } from '../xlsx';
+import { Failure } from './failure';
+
+/** Larger than any workbook or list of readings we read; looked at before a byte is read. */
+const FILE_MAX = 16_000_000;
+const TEXT_MAX = 4_000_000;
+
+/** @throws Failure, or XlsxError for what is no workbook. */
+export async function readBook(path: string): Promise<Book> {
+  return readXlsx(new Uint8Array(await bytesOf(path, FILE_MAX)));
+}
+
+/** A text file in UTF-8. @throws Failure */
+export async function readText(path: string): Promise<string> {
+  const bytes = await bytesOf(path, TEXT_MAX);
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch (cause) {
+    throw new Failure(`${path} is not a text file in UTF-8.`, 'Save it as UTF-8.', { cause });
+  }
+}
+
+/** A JSON file. @throws Failure */
+export async function readJson(path: string): Promise<unknown> {
+  const text = await readText(path);
+  try {
+    return JSON.parse(text);
+  } catch (cause) {
+    throw new Failure(`${path} is not valid JSON: ${(cause as Error).message}`, '', { cause });
+  }
+}
+
+async function bytesOf(path: string, most: number): Promise<Buffer> {
+  try {
+    const { size } = await stat(path);
+    if (size > most) throw new Failure(`${path} has ${size} bytes; at most ${most} are read.`);
+    return await readFile(path);
+  } catch (cause) {
+    if (cause instanceof Failure) throw cause;
+    throw new Failure(`${path} cannot be read: ${(cause as Error).message}`, '', { cause });
+  }
+}
+
+export async function writeBook(path: string, book: Book, force: boolean): Promise<void> {
+  await writeOut(path, await writeXlsx(book), force);
+}
+
+/** Writes a new file; an existing one only when told to. @throws Failure */
+export async function writeOut(
+  path: string,
+  contents: Uint8Array | string,
+  force: boolean,
+  mode = 0o644,
+): Promise<void> {
+  try {
+    await writeFile(path, contents, { flag: force ? 'w' : 'wx', mode });
+  } catch (cause) {
+    if ((cause as NodeJS.ErrnoException).code === 'EEXIST') {
+      throw new Failure(`${path} exists already.`, 'Choose another name, or add --force.', { cause });
+    }
+    throw new Failure(`${path} cannot be written: ${(cause as Error).message}`, '', { cause });
+  }
+}

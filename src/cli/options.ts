@@ -1,0 +1,110 @@
+import { parseArgs } from 'node:util';
+import { Failure } from './failure';
+
+export const FORMATS = ['text', 'csv', 'json'] as const;
+export type Format = (typeof FORMATS)[number];
+
+/** A command line, checked as far as it does not depend on the command. */
+export interface CommandLine {
+  readonly command: string;
+  readonly files: readonly string[];
+  readonly sheets: readonly string[];
+  readonly cell?: string;
+  readonly format: Format;
+  readonly key?: string;
+  readonly output?: string;
+  readonly force: boolean;
+  readonly who?: string;
+  readonly why?: string;
+  readonly digits: number;
+  readonly help: boolean;
+  readonly version: boolean;
+}
+
+const TEXT = { type: 'string' } as const;
+const FLAG = { type: 'boolean', default: false } as const;
+
+/** @throws Failure for an option that does not exist or has no value. */
+export function readCommandLine(args: readonly string[]): CommandLine {
+  const { values, positionals } = parse(args);
+  const [command = '', ...files] = positionals;
+  const format = values.format ?? 'text';
+  if (!isFormat(format)) throw new Failure(`The format is "${format}"; it must be text, csv or json.`);
+  const digits = Number(values.digits ?? 7);
+  if (!Number.isInteger(digits) || digits < 1 || digits > 17) {
+    throw new Failure(`The number of digits is "${values.digits}"; it must be a whole number from 1 to 17.`);
+  }
+  return {
+    command,
+    files,
+    sheets: values.sheet ?? [],
+    format,
+    digits,
+    force: values.force,
+    help: values.help,
+    version: values.version,
+    ...(values.cell === undefined ? {} : { cell: values.cell }),
+    ...(values.key === undefined ? {} : { key: values.key }),
+    ...(values.output === undefined ? {} : { output: values.output }),
+    ...(values.who === undefined ? {} : { who: values.who }),
+    ...(values.why === undefined ? {} : { why: values.why }),
+  };
+}
+
+function parse(args: readonly string[]) {
+  try {
+    return parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: {
+        sheet: { type: 'string', multiple: true },
+        cell: TEXT,
+        format: TEXT,
+        key: TEXT,
+        output: { type: 'string', short: 'o' },
+        force: FLAG,
+        who: TEXT,
+        why: TEXT,
+        digits: TEXT,
+        help: { ...FLAG, short: 'h' },
+        version: { ...FLAG, short: 'V' },
+      },
+    });
+  } catch (error) {
+    if (
+      error instanceof TypeError &&
+      String((error as NodeJS.ErrnoException).code).startsWith('ERR_PARSE_ARGS')
+    ) {
+      throw new Failure(error.message, 'light --help lists the options.');
+    }
+    throw error;
+  }
+}
+
+function isFormat(format: string): format is Format {
+  return FORMATS.some((each) => each === format);
+}
+
+/** An option that a command cannot do without. */
+export function needed(value: string | undefined, option: string): string {
+  if (value === undefined || value === '') {
+    throw new Failure(`The option ${option} is missing.`, 'light --help shows what each command needs.');
+  }
+  return value;
+}
+
+/** The one sheet a command is about. */
+export function oneSheet({ sheets }: CommandLine): string {
+  const [sheet, ...others] = sheets;
+  if (others.length > 0) throw new Failure('The option --sheet may be given only once here.');
+  return needed(sheet, '--sheet');
+}
+
+/** Exactly as many files as a command takes. */
+export function oneFile({ command, files }: CommandLine): string {
+  const [file, ...others] = files;
+  if (file === undefined) throw new Failure(`light ${command} needs a file.`, 'light --help shows how.');
+  if (others.length > 0)
+    throw new Failure(`light ${command} takes one file; "${others[0]}" is one too many.`);
+  return file;
+}

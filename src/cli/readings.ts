@@ -1,0 +1,135 @@
+import { isOverRange } from '../photometry/reading';
+import { cellsOf } from '../sheets/address';
+import type { Plan } from '../sheets/plan';
+import { CsvError, type CsvRow, parseCsv } from './csv';
+import { Failure } from './failure';
+
+/** One line of a readings file. */
+export interface ReadingLine {
+  readonly line: number;
+  /** 1 for the first run of the set-up file. */
+  readonly run: number;
+  readonly field: string;
+  readonly point: number;
+  readonly repeat: number;
+  readonly reading: number | 'over' | undefined;
+  readonly range: number | undefined;
+}
+
+/** Names of the readings and the range factors of a field; repeats have names of their own. */
+const FIELDS: Readonly<Record<string, { readings: string; range: string; stem: string }>> =
+  Object.fromEntries([
+    ...['White', 'Red', 'Green', 'Blue', 'Black', 'Ambient', 'Corner', 'Board'].map((stem) => [
+      stem.toLowerCase(),
+      { readings: `${stem}Readings`, range: `${stem}Range`, stem },
+    ]),
+    ...['A', 'B', 'C'].map((letter) => [
+      `pattern ${letter.toLowerCase()}`,
+      { readings: `Pattern${letter}`, range: `Pattern${letter}Range`, stem: `Pattern${letter}` },
+    ]),
+    ['last', { readings: 'LastReading', range: 'LastRange', stem: 'Last' }],
+  ]);
+
+const COLUMNS = ['field', 'point', 'reading', 'range', 'repeat', 'run'] as const;
+type Column = (typeof COLUMNS)[number];
+
+/** The lines of a readings file. @throws Failure that names the line */
+export function readReadings(text: string, path: string): ReadingLine[] {
+  try {
+    const { rows, separator } = parseCsv(text);
+    const [head, ...lines] = rows;
+    if (!head) throw new CsvError(1, 'the file is empty');
+    const columns = columnsOf(head);
+    return lines.map((row) => readLine(row, columns, separator === ';'));
+  } catch (cause) {
+    if (!(cause instanceof CsvError)) throw cause;
+    throw new Failure(`${path}, ${cause.message}.`, 'light --help shows what the file looks like.', {
+      cause,
+    });
+  }
+}
+
+function columnsOf({ line, cells }: CsvRow): Map<Column, number> {
+  const found = new Map<Column, number>();
+  cells.forEach((cell, at) => {
+    const name = COLUMNS.find((column) => column === cell.toLowerCase());
+    if (!name)
+      throw new CsvError(line, `there is no column "${cell}"; the columns are ${COLUMNS.join(', ')}`);
+    if (found.has(name)) throw new CsvError(line, `the column ${name} stands there twice`);
+    found.set(name, at);
+  });
+  for (const name of ['field', 'point', 'reading'] as const) {
+    if (!found.has(name)) throw new CsvError(line, `the column ${name} is missing`);
+  }
+  return found;
+}
+
+function readLine({ line, cells }: CsvRow, columns: Map<Column, number>, commas: boolean): ReadingLine {
+  const text = (column: Column) => cells[columns.get(column) ?? -1] ?? '';
+  const field = text('field').toLowerCase().replace(/\s+/g, ' ');
+  if (!Object.hasOwn(FIELDS, field)) {
+    throw new CsvError(
+      line,
+      `there is no field "${text('field')}"; the fields are ${Object.keys(FIELDS).join(', ')}`,
+    );
+  }
+  if (cells.length > columns.size && cells.slice(columns.size).some((cell) => cell !== '')) {
+    throw new CsvError(line, `there are ${cells.length} columns, ${columns.size} in the heading`);
+  }
+  const number = (column: Column) => numberIn(text(column), line, column, commas);
+  const whole = (column: Column, otherwise: number) => {
+    const value = number(column) ?? otherwise;
+    if (!Number.isInteger(value) || value < 1) {
+      throw new CsvError(line, `the ${column} is ${value}; it must be a whole number from 1 on`);
+    }
+    return value;
+  };
+  const isOver = isOverRange(text('reading'));
+  return {
+    line,
+    field,
+    run: whole('run', 1),
+    point: whole('point', 1),
+    repeat: whole('repeat', 1),
+    reading: isOver ? 'over' : number('reading'),
+    range: number('range'),
+  };
+}
+
+/** A number as a person types it into a table: a decimal comma only where commas separate nothing. */
+function numberIn(text: string, line: number, column: Column, commas: boolean): number | undefined {
+  if (text === '') return undefined;
+  const plain = commas ? text.replace(',', '.') : text;
+  if (!/^\d+(\.\d*)?$|^\.\d+$/.test(plain)) {
+    throw new CsvError(
+      line,
+      `the ${column} is "${text}"; it must be a number at least 0, without unit or thousands separator`,
+    );
+  }
+  return Number(plain);
+}
+
+/** A plan with the readings of its run typed in. @throws Failure for a reading that has no place on the sheet */
+export function fillPlan(plan: Plan, lines: readonly ReadingLine[], path: string): Plan {
+  const cells = { ...plan.cells };
+  const put = (name: string, point: number, value: number | string, line: number) => {
+    const range = plan.names.find((each) => each.name === name)?.range;
+    if (range === undefined) throw noPlace(path, line, `the set-up has no ${name}`);
+    const at = cellsOf(range)[point - 1];
+    if (at === undefined)
+      throw noPlace(path, line, `${name} has ${cellsOf(range).length} points, not ${point}`);
+    if (cells[at]!.formula !== undefined) throw noPlace(path, line, `${name} is computed, not typed`);
+    cells[at] = { ...cells[at]!, value };
+  };
+  for (const { line, field, point, repeat, reading, range } of lines) {
+    const { readings, range: ranges, stem } = FIELDS[field]!;
+    if (reading !== undefined) put(repeat === 1 ? readings : `${stem}Repeat${repeat}`, point, reading, line);
+    // One range factor serves the whole board.
+    if (range !== undefined) put(ranges, field === 'board' ? 1 : point, range, line);
+  }
+  return { ...plan, cells };
+}
+
+function noPlace(path: string, line: number, why: string): Failure {
+  return new Failure(`${path}, line ${line}: there is no place for this reading: ${why}.`);
+}
