@@ -3,9 +3,11 @@ import type { Host, HostFacts } from '../src/excel/host';
 import { memoryPreferences, type Preferences } from './preferences';
 import { type RunView, viewOf } from './run/view';
 import { isoDay } from './setup/start';
+import type { Simulator } from './simulation/simulator';
 import { type Cautions, createCautions } from './store/cautions';
 import { createNewRun, type NewRun } from './store/newrun';
 import { createPaste, type Paste } from './store/paste';
+import { createSecondOpinion, type SecondOpinion } from './store/secondopinion';
 import { createTroubles, type Troubles } from './store/trouble';
 import { createWorkbook, type Workbook } from './store/workbook';
 
@@ -18,6 +20,7 @@ export interface Store {
   readonly cautions: Cautions;
   readonly newRun: NewRun;
   readonly paste: Paste;
+  readonly secondOpinion: SecondOpinion;
   readonly run: ReadonlySignal<RunView | undefined>;
   /** What the last refresh did. */
   readonly refreshed: ReadonlySignal<string>;
@@ -35,6 +38,8 @@ export interface StoreOptions {
   readonly today?: string;
   /** Unique lower-case letters and digits. */
   readonly makeId?: () => string;
+  /** Where the trials of a simulation run; a worker unless given. */
+  readonly simulator?: () => Promise<Simulator>;
 }
 
 export function createStore(host: Host, options: StoreOptions = {}): Store {
@@ -44,6 +49,7 @@ export function createStore(host: Host, options: StoreOptions = {}): Store {
   const page = signal('measure');
   const refreshed = signal('');
   const cautions = createCautions(preferences);
+  const secondOpinion = createSecondOpinion(host, workbook, troubles, options.simulator);
   const newRun = createNewRun(host, workbook, troubles, preferences, today, makeId);
   return {
     facts: host.facts(),
@@ -53,6 +59,7 @@ export function createStore(host: Host, options: StoreOptions = {}): Store {
     cautions,
     newRun,
     paste: createPaste(host, workbook, troubles),
+    secondOpinion,
     run: computed(() => workbook.reading.value && viewOf(workbook.reading.value)),
     refreshed,
     open: (id) => {
@@ -74,7 +81,10 @@ export function createStore(host: Host, options: StoreOptions = {}): Store {
       // The form and the cautions are on the screen already; what was kept only fills in.
       await Promise.all([workbook.start(), newRun.recall(), cautions.recall()]);
     },
-    stop: () => workbook.stop(),
+    stop: () => {
+      secondOpinion.cancel();
+      workbook.stop();
+    },
   };
 }
 

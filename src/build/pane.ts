@@ -10,9 +10,12 @@ import { buildForUse } from './production';
 /** Excel for Mac and iPad shows add-ins in Safari; Windows and the web have a newer Chromium. */
 export const TARGET = ['es2022', 'safari16'];
 
-/** Code that the custom functions need and the first paint does not; the form knows the words and the defaults. */
+/**
+ * Code that the custom functions need and the first paint does not. The form knows the words and the defaults, and
+ * the results are written out with their uncertainties.
+ */
 const LATER =
-  /[\\/](?:@stdlib|src[\\/](?:functions|procurement|metrology(?![\\/](?:words|run[\\/]defaults)\.)))[\\/]/;
+  /[\\/](?:@stdlib|src[\\/](?:functions|procurement|metrology(?![\\/](?:words|run[\\/]defaults|report|rounding)\.)))[\\/]/;
 
 /** The pane's pages, e.g. `taskpane.html`: every .html of taskpane/, so that a new window needs no change here. */
 function pages(): string[] {
@@ -30,6 +33,7 @@ export function paneConfig(outDir: string, plugins: readonly Plugin[] = []): Inl
     root: taskpane,
     base: './',
     plugins: [preact(), ...plugins],
+    worker: { format: 'es' },
     build: {
       outDir,
       emptyOutDir: true,

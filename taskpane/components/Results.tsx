@@ -1,4 +1,5 @@
 import type { ResultView } from '../run/results';
+import type { SureFigure } from '../run/sure';
 import type { RunView } from '../run/view';
 
 /** White and colour light output in big type, their ratio in a sentence, and the other results below. */
@@ -6,18 +7,21 @@ export function Results({ run }: { readonly run: RunView }) {
   const find = (name: string) => run.results.find((result) => result.name === name);
   const big = [find('WhiteLightOutput'), find('ColourLightOutput')].filter((result) => result !== undefined);
   const others = run.results.filter((result) => !big.includes(result) && result.name !== 'ColourToWhite');
+  const ratio = run.sure.figures.ColourToWhite;
   const hasRatio = find('ColourToWhite') !== undefined;
   return (
     <>
       <div class="figures">
         {big.map((result) => (
-          <Figure key={result.name} result={result} />
+          <Figure key={result.name} result={result} sure={run.sure.figures[result.name]} />
         ))}
       </div>
       {hasRatio && (
         <div class="ratio">
           <p>
-            <span class="label">Colour to white</span> <strong>{run.ratio?.text ?? '\u2013'}</strong>
+            <span class="label">Colour to white</span>{' '}
+            <strong>{ratio?.text ?? run.ratio?.text ?? '\u2013'}</strong>{' '}
+            <span class="basis">{ratio?.basis ?? ''}</span>
           </p>
           <p class="sentence">
             {run.ratio?.sentence ?? 'Comes once white and all three colours are complete.'}
@@ -41,13 +45,21 @@ export function Results({ run }: { readonly run: RunView }) {
   );
 }
 
-function Figure({ result }: { readonly result: ResultView }) {
+/** With its doubt as soon as that is known: `(2230 ± 120) lm, k = 2.00, 95.45 %`. */
+function Figure({ result, sure }: { readonly result: ResultView; readonly sure: SureFigure | undefined }) {
   return (
     <div class="figure">
       <p class="label">{result.label}</p>
-      <p class="big">
-        {result.text || '\u2013'} <span class="unit">{result.unit}</span>
-      </p>
+      {sure ? (
+        <>
+          <p class="big">{sure.text}</p>
+          <p class="basis">{sure.basis}</p>
+        </>
+      ) : (
+        <p class="big">
+          {result.text || '\u2013'} <span class="unit">{result.unit}</span>
+        </p>
+      )}
       <p class="why">{result.message ?? ''}</p>
     </div>
   );

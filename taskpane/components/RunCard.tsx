@@ -1,9 +1,13 @@
 import type { RunView } from '../run/view';
 import type { Store } from '../store';
 import { Agreement } from './Agreement';
+import { later } from './Later';
 import { Progress } from './Progress';
 import { Results } from './Results';
 import { TroubleBox } from './TroubleBox';
+
+/** Comes with the first result: the statistics' words and pictures do not hold up the first paint. */
+const Sure = later(async () => (await import('./Sure')).Sure);
 
 /** The run in front, or the one picked: it follows every change on the sheet. */
 export function RunCard({ store }: { readonly store: Store }) {
@@ -36,6 +40,7 @@ export function RunCard({ store }: { readonly store: Store }) {
             {spoken(run)}
           </p>
           <Results run={run} />
+          {Object.keys(run.sure.figures).length > 0 && <Sure store={store} run={run} />}
           <Progress store={store} run={run} />
           {run.remarks.length > 0 && (
             <div class="notice">
@@ -71,6 +76,8 @@ function Remark({ text }: { readonly text: string }) {
 function spoken(run: RunView): string {
   const figure = (name: string, words: string) => {
     const result = run.results.find((one) => one.name === name);
+    const sure = run.sure.figures[name];
+    if (sure) return `${words} ${sure.text}. `;
     return result?.text ? `${words} ${result.text} ${result.unit}. ` : '';
   };
   const figures = figure('WhiteLightOutput', 'White') + figure('ColourLightOutput', 'Colour');

@@ -2,6 +2,7 @@ import type { NamedValues, SheetReading } from '../../src/excel/host';
 import { rectOf } from '../../src/sheets/address';
 import type { CellValue } from '../../src/sheets/book';
 import { type RunResult, runResults } from '../../src/sheets/run/results';
+import { uncertaintyResults } from '../../src/sheets/run/verdict';
 
 /** A result as the pane shows it. */
 export interface ResultView {
@@ -32,6 +33,9 @@ const ALL: readonly RunResult[] = runResults({
   ambient: 'once',
   repeats: 1,
 });
+
+/** Uncertainties and decisions, which stand in a block of their own. */
+const SURE: readonly RunResult[] = uncertaintyResults({ colour: 'full fields' });
 
 export function resultsOf({ values }: SheetReading): ResultView[] {
   return ALL.flatMap(({ name, label, unit }) => {
@@ -67,16 +71,27 @@ function shownAs(value: CellValue, text: string): Pick<ResultView, 'text' | 'val
 
 /** True if an error of this kind stands in a result. */
 export function hasError({ values }: SheetReading, kind: string): boolean {
-  return ALL.some(({ name }) => isError(first(values[name])?.value ?? null, kind));
+  return [...ALL, ...SURE].some(({ name }) => isError(first(values[name])?.value ?? null, kind));
 }
 
-/** The agreement cells stand in the rows of their results. */
+/** The agreement cells stand in the rows of their results: results first, uncertainties and decisions below. */
 export function agreementOf(reading: SheetReading): Agreement {
-  const named = reading.values.Agreement;
+  const lists = [agreementIn(reading, 'Agreement', ALL), agreementIn(reading, 'DecisionAgreement', SURE)];
+  return {
+    agreeing: lists.reduce((sum, { agreeing }) => sum + agreeing, 0),
+    differing: lists.flatMap(({ differing }) => differing),
+    plainOnly: lists.reduce((sum, { plainOnly }) => sum + plainOnly, 0),
+  };
+}
+
+function agreementIn(reading: SheetReading, name: string, results: readonly RunResult[]): Agreement {
+  const named = reading.values[name];
   const texts = named?.values.map((row) => String(row[0] ?? '')) ?? [];
   const first = named ? rectOf(named.address).row : 0;
   const labelAt = (row: number) =>
-    ALL.find(({ name }) => reading.values[name] && rectOf(reading.values[name].address).row === row)?.label;
+    results.find(
+      (result) => reading.values[result.name] && rectOf(reading.values[result.name]!.address).row === row,
+    )?.label;
   return {
     agreeing: texts.filter((text) => text === 'agree').length,
     differing: texts.flatMap((text, i) =>

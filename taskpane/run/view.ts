@@ -3,6 +3,7 @@ import { NOTHING } from '../../src/photometry/plausibility';
 import { fieldsOf } from './fields';
 import { type FieldProgress, type Place, progressOf } from './progress';
 import { type Agreement, agreementOf, hasError, type ResultView, resultsOf } from './results';
+import { type SureView, sureOf } from './sure';
 
 /** A run as the result card shows it. */
 export interface RunView {
@@ -16,6 +17,8 @@ export interface RunView {
   readonly next: { readonly label: string; readonly place: Place } | undefined;
   readonly results: readonly ResultView[];
   readonly ratio: RatioWords | undefined;
+  /** Uncertainties and decisions. */
+  readonly sure: SureView;
   readonly agreement: Agreement;
   /** What the sheet remarks on readings that are all there. */
   readonly remarks: readonly string[];
@@ -44,6 +47,7 @@ export function viewOf(reading: SheetReading): RunView {
     next: nextOf([...main, ...fields]),
     results,
     ratio: ratioWords(results),
+    sure: sureOf(reading),
     agreement: agreementOf(reading),
     remarks: remarksOf(reading, fields),
     needsRefresh: hasError(reading, '#NAME?'),

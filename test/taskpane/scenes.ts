@@ -1,5 +1,10 @@
+import { budget } from '../../src/metrology/budget';
+import { runModel } from '../../src/metrology/run/model';
+import { cellsOf } from '../../src/sheets/address';
 import type { CellValue } from '../../src/sheets/book';
 import { runPlan } from '../../src/sheets/run';
+import { BUDGET_RESULT } from '../../src/sheets/run/budgetid';
+import { runInputOf } from '../../src/sheets/run/input';
 import { defaultRunSetup, type RunSetup } from '../../src/sheets/runsetup';
 import { FakeHost } from './fakehost';
 
@@ -53,8 +58,8 @@ export async function halfway(): Promise<FakeHost> {
 }
 
 /** A whole run whose white is far above its colours. */
-export async function complete(): Promise<FakeHost> {
-  const host = await runHost();
+export async function complete(setup: Partial<RunSetup> = {}): Promise<FakeHost> {
+  const host = await runHost(setup);
   host.put(host.active, 'WhiteReadings', WHITE);
   host.put(host.active, 'RedReadings', RED);
   host.put(host.active, 'GreenReadings', GREEN);
@@ -84,4 +89,65 @@ export async function complete(): Promise<FakeHost> {
     Array.from({ length: 18 }, () => ['agree']),
   );
   return host;
+}
+
+/** The complete run with its uncertainties as the model has them; the shares of each budget are invented. */
+export async function sure(setup: Partial<RunSetup> = {}): Promise<FakeHost> {
+  const host = await complete({
+    rated: { white: 3000, colour: 1500, minimumFraction: 0.8 },
+    uncertainty: { ...SETUP.uncertainty, ofReading: 0.03, width: 4 },
+    ...setup,
+  });
+  const derived = { ImageWidth: 1.92, ImageHeight: 1.2, ImageArea: 2.304 };
+  for (const [name, value] of Object.entries(derived)) putResult(host, name, value);
+  for (const stem of ['White', 'Red', 'Green', 'Blue']) putResult(host, `${stem}Correction`, 1);
+  for (const { id, value, u, dof, k, expanded } of await byModel(host)) {
+    putResult(host, BUDGET_RESULT[id].name, value);
+    putResult(host, `${id}U`, u);
+    putResult(host, `${id}Dof`, dof);
+    putResult(host, `${id}K`, k);
+    putResult(host, `${id}Expanded`, expanded);
+  }
+  putShares(host, 'White', [0.4, 0.02, 0.01, 0.02, 0.06, 0.005, 0.2, 0.135, 0.05, 0.1, 0]);
+  putShares(
+    host,
+    'Colour',
+    [0.28, 0.02, 0.01, 0.01, 0.01, 0.01, 0, 0.3, 0.05, 0.11, 0.01, 0.06, 0.04, 0.03, 0.06, 0],
+  );
+  putResult(host, 'WhiteLimit', 2400);
+  putResult(host, 'WhiteProbability', 0.9979);
+  putResult(host, 'WhiteVerdict', 'pass');
+  putResult(host, 'ColourLimit', 1200);
+  putResult(host, 'ColourProbability', 0);
+  putResult(host, 'ColourVerdict', 'fail');
+  const cells = cellsOf((await host.read(host.active)).values.CauseStatus!.address);
+  host.put(
+    host.active,
+    'CauseStatus',
+    cells.map((_, i) => [
+      i === 1 ? 'assumed: \u00b1 10 digits, as hand-held meters often state' : 'as entered',
+    ]),
+  );
+  return host;
+}
+
+/** What the sheet's own formulas would come to: the tests of the sheets hold those against the model. */
+async function byModel(host: FakeHost) {
+  const input = runInputOf((await host.read(host.active)).values);
+  if (!input.ok) throw new Error(input.problems.map(({ message }) => message).join(' '));
+  const model = runModel(input.value.input);
+  if (!model.ok) throw new Error('No model');
+  return (['White', 'Colour', 'Ratio'] as const).map((id) => {
+    const result = budget(model.value, id.toLowerCase());
+    if (!result.ok) throw new Error(`No budget for ${id}`);
+    return { ...result.value, id };
+  });
+}
+
+function putShares(host: FakeHost, id: string, shares: readonly number[]): void {
+  host.put(
+    host.active,
+    `${id}Shares`,
+    shares.map((share) => [share]),
+  );
 }

@@ -154,6 +154,7 @@ export function putUncertainty(b: PlanBuilder, row: number, setup: RunSetup, cel
     METER_CLASSES,
     'Class of DIN 5032-7:1985, if the meter has one: L, A, B or C. Used where its percentage is not known.',
   );
+  const first = r;
   for (const known of knowns(setup)) putKnown(b, r++, known);
   const fields = Object.entries(cells) as [BudgetStem, readonly (readonly string[])[]][];
   for (const [stem, points] of fields) putScatter(b, r++, stem, points, setup.repeats);
@@ -166,6 +167,12 @@ export function putUncertainty(b: PlanBuilder, row: number, setup: RunSetup, cel
     FORMAT.percent,
     'of output',
     `=IF(ISNUMBER(DriftPlain),"the whole change of the centre reading","assumed: ± ${percent(DRIFT)}, the centre was not read again")`,
+  );
+  b.name('CauseLabels', `A${first}:A${r - 1}`, 'What is uncertain, cause by cause');
+  b.name(
+    'CauseStatus',
+    `G${first}:G${r - 1}`,
+    'Whether each cause was entered, found from readings or assumed',
   );
   putLevel(b, r++, setup.uncertainty.level);
   putChoice(

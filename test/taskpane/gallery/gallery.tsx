@@ -4,7 +4,7 @@ import { HostError } from '../../../src/excel/host';
 import { App } from '../../../taskpane/app';
 import { createStore, type Store } from '../../../taskpane/store';
 import { FakeHost } from '../fakehost';
-import { complete, halfway } from '../scenes';
+import { complete, halfway, sure } from '../scenes';
 
 /*
  * The pane over workbooks that stand still: `npx vite test/taskpane/gallery`, then open `#halfway` and so on.
@@ -32,6 +32,16 @@ const SCENES: Readonly<Record<string, () => Promise<Store>>> = {
   },
   halfway: async () => folded(await halfway()),
   complete: async () => folded(await complete()),
+  sure: async () => {
+    const store = await folded(await sure());
+    void store.secondOpinion.ask();
+    return store;
+  },
+  doubts: async () => {
+    const store = await opened(new FakeHost());
+    await store.cautions.read();
+    return store;
+  },
   paste: async () => {
     const store = await folded(await halfway());
     store.paste.type('1.234,5\t251\t1\n1 248\t260 fc\tabc\n240\tover\t');

@@ -1,0 +1,162 @@
+import type { FieldInput, RunInput } from '../../metrology/run/input';
+import { all, bad, good, invalid, type Outcome } from '../../photometry/outcome';
+import { displayNumbers, factors, isBlank, NINE, type RawCell, SINGLE } from '../../photometry/reading';
+import { PRIMARIES, type Primary, sortTiles } from '../../photometry/tiles';
+import { ILLUMINANCE_UNITS, LUX } from '../../photometry/units';
+import { MAX_REPEATS } from '../runsetup';
+
+/** The cells behind the names of a run sheet, as any reader of sheets hands them over. */
+export type NamedCells = Readonly<
+  Record<string, { readonly values: readonly (readonly RawCell[])[] } | undefined>
+>;
+
+/** A run sheet's readings and set-up, as the uncertainty model takes them. */
+export interface SheetInput {
+  readonly input: RunInput;
+  /**
+   * Image area on the sheet ÷ (width × height): 1 for a rectangle. The model knows rectangles only; light outputs
+   * and their uncertainties scale with it.
+   */
+  readonly areaScale: number;
+  readonly level: number;
+}
+
+type Grid = readonly (readonly RawCell[])[];
+const PATTERNS = ['PatternA', 'PatternB', 'PatternC'] as const;
+
+/**
+ * Reads a run sheet's own entries, not its results: what the model makes of them is a second opinion. Entries left
+ * empty stay undefined, so that the model's own cautious values count. Bad readings come back all at once.
+ */
+export function runInputOf(cells: NamedCells): Outcome<SheetInput> {
+  const unit = ILLUMINANCE_UNITS.find((known) => known === single(cells, 'MeterUnit'));
+  if (!unit)
+    return bad(invalid('choice', 'unit on the display', 'The unit on the display must be lx or fc.'));
+  const luxPerUnit = LUX[unit];
+  const numbers = all([
+    needed(cells, 'ImageWidth', 'image width'),
+    needed(cells, 'ImageHeight', 'image height'),
+    needed(cells, 'ImageArea', 'image area'),
+    needed(cells, 'Level', 'level of confidence'),
+    needed(cells, 'CalibrationFactor', 'calibration factor'),
+    fieldOf(cells, 'white'),
+    all(hasColour(cells) ? PRIMARIES.map((name) => fieldOf(cells, name)) : []),
+  ] as const);
+  if (!numbers.ok) return numbers;
+  const [width, height, area, level, calibration, white, colours] = numbers.value;
+  const ambient = ambientOf(cells, luxPerUnit * calibration);
+  if (!ambient.ok) return ambient;
+  const other = maybe(cells, 'OtherHalf');
+  const input: RunInput = {
+    image: {
+      width,
+      height,
+      widthHalf: metres(maybe(cells, 'WidthHalf')),
+      heightHalf: metres(maybe(cells, 'HeightHalf')),
+      squareHalf: maybe(cells, 'SquareHalf'),
+    },
+    meter: {
+      ofReading: maybe(cells, 'MeterOfReading'),
+      meterClass: (['L', 'A', 'B', 'C'] as const).find((name) => name === single(cells, 'MeterClass')),
+      digits: maybe(cells, 'MeterDigits'),
+      digit: maybe(cells, 'MeterDigit'),
+      luxPerUnit,
+    },
+    white,
+    ...Object.fromEntries(colours.map((field, i) => [PRIMARIES[i]!, field])),
+    ...ambient.value,
+    ...driftOf(cells),
+    ...(other === undefined
+      ? {}
+      : {
+          others: [
+            {
+              label: 'Another cause',
+              half: other,
+              distribution: 'rectangular' as const,
+              appliesTo: 'all' as const,
+            },
+          ],
+        }),
+  };
+  return good({ input, areaScale: area / (width * height), level });
+}
+
+const hasColour = (cells: NamedCells) => cells.PatternA !== undefined || cells.RedReadings !== undefined;
+const metres = (millimetres: number | undefined) =>
+  millimetres === undefined ? undefined : millimetres / 1000;
+
+function single(cells: NamedCells, name: string): RawCell {
+  return cells[name]?.values[0]?.[0];
+}
+
+/** A number that may have been left empty. */
+function maybe(cells: NamedCells, name: string): number | undefined {
+  const cell = single(cells, name);
+  return typeof cell === 'number' ? cell : undefined;
+}
+
+function needed(cells: NamedCells, name: string, words: string): Outcome<number> {
+  const value = maybe(cells, name);
+  if (value !== undefined) return good(value);
+  return bad(invalid('not-a-number', words, `The sheet has no number for the ${words}.`));
+}
+
+/** Readings of one field and its repeats, colours sorted out of the tiles where there are tiles. */
+function fieldOf(cells: NamedCells, name: 'white' | Primary): Outcome<FieldInput> {
+  const stem = `${name[0]!.toUpperCase()}${name.slice(1)}`;
+  const isTiled = name !== 'white' && cells.PatternA !== undefined;
+  const grid = (first: string, suffix: string): Grid | undefined =>
+    isTiled ? tiles(cells, suffix, name) : cells[suffix ? `${stem}${suffix}` : first]?.values;
+  const repeats = Array.from({ length: MAX_REPEATS }, (_, k) =>
+    grid(`${stem}Readings`, k === 0 ? '' : `Repeat${k + 1}`),
+  ).filter((found) => found !== undefined);
+  const read = all(
+    repeats.map((found, k) => displayNumbers(found, NINE, k === 0 ? name : `${name} repeat ${k + 1}`)),
+  );
+  const ranges = factors(grid('', 'Range') ?? 1, NINE, `${name} range factor`);
+  const correction = needed(cells, `${stem}Correction`, `correction for ${name}`);
+  const parts = all([read, ranges, correction] as const);
+  if (!parts.ok) return parts;
+  return good({
+    repeats: parts.value[0],
+    range: parts.value[1],
+    correction: parts.value[2],
+    spectralHalf: maybe(cells, `${stem}Mismatch`),
+  });
+}
+
+function tiles(cells: NamedCells, suffix: string, primary: Primary): Grid | undefined {
+  const patterns = PATTERNS.map((name) => cells[`${name}${suffix}`]?.values);
+  return patterns.every((pattern) => pattern !== undefined) ? sortTiles(patterns, primary) : undefined;
+}
+
+function ambientOf(cells: NamedCells, luxPerStep: number): Outcome<Pick<RunInput, 'ambient'>> {
+  const half = maybe(cells, 'AmbientHalf');
+  const readings = cells.AmbientReadings?.values;
+  if (!readings) return good(half === undefined ? {} : { ambient: { value: 0, half } });
+  const shape = readings.length === 1 ? SINGLE : NINE;
+  const parts = all([
+    displayNumbers(readings, shape, 'ambient', 'reading'),
+    factors(cells.AmbientRange?.values ?? 1, shape, 'ambient range factor'),
+  ] as const);
+  if (!parts.ok) return parts;
+  const [display, range] = parts.value;
+  const lux = display.map((n, i) => n * (typeof range === 'number' ? range : range[i]!) * luxPerStep);
+  return good({ ambient: { value: lux.length === 1 ? lux[0]! : lux, half } });
+}
+
+/** First and last centre reading of white; a last one that is not there yet means that drift was not observed. */
+function driftOf(cells: NamedCells): Pick<RunInput, 'drift'> {
+  const last = single(cells, 'LastReading');
+  const first = cells.WhiteReadings?.values[1]?.[1];
+  const [firstRange, lastRange] = [cells.WhiteRange?.values[1]?.[1], single(cells, 'LastRange')];
+  if (isBlank(last) || ![last, first, firstRange, lastRange].every((cell) => typeof cell === 'number'))
+    return {};
+  return {
+    drift: {
+      first: (first as number) * (firstRange as number),
+      last: (last as number) * (lastRange as number),
+    },
+  };
+}

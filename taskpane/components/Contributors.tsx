@@ -1,0 +1,59 @@
+import { useSignal } from '@preact/signals';
+import type { Contributors as View } from '../run/contributors';
+
+/** Width of a whole bar in its own units. */
+const WHOLE = 100;
+
+/** The largest contributors to the doubt as bars with words, and what would help most. */
+export function Contributors({ contributors }: { readonly contributors: readonly View[] }) {
+  const picked = useSignal('White');
+  const shown = contributors.find(({ id }) => id === picked.value) ?? contributors[0]!;
+  return (
+    <section class="contributors" aria-labelledby="contributors-title">
+      <h3 id="contributors-title">What makes it uncertain</h3>
+      {contributors.length > 1 && (
+        <div class="field">
+          <label for="contributors-of">Of the</label>
+          <select
+            id="contributors-of"
+            value={shown.id}
+            onChange={(event) => {
+              picked.value = event.currentTarget.value;
+            }}
+          >
+            {contributors.map(({ id, label }) => (
+              <option key={id} value={id}>
+                {label}
+              </option>
+            ))}
+          </select>
+        </div>
+      )}
+      <ul class="bars">
+        {shown.causes.map(({ cause, words, share, isAssumed }) => (
+          <li key={cause}>
+            <span>
+              {words}
+              {isAssumed && <span class="gist"> assumed</span>}
+            </span>
+            <span class="percent">{share < 0.005 ? 'under 1' : Math.round(100 * share)} %</span>
+            <svg viewBox={`0 0 ${WHOLE} 6`} preserveAspectRatio="none" aria-hidden="true">
+              <rect class="whole" x="0" y="0" width={WHOLE} height="6" />
+              <rect
+                class={isAssumed ? 'part assumed' : 'part'}
+                x="0"
+                y="0"
+                width={WHOLE * share}
+                height="6"
+              />
+            </svg>
+          </li>
+        ))}
+      </ul>
+      <p class="sentence">{shown.advice}</p>
+      <p class="quiet">
+        Parts of the variance: two causes of the same size make the doubt 1.4 times as large, not twice.
+      </p>
+    </section>
+  );
+}

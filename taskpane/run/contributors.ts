@@ -1,0 +1,149 @@
+import type { SheetReading } from '../../src/excel/host';
+import { BUDGET_RESULT, type BudgetId } from '../../src/sheets/run/budgetid';
+import { columnOf } from './cell';
+
+/** What a person can do something about; every row of a budget belongs to one. */
+export type Cause = 'meter' | 'spectral' | 'points' | 'image' | 'ambient' | 'drift' | 'other';
+
+/** How much of a result's variance one cause holds, 0 to 1. */
+export interface CauseShare {
+  readonly cause: Cause;
+  readonly words: string;
+  readonly share: number;
+  /** A cautious value stands in for at least one of its rows. */
+  readonly isAssumed: boolean;
+}
+
+export interface Contributors {
+  readonly id: BudgetId;
+  readonly label: string;
+  /** Largest first; causes without any share are left out. */
+  readonly causes: readonly CauseShare[];
+  readonly advice: string;
+}
+
+const CAUSES: readonly {
+  readonly cause: Cause;
+  readonly words: string;
+  /** Beginnings of the labels in the budgets and of the entries they rest on. */
+  readonly rows: readonly string[];
+  /** What would make it smaller, and, where the value was assumed, what would do so before any new measurement. */
+  readonly help: string;
+  readonly find: string;
+}[] = [
+  {
+    cause: 'meter',
+    words: 'The meter',
+    rows: ['Meter, ± of reading', 'Meter, ± digits'],
+    help: 'a better meter, or a calibration of this one',
+    find: 'knowing the meter: its data sheet\u2019s ± % and ± digits',
+  },
+  {
+    cause: 'spectral',
+    words: 'Meter and colour of the light',
+    rows: ['Spectral mismatch'],
+    help: 'a spectral correction of the meter for this light source',
+    find: 'knowing how the meter errs in each colour: its certificate\u2019s spectral data',
+  },
+  {
+    cause: 'points',
+    words: 'Scatter of the readings',
+    rows: ['Display step', 'Repeatability', 'Scatter of one reading'],
+    help: 'reading each point more often',
+    find: 'reading each point twice or more, so that the scatter is known',
+  },
+  {
+    cause: 'image',
+    words: 'Size of the image',
+    rows: ['Image width', 'Image height', 'Image not square'],
+    help: 'measuring the image\u2019s edges more closely, and squaring it',
+    find: 'saying how well the image\u2019s width, height and squareness are known',
+  },
+  {
+    cause: 'ambient',
+    words: 'Ambient light',
+    rows: ['Ambient'],
+    help: 'a darker room, or ambient light measured more closely',
+    find: 'measuring the ambient light',
+  },
+  {
+    cause: 'drift',
+    words: 'Drift over the run',
+    rows: ['Drift'],
+    help: 'a longer warm-up and a quicker run',
+    find: 'reading the centre again at the end',
+  },
+  {
+    cause: 'other',
+    words: 'Another cause',
+    rows: ['Another cause'],
+    help: 'the cause of your own that you added',
+    find: 'the cause of your own that you added',
+  },
+];
+
+/** What the sheet assumed, row by row, in its own words. */
+export interface Assumption {
+  readonly label: string;
+  readonly words: string;
+}
+
+export function assumptionsOf(reading: SheetReading): Assumption[] {
+  const labels = columnOf(reading, 'CauseLabels');
+  return columnOf(reading, 'CauseStatus').flatMap((status, i) =>
+    typeof status === 'string' && status.startsWith('assumed: ')
+      ? [{ label: String(labels[i] ?? ''), words: status.slice('assumed: '.length) }]
+      : [],
+  );
+}
+
+/** Largest contributors of each result whose budget is complete. */
+export function contributorsOf(reading: SheetReading): Contributors[] {
+  const assumed = assumptionsOf(reading).map(({ label }) => label);
+  return (Object.keys(BUDGET_RESULT) as BudgetId[]).flatMap((id) => {
+    const shares = columnOf(reading, `${id}Shares`);
+    if (shares.length === 0 || !shares.every((share) => typeof share === 'number')) return [];
+    const labels = columnOf(reading, `${id}Components`).map(String);
+    const causes = groupShares(labels, shares as number[], assumed);
+    return [{ id, label: BUDGET_RESULT[id].label, causes, advice: adviceOf(causes) }];
+  });
+}
+
+/** Rows of a budget gathered into causes, the largest first. */
+export function groupShares(
+  labels: readonly string[],
+  shares: readonly number[],
+  assumed: readonly string[] = [],
+): CauseShare[] {
+  return CAUSES.flatMap(({ cause, words, rows }) => {
+    const belongs = (label: string) => rows.some((row) => label.startsWith(row));
+    const share = labels.reduce((sum, label, i) => sum + (belongs(label) ? shares[i]! : 0), 0);
+    return share > 0 ? [{ cause, words, share, isAssumed: assumed.some(belongs) }] : [];
+  }).sort((a, b) => b.share - a.share);
+}
+
+/** A cause with less than this part of the variance is not worth work: gone, it would take 5 % off U. */
+const SLIGHT = 0.1;
+/** Two causes this near to each other in variance count as equally large. */
+const NEAR = 1.5;
+
+/** What would help most, in one sentence. */
+export function adviceOf(causes: readonly CauseShare[]): string {
+  const [first, second] = causes;
+  if (!first) return 'Nothing is uncertain by what was entered.';
+  const lead = `What would help most: ${remedy(first)}`;
+  if (second && second.share * NEAR >= first.share) return `${lead}; and as much, ${remedy(second)}.`;
+  const share = (cause: Cause) => causes.find((one) => one.cause === cause)?.share ?? 0;
+  const idle = (
+    [
+      ['points', 'more readings'],
+      ['meter', 'another meter'],
+    ] as const
+  ).find(([cause]) => cause !== first.cause && share(cause) < SLIGHT);
+  return idle ? `${lead}, not ${idle[1]}.` : `${lead}.`;
+}
+
+function remedy({ cause, isAssumed }: CauseShare): string {
+  const { help, find } = CAUSES.find((one) => one.cause === cause)!;
+  return isAssumed ? find : help;
+}
