@@ -45,9 +45,9 @@ export function SaveForm({ screen }: { readonly screen: Size | undefined }) {
         the viewer draws it at its own size. The files hold full-range values. If several are saved, the
         browser may ask once whether it may.
       </p>
-      <label>
-        Field
-        <select value={which} onChange={(event) => setWhich(pick(event.currentTarget.value))}>
+      <div>
+        <label for="save-field">Field</label>
+        <select id="save-field" value={which} onChange={(event) => setWhich(pick(event.currentTarget.value))}>
           <option value={ALL}>All {TEST_FIELDS.length}</option>
           {TEST_FIELDS.map(({ id, title }) => (
             <option key={id} value={id}>
@@ -55,10 +55,10 @@ export function SaveForm({ screen }: { readonly screen: Size | undefined }) {
             </option>
           ))}
         </select>
-      </label>
-      <label>
-        Resolution
-        <select value={chosen} onChange={(event) => setChosen(event.currentTarget.value)}>
+      </div>
+      <div>
+        <label for="save-size">Resolution</label>
+        <select id="save-size" value={chosen} onChange={(event) => setChosen(event.currentTarget.value)}>
           {RESOLUTIONS.map(sizeText).map((text) => (
             <option key={text} value={text}>
               {text}
@@ -67,11 +67,12 @@ export function SaveForm({ screen }: { readonly screen: Size | undefined }) {
           {screen && <option value={sizeText(screen)}>this window, {sizeText(screen)}</option>}
           <option value={TYPED}>another, typed</option>
         </select>
-      </label>
+      </div>
       {chosen === TYPED && (
-        <label>
-          Width x height, pixels
+        <div>
+          <label for="save-typed">Width x height, pixels</label>
           <input
+            id="save-typed"
             type="text"
             value={typed}
             placeholder="1920 x 1080"
@@ -79,15 +80,19 @@ export function SaveForm({ screen }: { readonly screen: Size | undefined }) {
             aria-describedby="saved"
             onInput={(event) => setTyped(event.currentTarget.value)}
           />
-        </label>
+        </div>
       )}
-      <label>
-        Format
-        <select value={format} onChange={(event) => setFormat(event.currentTarget.value as Format)}>
+      <div>
+        <label for="save-format">Format</label>
+        <select
+          id="save-format"
+          value={format}
+          onChange={(event) => setFormat(event.currentTarget.value as Format)}
+        >
           <option value="png">PNG</option>
           <option value="svg">SVG</option>
         </select>
-      </label>
+      </div>
       <button type="button" aria-disabled={isBusy} onClick={() => void save()}>
         Save
       </button>

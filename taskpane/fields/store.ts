@@ -90,6 +90,7 @@ export function createFieldsStore(): FieldsStore {
     },
     obey: (next) => {
       isHelp.value = false;
+      isStirred.value = false;
       isBare.value = next.marker === null;
       shown.value = next;
     },
