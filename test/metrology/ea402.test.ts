@@ -1,0 +1,74 @@
+import { describe, expect, it } from 'vitest';
+import { budget } from '../../src/metrology/budget';
+import { type Component, typeA, typeB } from '../../src/metrology/component';
+import { coverageFactor } from '../../src/metrology/coverage';
+import type { Model } from '../../src/metrology/model';
+import { got } from './outcome';
+
+const INFINITE = Number.POSITIVE_INFINITY;
+const rectangle = (label: string, halfWidth: number) =>
+  got(typeB({ id: label, label, value: 0, halfWidth, distribution: 'rectangular' }));
+
+function total(components: readonly Component[], value: number): Model {
+  return {
+    components,
+    outputs: [{ id: 'y', label: 'y', unit: '', value, sensitivities: components.map(() => 1) }],
+  };
+}
+
+describe('EA-4/02 S2, calibration of a 10 kg weight (mg)', () => {
+  const standard = got(
+    typeB({
+      id: 'm_S',
+      label: 'standard',
+      value: 0,
+      halfWidth: 45,
+      distribution: 'normal',
+      coverageFactor: 2,
+    }),
+  );
+  const bounds = [rectangle('drift', 15), rectangle('eccentricity', 10), rectangle('buoyancy', 10)];
+
+  // A worked-example page of S02. It prints ν_eff = 122 too, from a ν of the difference that our notes do not hold.
+  it('the worked example: u = 29.1465, U(k = 2) = 58 mg', () => {
+    const difference = got(typeA({ id: 'd', label: 'difference', value: 0, u: 14.2, dof: INFINITE }));
+    const result = got(budget(total([standard, bounds[0]!, difference, bounds[1]!, bounds[2]!], 0), 'y'));
+    expect(result.lines.map(({ u }) => Number(u.toPrecision(3)))).toEqual([22.5, 8.66, 14.2, 5.77, 5.77]);
+    expect(Math.abs(result.u - 29.1465)).toBeLessThan(0.002);
+    expect(Math.round(2 * result.u)).toBe(58);
+  });
+
+  it('the document: 25 ÷ √3 = 14.4 mg of a pooled s, U = 59 mg (from memory; 29.262 by scipy 1.17.1)', () => {
+    const difference = got(
+      typeA({ id: 'd', label: 'difference', value: 0, u: 25 / Math.sqrt(3), dof: INFINITE }),
+    );
+    const result = got(budget(total([standard, ...bounds, difference], 0), 'y'));
+    expect(result.u).toBeCloseTo(29.262, 3);
+    expect(Math.round(2 * result.u)).toBe(59);
+  });
+});
+
+describe('quotients of a published course (SNL ENGR224, X-ray fluorescence; suncal test_examples)', () => {
+  it('0.1820/0.1823 × 0.6978: u 0.00494, ν_eff 27.7 (slides round on the way), U95 0.0101', () => {
+    const part = (id: string, value: number, u: number, dof: number) =>
+      got(typeA({ id, label: id, value, u, dof }));
+    const components = [
+      part('X1', 0.182, 0.00093, 9),
+      part('X2', 0.1823, 0.00058, 19),
+      part('Y', 0.6978, 0.0026, 19),
+    ];
+    const value = (0.182 / 0.1823) * 0.6978;
+    const sensitivities = [value / 0.182, -value / 0.1823, value / 0.6978];
+    const model: Model = { components, outputs: [{ id: 'y', label: 'y', unit: '', value, sensitivities }] };
+    const result = got(budget(model, 'y', { level: 0.95, rounding: 'truncate' }));
+    expect(result.value).toBeCloseTo(0.6967, 4);
+    // The slides round on the way; unrounded u is 0.004932.
+    expect(Math.abs(result.u - 0.00494)).toBeLessThan(1e-5);
+    expect(Math.abs(result.dof - 27.7)).toBeLessThan(0.5);
+    expect(result.expanded).toBeCloseTo(0.0101, 4);
+  });
+
+  it('a single cause known to a few degrees of freedom keeps them: k = t (NIST TN 1297: 2.87 at ν = 4)', () => {
+    expect(got(coverageFactor(4))).toBeCloseTo(2.87, 2);
+  });
+});
