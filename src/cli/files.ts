@@ -2,6 +2,7 @@ import { readFile, stat, writeFile } from 'node:fs/promises';
 import type { Book } from '../sheets/book';
 import { readXlsx, writeXlsx } from '../xlsx';
 import { Failure } from './failure';
+import { lossOf } from './loss';
 
 /** Larger than any workbook or list of readings we read; looked at before a byte is read. */
 const FILE_MAX = 16_000_000;
@@ -10,6 +11,23 @@ const TEXT_MAX = 4_000_000;
 /** @throws Failure, or XlsxError for what is no workbook. */
 export async function readBook(path: string): Promise<Book> {
   return readXlsx(new Uint8Array(await bytesOf(path, FILE_MAX)));
+}
+
+/**
+ * A workbook that will be written anew. What we do not know of it would be lost, so it is refused unless told.
+ * @throws Failure
+ */
+export async function readBookToRewrite(path: string, drop: boolean): Promise<Book> {
+  const bytes = new Uint8Array(await bytesOf(path, FILE_MAX));
+  const book = await readXlsx(bytes);
+  const lost = lossOf(bytes);
+  if (lost.length > 0 && !drop) {
+    throw new Failure(
+      `${path} has ${lost.join(', ')}, which would be lost when it is written anew.`,
+      'Do it in the spreadsheet program, or add --drop to go on without them.',
+    );
+  }
+  return book;
 }
 
 /** A text file in UTF-8. @throws Failure */

@@ -22,6 +22,8 @@ Options
   --key FILE         seal: your private key; verify: the public key the seals must be signed with
   -o, --output FILE  where to write; an existing file is kept unless --force is given
   --force            write over an existing file
+  --drop             seal, reopen: go on though charts, pictures and other things that this tool does
+                     not know are not taken over into the new file
   --digits N         trace: significant digits of the numbers, 1 to 17 (default 7)
   -h, --help         this text
   -V, --version      the version
@@ -39,7 +41,7 @@ SETUP.json holds one run, or {"runs": [...]}; whatever is left out keeps its def
    "image": {"shape": "rectangle", "known": "width", "length": 1.6, "unit": "m", "across": 16, "down": 10},
    "rated": {"white": 3200, "minimumFraction": 0.8}, "colour": "full fields", "ambient": "once"}
 
-READINGS.csv has one reading a line, with the columns field, point, reading and, if needed, range, repeat, run:
+READINGS.csv has one reading a line; columns field, point, reading and, where needed, range, repeat, run:
   field,point,reading,range
   white,1,248,10
   white,2,over,

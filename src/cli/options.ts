@@ -14,6 +14,7 @@ export interface CommandLine {
   readonly key?: string;
   readonly output?: string;
   readonly force: boolean;
+  readonly drop: boolean;
   readonly who?: string;
   readonly why?: string;
   readonly digits: number;
@@ -41,6 +42,7 @@ export function readCommandLine(args: readonly string[]): CommandLine {
     format,
     digits,
     force: values.force,
+    drop: values.drop,
     help: values.help,
     version: values.version,
     ...(values.cell === undefined ? {} : { cell: values.cell }),
@@ -63,6 +65,7 @@ function parse(args: readonly string[]) {
         key: TEXT,
         output: { type: 'string', short: 'o' },
         force: FLAG,
+        drop: FLAG,
         who: TEXT,
         why: TEXT,
         digits: TEXT,

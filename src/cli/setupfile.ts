@@ -104,6 +104,9 @@ const FILE = v.strictObject({ runs: v.pipe(v.array(RUN), v.minLength(1), v.maxLe
 
 /** A set-up file's contents → complete set-ups, defaults filled in. @throws Failure that names every wrong entry */
 export function readSetups(json: unknown, path: string): RunSetup[] {
+  if (Array.isArray(json)) {
+    throw new Failure(`${path} is not a set-up but a list.`, 'Several runs go into {"runs": [...]}.');
+  }
   const isList = typeof json === 'object' && json !== null && 'runs' in json;
   const result = v.safeParse(FILE, isList ? json : { runs: [json] });
   if (result.success) return result.output.runs.map(complete);

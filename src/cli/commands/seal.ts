@@ -2,7 +2,7 @@ import { applyEdits } from '../../audit/seal/edits';
 import { reopen as reopenSheet, seal as sealSheet } from '../../audit/seal/seal';
 import { STATEMENT } from '../../audit/seal/text';
 import { EXIT, type Exit, Failure } from '../failure';
-import { readBook, writeBook } from '../files';
+import { readBookToRewrite, writeBook } from '../files';
 import { type CommandLine, needed, oneFile, oneSheet } from '../options';
 import { say } from '../output';
 import { newId } from './build';
@@ -12,7 +12,7 @@ import { readSigner } from './keys';
 export async function seal(line: CommandLine, program: string): Promise<Exit> {
   const sheet = oneSheet(line);
   const [who, output] = [needed(line.who, '--who'), needed(line.output, '--output')];
-  const book = await readBook(oneFile(line));
+  const book = await readBookToRewrite(oneFile(line), line.drop);
   const answer = await sealSheet(book, sheet, {
     who,
     when: now(),
@@ -35,7 +35,7 @@ export async function reopen(line: CommandLine): Promise<Exit> {
   const sheet = oneSheet(line);
   const [who, why] = [needed(line.who, '--who'), needed(line.why, '--why')];
   const output = needed(line.output, '--output');
-  const book = await readBook(oneFile(line));
+  const book = await readBookToRewrite(oneFile(line), line.drop);
   const answer = reopenSheet(book, sheet, { who, why, when: now() });
   if (!answer.ok) throw new Failure(answer.why);
   await writeBook(output, applyEdits(book, answer.edits), line.force);

@@ -30,7 +30,7 @@ export async function verify(line: CommandLine): Promise<Exit> {
     printJson(reports.map(({ record, ...report }) => ({ ...report, seal: short(record) })));
   else if (line.format === 'csv') print(csvText([COLUMNS, ...reports.flatMap(rowsOf)]));
   else print(reports.map(sealText).join('\n'));
-  say(STATEMENT);
+  if (line.format === 'text') say(STATEMENT);
   const isSealed = reports.some(({ state }) => state !== 'none');
   const isAsked = line.sheets.length > 0;
   const holds = reports.every(

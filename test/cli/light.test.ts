@@ -1,0 +1,361 @@
+import { mkdtemp, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { strToU8, unzipSync, zipSync } from 'fflate';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { check } from '../../src/audit/check/check';
+import { viewOf } from '../../src/audit/view';
+import type { Book } from '../../src/sheets/book';
+import { readXlsx, writeXlsx } from '../../src/xlsx';
+import { measured, withSheet } from '../audit/sheets';
+import { recalculate } from '../tools/libreoffice';
+import { bookWith } from '../xlsx/sample';
+import { bundle, light as run } from './light';
+
+let folder: string;
+const light = (...args: string[]) => run(folder, ...args);
+const path = (name: string) => join(folder, name);
+
+const SETUP = {
+  projector: 'Unit 7 (invented)',
+  mode: 'bright',
+  image: { shape: 'rectangle', known: 'height', length: 1.2, unit: 'm', across: 4, down: 3 },
+  rated: { white: 1500 },
+  colour: 'none',
+  black: false,
+};
+const SHEET = 'Run Unit 7 (invented) bright';
+/** Semicolons and decimal commas, as many meters' software writes them. */
+const READINGS = `field;point;reading;range
+white;1;111,5;10\nwhite;2;112;10\nwhite;3;110;10\nwhite;4;115;10\nwhite;5;120;10\nwhite;6;114;10
+white;7;109;10\nwhite;8;112,5;10\nwhite;9;110;10\nambient;1;4;\nlast;1;119;10\n`;
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'light-'));
+  await bundle();
+  await writeFile(path('run.json'), JSON.stringify(SETUP));
+  await writeFile(path('run.csv'), READINGS);
+  const { code, err } = await light('build', 'run.json', 'run.csv', '-o', 'run.xlsx');
+  if (code !== 0) throw new Error(err);
+}, 60_000);
+afterAll(() => rm(folder, { recursive: true, force: true }));
+
+const bookOf = async (name: string): Promise<Book> => readXlsx(new Uint8Array(await readFile(path(name))));
+const save = async (name: string, book: Book) => writeFile(path(name), await writeXlsx(book));
+
+describe('light', () => {
+  it('explains itself', async () => {
+    const { code, out, err } = await light('--help');
+    expect([code, err]).toEqual([0, '']);
+    for (const word of [
+      'build',
+      'check',
+      'results',
+      'trace',
+      'seal',
+      'verify',
+      'reopen',
+      'key',
+      'Exit code',
+    ]) {
+      expect(out).toContain(word);
+    }
+    for (const line of out.split('\n')) expect(line.length).toBeLessThanOrEqual(110);
+    expect(await light('--version')).toMatchObject({
+      code: 0,
+      err: '',
+      out: expect.stringMatching(/^\d+\.\d+\.\d+\n$/),
+    });
+  });
+
+  it.each<[string, string[], RegExp]>([
+    ['no command', [], /Usage: light COMMAND/],
+    ['no such command', ['chekc'], /no command "chekc"/],
+    ['no such option', ['check', '--shet', 'x'], /--shet/],
+    ['an option without a value', ['trace', 'run.xlsx', '--sheet'], /--sheet/],
+    ['no such format', ['check', 'run.xlsx', '--format', 'xml'], /text, csv or json/],
+    ['no file', ['check'], /needs a file/],
+    ['a file too many', ['check', 'a.xlsx', 'b.xlsx'], /one too many/],
+    ['a file that is not there', ['check', 'nowhere.xlsx'], /cannot be read/],
+    ['a folder', ['check', '.'], /cannot be read/],
+    ['no such sheet', ['check', 'run.xlsx', '--sheet', 'Nowhere'], /The sheets are "Run Unit 7/],
+    [
+      'no such cell',
+      ['trace', 'run.xlsx', '--sheet', SHEET, '--cell', 'nothing here'],
+      /neither a cell nor a name/,
+    ],
+    ['sealing without a name', ['seal', 'run.xlsx', '--sheet', SHEET, '-o', 'x.xlsx'], /--who is missing/],
+    ['writing over a file', ['build', 'run.json', '-o', 'run.xlsx'], /exists already/],
+  ])('answers %s with exit code 2, on standard error only', async (_, args, words) => {
+    const { code, out, err } = await light(...args);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toMatch(words);
+    expect(err).not.toMatch(/\n\s+at /);
+  });
+});
+
+describe('light build', () => {
+  it('makes a workbook whose results are what LibreOffice makes of it', async () => {
+    const bytes = new Uint8Array(await readFile(path('run.xlsx')));
+    const [theirs] = await recalculate([bytes]);
+    const sheet = (await readXlsx(bytes)).sheets[0]!;
+    const at = viewOf(sheet).places.get('whitelightoutputplain')!.address;
+    const here = sheet.cells[at]!.value as number;
+    // By hand: mean of the nine readings × 10 − 4 lx ambient, times 1.6 m × 1.2 m.
+    expect(here).toBeCloseTo((10140 / 9 - 4) * 1.92, 9);
+    expect(theirs!.sheets[0]!.cells[at]!.value).toBeCloseTo(here, 9);
+  }, 120_000);
+
+  it('takes several runs, tiles, repeats and words for over range', async () => {
+    const runs = [
+      { projector: 'A (invented)', colour: 'tiled patterns', repeats: 2, black: false },
+      { projector: 'B (invented)', colour: 'none', checkerboard: true },
+    ];
+    await writeFile(path('two.json'), JSON.stringify({ runs }));
+    const lines = [
+      '# two runs, invented',
+      'run,field,point,repeat,reading,range',
+      '1,pattern b,9,2,41.5,',
+      '1,white,5,1,OL,',
+    ];
+    await writeFile(path('two.csv'), `\uFEFF${lines.join('\r\n')}\r\n2,board,16,1,3,10\r\n`);
+    expect(await light('build', 'two.json', 'two.csv', '-o', 'two.xlsx')).toMatchObject({ code: 0 });
+    const book = await bookOf('two.xlsx');
+    const value = (at: number, name: string, cell: number) => {
+      const view = viewOf(book.sheets[at]!);
+      const [from] = view.places.get(name)!.address.split(':');
+      const [, column, row] = /([A-Z]+)(\d+)/.exec(from!)!;
+      const [r, c] = [Math.floor(cell / 3), cell % 3];
+      const key =
+        name === 'boardreadings'
+          ? `E${Number(row) + 3}`
+          : `${String.fromCharCode(column!.charCodeAt(0) + c)}${Number(row) + r}`;
+      return book.sheets[at]!.cells[key]?.value;
+    };
+    expect(value(0, 'patternbrepeat2', 8)).toBe(41.5);
+    expect(value(0, 'whitereadings', 4)).toBe('over');
+    expect(value(1, 'boardreadings', 15)).toBe(3);
+    expect(value(1, 'boardrange', 0)).toBe(10);
+  });
+
+  it.each<[string, string, RegExp]>([
+    ['a comma among commas', 'field,point,reading\nwhite,1,"2,5"\n', /line 2: the reading is "2,5"/],
+    ['a unit', 'field,point,reading\nwhite,1,248 lx\n', /line 2: the reading is "248 lx"/],
+    ['a minus', 'field,point,reading\nwhite,1,-3\n', /line 2.*at least 0/],
+    ['an unknown field', 'field,point,reading\nmagenta,1,3\n', /no field "magenta"; the fields are white/],
+    ['a tenth point', 'field,point,reading\nwhite,10,3\n', /line 2.*has 9 points, not 10/],
+    ['a field that is not on the sheet', 'field,point,reading\nred,1,3\n', /line 2.*no RedReadings/],
+    ['an unknown column', 'field,point,lux\nwhite,1,3\n', /no column "lux"/],
+    ['no reading column', 'field,point\nwhite,1\n', /column reading is missing/],
+    ['a quotation mark too many', 'field,point,reading\nwhite,1,"3\n', /never closed/],
+    ['a run too many', 'run,field,point,reading\n2,white,1,3\n', /no run 2/],
+    ['nothing', '', /the file is empty/],
+  ])('refuses readings with %s, naming the line', async (_, text, words) => {
+    await writeFile(path('bad.csv'), text);
+    const { code, err } = await light('build', 'run.json', 'bad.csv', '-o', 'never.xlsx');
+    expect(code).toBe(2);
+    expect(err).toMatch(words);
+    await expect(stat(path('never.xlsx'))).rejects.toThrow();
+  });
+
+  it.each<[string, string, RegExp]>([
+    ['no JSON', '{', /not valid JSON/],
+    ['a misspelt key', '{"projektor": "x"}', /projektor/],
+    ['a unit that does not exist', '{"meter": {"unit": "lux"}}', /meter\.unit/],
+    ['a length of 0', JSON.stringify({ image: { ...SETUP.image, length: 0 } }), /image\.length/],
+    ['a list', '[]', /not a set-up but a list/],
+    ['no run', '{"runs": []}', /runs/],
+  ])('refuses a set-up with %s, naming the entry', async (_, text, words) => {
+    await writeFile(path('bad.json'), text);
+    const { code, err } = await light('build', 'bad.json', '-o', 'never.xlsx');
+    expect(code).toBe(2);
+    expect(err).toMatch(words);
+  });
+});
+
+describe('light check', () => {
+  it('finds nothing in a fresh workbook, and shows no progress where nobody watches', async () => {
+    const { code, out, err } = await light('check', 'run.xlsx');
+    expect([code, err]).toEqual([0, '']);
+    expect(out).toMatch(/nothing found|note/);
+  });
+
+  it('finds what the pane finds: same workbook, same findings', async () => {
+    const book = measured(1, 2);
+    const at = viewOf(book.sheets[1]!).places.get('imagearea')!.address;
+    const altered = withSheet(book, 1, (sheet) => ({
+      ...sheet,
+      isProtected: false,
+      cells: { ...sheet.cells, [at]: { value: 3, style: sheet.cells[at]!.style } },
+    }));
+    await save('altered.xlsx', altered);
+    const { code, out } = await light('check', 'altered.xlsx', '--format', 'json');
+    expect(code).toBe(1);
+    const { findings } = await check(await bookOf('altered.xlsx'));
+    expect(JSON.parse(out).findings).toEqual(JSON.parse(JSON.stringify(findings)));
+    expect(findings.some((finding) => finding.at === at && finding.kind === 'constant')).toBe(true);
+    const rows = (await light('check', 'altered.xlsx', '--format', 'csv')).out;
+    // A formula in a report stays a text for whoever opens it in a spreadsheet.
+    expect(rows).toContain("'=ImageWidth*ImageHeight");
+  });
+
+  it('says so of a workbook that is not ours', async () => {
+    await save('foreign.xlsx', bookWith({ cells: { A1: { value: 'milk' } } }));
+    expect(await light('check', 'foreign.xlsx')).toMatchObject({ code: 2, out: '', err: /no sheet of ours/ });
+  });
+});
+
+describe('light results and trace', () => {
+  it('print the same number in every form', async () => {
+    const json = JSON.parse((await light('results', 'run.xlsx', '--format', 'json')).out) as {
+      name: string;
+      value: number;
+    }[];
+    const white = json.find(({ name }) => name === 'WhiteLightOutput')!.value;
+    const csv = (await light('results', 'run.xlsx', '--format', 'csv')).out;
+    expect(csv).toContain(`WhiteLightOutput,White light output,${white},lm,`);
+    expect((await light('results', 'run.xlsx')).out).toContain(String(Number(white.toPrecision(6))));
+    const trace = ['trace', 'run.xlsx', '--sheet', SHEET, '--cell', 'WhiteLightOutput'];
+    expect(JSON.parse((await light(...trace, '--format', 'json')).out).value).toBe(white);
+    expect((await light(...trace, '--digits', '10')).out).toContain(
+      'White, full field: numbers on the display = 111.5',
+    );
+    expect((await light(...trace, '--format', 'csv')).out).toContain('Level,Quantity,Value');
+  });
+
+  it('give the plain formula where the add-in was absent', async () => {
+    const book = await bookOf('run.xlsx');
+    const at = viewOf(book.sheets[0]!).places.get('whitelightoutput')!.address;
+    const without = withSheet(book, 0, (sheet) => ({
+      ...sheet,
+      cells: { ...sheet.cells, [at]: { ...sheet.cells[at]!, value: { error: '#NAME?' } } },
+    }));
+    await save('without.xlsx', without);
+    expect((await light('results', 'without.xlsx')).out).toMatch(
+      /White light output +\d+\.?\d* lm {2}\(plain formula\)/,
+    );
+  });
+});
+
+describe('light seal, verify and reopen', () => {
+  it('seal, hold, break, reopen and sign', async () => {
+    const who = ['--sheet', SHEET, '--who', 'A. Nobody'];
+    expect(await light('key', 'mine')).toMatchObject({ code: 0, out: '' });
+    expect((await stat(path('mine.private.jwk'))).mode & 0o077).toBe(0);
+    expect(await light('key', 'other')).toMatchObject({ code: 0 });
+    expect(
+      await light('seal', 'run.xlsx', ...who, '--key', 'mine.private.jwk', '-o', 'sealed.xlsx'),
+    ).toMatchObject({
+      code: 0,
+      err: /does not show that the readings were ever seen/,
+    });
+    expect(await light('verify', 'sealed.xlsx', '--key', 'mine.public.jwk')).toMatchObject({
+      code: 0,
+      out: /the seal holds[\s\S]*signature valid, key /,
+    });
+    expect(await light('verify', 'sealed.xlsx', '--key', 'other.public.jwk')).toMatchObject({
+      code: 1,
+      out: /another key/,
+    });
+    expect(await light('verify', 'run.xlsx')).toMatchObject({ code: 1, out: /not sealed/ });
+
+    const book = await bookOf('sealed.xlsx');
+    const at = viewOf(book.sheets[0]!).places.get('ratedwhite')!.address;
+    const changed = withSheet(book, 0, (sheet) => ({
+      ...sheet,
+      cells: { ...sheet.cells, [at]: { ...sheet.cells[at]!, value: 1400 } },
+    }));
+    await save('changed.xlsx', changed);
+    const broken = await light('verify', 'changed.xlsx', '--format', 'json');
+    expect(broken.code).toBe(1);
+    expect(JSON.parse(broken.out)[0].differences).toEqual([
+      expect.objectContaining({ group: 'cell', key: at, change: 'changed' }),
+    ]);
+
+    const reopened = await light(
+      'reopen',
+      'sealed.xlsx',
+      ...who,
+      '--why',
+      'wrong rated value',
+      '-o',
+      'open.xlsx',
+    );
+    expect(reopened.code).toBe(0);
+    expect((await light('verify', 'open.xlsx')).out).toMatch(/history: reopened .* wrong rated value/);
+    expect((await light('verify', 'sealed.xlsx', '--format', 'csv')).out).toMatch(/^sheet,state/);
+  });
+
+  it('does not throw away what it does not know', async () => {
+    const parts = unzipSync(new Uint8Array(await readFile(path('run.xlsx'))));
+    await writeFile(path('chart.xlsx'), zipSync({ ...parts, 'xl/charts/chart1.xml': strToU8('<c/>') }));
+    const args = ['seal', 'chart.xlsx', '--sheet', SHEET, '--who', 'A. Nobody', '-o', 'nochart.xlsx'];
+    expect(await light(...args)).toMatchObject({ code: 2, err: /has charts, which would be lost/ });
+    expect(await light(...args, '--drop')).toMatchObject({ code: 0 });
+  });
+
+  it.each(['run.json', 'run.csv', 'run.xlsx'])('refuses %s as a key', async (file) => {
+    const { code, err } = await light('verify', 'run.xlsx', '--key', file);
+    expect(code).toBe(2);
+    expect(err).toMatch(/not a public key|not valid JSON|not a text file/);
+  });
+});
+
+describe('hostile files are refused in bounded time and memory', () => {
+  const CASES: readonly [string, (good: Uint8Array) => Uint8Array, RegExp][] = [
+    ['nothing', () => new Uint8Array(), /not an \.xlsx workbook/],
+    ['a text', () => strToU8('point;lx\n1;248\n'), /not an \.xlsx workbook/],
+    ['cut short', (good) => good.subarray(0, good.length >> 1), /cut short/],
+    [
+      'a zip bomb',
+      (good) => zipSync({ ...unzipSync(good), 'xl/worksheets/sheet1.xml': new Uint8Array(200_000_000) }),
+      /too big/,
+    ],
+    ['17 MB', () => new Uint8Array(17_000_000), /at most/],
+    ['with macros', (good) => zipSync({ ...unzipSync(good), 'xl/vbaProject.bin': strToU8('x') }), /macros/],
+    ['locked', () => new Uint8Array([0xd0, 0xcf, 0x11, 0xe0, 0xa1]), /password/],
+    ['a zip of something else', () => zipSync({ 'a.txt': strToU8('a') }), /not an \.xlsx workbook/],
+  ];
+  it.each(CASES)('%s', async (_, make, words) => {
+    await writeFile(path('hostile.xlsx'), make(new Uint8Array(await readFile(path('run.xlsx')))));
+    for (const command of ['check', 'results', 'verify']) {
+      const { code, out, err, milliseconds } = await light(command, 'hostile.xlsx');
+      expect([code, out]).toEqual([2, '']);
+      expect(err).toMatch(words);
+      expect(milliseconds).toBeLessThan(10_000);
+    }
+  });
+
+  it('formulas and names made to hurt', async () => {
+    const book = await bookOf('run.xlsx');
+    const nasty = [
+      `=${'('.repeat(3000)}1${')'.repeat(3000)}`,
+      `=${'-'.repeat(8000)}1`,
+      `="${'a'.repeat(8000)}"`,
+      `=${'A1:XFD1048576,'.repeat(400)}1`,
+      `=${'[1]'.repeat(2000)}A1`,
+    ];
+    const cells = Object.fromEntries(nasty.map((formula, i) => [`N${i + 1}`, { value: 1, formula }]));
+    const hurt = withSheet(book, 0, (sheet) => ({
+      ...sheet,
+      cells: { ...sheet.cells, ...cells },
+      names: [
+        ...sheet.names,
+        { name: 'Whole', refersTo: `='${SHEET}'!$A$1:$XFD$1048576` },
+        { name: 'LightSeal', refersTo: `="${'|'.repeat(200)}"` },
+      ],
+      validations: [{ ...sheet.validations[0]!, range: 'A1:XFD1048576' }, ...sheet.validations],
+    }));
+    await save('hurt.xlsx', hurt);
+    for (const args of [
+      ['check'],
+      ['verify'],
+      ['trace', '--sheet', SHEET, '--cell', 'Whole'],
+      ['trace', '--sheet', SHEET, '--cell', 'N4'],
+    ]) {
+      const { code, err, milliseconds } = await light(args[0]!, 'hurt.xlsx', ...args.slice(1));
+      expect([0, 1], err).toContain(code);
+      expect(milliseconds).toBeLessThan(10_000);
+    }
+  }, 60_000);
+});
