@@ -1,0 +1,57 @@
+import { expect, it } from 'vitest';
+import { check } from '../../src/audit/check/check';
+import { verify } from '../../src/audit/seal/verify';
+import type { Book } from '../../src/sheets/book';
+import { sealed } from '../audit/sealing';
+import { measured } from '../audit/sheets';
+
+const SHEETS = 200;
+
+/** A workbook of 200 run sheets of all layouts, invented readings, each with a name of its own. */
+function workbook(count: number): Book {
+  return measured(...Array.from({ length: count }, (_, i) => i + 1));
+}
+
+async function seconds(work: () => Promise<unknown>): Promise<number> {
+  const start = performance.now();
+  await work();
+  return (performance.now() - start) / 1000;
+}
+
+it('checks 200 run sheets in seconds, and twice as many in twice the time', async () => {
+  const whole = workbook(SHEETS);
+  const half: Book = { ...whole, sheets: whole.sheets.slice(0, SHEETS / 2) };
+  const cells = whole.sheets.reduce((sum, sheet) => sum + Object.keys(sheet.cells).length, 0);
+  await check({ ...whole, sheets: whole.sheets.slice(0, 20) });
+  const before = process.memoryUsage().heapUsed;
+  let peak = before;
+  const times = { half: Number.POSITIVE_INFINITY, whole: Number.POSITIVE_INFINITY };
+  for (let turn = 0; turn < 3; turn++) {
+    times.half = Math.min(times.half, await seconds(() => check(half)));
+    const watch = async () => {
+      peak = Math.max(peak, process.memoryUsage().heapUsed);
+    };
+    times.whole = Math.min(times.whole, await seconds(() => check(whole, { pause: watch })));
+  }
+  const report = await check(whole);
+  expect(report.sheets.length).toBe(SHEETS);
+  expect(report.findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+  const growth = times.whole / times.half;
+  console.log(
+    `check of ${SHEETS} sheets, ${cells} cells: ${times.whole.toFixed(2)} s; of ${SHEETS / 2}: ${times.half.toFixed(2)} s, growth ${growth.toFixed(2)}; heap ${((peak - before) / 1e6).toFixed(0)} MB above the workbook`,
+  );
+  expect(times.whole).toBeLessThan(20);
+  expect(growth).toBeLessThan(3);
+}, 300_000);
+
+it('verifies 20 seals', async () => {
+  let book = workbook(20);
+  for (const at of book.sheets.keys()) book = await sealed(book, at);
+  const time = await seconds(async () => {
+    for (const { name } of book.sheets) {
+      expect((await verify(book, name, { subtle: crypto.subtle })).state).toBe('holds');
+    }
+  });
+  console.log(`verify: ${((time / 20) * 1000).toFixed(1)} ms a sheet`);
+  expect(time).toBeLessThan(10);
+}, 120_000);
