@@ -206,6 +206,21 @@ function numberAt(cell: RawCell, where: string, kind: 'number' | 'number or ∞'
   return bad(invalid('not-a-number', where, `The ${where} must be a ${kind}; it is ${came}.`));
 }
 
+/** Numbers of a table, row by row; a cell that holds none is named by its place. */
+export function table(description: string, kind: 'number' | 'number or ∞' = 'number'): Param<number[][]> {
+  return {
+    description,
+    isOptional: false,
+    isMatrix: true,
+    parse: (raw, name) =>
+      all(
+        cells(raw).map((row, r) =>
+          all(row.map((cell, c) => numberAt(cell, `${name} in row ${r + 1}, column ${c + 1}`, kind))),
+        ),
+      ) as Outcome<number[][]>,
+  };
+}
+
 /** Texts of a column, in order. */
 export function words(description: string): Param<string[]> {
   return {

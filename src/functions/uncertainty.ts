@@ -1,5 +1,6 @@
 import { coverageFactor, DEFAULT_LEVEL, expand, usedDof } from '../metrology/coverage';
 import { decide } from '../metrology/decision';
+import { differences } from '../metrology/differences';
 import { DISTRIBUTIONS } from '../metrology/distribution';
 import { welchSatterthwaite } from '../metrology/dof';
 import { conformanceProbability } from '../metrology/probability';
@@ -7,7 +8,7 @@ import { reportText } from '../metrology/report';
 import { DECISION_RULES, ruleOf } from '../metrology/rules';
 import { budgetTable } from '../metrology/table';
 import { bad, chain, good, invalid, type Outcome } from '../photometry/outcome';
-import { choice, column, number, type Param, words } from './params';
+import { choice, column, number, type Param, table, words } from './params';
 import { define } from './record';
 
 const level = () => number('level of confidence', '', { moreThan: 0, max: 0.999999 }, DEFAULT_LEVEL);
@@ -140,6 +141,26 @@ export const uncertaintyFunctions = [
           ),
         ),
       ),
+  }),
+  define({
+    id: 'DIFFERENCES',
+    summary:
+      'Expanded uncertainty of the difference of every two runs, as a table; what two runs share is counted once.',
+    params: {
+      parts: table('signed contributions u × sensitivity, one row a component, one column a run'),
+      dof: table('degrees of freedom of each; "∞" where they are infinite', 'number or ∞'),
+      meters: column('number of each run’s meter; equal numbers are one meter', 'number'),
+      images: column('number of each run’s image; equal numbers are one image', 'number'),
+      shared: table(
+        '1 where a component is one cause for two runs, else 0: three columns, with one meter, with one image, always',
+      ),
+      level: level(),
+    },
+    result: { kind: 'table', unit: 'of the result' },
+    formula: 'u² = Σ s·(a − b)² + (1 − s)·(a² + b²), s = 1 where shared; U = k × u',
+    source: `${GUM} eq. (16) with correlation 1 or 0, and G.4`,
+    example: '=LIGHT.DIFFERENCES(E40:G50,E54:G64,E38:G38,E39:G39,B40:D50)',
+    compute: ({ level, ...budgets }) => differences(budgets, { level, rounding: 'truncate' }),
   }),
   define({
     id: 'LIMIT',

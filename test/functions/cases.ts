@@ -365,6 +365,47 @@ export const CASES: Readonly<Record<string, readonly Case[]>> = {
       source: 'contributions of GUM annex H.1; t₉₉(16) in full digits',
     },
   ],
+  DIFFERENCES: [
+    {
+      name: 'one meter: 3 % of the 300 lm that runs of 3000 and 2700 lm differ by, ÷ √3; 3 and 4 lm of their own',
+      args: [
+        [
+          [90 / Math.sqrt(3), 81 / Math.sqrt(3)],
+          [3, 4],
+        ],
+        [
+          ['∞', '∞'],
+          ['∞', '∞'],
+        ],
+        [[1, 1]],
+        [[1, 2]],
+        [
+          [1, 0, 0],
+          [0, 1, 0],
+        ],
+      ],
+      expect: { cell: [0, 1], printed: '14.42' },
+      source: 'GUM eq. (16) by hand: u² = 27 + 9 + 16; k = 2.0000 for 95.45 %',
+    },
+    {
+      name: 'two meters: nothing is shared',
+      args: [[[3, 4]], [['∞', '∞']], [[1, 2]], [[1, 1]], [[1, 0, 0]]],
+      expect: { cell: [1, 0], printed: '10.00' },
+      source: '2.0000 × √(3² + 4²) by hand',
+    },
+    {
+      name: 'ν = 5⁴ ÷ (3⁴ ÷ 9 + 4⁴ ÷ 9) = 16.69, cut to 16',
+      args: [[[3, 4]], [[9, 9]], [[1, 2]], [[1, 1]], [[0, 0, 0]], 0.99],
+      expect: { cell: [0, 1], printed: '14.60' },
+      source: 'Welch–Satterthwaite by hand; t₉₉(16) = 2.92 (GUM table G.2)',
+    },
+    {
+      name: 'a run does not differ from itself',
+      args: [[[3, 4]], [[9, 9]], [[1, 2]], [[1, 1]], [[0, 0, 0]]],
+      expect: { cell: [1, 1], printed: '0' },
+      source: 'plain arithmetic',
+    },
+  ],
   CONFORMITY: [
     {
       name: 'breakdown voltage −5.47 V, u 0.05 V, limit −5.40 V: Φ(1.4)',
