@@ -1,7 +1,8 @@
 import { rectOf } from '../sheets/address';
-import type { CellValue } from '../sheets/book';
+import type { Book, CellValue } from '../sheets/book';
 import { IDENTITY, type Plan, parseIdentity } from '../sheets/plan';
 import { freeName } from '../sheets/realize';
+import { type BookRequest, readBook } from './book';
 import { cellInput } from './cellinput';
 import {
   type Host,
@@ -182,6 +183,10 @@ class ExcelHost implements Host {
       await context.sync();
       return { formulas: formulas.flat().filter((cell) => cell !== null).length };
     });
+  }
+
+  book(request: BookRequest = {}): Promise<Book> {
+    return run((context) => readBook(context, request));
   }
 
   async watch(changed: () => void): Promise<() => void> {

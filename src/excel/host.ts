@@ -1,5 +1,6 @@
-import type { CellValue } from '../sheets/book';
+import type { Book, CellValue } from '../sheets/book';
 import type { Identity, Plan } from '../sheets/plan';
+import type { BookRequest } from './book';
 
 /**
  * What the pane asks of a spreadsheet program, in our own verbs. The pane knows nothing else of it; in tests
@@ -20,6 +21,8 @@ export interface Host {
   select(sheet: string, target: string): Promise<void>;
   /** Enters every formula of our sheet again: the cure for `#NAME?` left from before the add-in loaded. */
   refresh(sheet: string): Promise<{ readonly formulas: number }>;
+  /** The workbook as plain data, for trace, check and seal. */
+  book(request?: BookRequest): Promise<Book>;
   /** Calls back, not more than a few times a second, when something in the workbook changed. */
   watch(changed: () => void): Promise<() => void>;
 }

@@ -126,6 +126,21 @@ export class Range extends RangePlace {
         }
     });
   }
+  /** Of what `getCellProperties` can tell only the lock; any other wish is refused by name. */
+  getCellProperties(wanted: unknown) {
+    const { format, ...others } = (wanted ?? {}) as { format?: Record<string, unknown> };
+    const unknown = [
+      ...Object.keys(others),
+      ...Object.keys(format ?? {}).filter((key) => key !== 'protection'),
+    ];
+    if (unknown.length > 0) throw new ApiError('ApiNotAvailable', `getCellProperties: ${unknown.join(', ')}`);
+    const { row, column, rows, columns } = this.sheet.clip(this.rect);
+    return Array.from({ length: rows }, (_, r) =>
+      Array.from({ length: columns }, (__, c) => ({
+        format: { protection: { locked: this.sheet.isLocked(row + r, column + c) } },
+      })),
+    );
+  }
   setColumnProperties(properties: unknown) {
     const list = properties as (LookProperties | null)[];
     if (!Array.isArray(list) || list.length !== this.rect.columns) throw new ApiError('InvalidArgument');

@@ -1,0 +1,170 @@
+import { cellName, rectOf } from '../sheets/address';
+import type {
+  Book,
+  BookCell,
+  BookSheet,
+  CellValue,
+  DefinedName,
+  ErrorKind,
+  Validation,
+  ValidationRule,
+} from '../sheets/book';
+
+/** Which sheets to read, and where on each validation is expected: the API cannot list validations. */
+export interface BookRequest {
+  readonly sheets?: readonly string[];
+  readonly validations?: Readonly<Record<string, readonly string[]>>;
+}
+
+/**
+ * The workbook as plain data, as far as trace, check and seal look: values, formulas, number formats, locks,
+ * names, protection, and the validation of the ranges asked for. Three round trips, however many sheets.
+ */
+export async function readBook(context: Excel.RequestContext, request: BookRequest): Promise<Book> {
+  const { worksheets, names } = context.workbook;
+  worksheets.load('items/name,items/visibility');
+  names.load('items/name,items/formula,items/visible,items/comment');
+  await context.sync();
+  const chosen = worksheets.items.filter(({ name }) => request.sheets?.includes(name) ?? true);
+  const loaded = chosen.map((sheet) => loadSheet(sheet, request.validations?.[sheet.name] ?? []));
+  await context.sync();
+  const filled = loaded.map((sheet) => ({
+    ...sheet,
+    locks: sheet.used.isNullObject ? undefined : loadLocks(sheet.used),
+  }));
+  await context.sync();
+  return {
+    sheets: filled.map(({ locks, ...sheet }) => bookSheet(sheet, locks?.value ?? [])),
+    names: names.items.map(definedName),
+  };
+}
+
+interface LoadedSheet {
+  readonly sheet: Excel.Worksheet;
+  readonly used: Excel.Range;
+  readonly rules: readonly { readonly range: string; readonly validation: Excel.DataValidation }[];
+}
+
+function loadSheet(sheet: Excel.Worksheet, ranges: readonly string[]): LoadedSheet {
+  const used = sheet.getUsedRangeOrNullObject(true);
+  used.load('address,values,formulas,numberFormat,valueTypes');
+  sheet.names.load('items/name,items/formula,items/visible,items/comment,items/scope');
+  sheet.protection.load('protected');
+  const rules = ranges.map((range) => {
+    const { dataValidation } = sheet.getRange(range);
+    dataValidation.load('rule,prompt,errorAlert,type');
+    return { range, validation: dataValidation };
+  });
+  return { sheet, used, rules };
+}
+
+function loadLocks(used: Excel.Range): OfficeExtension.ClientResult<Excel.CellProperties[][]> {
+  return used.getCellProperties({ format: { protection: true } });
+}
+
+function bookSheet({ sheet, used, rules }: LoadedSheet, locks: readonly Excel.CellProperties[][]): BookSheet {
+  return {
+    name: sheet.name,
+    visibility:
+      sheet.visibility === 'Visible' ? 'visible' : sheet.visibility === 'Hidden' ? 'hidden' : 'veryHidden',
+    cells: used.isNullObject ? {} : cellsOfRange(used, locks),
+    names: sheet.names.items.filter(({ scope }) => scope === 'Worksheet').map(definedName),
+    validations: rules.flatMap(({ range, validation }) => {
+      const read = validationOf(range, validation);
+      return read ? [read] : [];
+    }),
+    scales: [],
+    alerts: [],
+    notes: [],
+    merges: [],
+    columns: {},
+    rows: {},
+    isProtected: sheet.protection.protected,
+    gridlines: true,
+  };
+}
+
+function definedName({ name, formula, visible, comment }: Excel.NamedItem): DefinedName {
+  return {
+    name,
+    refersTo: String(formula),
+    ...(visible ? {} : { hidden: true }),
+    ...(comment ? { comment } : {}),
+  };
+}
+
+function cellsOfRange(used: Excel.Range, locks: readonly Excel.CellProperties[][]): Record<string, BookCell> {
+  const { row, column } = rectOf(used.address.slice(used.address.lastIndexOf('!') + 1));
+  const cells: Record<string, BookCell> = {};
+  used.values.forEach((line, r) => {
+    line.forEach((value: unknown, c) => {
+      const formula = used.formulas[r]![c] as unknown;
+      // Text that begins with "=" reads the same as a formula and as a value.
+      const isFormula = typeof formula === 'string' && formula.startsWith('=') && formula !== value;
+      const format = String(used.numberFormat[r]![c] ?? 'General');
+      const isOpen = locks[r]?.[c]?.format?.protection?.locked === false;
+      const cell = plain(value, used.valueTypes[r]![c]);
+      if (cell === null && !isFormula && format === 'General' && !isOpen) return;
+      cells[cellName(row + r, column + c)] = {
+        value: cell,
+        ...(isFormula ? { formula: formula as string } : {}),
+        style: { ...(format === 'General' ? {} : { format }), ...(isOpen ? { locked: false } : {}) },
+      };
+    });
+  });
+  return cells;
+}
+
+function plain(value: unknown, type: Excel.RangeValueType | string | undefined): CellValue {
+  if (value === '' || value === null || value === undefined) return type === 'String' ? '' : null;
+  return type === 'Error' ? { error: String(value) as ErrorKind } : (value as CellValue);
+}
+
+function validationOf(
+  range: string,
+  { rule, prompt, errorAlert, type }: Excel.DataValidation,
+): Validation | undefined {
+  const read = type === 'None' ? undefined : ruleFrom(rule);
+  if (!read) return undefined;
+  return {
+    range,
+    rule: read,
+    prompt: { title: prompt.title ?? '', message: prompt.message ?? '' },
+    refusal: {
+      title: errorAlert.title ?? '',
+      message: errorAlert.message ?? '',
+      style: errorAlert.style === 'Stop' ? 'stop' : 'warning',
+    },
+  };
+}
+
+/** The rules our sheets use; any other comes back as a formula that is none of ours, so that a check sees it. */
+function ruleFrom(rule: Excel.DataValidationRule): ValidationRule | undefined {
+  if (rule.list) return { type: 'list', choices: String(rule.list.source).split(',') };
+  const bounds = rule.decimal ?? rule.wholeNumber;
+  if (bounds) {
+    const [min, max] = [Number(bounds.formula1), Number(bounds.formula2)];
+    return {
+      type: 'number',
+      ...(rule.wholeNumber ? { whole: true } : {}),
+      ...known('min', min),
+      ...known('max', max),
+    };
+  }
+  if (rule.date) return { type: 'date', min: isoDate(rule.date.formula1) };
+  if (rule.textLength) return { type: 'length', max: Number(rule.textLength.formula1) };
+  if (rule.custom) return { type: 'formula', formula: String(rule.custom.formula) };
+  return undefined;
+}
+
+/** The writer puts ± 1e300 where a rule has no bound. */
+function known(side: 'min' | 'max', value: number): { min?: number; max?: number } {
+  return Number.isFinite(value) && Math.abs(value) < 1e299 ? { [side]: value } : {};
+}
+
+/** A date rule comes back as it was given or as a day number. */
+function isoDate(value: unknown): string {
+  const day = Number(value);
+  if (!Number.isFinite(day)) return String(value).slice(0, 10);
+  return new Date(Date.UTC(1899, 11, 30) + day * 86_400_000).toISOString().slice(0, 10);
+}
