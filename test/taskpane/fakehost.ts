@@ -8,7 +8,7 @@ import {
   type Survey,
 } from '../../src/excel/host';
 import { addressOf, cellName, cellsOf, rectOf } from '../../src/sheets/address';
-import type { BookSheet, CellValue } from '../../src/sheets/book';
+import type { Book, BookSheet, CellValue } from '../../src/sheets/book';
 import { IDENTITY, type Identity, type Plan, parseIdentity } from '../../src/sheets/plan';
 import { freeName, realize } from '../../src/sheets/realize';
 
@@ -141,6 +141,16 @@ export class FakeHost implements Host {
     await this.begin('refresh', sheet);
     const { book } = this.find(sheet);
     return { formulas: Object.values(book.cells).filter(({ formula }) => formula !== undefined).length };
+  }
+
+  async book(): Promise<Book> {
+    await this.begin('book');
+    const sheets = [...this.sheets].map(([name, { book, changed }]) => {
+      const cells = { ...book.cells };
+      for (const [at, { value }] of changed) cells[at] = { ...cells[at], value };
+      return { ...book, name, cells };
+    });
+    return { sheets, names: [] };
   }
 
   async watch(changed: () => void): Promise<() => void> {
