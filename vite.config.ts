@@ -11,7 +11,7 @@ export default defineConfig({
           name: 'node',
           include: ['test/**/*.test.ts'],
           exclude: ['test/e2e/**', 'test/taskpane/**'],
-          testTimeout: 30_000,
+          testTimeout: 60_000,
           sequence: { groupOrder: 1 },
         },
       },
@@ -21,6 +21,8 @@ export default defineConfig({
           name: 'pane',
           environment: 'jsdom',
           include: ['test/taskpane/**/*.test.{ts,tsx}'],
+          // axe looks at whole pages, and a machine may be busy with other tests.
+          testTimeout: 60_000,
           sequence: { groupOrder: 1 },
         },
       },
