@@ -46,8 +46,9 @@ export function Window({ store }: { readonly store: FieldsStore }) {
           <h1 class="spoken">{title}</h1>
           {shown.field === 'ambient' && !store.isBare.value && (
             <p class="note">
-              Ambient: block the projector’s light in front of its lens, with a card and never with your face,
-              and then read. A black picture still sends light.
+              Ambient: close the projector’s shutter, or block its light well in front of the lens with a
+              plate that bears heat; then read. A black picture still sends light. Do not cover the lens
+              itself, and keep your face out of the beam.
             </p>
           )}
           {store.isHelp.value ? <Help store={store} /> : isAwake && <Hint store={store} />}
@@ -66,7 +67,7 @@ function marksFor(shown: Shown | null): (size: Size) => readonly Mark[] {
   return (size) => [...testField(field).marks(size), ...(marker ? markerMarks(size, marker) : [])];
 }
 
-/** Ties canvas, screen and store together; returns how to untie them. */
+/** Ties canvas, screen and store together, from the first known size on; returns how to untie them. */
 function join(canvas: HTMLCanvasElement, store: FieldsStore): () => void {
   const look = () =>
     store.look(
@@ -88,7 +89,6 @@ function join(canvas: HTMLCanvasElement, store: FieldsStore): () => void {
     watchFullScreen(store),
     stage.stop,
   ];
-  look();
   return () => {
     for (const stop of stops) stop();
   };

@@ -120,7 +120,7 @@ describe('the ambient field', () => {
   test('says to block the light, dimly', async () => {
     const { page } = await openFields(context, '#field=ambient');
     await untilAsleep(page);
-    expect(await page.locator('.note').textContent()).toContain('block the projector’s light');
+    expect(await page.locator('.note').textContent()).toContain('block its light');
     expect(brightest(await look(page))).toBeLessThanOrEqual(140);
   });
 });
