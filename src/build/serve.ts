@@ -6,13 +6,13 @@ import { site } from './paths';
  * Serves the built workbench to this machine only; if the port is taken, the next free one is used.
  * The address is in `resolvedUrls`.
  */
-export function serveSite(port: number): Promise<PreviewServer> {
+export function serveSite(port: number, folder = site): Promise<PreviewServer> {
   return preview({
     configFile: false,
-    root: dirname(site),
+    root: dirname(folder),
     appType: 'mpa',
     logLevel: 'warn',
-    build: { outDir: basename(site) },
+    build: { outDir: basename(folder) },
     preview: {
       // Vite answers only to this machine's own names, so no other site can reach it by a name of its own.
       host: '127.0.0.1',

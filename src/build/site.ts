@@ -13,21 +13,21 @@ const LOADER = '<script src="https://appsforoffice.microsoft.com/lib/1/hosted/of
  * `npm run build` makes. Only the pages of the pane differ from those, by one line: where Excel loads
  * Office.js, the workbench loads the npm copy of its client library and our stand-in for the loader.
  */
-export async function buildSite(): Promise<void> {
-  await buildPage();
-  await buildPane(join(site, 'pane'), [forWorkbenchPlugin]);
+export async function buildSite(folder = site): Promise<void> {
+  await buildPage(folder);
+  await buildPane(join(folder, 'pane'), [forWorkbenchPlugin]);
   const library = join(root, 'node_modules/@microsoft/office-js/dist/excel-web-16.00.js');
-  await mkdir(join(site, 'office'), { recursive: true });
-  await copyFile(library, join(site, 'office/excel-web-16.00.js'));
+  await mkdir(join(folder, 'office'), { recursive: true });
+  await copyFile(library, join(folder, 'office/excel-web-16.00.js'));
 }
 
-async function buildPage(): Promise<void> {
+async function buildPage(folder: string): Promise<void> {
   const page = join(root, 'src/workbench/page');
   await buildForUse({
     root: page,
     base: './',
     build: {
-      outDir: site,
+      outDir: folder,
       emptyOutDir: true,
       target: TARGET,
       // The spreadsheet is 6 MB of script and comes from this machine.

@@ -41,9 +41,15 @@ export async function openWorkbench({
     if (message.type() === 'error') errors.push(message.text());
   });
   page.on('pageerror', (error) => errors.push(String(error)));
-  await page.goto(inject('workbench'));
-  await resizePane(page, pane);
-  return { page, pane: await readyPane(page), requests, errors, close: () => browser.close() };
+  const close = () => browser.close();
+  try {
+    await page.goto(inject('workbench'));
+    await resizePane(page, pane);
+    return { page, pane: await readyPane(page), requests, errors, close };
+  } catch (cause) {
+    await close();
+    throw new Error(`The workbench did not open. Its console said: ${errors.join('; ')}`, { cause });
+  }
 }
 
 /** The pane's frame once its first step can be used. */
@@ -70,17 +76,29 @@ export async function resizePane(page: Page, width: number): Promise<void> {
 /** Goes to a cell by the name box and types into it, as a person does. Ends in the cell below. */
 export async function type(page: Page, address: string, text: string): Promise<void> {
   await goTo(page, address);
+  await enter(page, text, 'Enter');
+}
+
+/** Types into a cell and those right of it, as a person does with the Tab key. */
+export async function typeRow(page: Page, address: string, texts: readonly string[]): Promise<void> {
+  await goTo(page, address);
+  for (const text of texts) await enter(page, text, 'Tab');
+}
+
+/** Types into the cell that is selected, and waits until the selection has gone on. */
+async function enter(page: Page, text: string, key: 'Enter' | 'Tab'): Promise<void> {
+  const from = await page.locator(NAME_BOX).inputValue();
   await page.keyboard.type(text);
-  await page.keyboard.press('Enter');
+  await page.keyboard.press(key);
   await page.waitForFunction(
-    ({ box, from }) => document.querySelector<HTMLInputElement>(box)?.value !== from,
-    { box: NAME_BOX, from: address },
+    ({ box, before }) => document.querySelector<HTMLInputElement>(box)?.value !== before,
+    { box: NAME_BOX, before: from },
   );
 }
 
-const NAME_BOX = '#grid [data-u-comp="defined-name"] input';
+export const NAME_BOX = '#grid [data-u-comp="defined-name"] input';
 
-/** Selects a cell by the name box of the formula bar. */
+/** Selects a cell by the name box of the formula bar: an address, or a name of the sheet. */
 export async function goTo(page: Page, address: string): Promise<void> {
   const box = page.locator(NAME_BOX);
   await box.click();

@@ -25,3 +25,31 @@ export function sheetNames(pane: Frame): Promise<string[]> {
     }),
   );
 }
+
+/** Where a name of a sheet points to, `B27:D29`. */
+export function placeOf(pane: Frame, sheet: string, name: string): Promise<string> {
+  return pane.evaluate(
+    ([title, item]) =>
+      Excel.run(async (context) => {
+        const range = context.workbook.worksheets.getItem(title!).names.getItem(item!).getRange();
+        range.load('address');
+        await context.sync();
+        return range.address.slice(range.address.lastIndexOf('!') + 1);
+      }),
+    [sheet, name],
+  );
+}
+
+/** The first value of a named range. */
+export function namedValue(pane: Frame, sheet: string, name: string): Promise<unknown> {
+  return pane.evaluate(
+    ([title, item]) =>
+      Excel.run(async (context) => {
+        const range = context.workbook.worksheets.getItem(title!).names.getItem(item!).getRange();
+        range.load('values');
+        await context.sync();
+        return range.values[0]![0] as unknown;
+      }),
+    [sheet, name],
+  );
+}

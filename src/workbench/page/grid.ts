@@ -15,7 +15,7 @@ import '@univerjs/preset-sheets-core/lib/index.css';
 import '@univerjs/preset-sheets-conditional-formatting/lib/index.css';
 import '@univerjs/preset-sheets-data-validation/lib/index.css';
 
-/** The embedded spreadsheet, and the two of its parts that show formulas and names to a person. */
+/** The embedded spreadsheet, and its parts that show formulas and names; those are there once a workbook is. */
 export interface ShownGrid {
   readonly api: FUniver;
   readonly editor: Pick<SheetInterceptorService, 'writeCellInterceptor'>;
@@ -43,8 +43,12 @@ export function startGrid(container: HTMLElement): ShownGrid {
   const injector = univer.__getInjector();
   return {
     api,
-    editor: injector.get(SheetInterceptorService),
+    get editor() {
+      return injector.get(SheetInterceptorService);
+    },
     beforeCellEdit: BEFORE_CELL_EDIT,
-    names: injector.get(IDefinedNamesService),
+    get names() {
+      return injector.get(IDefinedNamesService);
+    },
   };
 }

@@ -1,6 +1,7 @@
 import type { IDefinedNamesService } from '@univerjs/preset-sheets-core';
 import type { Engine } from '../engine/engine';
-import { internalName, parseInternal } from '../engine/names';
+import { internalName, type Name, parseInternal } from '../engine/names';
+import { parseReference } from '../engine/reference';
 
 /** Where a person reads and types names; only what happens there is answered in the workbook's own words. */
 const NAME_BOX = '#grid [data-u-comp="defined-name"]';
@@ -12,21 +13,28 @@ const NAME_BOX = '#grid [data-u-comp="defined-name"]';
 export function showWrittenNames(engine: Engine, service: IDefinedNamesService): void {
   const byReference = service.getDefinedNameByRefString.bind(service);
   const byName = service.getValueByName.bind(service);
-  const written = <T extends { name: string }>(item: T): T => {
-    const serial = parseInternal(item.name)?.serial;
-    const name = serial === undefined ? undefined : engine.names.bySerial(serial);
-    return name ? { ...item, name: name.name } : item;
+  const focus = service.focusRange.bind(service);
+  const ours = (internal: string): Name | undefined => {
+    const serial = parseInternal(internal)?.serial;
+    return serial === undefined ? undefined : engine.names.bySerial(serial);
   };
   // Only the name box asks by place.
   service.getDefinedNameByRefString = (unit, reference) => {
     const found = byReference(unit, reference);
-    return found && written(found);
+    return found && { ...found, name: ours(found.name)?.name ?? found.name };
   };
   service.getValueByName = (unit, name) => {
     const found = byName(unit, name);
     if (found || !document.activeElement?.closest(NAME_BOX)) return found;
     const meant = engine.names.resolve(name, engine.activeSheet.id);
     const item = meant && byName(unit, internalName(meant));
-    return item ? written(item) : null;
+    return item ? { ...item, name: meant.name } : null;
+  };
+  // The spreadsheet's own way loses its way on sheets with a comma in their name.
+  service.focusRange = (unit, id) => {
+    const place = parseReference(ours(id)?.refersTo ?? '');
+    const sheet = place && engine.sheetByName(place.sheet);
+    if (place && sheet) engine.select(sheet, place.rect);
+    else focus(unit, id);
   };
 }

@@ -1,0 +1,42 @@
+import type { Frame } from 'playwright-core';
+
+/** A run in the invented regional library network that these tests and the picture use. */
+export interface RunForm {
+  readonly projector: string;
+  readonly mode?: string;
+  /** Width of a 16:9 image in metres. */
+  readonly width: string;
+  /** Further answers by the label of their field. */
+  readonly further?: Readonly<Record<string, string>>;
+}
+
+/** Fills in the pane's form as a person does: unfolds what is folded, types and chooses by label. */
+export async function fillForm(pane: Frame, { projector, mode, width, further = {} }: RunForm): Promise<void> {
+  const answers = {
+    Projector: projector,
+    ...(mode === undefined ? {} : { 'Picture mode': mode }),
+    Measured: 'width',
+    Unit: 'm',
+    Length: width,
+    'Aspect ratio': '16:9',
+    ...further,
+  };
+  const folded = pane.locator('details.group:not([open]) > summary');
+  while ((await folded.count()) > 0) await folded.first().click();
+  for (const [label, answer] of Object.entries(answers)) {
+    // A needed field says so behind its label.
+    const field = pane.getByLabel(new RegExp(`^${label.replace(/[()]/g, '\\$&')}( \\(needed\\))?$`));
+    if ((await field.evaluate((element) => element.tagName)) === 'SELECT') await field.selectOption(answer);
+    else await field.fill(answer);
+  }
+}
+
+/** Presses "Build the run sheet" and answers the name of the sheet that the pane says it built. */
+export async function build(pane: Frame): Promise<string> {
+  await pane.getByRole('button', { name: 'Build the run sheet' }).click();
+  const done = pane.locator('p.done', { hasText: 'Built the sheet' });
+  const text = (await done.textContent()) ?? '';
+  const name = /“(.+)”/.exec(text)?.[1];
+  if (!name) throw new Error(`The pane said: ${text}`);
+  return name;
+}
