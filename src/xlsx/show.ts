@@ -1,8 +1,8 @@
 import type { Cell, CellValue as StoredValue } from 'hucre';
 import { rectOf } from '../sheets/address';
 import type { BookCell, CellValue, ErrorKind } from '../sheets/book';
+import { moveFormula } from '../sheets/move';
 import { showFormula } from './formula';
-import { moveFormula } from './shared';
 import { showStyle } from './style';
 
 /** What a cell needs to know of its file. */

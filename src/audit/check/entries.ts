@@ -1,8 +1,8 @@
 import { cellsOf, rectOf } from '../../sheets/address';
 import type { CellValue, Validation, ValidationRule } from '../../sheets/book';
+import { moveFormula } from '../../sheets/move';
 import { parseOnce } from '../formula/calculate';
 import { evaluate } from '../formula/evaluate';
-import { move } from '../formula/move';
 import { isError } from '../formula/value';
 import { inWords } from '../number';
 import { type SheetView, scopeOf, valueAt } from '../view';
@@ -60,7 +60,7 @@ function isAllowed(
     case 'length':
       return String(value).length <= rule.max;
     case 'formula': {
-      const node = parseOnce(move(rule.formula, rows, columns));
+      const node = parseOnce(moveFormula(rule.formula, rows, columns));
       return node === undefined || evaluate(node, scopeOf(view)) !== false;
     }
   }

@@ -1,5 +1,5 @@
-import { columnIndex, columnName } from '../sheets/address';
-import { tokens } from '../sheets/tokens';
+import { columnIndex, columnName } from './address';
+import { tokens } from './tokens';
 
 const PART = /(\$?)([A-Za-z]+|[0-9]+)/g;
 const LAST_ROW = 1048576;
