@@ -9,6 +9,7 @@ import { markerMarks } from '../../src/fields/marker';
 import { NINE_POINTS } from '../../src/photometry/points';
 import { readPng } from '../fields/png';
 import { difference, type paint, type Raster } from '../fields/raster';
+import { openWorkbench } from './browser';
 import { type FieldsPage, look, openFields, pictureFor, press, untilAsleep, untilShown } from './fieldspage';
 
 declare global {
@@ -37,6 +38,16 @@ afterEach(() => context.close());
 /** The brightest channel of any pixel. */
 const brightest = ({ rgb }: Raster) => rgb.reduce((most, value) => Math.max(most, value), 0);
 const heading = (page: Page) => page.locator('h1').textContent();
+
+test('the pane leads there', async () => {
+  const workbench = await openWorkbench();
+  const opened = workbench.page.waitForEvent('popup');
+  await workbench.pane.getByRole('link', { name: 'Open the test fields' }).click();
+  const fields = await opened;
+  await fields.getByRole('heading', { name: 'Test fields' }).waitFor();
+  expect(workbench.errors).toEqual([]);
+  await workbench.close();
+});
 
 describe('by keyboard', () => {
   test('a run steps through every field, there and back, and leaves', async () => {
