@@ -16,8 +16,8 @@ interface Line {
 }
 
 /** Infinite degrees of freedom: spreadsheets know no infinity, so a number that no ν reaches, shown as ∞. */
-const INFINITE = '1E+99';
-const DOF_FORMAT = '[>=1000000000]"∞";General';
+export const INFINITE = '1E+99';
+export const DOF_FORMAT = '[>=1000000000]"∞";General';
 
 const rectangular = (label: string, half: string, unit: string, sensitivity: string): Line => ({
   label,

@@ -9,7 +9,7 @@ const QUANTILE = '0.00000001';
 const SERIES_FROM = 1000;
 
 /** Two-sided Student factor for `Level`; the series is Abramowitz and Stegun 26.7.5. */
-function tFactor(nu: string): string {
+export function tFactor(nu: string): string {
   const z = 'NORMSINV((1+Level)/2)';
   const series = `${z}+(${z}^3+${z})/4/${nu}+(5*${z}^5+16*${z}^3+3*${z})/96/${nu}^2+(3*${z}^7+19*${z}^5+17*${z}^3-15*${z})/384/${nu}^3`;
   return `IF(${nu}>${SERIES_FROM},${series},TINV(1-Level,${nu}))`;

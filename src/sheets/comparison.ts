@@ -1,0 +1,107 @@
+import { DEFAULT_LEVEL } from '../metrology/words';
+import { chain, good, type Outcome } from '../photometry/outcome';
+import { columnName } from './address';
+import { PlanBuilder } from './builder';
+import { pairRows, putPairs } from './comparison/pairs';
+import { type ComparedRun, comparable, withBudget } from './comparison/run';
+import { DEFAULT_SHARING, type SharingOptions } from './comparison/sharing';
+import { putOverview } from './comparison/summary';
+import { type Codes, type ExpandedAt, putWorkings } from './comparison/workings';
+import type { Plan } from './plan';
+import type { BudgetId } from './run/budgetid';
+
+/** Layout version of comparison sheets. */
+export const COMPARISON_VERSION = 1;
+
+export interface ComparisonOptions {
+  readonly title: string;
+  /** Level of confidence of every U of a difference. */
+  readonly level: number;
+  readonly sharing: SharingOptions;
+}
+export const DEFAULT_COMPARISON: ComparisonOptions = {
+  title: 'Comparison',
+  level: DEFAULT_LEVEL,
+  sharing: DEFAULT_SHARING,
+};
+
+/**
+ * The comparison sheet: two to twelve runs of one workbook side by side, and which of them differ. It holds links
+ * to the run sheets, which follow when a sheet is renamed, and no number of its own but what is shared.
+ *
+ * @param id unique to this sheet, lower-case letters and digits
+ * @returns a problem where the runs cannot stand beside each other
+ */
+export function comparisonPlan(
+  runs: readonly ComparedRun[],
+  { title, level, sharing }: ComparisonOptions,
+  id: string,
+): Outcome<Plan> {
+  return chain(comparable(runs), () => {
+    const b = new PlanBuilder();
+    const last = columnName(Math.max(9, 3 + runs.length));
+    b.wide(`A1:${last}1`, { role: 'title', value: 'Comparison of runs' }).height(1, 26);
+    b.wide(`A2:${last}2`, { role: 'note', value: METHOD }).height(2, 52);
+    const overview = putOverview(b, 4, runs);
+    putLevel(b, overview.next, level);
+    const pairs = overview.next + 2;
+    const expanded: Partial<Record<BudgetId, ExpandedAt>> = {};
+    const codes: Codes = {
+      name: (run) => overview.cell('name', run),
+      meter: (run) => overview.cell('meter', run),
+      image: (run) => overview.cell('image', run),
+    };
+    let row = pairs + pairRows(runs.length) + 1;
+    for (const result of ['White', 'Colour', 'Ratio'] as const) {
+      const those = withBudget(runs, result);
+      if (those.length < 2) continue;
+      const workings = putWorkings(b, row, result, those, codes, sharing);
+      expanded[result] = workings.expanded;
+      row = workings.next;
+    }
+    putPairs(b, pairs, runs, overview, expanded);
+    return good(
+      b.build({
+        kind: 'comparison',
+        version: COMPARISON_VERSION,
+        id,
+        title,
+        columns: { A: 30, ...Object.fromEntries(columns(last).map((name) => [name, 13])) },
+        print: { orientation: 'landscape', wide: 1, tall: 0 },
+        start: overview.cell('price', runs[0]!),
+        freeze: { rows: 1, columns: 0 },
+      }),
+    );
+  });
+}
+
+const METHOD =
+  'Every figure is linked to its run sheet. Two runs are different when their difference is larger than its own expanded uncertainty U; ' +
+  'otherwise this measurement cannot tell them apart, which does not mean that they are equal. What two runs share, such as one meter, counts once: ' +
+  'the tinted 1 and 0 below say what is shared. Uniformity, contrast and luminance are given without U.';
+
+function putLevel(b: PlanBuilder, row: number, level: number): void {
+  b.put(`A${row}`, { role: 'label', value: 'Level of confidence' });
+  b.put(`B${row}`, { role: 'input', value: level, format: '0.00 %' });
+  b.name('Level', `B${row}`, 'Level of confidence');
+  b.validate({
+    range: `B${row}`,
+    rule: { type: 'number', min: 0.5, max: 0.9999 },
+    prompt: {
+      title: 'Level of confidence',
+      message: 'Of every U of a difference. 95.45 % is about two standard deviations. From 50 % to 99.99 %.',
+    },
+    refusal: { title: 'Level of confidence', message: 'A level from 50 % to 99.99 %.', style: 'stop' },
+  });
+}
+
+/** B to the last column. */
+function columns(last: string): string[] {
+  const names: string[] = [];
+  for (let i = 1; ; i++) {
+    names.push(columnName(i));
+    if (columnName(i) === last) return names;
+  }
+}
+
+export type { ComparedRun } from './comparison/run';

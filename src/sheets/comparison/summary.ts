@@ -1,0 +1,158 @@
+import { columnName } from '../address';
+import type { PlanBuilder } from '../builder';
+import { FORMAT } from '../run/layout';
+import { type ComparedRun, linkTo, MOST_RUNS } from './run';
+
+/** Rows of the overview that other blocks refer to. */
+export interface Overview {
+  readonly next: number;
+  readonly cell: (row: OverviewRow, run: ComparedRun) => string;
+}
+export type OverviewRow = 'name' | 'White' | 'Colour' | 'Ratio' | 'price' | 'meter' | 'image';
+
+interface Line {
+  readonly label: string;
+  readonly name: string;
+  /** Name on the run sheet. */
+  readonly from: string;
+  readonly format: string;
+  readonly row?: OverviewRow;
+}
+
+/** Plain formulas are linked, so that a comparison lives without the add-in as the runs do. */
+const LINES: readonly Line[] = [
+  {
+    label: 'White light output, lm',
+    name: 'WhiteValues',
+    from: 'WhiteLightOutputPlain',
+    format: FORMAT.lumens,
+    row: 'White',
+  },
+  { label: '    U, lm', name: 'WhiteU', from: 'WhiteExpandedPlain', format: FORMAT.lumens },
+  {
+    label: 'Colour light output, lm',
+    name: 'ColourValues',
+    from: 'ColourLightOutputPlain',
+    format: FORMAT.lumens,
+    row: 'Colour',
+  },
+  { label: '    U, lm', name: 'ColourU', from: 'ColourExpandedPlain', format: FORMAT.lumens },
+  {
+    label: 'Colour to white ratio',
+    name: 'RatioValues',
+    from: 'ColourToWhitePlain',
+    format: FORMAT.ratio,
+    row: 'Ratio',
+  },
+  { label: '    U', name: 'RatioU', from: 'RatioExpandedPlain', format: FORMAT.ratio },
+  {
+    label: 'Uniformity, min ÷ max of nine',
+    name: 'Uniformities',
+    from: 'UniformityMinMaxPlain',
+    format: FORMAT.percent,
+  },
+  {
+    label: 'Sequential contrast, net, : 1',
+    name: 'Contrasts',
+    from: 'SequentialContrastPlain',
+    format: '#,##0',
+  },
+  {
+    label: 'Mean screen luminance, cd/m²',
+    name: 'Luminances',
+    from: 'ScreenLuminancePlain',
+    format: FORMAT.luminance,
+  },
+];
+const NOT_MEASURED = 'not measured';
+
+/** Results of the runs side by side, one column a run, and what they have in common. */
+export function putOverview(b: PlanBuilder, start: number, runs: readonly ComparedRun[]): Overview {
+  const rows = new Map<OverviewRow, number>();
+  const at = (run: ComparedRun, row: number) => `${columnName(1 + runs.indexOf(run))}${row}`;
+  const range = (row: number) => `${at(runs[0]!, row)}:${at(runs.at(-1)!, row)}`;
+  let row = start;
+  rows.set('name', row);
+  b.put(`A${row}`, { role: 'heading', value: 'Side by side' }).height(row, 40);
+  for (const run of runs) b.put(at(run, row), { role: 'check', formula: `=${nameFormula(run)}` });
+  b.name('RunNames', range(row), 'Projector and mode of each run');
+  row++;
+  for (const line of LINES) {
+    b.put(`A${row}`, { role: 'label', value: line.label });
+    for (const run of runs) {
+      const link = linkTo(run, line.from);
+      b.put(
+        at(run, row),
+        link
+          ? { role: 'derived', formula: `=IF(${link}="","waiting",${link})`, format: line.format }
+          : { role: 'derived', value: NOT_MEASURED },
+      );
+    }
+    b.name(line.name, range(row), line.label.trim());
+    if (line.row) rows.set(line.row, row);
+    row++;
+  }
+  rows.set('price', row);
+  row = putPrices(b, row, runs, at, range, rows.get('White')!);
+  for (const [key, label, name] of [
+    ['meter', 'Meter, by number', 'MeterCodes'],
+    ['image', 'Image, by number', 'ImageCodes'],
+  ] as const) {
+    rows.set(key, row);
+    b.put(`A${row}`, { role: 'label', value: label });
+    for (const run of runs) b.put(at(run, row), { role: 'factor', value: run[key], format: '0' });
+    b.name(name, range(row), `${label}: runs with equal numbers have one and the same`);
+    b.validate({
+      range: range(row),
+      rule: { type: 'number', min: 1, max: MOST_RUNS, whole: true },
+      prompt: {
+        title: label,
+        message: `Give runs that were ${key === 'meter' ? 'read with one and the same meter' : 'measured on one and the same image'} the same number: what they share then counts once.`,
+      },
+      refusal: { title: label, message: `A whole number from 1 to ${MOST_RUNS}.`, style: 'stop' },
+    });
+    row++;
+  }
+  return { next: row, cell: (key, run) => at(run, rows.get(key)!) };
+}
+
+/** "Unit B, Bright"; the sheet's own cells, so that a correction there shows here. */
+function nameFormula(run: ComparedRun): string {
+  const [projector, mode] = [linkTo(run, 'Projector'), linkTo(run, 'PictureMode')];
+  if (!projector) return `"${run.sheet.replace(/"/g, '""')}"`;
+  return mode ? `${projector}&IF(${mode}="","",", "&${mode})` : `${projector}&""`;
+}
+
+function putPrices(
+  b: PlanBuilder,
+  row: number,
+  runs: readonly ComparedRun[],
+  at: (run: ComparedRun, row: number) => string,
+  range: (row: number) => string,
+  white: number,
+): number {
+  b.put(`A${row}`, { role: 'label', value: 'Price, if known' });
+  b.put(`A${row + 1}`, { role: 'label', value: 'Price per white lumen' });
+  for (const run of runs) {
+    const [price, lumens] = [at(run, row), at(run, white)];
+    b.put(price, {
+      role: 'input',
+      format: '#,##0.00',
+      ...(run.price === undefined ? {} : { value: run.price }),
+    });
+    b.put(at(run, row + 1), {
+      role: 'derived',
+      formula: `=IF(COUNT(${price},${lumens})<2,"",${price}/${lumens})`,
+      format: '0.000',
+    });
+  }
+  b.name('Prices', range(row), 'Price of each unit, in one currency');
+  b.name('PricesPerLumen', range(row + 1), 'Price per lumen of measured white light output');
+  b.validate({
+    range: range(row),
+    rule: { type: 'number', min: 0, max: 1e9 },
+    prompt: { title: 'Price', message: 'Of one unit, all in one currency. Leave empty what is not known.' },
+    refusal: { title: 'Price', message: 'A number of 0 or more, without a currency sign.', style: 'stop' },
+  });
+  return row + 2;
+}
