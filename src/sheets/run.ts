@@ -11,6 +11,7 @@ import {
   putPatterns,
 } from './run/fields';
 import { COLUMNS } from './run/layout';
+import { putNotes } from './run/notes';
 import { runResults } from './run/results';
 import { putResults } from './run/resultsblock';
 import { putSetup } from './run/setup';
@@ -43,6 +44,7 @@ export function runPlan(setup: RunSetup, id: string): Plan {
   row = putUncertainty(b, row + 1, setup, fields.cells);
   row = putBudgets(b, row + 1, setup);
   b.wide(`A${row + 1}:L${row + 1}`, { role: 'note', value: leftOut(setup) }).height(row + 1, 26);
+  putNotes(b, row + 2);
   return b.build({
     kind: 'run',
     version: RUN_VERSION,

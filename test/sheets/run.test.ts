@@ -21,7 +21,7 @@ const PLAIN_FUNCTIONS = new Set(
 /** Excel: at most 8192 characters, 64 levels of nesting ("Excel specifications and limits"). */
 const FORMULA_MAX = 8192;
 const NESTING_MAX = 64;
-const INPUTS = ['input', 'choice', 'reading', 'factor'];
+const INPUTS = ['input', 'choice', 'reading', 'factor', 'words'];
 /** Excel refuses names that could be a cell, in either notation. */
 const CELL_LIKE = /^\$?[A-Z]{1,3}\$?[0-9]+$|^R[0-9]*C[0-9]*$|^[RC][0-9]*$/i;
 

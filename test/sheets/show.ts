@@ -41,7 +41,7 @@ export function showPlan(plan: Plan): string {
   return `${lines.join('\n')}\n`;
 }
 
-const isEntry = (role: string) => ['input', 'choice', 'reading', 'factor'].includes(role);
+const isEntry = (role: string) => ['input', 'choice', 'reading', 'factor', 'words'].includes(role);
 
 function showValidation({ range, rule, prompt, refusal }: Validation): string[] {
   const { type, ...rest } = rule;
