@@ -4,7 +4,10 @@ import { IDENTITY, type Plan, parseIdentity } from '../sheets/plan';
 import { freeName } from '../sheets/realize';
 import { type BookRequest, readBook } from './book';
 import { cellInput } from './cellinput';
+import { readCells, writeCells } from './cells';
 import {
+  type CellPlace,
+  type CellWrite,
   type Host,
   HostError,
   type HostFacts,
@@ -149,6 +152,14 @@ class ExcelHost implements Host {
       range.values = values.map((row) => row.map(cellInput));
       await context.sync();
     });
+  }
+
+  writeCells(sheet: string, cells: readonly CellWrite[]): Promise<readonly CellValue[]> {
+    return run((context) => writeCells(context, sheet, cells));
+  }
+
+  readCells(sheet: string, places: readonly CellPlace[]): Promise<readonly CellValue[]> {
+    return run((context) => readCells(context, sheet, places));
   }
 
   select(sheet: string, target: string): Promise<void> {

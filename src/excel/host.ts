@@ -17,6 +17,13 @@ export interface Host {
   read(sheet: string): Promise<SheetReading>;
   /** Writes into the input cells behind a name, row by row; `null` leaves a cell as it is. */
   write(sheet: string, name: string, values: readonly (readonly CellValue[])[]): Promise<void>;
+  /**
+   * Puts values into single cells behind names, `null` to empty one, and says what they held before: one round
+   * trip, and no other cell is touched. If one of the names is missing, nothing is written.
+   */
+  writeCells(sheet: string, cells: readonly CellWrite[]): Promise<readonly CellValue[]>;
+  /** What single cells hold. */
+  readCells(sheet: string, places: readonly CellPlace[]): Promise<readonly CellValue[]>;
   /** Puts the selection on a name or an address of a sheet. */
   select(sheet: string, target: string): Promise<void>;
   /** Enters every formula of our sheet again: the cure for `#NAME?` left from before the add-in loaded. */
@@ -25,6 +32,16 @@ export interface Host {
   book(request?: BookRequest): Promise<Book>;
   /** Calls back, not more than a few times a second, when something in the workbook changed. */
   watch(changed: () => void): Promise<() => void>;
+}
+
+/** One cell of a named range; row and column count from 0 within it. */
+export interface CellPlace {
+  readonly name: string;
+  readonly row: number;
+  readonly column: number;
+}
+export interface CellWrite extends CellPlace {
+  readonly value: CellValue;
 }
 
 export interface HostFacts {

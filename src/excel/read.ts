@@ -32,7 +32,8 @@ export function cut({ address, values, text, valueTypes }: Loaded, at: string): 
   };
 }
 
-function plain(value: unknown, type: string | undefined): CellValue {
+/** A value as Office.js gives it → ours; `type` is the cell's `valueTypes` entry. */
+export function plain(value: unknown, type: string | undefined): CellValue {
   if (value === undefined || value === '' || type === 'Empty') return null;
   if (type === 'Error') return { error: String(value) as ErrorKind };
   return value as CellValue;

@@ -1,4 +1,6 @@
 import {
+  type CellPlace,
+  type CellWrite,
   type Host,
   HostError,
   type HostFacts,
@@ -129,6 +131,47 @@ export class FakeHost implements Host {
       if (value !== null) found.changed.set(at, { value });
     });
     this.change();
+  }
+
+  async writeCells(sheet: string, cells: readonly CellWrite[]): Promise<readonly CellValue[]> {
+    await this.begin(
+      'writeCells',
+      sheet,
+      ...cells.map(({ name, row, column }) => `${name}/${row}/${column}`),
+    );
+    const found = this.find(sheet);
+    const before = this.held(found, cells);
+    cells.forEach((cell) => {
+      found.changed.set(this.cellAt(found, cell), { value: cell.value });
+    });
+    this.change();
+    return before;
+  }
+
+  async readCells(sheet: string, places: readonly CellPlace[]): Promise<readonly CellValue[]> {
+    await this.begin('readCells', sheet);
+    return this.held(this.find(sheet), places);
+  }
+
+  private held(sheet: Sheet, places: readonly CellPlace[]): CellValue[] {
+    return places.map((place) => {
+      const at = this.cellAt(sheet, place);
+      return sheet.changed.has(at) ? sheet.changed.get(at)!.value : (sheet.book.cells[at]?.value ?? null);
+    });
+  }
+
+  private cellAt({ book }: Sheet, { name, row, column }: CellPlace): string {
+    const found = book.names.find((one) => one.name === name);
+    if (!found) {
+      throw new HostError(
+        'missing',
+        `The sheet has no cells called ${name}.`,
+        'Build a new run sheet.',
+        'ItemNotFound',
+      );
+    }
+    const first = rectOf(found.refersTo.slice(found.refersTo.lastIndexOf('!') + 1));
+    return cellName(first.row + row, first.column + column);
   }
 
   async select(sheet: string, target: string): Promise<void> {

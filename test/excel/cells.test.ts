@@ -1,0 +1,86 @@
+import { beforeEach, expect, it } from 'vitest';
+import { type Host, HostError } from '../../src/excel/host';
+import { runPlan } from '../../src/sheets/run';
+import { defaultRunSetup } from '../../src/sheets/runsetup';
+import type { TestHost } from '../workbench/client';
+import { createPaneHost } from './host';
+
+/* Single cells through the real client library. */
+let host: Host;
+let test: TestHost;
+let sheet: string;
+beforeEach(async () => {
+  ({ host, test } = await createPaneHost());
+  ({ sheet } = await host.build(
+    runPlan({ ...defaultRunSetup(), projector: 'Unit 7 (invented)', mode: 'Bright' }, 'u7'),
+  ));
+});
+
+const CENTRE = { name: 'WhiteReadings', row: 1, column: 1 };
+const FACTOR = { name: 'WhiteRange', row: 1, column: 1 };
+
+/** Messages the client library sends during some work. */
+async function roundTrips(work: () => Promise<unknown>): Promise<number> {
+  let messages = 0;
+  const bridge = test.workbench.bridge as unknown as { sendMessageToHost(text: string): void };
+  const send = bridge.sendMessageToHost.bind(bridge);
+  bridge.sendMessageToHost = (text) => {
+    // The client library's own letting go of tracked ranges comes after the answer.
+    if (!text.includes('_RemoveReference')) messages++;
+    send(text);
+  };
+  await work();
+  bridge.sendMessageToHost = send;
+  return messages;
+}
+
+it('writes a reading and its range factor in one round trip and tells what stood there', async () => {
+  const trips = await roundTrips(async () => {
+    const before = await host.writeCells(sheet, [
+      { ...CENTRE, value: 124.5 },
+      { ...FACTOR, value: 10 },
+    ]);
+    expect(before).toEqual([null, 1]);
+  });
+  expect(trips).toBe(1);
+  const { values } = await host.read(sheet);
+  expect(values.WhiteReadings!.values).toEqual([
+    [null, null, null],
+    [null, 124.5, null],
+    [null, null, null],
+  ]);
+  expect(values.WhiteRange!.values[1]).toEqual([1, 10, 1]);
+});
+
+it('gives the value before, not the one just written, also when written twice in one batch', async () => {
+  await host.writeCells(sheet, [{ ...CENTRE, value: 1 }]);
+  expect(await host.writeCells(sheet, [{ ...CENTRE, value: 2 }])).toEqual([1]);
+  expect(await host.readCells(sheet, [CENTRE, FACTOR])).toEqual([2, 1]);
+});
+
+it('takes the word for over range, and null empties the cell', async () => {
+  await host.writeCells(sheet, [{ ...CENTRE, value: 'over' }]);
+  expect(await host.writeCells(sheet, [{ ...CENTRE, value: null }])).toEqual(['over']);
+  expect(await host.readCells(sheet, [CENTRE])).toEqual([null]);
+});
+
+it('writes into the wide notes cell, text that looks like a formula included', async () => {
+  const note = '=1+1 is no formula here\nsecond line';
+  await host.writeCells(sheet, [{ name: 'CaptureNotes', row: 0, column: 0, value: note }]);
+  expect(await host.readCells(sheet, [{ name: 'CaptureNotes', row: 0, column: 0 }])).toEqual([note]);
+});
+
+it('writes nothing at all when one of the names is missing', async () => {
+  const refused = host.writeCells(sheet, [
+    { ...CENTRE, value: 5 },
+    { name: 'NoSuchName', row: 0, column: 0, value: 5 },
+  ]);
+  await expect(refused).rejects.toMatchObject({ trouble: 'missing' });
+  await expect(refused).rejects.toBeInstanceOf(HostError);
+  expect(await host.readCells(sheet, [CENTRE])).toEqual([null]);
+});
+
+it('leaves locked cells alone', async () => {
+  const locked = host.writeCells(sheet, [{ name: 'WhiteNet', row: 0, column: 0, value: 5 }]);
+  await expect(locked).rejects.toMatchObject({ trouble: 'protected' });
+});
