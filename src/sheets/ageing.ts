@@ -1,0 +1,50 @@
+import { putCrossings } from './ageing/crossings';
+import { putFit } from './ageing/fit';
+import { measurementColumns } from './ageing/lines';
+import { putNext } from './ageing/next';
+import { type AgeingSetup, MOST_MEASUREMENTS } from './ageing/setup';
+import { putUnit } from './ageing/unit';
+import { PlanBuilder } from './builder';
+import type { Plan } from './plan';
+import { putRows } from './rows';
+
+export const AGEING_VERSION = 1;
+
+const METHOD =
+  'Φ(t) = B·e^(−αt), by least squares of ln Φ over the hours of the light source, every measurement counted alike (TM-21, from memory). ' +
+  'Interval: where the confidence band of the line crosses the level (Student’s t, Fieller’s theorem).';
+
+const LIMITS =
+  'Whatever lies beyond the last measurement is projected, not measured, and nothing is said beyond 6 × the observed hours. The form was made for LEDs; for lamps and lasers it is an extrapolation by analogy, and a lamp may fail before it has faded. ' +
+  'Measure in the same mode, with the same meter, after the same warm-up and with a clean lens: otherwise the fit shows the dust, the mode or the meter. An interval tells the scatter about the line, not whether the line is the right one.';
+
+/** One unit over the hours of its light source: how fast its light falls, and when it no longer suffices. */
+export function ageingPlan(setup: AgeingSetup, id: string): Plan {
+  if (setup.points.length > MOST_MEASUREMENTS) {
+    throw new Error(
+      `An ageing sheet holds ${MOST_MEASUREMENTS} measurements; ${setup.points.length} were given`,
+    );
+  }
+  const b = new PlanBuilder();
+  b.wide('A1:J1', { role: 'title', value: 'Ageing: light output over the hours of the source' }).height(
+    1,
+    26,
+  );
+  b.wide('A2:J2', { role: 'note', value: METHOD }).height(2, 32);
+  b.wide('A3:J3', { role: 'caution', value: LIMITS }).height(3, 62);
+  const fit = putUnit(b, 5, setup);
+  const table = putFit(b, fit + 1);
+  const crossings = putCrossings(b, table + 1);
+  const next = putNext(b, crossings.next + 1, crossings);
+  const row = next + 1;
+  const rows = putRows(b, row, measurementColumns(row + 2), setup.points, MOST_MEASUREMENTS);
+  return b.build({
+    kind: 'ageing',
+    version: AGEING_VERSION,
+    id,
+    title: `Ageing ${setup.projector}`.trim(),
+    columns: { ...rows.widths, Q: 12, R: 12 },
+    print: { orientation: 'landscape', wide: 1, tall: 0 },
+    start: `B${rows.first + setup.points.length}`,
+  });
+}

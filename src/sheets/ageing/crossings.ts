@@ -1,0 +1,158 @@
+import type { PlanBuilder } from '../builder';
+import { agreementOf } from '../rows';
+
+/** What the light is watched to fall to, in the order of the table the function gives. */
+const LEVELS: readonly {
+  readonly label: string;
+  readonly target: string;
+  /** Row of the function's table. */
+  readonly tableRow: number;
+  readonly call: string;
+}[] = [
+  {
+    label: 'Hours to 70 % of the initial',
+    target: 'IF(COUNT(InitialOutput)=0,"",0.7*InitialOutput)',
+    tableRow: 5,
+    call: 'LIGHT.AGEINGHOURS(MeasuredHours,MeasuredOutput,0.7,StatedOutput)',
+  },
+  {
+    label: 'Hours to 50 % of the initial',
+    target: 'IF(COUNT(InitialOutput)=0,"",0.5*InitialOutput)',
+    tableRow: 6,
+    call: 'LIGHT.AGEINGHOURS(MeasuredHours,MeasuredOutput,0.5,StatedOutput)',
+  },
+  {
+    label: 'Hours to what the room needs',
+    target: 'IF(COUNT(NeededOutput)=0,"",NeededOutput)',
+    tableRow: 7,
+    call: 'LIGHT.AGEINGHOURSTO(MeasuredHours,MeasuredOutput,NeededOutput,StatedOutput)',
+  },
+];
+
+/** The function's table; written out in each cell that takes one figure of it. */
+export const TABLE = 'LIGHT.AGEINGTABLE(MeasuredHours,MeasuredOutput,NeededOutput,StatedOutput,Level)';
+
+const HEADS = [
+  ['Until', 'in hours of the light source'],
+  ['falls to', 'lm'],
+  ['Hours', 'LIGHT'],
+  ['Hours', 'plain'],
+  ['the two', ''],
+  ['At the earliest', 'LIGHT'],
+  ['At the earliest', 'plain'],
+  ['At the latest', 'LIGHT'],
+  ['At the latest', 'plain'],
+  ['the two', ''],
+  ['How far to trust', ''],
+  ['Where the line crosses', 'h'],
+  ['Log above the level', ''],
+  ['Slope term', ''],
+  ['Under the root', ''],
+  ['First crossing', 'h off mean'],
+  ['Second crossing', 'h off mean'],
+  ['The earlier one', 'h off mean'],
+] as const;
+const COLUMNS = 'ABCDEFGHIJKLMNOPQR';
+
+/**
+ * Hours to 70 %, 50 % and the need with their intervals (Fieller's theorem; the same as `procurement/ageing/crossing.ts`).
+ * Returns the first row below, and the cells that the plan of the next measurement needs.
+ */
+export function putCrossings(b: PlanBuilder, row: number): { next: number; at: string; from: string } {
+  HEADS.forEach(([label, unit], i) => {
+    b.put(`${COLUMNS[i]}${row}`, { role: 'heading', value: label });
+    b.put(`${COLUMNS[i]}${row + 1}`, { role: 'unit', value: unit });
+  });
+  b.height(row, 30);
+  const [first, last] = [row + 2, row + 1 + LEVELS.length];
+  LEVELS.forEach((level, i) => {
+    putLevel(b, first + i, level);
+  });
+  const names = [
+    ['HoursTo', 'D', 'Hours until the light has fallen: to 70 %, to 50 %, to the need'],
+    ['HoursToFrom', 'G', 'At the earliest, at the level of confidence'],
+    ['HoursToUntil', 'I', 'At the latest, at the level of confidence'],
+    ['Agreement', 'E', 'Whether functions and plain formulas agree on the hours'],
+    ['IntervalAgreement', 'J', 'Whether functions and plain formulas agree on the interval'],
+    ['HoursTrust', 'K', 'What is measured and what is projected'],
+  ] as const;
+  for (const [name, column, comment] of names) b.name(name, `${column}${first}:${column}${last}`, comment);
+  return { next: last + 1, at: `L$${first}:L$${last}`, from: `G$${first}:G$${last}` };
+}
+
+function putLevel(
+  b: PlanBuilder,
+  r: number,
+  { label, target, tableRow, call }: (typeof LEVELS)[number],
+): void {
+  const guard = (value: string) =>
+    `=IF(AgeingState<>"complete",AgeingState,IF(COUNT(B${r})=0,"no need stated",${value}))`;
+  const quiet = (value: string) => `=IF(OR(AgeingState<>"complete",COUNT(B${r})=0),"",${value})`;
+  /** Only where the light falls is there a crossing at all. */
+  const working = (value: string) => `=IF(COUNT(L${r})=0,"",${value})`;
+  const hours = { role: 'derived', format: '#,##0' } as const;
+  b.put(`A${r}`, { role: 'label', value: label });
+  b.put(`B${r}`, { role: 'derived', format: '#,##0.0', formula: `=${target}` });
+  b.put(`C${r}`, { role: 'result', format: '#,##0', formula: guard(call) });
+  b.put(`D${r}`, {
+    role: 'twin',
+    format: '#,##0',
+    formula: guard(
+      `IF(COUNT(L${r})=0,"no fall seen",IF(L${r}>CapHours,"more than "&INT(CapHours),MAX(0,L${r})))`,
+    ),
+  });
+  b.put(`E${r}`, { role: 'check', formula: `=${agreementOf(`C${r}`, `D${r}`)}` });
+  b.put(`F${r}`, { role: 'result', format: '#,##0', formula: quiet(`INDEX(${TABLE},${tableRow},3)`) });
+  // The band need not reach the level at all; a crossing before 0 h or beyond the cap is cut there.
+  const lower = `MIN(P${r},Q${r})`;
+  const ahead = `IF(${lower}>0,${lower},IF(MAX(P${r},Q${r})>0,MAX(P${r},Q${r}),""))`;
+  const clear = `AND(M${r}>0,M${r}^2>(StudentK*Scatter)^2/PointCount)`;
+  const earliest = `IF(N${r}>0,${lower},IF(${clear},${ahead},""))`;
+  b.put(`R${r}`, { ...hours, formula: `=IF(COUNT(P${r},Q${r})<2,"",${earliest})` });
+  b.put(`G${r}`, {
+    role: 'twin',
+    format: '#,##0',
+    formula: quiet(`IF(COUNT(R${r})=0,"",MIN(MAX(0,MeanHours+R${r}),CapHours))`),
+  });
+  b.put(`H${r}`, { role: 'result', format: '#,##0', formula: quiet(`INDEX(${TABLE},${tableRow},4)`) });
+  b.put(`I${r}`, {
+    role: 'twin',
+    format: '#,##0',
+    formula: quiet(
+      `IF(COUNT(R${r})=0,"",IF(N${r}<=0,"open",IF(MeanHours+MAX(P${r},Q${r})>CapHours,"open",MAX(0,MeanHours+MAX(P${r},Q${r})))))`,
+    ),
+  });
+  const two = (custom: string, twin: string) => agreementOf(`${custom}${r}`, `${twin}${r}`);
+  b.put(`J${r}`, {
+    role: 'check',
+    formula: `=IF(OR(${two('F', 'G')}="differ",${two('H', 'I')}="differ"),"differ",${two('F', 'G')})`,
+  });
+  b.put(`K${r}`, {
+    role: 'check',
+    formula: quiet(
+      `IF(COUNT(L${r})=0,"no fall seen",IF(L${r}<=LastHours,"within what was measured",IF(L${r}>CapHours,"beyond the cap","projected")))`,
+    ),
+  });
+  b.put(`L${r}`, { ...hours, formula: quiet(`IF(LogSlope>=0,"",MeanHours-M${r}/LogSlope)`) });
+  b.put(`M${r}`, {
+    role: 'derived',
+    format: '0.00000',
+    formula: quiet(`MeanLog-LN(B${r}/MAX(MeasuredOutput))`),
+  });
+  b.put(`N${r}`, {
+    role: 'derived',
+    format: '0.0E+00',
+    formula: working('LogSlope^2-(StudentK*Scatter)^2/HoursSpread'),
+  });
+  b.put(`O${r}`, {
+    role: 'derived',
+    format: '0.0E+00',
+    formula: working(`(StudentK*Scatter)^2*(N${r}/PointCount+M${r}^2/HoursSpread)`),
+  });
+  const q = `(0-(M${r}*LogSlope+IF(M${r}*LogSlope<0,0-1,1)*SQRT(O${r})))`;
+  b.put(`P${r}`, { ...hours, formula: working(`IF(O${r}<0,"",IF(N${r}=0,"",${q}/N${r}))`) });
+  b.put(`Q${r}`, {
+    ...hours,
+    formula: working(`IF(O${r}<0,"",IF(${q}=0,0,(M${r}^2-(StudentK*Scatter)^2/PointCount)/${q}))`),
+  });
+}
