@@ -28,7 +28,15 @@ export function tCdf(t: number, dof: number): number {
   return dof >= PRACTICALLY_INFINITE ? normalCdf(t) : stdTCdf(t, dof);
 }
 
+/** From here on the library loses the quantiles near the median, while three terms of the series are exact. */
+const SERIES_FROM = 1e6;
+
 /** The `t` that Student's t with `dof` degrees of freedom does not exceed with probability `p`. */
 export function tQuantile(p: number, dof: number): number {
-  return dof >= PRACTICALLY_INFINITE ? normalQuantile(p) : stdTQuantile(p, dof);
+  return dof >= SERIES_FROM ? series(normalQuantile(p), dof) : stdTQuantile(p, dof);
+}
+
+/** Abramowitz and Stegun 26.7.5: t = z + (z³ + z) ÷ 4ν + (5z⁵ + 16z³ + 3z) ÷ 96ν² + …; exact for infinite ν. */
+function series(z: number, dof: number): number {
+  return z + (z ** 3 + z) / 4 / dof + (5 * z ** 5 + 16 * z ** 3 + 3 * z) / 96 / dof ** 2;
 }
