@@ -1,0 +1,104 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { Host } from '../../src/excel/host';
+import type { RunInput } from '../../src/metrology/run/input';
+import { comparisonPlan, DEFAULT_COMPARISON } from '../../src/sheets/comparison';
+import { runPlan } from '../../src/sheets/run';
+import { runInputOf } from '../../src/sheets/run/input';
+import { comparedRun, runWith } from '../sheets/comparedruns';
+import { type RandomRun, randomRun } from '../sheets/randomrun';
+import { runInput } from '../sheets/runinput';
+import type { TestHost } from '../workbench/client';
+import { createPaneHost } from './host';
+
+let host: Host;
+let test: TestHost;
+beforeAll(async () => {
+  ({ host, test } = await createPaneHost());
+});
+
+async function build(run: RandomRun): Promise<string> {
+  const { sheet } = await host.build(runPlan(run.setup, 'r1'));
+  for (const [name, values] of Object.entries(run.typed)) await host.write(sheet, name, values);
+  await test.engine.calculation.settled();
+  return sheet;
+}
+async function read(sheet: string) {
+  await test.engine.calculation.settled();
+  return (await host.read(sheet)).values;
+}
+const common = () => {
+  const { setup } = randomRun(3);
+  return {
+    meter: setup.meter,
+    image: { shape: 'rectangle', known: 'width', length: 1.92, unit: 'm', across: 16, down: 10 } as const,
+    uncertainty: { ...setup.uncertainty, ofReading: 0.03, digits: 2, square: 0.004 },
+  };
+};
+
+/*
+ * Domain 5 and the issue: with one meter, u(colour ÷ white) is free of the meter's common gain and of the image
+ * area. Here on a real run sheet in the embedded engine, by typing into its cells.
+ */
+describe('a shared cause, in the tool', () => {
+  it.each([
+    ['the meter, ± 10 % of reading', 'MeterOfReading', 0.1],
+    ['the image’s area, ± 10 %', 'SquareHalf', 0.1],
+  ])('%s: the lumens’ U moves, the ratio’s does not', async (_, name, half) => {
+    const sheet = await build(runWith(3, common()));
+    const before = await read(sheet);
+    await host.write(sheet, name, [[half]]);
+    const after = await read(sheet);
+    const u = (values: typeof before, id: string) => values[`${id}Expanded`]!.values[0]![0] as number;
+    for (const id of ['White', 'Colour']) {
+      expect(u(after, id)).toBeGreaterThan(1.5 * u(before, id));
+      // A rectangle of ± 10 % alone is u = 0.1 y ÷ √3 (GUM 4.3.7), and U at least 1.95 times that.
+      const value = after[`${id}LightOutput`]!.values[0]![0] as number;
+      expect(u(after, id)).toBeGreaterThan((1.95 * 0.1 * value) / Math.sqrt(3));
+    }
+    expect(u(after, 'Ratio')).toBeCloseTo(u(before, 'Ratio'), 12);
+  });
+});
+
+describe('a run sheet as the model takes it', () => {
+  it.each([3, 8])('is what was typed, sheet and all (run %d)', async (seed) => {
+    const run = randomRun(seed);
+    const input = runInputOf(await read(await build(run)));
+    if (!input.ok) throw new Error(input.problems.map(({ message }) => message).join(' '));
+    const { image, ...typed } = runInput(run);
+    const { width, height, widthHalf, heightHalf, squareHalf } = image;
+    const expected = { ...typed, image: { width, height, widthHalf, heightHalf, squareHalf } };
+    expect(rounded(input.value.input)).toEqual(rounded(expected));
+  });
+});
+
+/** The engine keeps twelve digits; what is not there and what is undefined are one. */
+function rounded(input: RunInput): unknown {
+  return JSON.parse(
+    JSON.stringify({ others: [], ...input }, (_, value) =>
+      typeof value === 'number' ? Number(value.toPrecision(10)) : value,
+    ),
+  );
+}
+
+describe('a comparison in the embedded engine', () => {
+  it('agrees with its custom function and follows the numbers of the meters', async () => {
+    const runs = [8, 11, 14].map((seed) => runWith(seed, common()));
+    const sheets: string[] = [];
+    for (const run of runs) sheets.push(await build(run));
+    const compared = runs.map(({ plan }, i) => comparedRun(plan, sheets[i]!));
+    const plan = comparisonPlan(compared, DEFAULT_COMPARISON, 'cmp1');
+    if (!plan.ok) throw new Error('No comparison');
+    const { sheet } = await host.build(plan.value);
+    const values = await read(sheet);
+    for (const id of ['White', 'Colour', 'Ratio'])
+      expect([id, values[`${id}Agreement`]!.values[0]![0]]).toEqual([id, 'agree']);
+    const u = (of: typeof values) => of.WhitePairU!.values.flat() as number[];
+    expect(u(values).every((n) => typeof n === 'number' && n > 0)).toBe(true);
+    // Another meter for the third run: its pairs become less sure, the first pair stays.
+    await host.write(sheet, 'MeterCodes', [[1, 1, 2]]);
+    const apart = await read(sheet);
+    expect(u(apart)[0]).toBeCloseTo(u(values)[0]!, 9);
+    expect(u(apart)[1]).toBeGreaterThan(u(values)[1]!);
+    expect(apart.WhiteAgreement!.values[0]![0]).toBe('agree');
+  }, 60_000);
+});
