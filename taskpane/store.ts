@@ -5,6 +5,7 @@ import { type RunView, viewOf } from './run/view';
 import { isoDay } from './setup/start';
 import type { Simulator } from './simulation/simulator';
 import { type Cautions, createCautions } from './store/cautions';
+import { type Compare, createCompare } from './store/compare';
 import { createNewRun, type NewRun } from './store/newrun';
 import { createPaste, type Paste } from './store/paste';
 import { createSecondOpinion, type SecondOpinion } from './store/secondopinion';
@@ -14,6 +15,10 @@ import { createWorkbook, type Workbook } from './store/workbook';
 /** Everything the pane knows and can do. Components read signals and call these; they never wait themselves. */
 export interface Store {
   readonly facts: HostFacts;
+  /** For steps that are fetched when first opened and keep their own state. */
+  readonly host: Host;
+  readonly today: string;
+  readonly makeId: () => string;
   readonly page: ReadonlySignal<string>;
   readonly troubles: Troubles;
   readonly workbook: Workbook;
@@ -21,6 +26,7 @@ export interface Store {
   readonly newRun: NewRun;
   readonly paste: Paste;
   readonly secondOpinion: SecondOpinion;
+  readonly compare: Compare;
   readonly run: ReadonlySignal<RunView | undefined>;
   /** What the last refresh did. */
   readonly refreshed: ReadonlySignal<string>;
@@ -50,9 +56,13 @@ export function createStore(host: Host, options: StoreOptions = {}): Store {
   const refreshed = signal('');
   const cautions = createCautions(preferences);
   const secondOpinion = createSecondOpinion(host, workbook, troubles, options.simulator);
+  const compare = createCompare(host, workbook, troubles, page, makeId);
   const newRun = createNewRun(host, workbook, troubles, preferences, today, makeId);
   return {
     facts: host.facts(),
+    host,
+    today,
+    makeId,
     page,
     troubles,
     workbook,
@@ -60,6 +70,7 @@ export function createStore(host: Host, options: StoreOptions = {}): Store {
     newRun,
     paste: createPaste(host, workbook, troubles),
     secondOpinion,
+    compare,
     run: computed(() => workbook.reading.value && viewOf(workbook.reading.value)),
     refreshed,
     open: (id) => {
@@ -83,6 +94,7 @@ export function createStore(host: Host, options: StoreOptions = {}): Store {
     },
     stop: () => {
       secondOpinion.cancel();
+      compare.stop();
       workbook.stop();
     },
   };

@@ -12,5 +12,7 @@ export interface Page {
 
 export const PAGES: readonly Page[] = [
   { id: 'measure', title: 'Measure', Body: Measure },
+  { id: 'compare', title: 'Compare', Body: later(async () => (await import('./Compare')).Compare) },
+  { id: 'ageing', title: 'Ageing', Body: later(async () => (await import('./Ageing')).Ageing) },
   { id: 'functions', title: 'Functions', Body: later(async () => (await import('./Functions')).Functions) },
 ];

@@ -1,0 +1,59 @@
+import { whole } from '../../src/procurement/wording/format';
+import { AgeingPicture } from './AgeingPicture';
+import type { AgeingAnswer } from './answer';
+import { drawing } from './picture';
+import type { Ageing } from './state';
+
+/** What the measurements say, with the picture; or what is missing. */
+export function Answer({ ageing }: { readonly ageing: Ageing }) {
+  const found = ageing.answer.value;
+  return (
+    <section class="card" aria-labelledby="ageing-answer">
+      <h2 id="ageing-answer">What they say</h2>
+      {typeof found === 'string' ? (
+        <p class="quiet" role="status">
+          {found}
+        </p>
+      ) : (
+        <Found found={found} ageing={ageing} />
+      )}
+    </section>
+  );
+}
+
+function Found({ found, ageing }: { readonly found: AgeingAnswer; readonly ageing: Ageing }) {
+  const { initial, fit, next } = found;
+  return (
+    <>
+      <AgeingPicture drawing={drawing(ageing.understood.value.setup.points, found)} />
+      <p class="sentence">{found.rate}</p>
+      <dl>
+        {found.to.map(({ label, sentence }) => (
+          <div key={label}>
+            <dt>To {label}</dt>
+            <dd>{sentence}</dd>
+          </div>
+        ))}
+        <div>
+          <dt>Initial light</dt>
+          <dd>
+            {whole(initial.output)} lm,{' '}
+            {initial.kind === 'stated' ? 'as stated' : `first measured, at ${whole(initial.hours)} h`}; by the
+            fit {whole(fit.start)} lm at 0 h
+          </dd>
+        </div>
+        <div>
+          <dt>Measure again</dt>
+          <dd>
+            {next.isDue ? 'now.' : `at ${whole(next.hours)} h${next.date ? `, about ${next.date}` : ''}.`}{' '}
+            {next.why}
+          </dd>
+        </div>
+      </dl>
+      <p class="quiet">
+        What lies beyond the last measurement is projected, not measured, and nothing is said beyond 6 × the
+        observed hours. The curve was made for LEDs; for lamps and lasers it is an extrapolation by analogy.
+      </p>
+    </>
+  );
+}

@@ -1,0 +1,86 @@
+import type { SheetReading } from '../../src/excel/host';
+import type { CellValue } from '../../src/sheets/book';
+import { type AgeingTexts, EMPTY_LINE, type LineTexts } from './form';
+
+/** What a run sheet has for the ageing step. */
+export interface TakenRun {
+  readonly line: LineTexts;
+  readonly projector: string;
+  readonly serial: string;
+  readonly mode: string;
+}
+
+/** White light output, U and day of a run; in words if it has no result. */
+export function fromRun({ sheet, values }: SheetReading): TakenRun | string {
+  const first = (name: string): CellValue => values[name]?.values[0]?.[0] ?? null;
+  const output = first('WhiteLightOutput');
+  if (typeof output !== 'number') return `\u201c${sheet}\u201d has no white light output yet.`;
+  return {
+    line: {
+      hours: '',
+      output: digits(output),
+      expanded: digits(first('WhiteExpanded')),
+      date: dayOf(first('MeasuredOn')),
+      remark: sheet,
+    },
+    projector: text(first('Projector')),
+    serial: text(first('SerialNumber')),
+    mode: text(first('PictureMode')),
+  };
+}
+
+/** Unit and measurements of an ageing sheet, as they stand in its cells. */
+export function fromAgeingSheet({ values }: SheetReading): {
+  readonly texts: AgeingTexts;
+  readonly lines: readonly LineTexts[];
+} {
+  const column = (name: string) => values[name]?.values.map((row) => row[0] ?? null) ?? [];
+  const first = (name: string) => column(name)[0] ?? null;
+  const level = first('Level');
+  const [hours, output, expanded, date, remark] = [
+    'MeasuredHours',
+    'MeasuredOutput',
+    'MeasuredU',
+    'MeasuredOn',
+    'MeasurementRemark',
+  ].map(column) as [CellValue[], CellValue[], CellValue[], CellValue[], CellValue[]];
+  const lines = hours.flatMap((at, i): LineTexts[] => {
+    if (typeof at !== 'number' && typeof output[i] !== 'number') return [];
+    return [
+      {
+        hours: digits(at),
+        output: digits(output[i] ?? null),
+        expanded: digits(expanded[i] ?? null),
+        date: dayOf(date[i] ?? null),
+        remark: text(remark[i] ?? null),
+      },
+    ];
+  });
+  return {
+    texts: {
+      projector: text(first('Projector')),
+      serial: text(first('SerialNumber')),
+      mode: text(first('PictureMode')),
+      needed: digits(first('NeededOutput')),
+      stated: digits(first('StatedOutput')),
+      hoursPerYear: digits(first('HoursPerYear')),
+      level: typeof level === 'number' ? digits(level * 100) : '',
+    },
+    lines: lines.length > 0 ? lines : [EMPTY_LINE],
+  };
+}
+
+function text(value: CellValue): string {
+  return typeof value === 'string' || typeof value === 'number' ? String(value) : '';
+}
+
+/** A number as a person would type it. Ten digits are more than any meter has. */
+function digits(value: CellValue): string {
+  return typeof value === 'number' ? String(Number(value.toPrecision(10))) : '';
+}
+
+/** A spreadsheet's day number → ISO date. */
+function dayOf(value: CellValue): string {
+  if (typeof value !== 'number' || value < 1) return '';
+  return new Date(Date.UTC(1899, 11, 30) + Math.floor(value) * 86_400_000).toISOString().slice(0, 10);
+}

@@ -1,0 +1,196 @@
+import { cleanup, fireEvent, render, screen, waitFor } from '@testing-library/preact';
+import axe from 'axe-core';
+import { afterEach, describe, expect, it } from 'vitest';
+import { serialDate } from '../../src/sheets/run/setup';
+import { answer } from '../../taskpane/ageing/answer';
+import { EMPTY_LINE, understand } from '../../taskpane/ageing/form';
+import { drawing } from '../../taskpane/ageing/picture';
+import { App } from '../../taskpane/app';
+import { createStore, type Store } from '../../taskpane/store';
+import { EXACT_FALL, HOURS } from '../references/ageing';
+import { FakeHost } from './fakehost';
+import { complete } from './scenes';
+
+const stores: Store[] = [];
+afterEach(() => {
+  cleanup();
+  for (const store of stores.splice(0)) store.stop();
+});
+
+async function open(host = new FakeHost()): Promise<Store> {
+  const store = createStore(host, { today: '2026-11-25', makeId: () => 'aged0001' });
+  stores.push(store);
+  render(<App store={store} />);
+  await store.start();
+  press(/^Ageing$/);
+  await screen.findByRole('heading', { name: 'Ageing of a unit' });
+  return store;
+}
+const press = (name: RegExp) => fireEvent.click(screen.getByRole('button', { name }));
+const type = (id: string, text: string) =>
+  fireEvent.input(document.getElementById(`ageing-${id}`)!, { target: { value: text } });
+const value = (id: string) => (document.getElementById(`ageing-${id}`) as HTMLInputElement).value;
+
+/** An invented unit; the first three points of the exact fall, as 3000 lm when new. */
+function typeThree(): void {
+  type('projector', 'Reading room 3 (invented)');
+  type('stated', '3000');
+  [0, 1, 2].forEach((i) => {
+    type(`${i}-hours`, String(HOURS[i]));
+    type(`${i}-output`, String(Number(EXACT_FALL.printed[i]) * 3000));
+    type(`${i}-date`, `2026-0${i + 1}-10`);
+  });
+}
+
+describe('the ageing step', () => {
+  it('says how many measurements are missing', async () => {
+    await open();
+    expect(screen.getByText('3 more measurements are needed.')).toBeTruthy();
+    type('0-hours', '100');
+    type('0-output', '2900');
+    expect(await screen.findByText('2 more measurements are needed.')).toBeTruthy();
+  });
+
+  it('tells hours, what is projected and when to measure again, and draws it with words for it', async () => {
+    await open();
+    typeThree();
+    const picture = await screen.findByRole('img');
+    // The exact fall reaches 70 % of 1 at 18 331 h; three measurements up to 3000 h carry 18 000 h.
+    expect(picture.getAttribute('aria-label')).toMatch(
+      /3 measurements from 1000 to 3000 h.*more than 18\u202f000 h/,
+    );
+    expect(screen.getAllByText(/beyond that nothing is said/).length).toBe(2);
+    expect(screen.getByText(/The need is far off: measure again after a year of use/)).toBeTruthy();
+    type('needed', '2700');
+    // 50 000 · ln(1.01 ÷ 0.9) = 5765.6 h by hand.
+    expect(await screen.findByText(/^57\d\d h \(from /)).toBeTruthy();
+  });
+
+  it('builds the sheet from what was typed', async () => {
+    const host = new FakeHost();
+    await open(host);
+    typeThree();
+    press(/Build the ageing sheet/);
+    expect(await screen.findByText(/Built the sheet \u201cAgeing Reading room 3/)).toBeTruthy();
+    const reading = await host.read(host.active);
+    expect(reading.kind).toBe('ageing');
+    expect(reading.values.MeasuredHours!.values.flat().slice(0, 4)).toEqual([1000, 2000, 3000, null]);
+    expect(reading.values.MeasuredOn!.values[0]).toEqual([serialDate('2026-01-10')]);
+    expect(reading.values.StatedOutput!.values).toEqual([[3000]]);
+  });
+
+  it('builds nothing while a field is not fit, and says which', async () => {
+    const host = new FakeHost();
+    await open(host);
+    typeThree();
+    type('1-output', 'much');
+    press(/Build the ageing sheet/);
+    expect(await screen.findByText(/Light output: it must be a number/)).toBeTruthy();
+    expect(screen.getByText('Nothing was built: some fields need another look.')).toBeTruthy();
+    expect(host.sheets.size).toBe(0);
+  });
+
+  it('takes the result of a run sheet and asks for its hours', async () => {
+    const host = await complete({ date: '2026-03-02' });
+    const run = host.active;
+    await open(host);
+    press(new RegExp(`Take the result of .${run}`));
+    await waitFor(() => expect(value('0-output')).toBe('2604.2'));
+    expect([value('0-date'), value('0-remark'), value('mode')]).toEqual(['2026-03-02', run, 'Bright']);
+    expect(await screen.findByText(/type the hours of its light source/)).toBeTruthy();
+    press(/Build the ageing sheet/);
+    expect(await screen.findByText('The hours of the light source are needed.')).toBeTruthy();
+  });
+
+  it('warns where a run was measured in another mode', async () => {
+    const host = await complete();
+    await open(host);
+    type('mode', 'Eco');
+    press(/Take the result of/);
+    expect(await screen.findByText(/Careful: it has the mode \u201cBright\u201d/)).toBeTruthy();
+  });
+
+  it('takes over an ageing sheet, with what was added there', async () => {
+    const host = new FakeHost();
+    await open(host);
+    typeThree();
+    press(/Build the ageing sheet/);
+    await screen.findByText(/Built the sheet/);
+    host.put(host.active, 'MeasuredHours', [[1000], [2000], [3000], [4000]]);
+    host.put(host.active, 'MeasuredOutput', [[2970], [2911], [2853], [2797]]);
+    type('0-hours', '77');
+    press(/Take over what is on/);
+    await waitFor(() => expect(value('3-output')).toBe('2797'));
+    expect([value('0-hours'), value('stated'), value('level')]).toEqual(['1000', '3000', '95.45']);
+  });
+
+  it('keeps what was typed while another page is looked at, and has no accessibility fault', async () => {
+    await open();
+    typeThree();
+    press(/^Measure$/);
+    press(/^Ageing$/);
+    expect(await screen.findByDisplayValue('Reading room 3 (invented)')).toBeTruthy();
+    const { violations } = await axe.run(document.body, { rules: { 'color-contrast': { enabled: false } } });
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+  });
+});
+
+describe('what the fields mean', () => {
+  const texts = {
+    projector: '',
+    serial: '',
+    mode: '',
+    needed: '',
+    stated: '',
+    hoursPerYear: '1500',
+    level: '95',
+  };
+  const line = (hours: string, output: string) => ({ ...EMPTY_LINE, hours, output });
+
+  it('numbers are taken as people type them, empty lines are passed over', () => {
+    const { setup, isFit } = understand({ ...texts, level: '95 %', needed: '2 500,5 lm' }, [
+      line('1 000', '2890,5'),
+      EMPTY_LINE,
+    ]);
+    expect(isFit).toBe(true);
+    expect(setup).toMatchObject({ level: 0.95, needed: 2500.5, points: [{ hours: 1000, output: 2890.5 }] });
+  });
+
+  it('a day that is none, a negative output and a year of too many hours are refused', () => {
+    const { isFit, problems, lines } = understand({ ...texts, hoursPerYear: '9000' }, [
+      { ...line('10', '-5'), date: '2026-13-01' },
+    ]);
+    expect(isFit).toBe(false);
+    expect(Object.keys(problems)).toEqual(['hoursPerYear']);
+    expect(Object.keys(lines[0]!)).toEqual(['output', 'date']);
+  });
+
+  it('0 h after other hours is refused in words: the sheet’s function could not tell it from an empty cell', () => {
+    const { setup } = understand(texts, [line('500', '2900'), line('0', '3000'), line('900', '2800')]);
+    expect(answer(setup)).toMatch(/0 h must come first/);
+  });
+
+  it('the picture stays inside its frame whatever the series', () => {
+    for (const [rate, needed] of [
+      [1e-6, '2990'],
+      [5e-5, '100'],
+      [-1e-5, '3500'],
+      [2e-4, '2000'],
+    ] as const) {
+      const lines = [0, 500, 1500, 4000].map((h) => line(String(h), (3000 * Math.exp(-rate * h)).toFixed(2)));
+      const { setup } = understand({ ...texts, needed }, lines);
+      const found = answer(setup);
+      if (typeof found === 'string') throw new Error(found);
+      const { points, level, measured, projected, interval } = drawing(setup.points, found);
+      const numbers = `${measured} ${projected}`.match(/-?\d+(\.\d+)?/g)!.map(Number);
+      const all = [
+        ...points.flatMap(({ x, y }) => [x, y]),
+        level.y,
+        ...numbers,
+        interval?.from ?? 40,
+        interval?.to ?? 40,
+      ];
+      for (const at of all) expect(at >= 0 && at <= 300, `${rate}`).toBe(true);
+    }
+  });
+});
