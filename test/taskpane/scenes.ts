@@ -2,10 +2,12 @@ import { budget } from '../../src/metrology/budget';
 import { runModel } from '../../src/metrology/run/model';
 import { cellsOf } from '../../src/sheets/address';
 import type { CellValue } from '../../src/sheets/book';
+import { comparisonPlan, DEFAULT_COMPARISON } from '../../src/sheets/comparison';
 import { runPlan } from '../../src/sheets/run';
 import { BUDGET_RESULT } from '../../src/sheets/run/budgetid';
 import { runInputOf } from '../../src/sheets/run/input';
 import { defaultRunSetup, type RunSetup } from '../../src/sheets/runsetup';
+import { comparedRuns } from '../../taskpane/compare/compared';
 import { FakeHost } from './fakehost';
 
 /*
@@ -150,4 +152,53 @@ function putShares(host: FakeHost, id: string, shares: readonly number[]): void 
     `${id}Shares`,
     shares.map((share) => [share]),
   );
+}
+
+/** Three invented runs and their comparison; figures only fill the screen. */
+export async function compared(): Promise<FakeHost> {
+  const host = new FakeHost();
+  const runs: readonly (readonly [string, RunSetup['colour']])[] = [
+    ['Bright', 'full fields'],
+    ['Cinema', 'full fields'],
+    ['Eco', 'none'],
+  ];
+  const meter = { ...SETUP.meter, name: 'Meter 7 (invented)' };
+  for (const [i, [mode, colour]] of runs.entries())
+    await host.build(runPlan({ ...SETUP, mode, colour, meter }, `run${i}`));
+  const sheets = [...host.sheets.keys()];
+  const readings = await Promise.all(sheets.map((sheet) => host.read(sheet)));
+  const plan = comparisonPlan(
+    comparedRuns(readings, 'by what the sheets say', 'by what the sheets say'),
+    DEFAULT_COMPARISON,
+    'cmp00001',
+  );
+  if (!plan.ok) throw new Error('No comparison');
+  await host.build(plan.value);
+  const put = (name: string, values: readonly CellValue[], isColumn = false) =>
+    host.put(host.active, name, isColumn ? values.map((value) => [value]) : [values]);
+  put('RunNames', ['Unit B, Bright', 'Unit B, Cinema', 'Unit B, Eco']);
+  put('WhiteValues', [2604.2, 1420.6, 2510.3]);
+  put('WhiteU', [123, 68, 119]);
+  put('ColourValues', [909.4, 1386.1, 'not measured']);
+  put('ColourU', [121, 160, 'not measured']);
+  put('RatioValues', [0.349, 0.976, 'not measured']);
+  put('RatioU', [0.041, 0.11, 'not measured']);
+  put('Uniformities', [0.852, 0.849, 0.855]);
+  put(
+    'PairNames',
+    [
+      'Unit B, Bright  minus  Unit B, Cinema',
+      'Unit B, Bright  minus  Unit B, Eco',
+      'Unit B, Cinema  minus  Unit B, Eco',
+    ],
+    true,
+  );
+  put('WhitePairDifferences', [1183.6, 93.9, -1089.7], true);
+  put('WhitePairU', [88, 96, 84], true);
+  put('WhitePairVerdicts', ['different', 'not distinguishable', 'different'], true);
+  put('ColourPairDifferences', [-476.7], true);
+  put('ColourPairU', [190], true);
+  put('ColourPairVerdicts', ['different'], true);
+  for (const id of ['White', 'Colour', 'Ratio']) put(`${id}Agreement`, ['agree']);
+  return host;
 }

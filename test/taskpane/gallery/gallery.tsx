@@ -4,7 +4,7 @@ import { HostError } from '../../../src/excel/host';
 import { App } from '../../../taskpane/app';
 import { createStore, type Store } from '../../../taskpane/store';
 import { FakeHost } from '../fakehost';
-import { complete, halfway, sure } from '../scenes';
+import { compared, complete, halfway, sure } from '../scenes';
 
 /*
  * The pane over workbooks that stand still: `npx vite test/taskpane/gallery`, then open `#halfway` and so on.
@@ -35,6 +35,11 @@ const SCENES: Readonly<Record<string, () => Promise<Store>>> = {
   sure: async () => {
     const store = await folded(await sure());
     void store.secondOpinion.ask();
+    return store;
+  },
+  compare: async () => {
+    const store = await opened(await compared());
+    store.open('compare');
     return store;
   },
   doubts: async () => {

@@ -1,0 +1,122 @@
+import { useSignal } from '@preact/signals';
+import type { SheetReading } from '../../src/excel/host';
+import { count } from '../parse/block';
+import type { Store } from '../store';
+import { ResultBars } from './ResultBars';
+import { type ComparedResult, comparisonView } from './view';
+
+/** The comparison that is shown: bars with their doubt, and every two runs. */
+export function ComparisonCard({
+  store,
+  reading,
+}: {
+  readonly store: Store;
+  readonly reading: SheetReading;
+}) {
+  const { comparisons, shown, pick } = store.compare;
+  const view = comparisonView(reading);
+  const picked = useSignal('White');
+  const result = view.results.find(({ id }) => id === picked.value) ?? view.results[0];
+  return (
+    <section class="card" aria-labelledby="comparison-title">
+      <h2 id="comparison-title">Comparison</h2>
+      {comparisons.value.length > 1 ? (
+        <div class="field">
+          <label for="comparison-picker">Comparison sheet</label>
+          <select
+            id="comparison-picker"
+            value={shown.value}
+            onChange={(event) => pick(event.currentTarget.value)}
+          >
+            {comparisons.value.map(({ sheet }) => (
+              <option key={sheet} value={sheet}>
+                {sheet}
+              </option>
+            ))}
+          </select>
+        </div>
+      ) : (
+        <p class="sheet">on sheet “{view.sheet}”</p>
+      )}
+      {view.differing.length > 0 && (
+        <p class="error">
+          Function and plain formulas differ for the {view.differing.join(' and the ')}. Do not use it before
+          the cause is found.
+        </p>
+      )}
+      {!result && <p class="quiet">No run has a result yet.</p>}
+      {result && view.results.length > 1 && (
+        <div class="field">
+          <label for="compare-what">Compare the</label>
+          <select
+            id="compare-what"
+            value={result.id}
+            onChange={(event) => {
+              picked.value = event.currentTarget.value;
+            }}
+          >
+            {view.results.map(({ id, label }) => (
+              <option key={id} value={id}>
+                {label}
+              </option>
+            ))}
+          </select>
+        </div>
+      )}
+      {result && <ResultBars result={result} />}
+      {result && <Pairs result={result} />}
+      {view.others.length > 0 && (
+        <details class="others">
+          <summary>Uniformity, contrast, luminance, price</summary>
+          {view.names.map((name, i) => (
+            <dl key={i} aria-label={name}>
+              <div>
+                <dt>
+                  <strong>{name}</strong>
+                </dt>
+                <dd />
+              </div>
+              {view.others.map(({ label, texts }) => (
+                <div key={label}>
+                  <dt>{label}</dt>
+                  <dd>{texts[i] || '–'}</dd>
+                </div>
+              ))}
+            </dl>
+          ))}
+        </details>
+      )}
+    </section>
+  );
+}
+
+/** Signs beside the words, so that the two answers are told apart at a glance and not by colour. */
+const SIGNS = { different: '≠', 'not distinguishable': '≈', '': '' } as const;
+
+function Pairs({ result: { pairs, label } }: { readonly result: ComparedResult }) {
+  if (pairs.length === 0) return <p class="quiet">No two runs have this result yet.</p>;
+  const different = pairs.filter(({ verdict }) => verdict === 'different').length;
+  return (
+    <section aria-labelledby="pairs-title">
+      <h3 id="pairs-title">Is the difference real?</h3>
+      <p class="sentence">
+        {different} of {count(pairs.length, 'pair')} differ by more than the doubt of their difference.
+      </p>
+      <ul class="pairs-list" aria-label={`Differences of ${label}`}>
+        {pairs.map(({ name, text, verdict }, i) => (
+          <li key={i}>
+            <span class="sign" aria-hidden="true">
+              {SIGNS[verdict]}
+            </span>
+            <span>
+              {name}
+              <br />
+              <strong>{text}</strong>: {verdict}
+            </span>
+          </li>
+        ))}
+      </ul>
+      <p class="quiet">Not distinguishable does not mean equal: this measurement cannot tell them apart.</p>
+    </section>
+  );
+}

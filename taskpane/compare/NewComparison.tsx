@@ -1,0 +1,142 @@
+import type { Signal } from '@preact/signals';
+import { Action } from '../components/Action';
+import { Fold } from '../components/Fold';
+import type { Store } from '../store';
+import { GROUPINGS, type Grouping } from './compared';
+
+export interface NewComparisonProps {
+  readonly store: Store;
+  readonly isOpen: Signal<boolean>;
+}
+
+/** Which runs to compare, what they share, and the button that builds the sheet. */
+export function NewComparison({ store, isOpen }: NewComparisonProps) {
+  const { compare, troubles } = store;
+  const { runs, chosen, choices, objection, built } = compare;
+  const { meters, images, digits, spectral } = choices.value;
+  const build = async () => {
+    if (objection.peek()) return;
+    await compare.build();
+    if (compare.built.peek()) isOpen.value = false;
+  };
+  return (
+    <>
+      <Fold
+        title="New comparison"
+        gist="two to twelve runs"
+        isOpen={isOpen.value}
+        onFold={(open) => {
+          isOpen.value = open;
+        }}
+      >
+        {runs.value.length === 0 ? (
+          <p class="quiet">There is no run sheet in this workbook yet. Build two under Measure.</p>
+        ) : (
+          <fieldset class="picks">
+            <legend>Runs</legend>
+            {runs.value.map(({ sheet }) => (
+              <Tick
+                key={sheet}
+                label={sheet}
+                isOn={chosen.value.includes(sheet)}
+                onTick={() => compare.toggle(sheet)}
+              />
+            ))}
+          </fieldset>
+        )}
+        <fieldset class="picks">
+          <legend>What the runs share</legend>
+          <Grouped
+            id="compare-meters"
+            label="Meter"
+            hint="By the meter’s name; without a name, each its own."
+            value={meters}
+            onChoose={(grouping) => compare.choose({ meters: grouping })}
+          />
+          <Grouped
+            id="compare-images"
+            label="Image"
+            hint="By its size and place: one image measured once."
+            value={images}
+            onChoose={(grouping) => compare.choose({ images: grouping })}
+          />
+          <Tick
+            label="Light sources of one kind: the meter errs alike in their colours"
+            isOn={spectral}
+            onTick={() => compare.choose({ spectral: !spectral })}
+          />
+          <Tick
+            label="Same ranges throughout: the meter’s ± digits are one offset"
+            isOn={digits}
+            onTick={() => compare.choose({ digits: !digits })}
+          />
+          <p class="hint">
+            What two runs share counts once in their difference. Each choice can be changed on the sheet, part
+            by part.
+          </p>
+        </fieldset>
+        <p class="unfit" role="status">
+          {objection.value}
+        </p>
+        <Action
+          isMain
+          isOff={troubles.busy.value !== '' || objection.value !== ''}
+          onAct={() => void build()}
+        >
+          Build the comparison
+        </Action>
+      </Fold>
+      {built.value && (
+        <p class="done" role="status">
+          Built the sheet “{built.value}”. It follows the run sheets; prices can be typed there.
+        </p>
+      )}
+    </>
+  );
+}
+
+interface TickProps {
+  readonly label: string;
+  readonly isOn: boolean;
+  readonly onTick: () => void;
+}
+
+function Tick({ label, isOn, onTick }: TickProps) {
+  return (
+    <label class="tick">
+      <input type="checkbox" checked={isOn} onChange={onTick} />
+      <span>{label}</span>
+    </label>
+  );
+}
+
+interface GroupedProps {
+  readonly id: string;
+  readonly label: string;
+  readonly hint: string;
+  readonly value: Grouping;
+  readonly onChoose: (grouping: Grouping) => void;
+}
+
+function Grouped({ id, label, hint, value, onChoose }: GroupedProps) {
+  return (
+    <div class="field">
+      <label for={id}>{label}</label>
+      <select
+        id={id}
+        value={value}
+        aria-describedby={`${id}-hint`}
+        onChange={(event) => onChoose(event.currentTarget.value as Grouping)}
+      >
+        {GROUPINGS.map((grouping) => (
+          <option key={grouping} value={grouping}>
+            {grouping}
+          </option>
+        ))}
+      </select>
+      <p id={`${id}-hint`} class="hint">
+        {hint}
+      </p>
+    </div>
+  );
+}
