@@ -1,6 +1,7 @@
 import { createRequire } from 'node:module';
 import type { FUniver } from '@univerjs/core/facade';
 import { emptyWorkbook } from './empty';
+import { hearFirst } from './engine/first';
 
 /**
  * The spreadsheet engine without a screen, for tests and tools, with one empty sheet called "Sheet1". It
@@ -18,6 +19,7 @@ export function createNodeUniver(): FUniver {
     else univer.registerPlugin(plugin);
   }
   const api = Facade.newAPI(univer);
+  hearFirst(api);
   api.createWorkbook(emptyWorkbook());
   return api;
 }

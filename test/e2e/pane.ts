@@ -11,7 +11,10 @@ export interface RunForm {
 }
 
 /** Fills in the pane's form as a person does: unfolds what is folded, types and chooses by label. */
-export async function fillForm(pane: Frame, { projector, mode, width, further = {} }: RunForm): Promise<void> {
+export async function fillForm(
+  pane: Frame,
+  { projector, mode, width, further = {} }: RunForm,
+): Promise<void> {
   const answers = {
     Projector: projector,
     ...(mode === undefined ? {} : { 'Picture mode': mode }),

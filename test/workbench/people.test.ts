@@ -215,3 +215,44 @@ test('brackets left open are closed, a formula that makes no sense is refused', 
   ]);
   expect(await host.workbench.typeInto('Sheet1', 'A1', '=1+')).toMatchObject({ accepted: false });
 });
+
+test('a refused edit leaves the formula where it was', async () => {
+  const host = createTestHost();
+  await host.run(async (context) => {
+    const sheet = context.workbook.worksheets.getItem('Sheet1');
+    sheet.getRange('A1').formulas = [['=1+2']];
+    sheet.protection.protect();
+    await context.sync();
+  });
+  await host.engine.calculation.settled();
+  const refused: string[] = [];
+  host.workbench.guardUserEdits((message) => refused.push(message));
+  host.engine.activeSheet.shown.getRange('A1').setValue(9999);
+  const sheet = host.engine.activeSheet;
+  expect([refused.length, sheet.formula(0, 0), sheet.value(0, 0)]).toEqual([1, '=1+2', 3]);
+});
+
+test('a value that a validation’s formula stops is taken out again, with its words', async () => {
+  const host = createTestHost();
+  await host.run(async (context) => {
+    const range = context.workbook.worksheets.getItem('Sheet1').getRange('B2:B3');
+    range.values = [[1], [2]];
+    range.dataValidation.rule = { custom: { formula: '=OR(ISNUMBER(B2),B2="over")' } };
+    range.dataValidation.errorAlert = {
+      showAlert: true,
+      style: 'Stop',
+      title: 'Reading',
+      message: 'a number or over',
+    };
+    await context.sync();
+  });
+  await host.engine.calculation.settled();
+  const refused: string[] = [];
+  host.workbench.guardUserEdits((message) => refused.push(message));
+  const sheet = host.engine.activeSheet;
+  sheet.shown.getRange('B2').setValue('bright');
+  sheet.shown.getRange('B3').setValue('over');
+  await expect.poll(() => refused).toEqual(['Reading: a number or over']);
+  await host.engine.calculation.settled();
+  expect([sheet.value(1, 1), sheet.value(2, 1)]).toEqual([1, 'over']);
+});

@@ -5,7 +5,8 @@ import { isErrorKind, TYPE } from './input';
 import { rectOfRange } from './port';
 import type { Sheet } from './sheet';
 import { isSheetName } from './sheetname';
-import { lockRefusal, validationRefusal } from './typing';
+import { formulaRefusal, lockRefusal, plain, previous, validationRefusal } from './typing';
+import { validationType } from './validity';
 
 /** What a protected sheet does not let a person do at all, and what granting it is called. */
 const STRUCTURE: Readonly<Record<string, string>> = {
@@ -31,8 +32,9 @@ interface Params {
 
 /**
  * Refuses what a person does in the shown spreadsheet where Excel would refuse it: locked cells of a protected
- * sheet, values that a validation stops, rows and columns of a protected sheet. `onRefused` gets the reason.
- * Returns how to stop guarding.
+ * sheet, values that a validation stops, rows and columns of a protected sheet. A validation that is a formula
+ * can be judged only once the value is in its cell; what it stops is taken out again. `onRefused` gets the
+ * reason. Returns how to stop guarding.
  */
 export function guardUserEdits(engine: Engine, onRefused: (message: string) => void): () => void {
   const { api, port } = engine;
@@ -41,11 +43,48 @@ export function guardUserEdits(engine: Engine, onRefused: (message: string) => v
     const params = (event.params ?? {}) as Params;
     const sheet = params.subUnitId === undefined ? undefined : engine.sheetById(params.subUnitId);
     const reason = sheet && refusal(sheet, event.id, params);
-    if (reason === undefined) return;
+    if (reason === undefined) {
+      if (sheet)
+        for (const cell of underFormulas(sheet, event.id, params)) void judge(sheet, cell, onRefused);
+      return;
+    }
     event.cancel = true;
     onRefused(reason);
   });
   return () => watch.dispose();
+}
+
+interface Before {
+  readonly row: number;
+  readonly column: number;
+  readonly value: CellValue;
+  readonly formula: string | undefined;
+}
+
+/** Cells about to change whose validation is a formula, with what they hold now. */
+function underFormulas(sheet: Sheet, id: string, { cellValue }: Params): Before[] {
+  if (id !== 'sheet.mutation.set-range-values' || !cellValue) return [];
+  return Object.entries(cellValue).flatMap(([r, line]) =>
+    Object.entries(line).flatMap(([c, cell]) => {
+      const [row, column] = [Number(r), Number(c)];
+      const item = changesContents(cell) ? sheet.validationAt(row, column) : undefined;
+      if (!item || validationType(item.rule) !== 'Custom' || cell?.f || cell?.si) return [];
+      return [{ row, column, value: sheet.value(row, column), formula: sheet.formula(row, column) }];
+    }),
+  );
+}
+
+/** Takes a value out again that its validation's formula stops, unless somebody has changed it since. */
+async function judge(sheet: Sheet, before: Before, onRefused: (message: string) => void): Promise<void> {
+  const { row, column } = before;
+  await sheet.engine.calculation.settled();
+  const value = sheet.value(row, column);
+  const refused = await formulaRefusal(sheet, row, column);
+  if (refused?.style !== 'Stop' || sheet.value(row, column) !== value) return;
+  const rect = { row, column, rows: 1, columns: 1 };
+  sheet.enter(rect, () => previous(before.value, before.formula));
+  sheet.changed(rect, 'Unknown', plain(value));
+  onRefused(refused.message);
 }
 
 function refusal(sheet: Sheet, id: string, { cellValue, name }: Params): string | undefined {
@@ -58,16 +97,18 @@ function refusal(sheet: Sheet, id: string, { cellValue, name }: Params): string 
     for (const [c, cell] of Object.entries(line)) {
       const [row, column] = [Number(r), Number(c)];
       const rect = rectOfRange({ startRow: row, startColumn: column, endRow: row, endColumn: column });
-      const changesContents = cell === null || ['v', 'f', 'p', 'si'].some((key) => key in cell);
-      if (!changesContents && sheet.protection && sheet.protection.options.allowFormatCells !== true)
+      const isContents = changesContents(cell);
+      if (!isContents && sheet.protection && sheet.protection.options.allowFormatCells !== true)
         return `The sheet "${sheet.name}" is protected. Unprotect it to change how cells look.`;
-      const reason = changesContents
-        ? (lockRefusal(sheet, rect) ?? stopped(sheet, row, column, cell))
-        : undefined;
+      const reason = isContents ? (lockRefusal(sheet, rect) ?? stopped(sheet, row, column, cell)) : undefined;
       if (reason !== undefined) return reason;
     }
   }
   return undefined;
+}
+
+function changesContents(cell: ICellData | null): boolean {
+  return cell === null || ['v', 'f', 'p', 'si'].some((key) => key in cell);
 }
 
 /** Excel's rules for sheet names also bind a person. */

@@ -70,7 +70,7 @@ function refusalOf({ errorAlert: { style, title, message } }: ValidationItem) {
 }
 
 /** A rule that is a formula is judged with the new value in its place. */
-async function formulaRefusal(sheet: Sheet, row: number, column: number) {
+export async function formulaRefusal(sheet: Sheet, row: number, column: number) {
   const item = sheet.validationAt(row, column);
   if (!item || validationType(item.rule) !== 'Custom' || !item.errorAlert.showAlert) return undefined;
   if (sheet.value(row, column) === null && item.ignoreBlanks) return undefined;
@@ -101,13 +101,15 @@ function valueTyped(entry: Entry): CellValue | undefined {
   if (entry.kind === 'formula') return undefined;
   return isErrorKind(entry.value) && !entry.forced ? { error: entry.value } : entry.value;
 }
-function previous(value: CellValue, formula: string | undefined): Entry {
+/** What a cell held, to be entered again. */
+export function previous(value: CellValue, formula: string | undefined): Entry {
   if (formula !== undefined) return { kind: 'formula', formula };
   if (value === null) return { kind: 'empty' };
   return typeof value === 'object'
     ? { kind: 'value', value: value.error }
     : { kind: 'value', value, forced: typeof value === 'string' };
 }
-function plain(value: CellValue): string | number | boolean {
+/** A value as events tell it. */
+export function plain(value: CellValue): string | number | boolean {
   return value === null ? '' : typeof value === 'object' ? value.error : value;
 }

@@ -11,6 +11,7 @@ import {
 import core from '@univerjs/preset-sheets-core/locales/en-US';
 import { UniverSheetsDataValidationPreset } from '@univerjs/preset-sheets-data-validation';
 import validation from '@univerjs/preset-sheets-data-validation/locales/en-US';
+import { hearFirst } from '../engine/first';
 import '@univerjs/preset-sheets-core/lib/index.css';
 import '@univerjs/preset-sheets-conditional-formatting/lib/index.css';
 import '@univerjs/preset-sheets-data-validation/lib/index.css';
@@ -40,6 +41,7 @@ export function startGrid(container: HTMLElement): ShownGrid {
     else univer.registerPlugin(plugin);
   }
   const api = FUniver.newAPI(univer);
+  hearFirst(api);
   const injector = univer.__getInjector();
   return {
     api,
