@@ -12,10 +12,15 @@ import {
   HostError,
   type HostFacts,
   type KnownSheet,
+  type NameEdits,
+  type Restoration,
+  type Selection,
   type SheetReading,
   type Survey,
 } from './host';
+import { editNames } from './names';
 import { cut, identityOf, localAddress, notOurs } from './read';
+import { restore } from './restore';
 import { isCode, toHostError } from './trouble';
 import { PROTECTION, writePlan } from './write';
 
@@ -198,6 +203,24 @@ class ExcelHost implements Host {
 
   book(request: BookRequest = {}): Promise<Book> {
     return run((context) => readBook(context, request));
+  }
+
+  selection(): Promise<Selection> {
+    return run(async (context) => {
+      const cell = context.workbook.getActiveCell();
+      cell.load('address');
+      cell.worksheet.load('name');
+      await context.sync();
+      return { sheet: cell.worksheet.name, cell: cell.address.slice(cell.address.lastIndexOf('!') + 1) };
+    });
+  }
+
+  editNames(edits: readonly NameEdits[]): Promise<void> {
+    return run((context) => editNames(context, edits));
+  }
+
+  restore(sheet: string, restoration: Restoration): Promise<void> {
+    return run((context) => restore(context, sheet, restoration));
   }
 
   async watch(changed: () => void): Promise<() => void> {

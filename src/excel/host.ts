@@ -1,4 +1,4 @@
-import type { Book, CellValue } from '../sheets/book';
+import type { Book, CellValue, DefinedName, Validation } from '../sheets/book';
 import type { Identity, Plan } from '../sheets/plan';
 import type { BookRequest } from './book';
 
@@ -30,6 +30,15 @@ export interface Host {
   refresh(sheet: string): Promise<{ readonly formulas: number }>;
   /** The workbook as plain data, for trace, check and seal. */
   book(request?: BookRequest): Promise<Book>;
+  /** The sheet in front and the cell the cursor is in. */
+  selection(): Promise<Selection>;
+  /** Takes names away and sets names, of sheets or of the workbook; nothing else is changed. */
+  editNames(edits: readonly NameEdits[]): Promise<void>;
+  /**
+   * Puts planned contents, number formats, locks and input rules back on one of our sheets, in one go, and
+   * leaves the sheet protected. With nothing to put back it only protects.
+   */
+  restore(sheet: string, restoration: Restoration): Promise<void>;
   /** Calls back, not more than a few times a second, when something in the workbook changed. */
   watch(changed: () => void): Promise<() => void>;
 }
@@ -42,6 +51,32 @@ export interface CellPlace {
 }
 export interface CellWrite extends CellPlace {
   readonly value: CellValue;
+}
+
+export interface Selection {
+  readonly sheet: string;
+  /** Address without `$`: `B32`. */
+  readonly cell: string;
+}
+
+/** Names to take away and to set; without `sheet` those of the workbook. */
+export interface NameEdits {
+  readonly sheet?: string;
+  readonly remove: readonly string[];
+  readonly set: readonly DefinedName[];
+}
+
+export interface Restoration {
+  readonly cells?: readonly RestoredCell[];
+  readonly validations?: readonly Validation[];
+}
+/** What is left out stays as it is; `value: null` empties the cell. */
+export interface RestoredCell {
+  readonly at: string;
+  readonly formula?: string;
+  readonly value?: CellValue;
+  readonly format?: string;
+  readonly isLocked?: boolean;
 }
 
 export interface HostFacts {

@@ -2,6 +2,7 @@ import type { Alert, Border, ColourScale, Style, Validation } from '../sheets/bo
 import { IDENTITY, identityFormula, type Plan } from '../sheets/plan';
 import { styleOf } from '../sheets/style';
 import { cellInput } from './cellinput';
+import { writeCharts } from './charts';
 import { matrix, rectangles } from './rectangles';
 
 /** What a protected sheet of ours still allows: selecting everything, and making columns and rows fit. */
@@ -15,7 +16,7 @@ export const PROTECTION: Excel.WorksheetProtectionOptions = {
  * Queues everything that turns an empty sheet into the planned one; the caller syncs once. Names come before
  * formulas, since a formula with an unknown name would be kept as #NAME?.
  */
-export function writePlan(sheet: Excel.Worksheet, plan: Plan, hasNotes: boolean): void {
+export function writePlan(sheet: Excel.Worksheet, plan: Plan, hasNotes: boolean, hasCharts: boolean): void {
   const whole = sheet.getRange(plan.print.area);
   whole.numberFormat = matrix(plan.print.area, (at) => formatAt(plan, at));
   for (const range of plan.merges) sheet.getRange(range).merge(false);
@@ -27,6 +28,7 @@ export function writePlan(sheet: Excel.Worksheet, plan: Plan, hasNotes: boolean)
   for (const scale of plan.scales) writeScale(sheet, scale);
   for (const alert of plan.alerts) writeAlert(sheet, alert);
   if (hasNotes) for (const { at, text } of plan.notes) sheet.notes.add(at, text);
+  if (hasCharts) writeCharts(sheet, plan.charts);
   writePage(sheet, plan);
   sheet.protection.protect(PROTECTION);
 }
@@ -102,7 +104,8 @@ function writeSizes(sheet: Excel.Worksheet, plan: Plan): void {
   }
 }
 
-function writeValidation(sheet: Excel.Worksheet, { range, rule, prompt, refusal }: Validation): void {
+/** Sets an input rule with its words; one that stood there is replaced. */
+export function writeValidation(sheet: Excel.Worksheet, { range, rule, prompt, refusal }: Validation): void {
   const validation = sheet.getRange(range).dataValidation;
   validation.rule = ruleOf(rule);
   validation.prompt = { showPrompt: true, title: prompt.title, message: prompt.message };

@@ -1,3 +1,4 @@
+import type { BookRequest } from '../../src/excel/book';
 import {
   type CellPlace,
   type CellWrite,
@@ -6,18 +7,22 @@ import {
   type HostFacts,
   type KnownSheet,
   type NamedValues,
+  type NameEdits,
+  type Restoration,
+  type Selection,
   type SheetReading,
   type Survey,
 } from '../../src/excel/host';
 import { addressOf, cellName, cellsOf, rectOf } from '../../src/sheets/address';
-import type { Book, BookSheet, CellValue } from '../../src/sheets/book';
+import type { Book, BookCell, BookSheet, CellValue, DefinedName } from '../../src/sheets/book';
 import { IDENTITY, type Identity, type Plan, parseIdentity } from '../../src/sheets/plan';
 import { freeName, realize } from '../../src/sheets/realize';
 
 type Verb = keyof Host;
 
 interface Sheet {
-  readonly book: BookSheet;
+  /** Replaced when names, formulas or rules change. */
+  book: BookSheet;
   /** Cells changed since it was built: value, and the text shown where it differs from the value. */
   readonly changed: Map<string, { value: CellValue; text?: string }>;
 }
@@ -30,6 +35,10 @@ interface Sheet {
 export class FakeHost implements Host {
   readonly sheets = new Map<string, Sheet>();
   active = 'Sheet1';
+  /** Where the cursor is on the sheet in front. */
+  cursor = 'A1';
+  /** Names of the workbook. */
+  names: readonly DefinedName[] = [];
   /** Every call, as "write Run 1 WhiteReadings". */
   readonly calls: string[] = [];
   readonly selected: string[] = [];
@@ -186,14 +195,81 @@ export class FakeHost implements Host {
     return { formulas: Object.values(book.cells).filter(({ formula }) => formula !== undefined).length };
   }
 
-  async book(): Promise<Book> {
-    await this.begin('book');
-    const sheets = [...this.sheets].map(([name, { book, changed }]) => {
-      const cells = { ...book.cells };
-      for (const [at, { value }] of changed) cells[at] = { ...cells[at], value };
-      return { ...book, name, cells };
-    });
-    return { sheets, names: [] };
+  /** Like the real one it gives only the input rules of the ranges it is asked for. */
+  async book({ sheets: chosen, validations = {} }: BookRequest = {}): Promise<Book> {
+    await this.begin('book', ...(chosen ?? []));
+    const sheets = [...this.sheets]
+      .filter(([name]) => chosen?.includes(name) ?? true)
+      .map(([name, { book, changed }]) => {
+        const cells = { ...book.cells };
+        for (const [at, { value }] of changed) cells[at] = { ...cells[at], value };
+        const rules = book.validations.filter(({ range }) => validations[name]?.includes(range));
+        return { ...book, name, cells, validations: rules };
+      });
+    return { sheets, names: this.names };
+  }
+
+  async selection(): Promise<Selection> {
+    await this.begin('selection');
+    return { sheet: this.active, cell: this.cursor };
+  }
+
+  async editNames(edits: readonly NameEdits[]): Promise<void> {
+    await this.begin('editNames', ...edits.map(({ sheet = 'workbook' }) => sheet));
+    for (const { sheet, remove, set } of edits) {
+      const gone = new Set([...remove, ...set.map(({ name }) => name)].map((name) => name.toLowerCase()));
+      const edited = (names: readonly DefinedName[]) => [
+        ...names.filter(({ name }) => !gone.has(name.toLowerCase())),
+        ...set,
+      ];
+      if (sheet === undefined) this.names = edited(this.names);
+      else this.edit(sheet, (book) => ({ names: edited(book.names) }));
+    }
+    this.change();
+  }
+
+  async restore(sheet: string, { cells = [], validations = [] }: Restoration): Promise<void> {
+    await this.begin(
+      'restore',
+      sheet,
+      ...cells.map(({ at }) => at),
+      ...validations.map(({ range }) => range),
+    );
+    for (const { at, formula, value, format, isLocked } of cells) {
+      const { style = {}, ...before } = this.find(sheet).book.cells[at] ?? { value: null };
+      this.type(sheet, at, {
+        ...before,
+        ...(value === undefined ? {} : { value, formula: undefined }),
+        ...(formula === undefined ? {} : { formula }),
+        style: {
+          ...style,
+          ...(format === undefined ? {} : { format }),
+          ...(isLocked === undefined ? {} : { locked: isLocked }),
+        },
+      });
+    }
+    this.edit(sheet, (book) => ({
+      isProtected: true,
+      validations: [
+        ...book.validations.filter(({ range }) => !validations.some((each) => each.range === range)),
+        ...validations,
+      ],
+    }));
+    this.change();
+  }
+
+  /** As if a person had lifted the protection and put something else into a cell. */
+  type(sheet: string, at: string, { formula, ...cell }: BookCell & { formula?: string | undefined }): void {
+    this.find(sheet).changed.delete(at);
+    const content: BookCell = formula === undefined ? cell : { ...cell, formula };
+    this.edit(sheet, ({ cells }) => ({ cells: { ...cells, [at]: content } }));
+    this.change();
+  }
+
+  /** As if something else of a sheet had been changed by hand. */
+  edit(sheet: string, change: (book: BookSheet) => Partial<BookSheet>): void {
+    const found = this.find(sheet);
+    found.book = { ...found.book, ...change(found.book) };
   }
 
   async watch(changed: () => void): Promise<() => void> {

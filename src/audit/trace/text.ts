@@ -32,7 +32,12 @@ function lines(node: TraceNode, depth: number): string[] {
 }
 
 /** `White light output = 1056.2 lm ± 61 lm (k = 2, 95.45 %)  [Run 1!B60]`. */
-export function headline({ sheet, at, label, value, values, unit, uncertainty, cells }: TraceNode): string {
+export function headline(node: TraceNode): string {
+  return `${node.label} = ${shownValue(node)}  [${node.sheet}!${node.at}]`;
+}
+
+/** `1056.2 lm ± 61 lm (k = 2.00, 95.45 %, E79)`, `9 values, lx`, `"lx"`. */
+export function shownValue({ value, values, unit, uncertainty, cells }: TraceNode): string {
   const shown = values
     ? cells
       ? `${values.flat().length} values`
@@ -42,7 +47,7 @@ export function headline({ sheet, at, label, value, values, unit, uncertainty, c
   const spread = uncertainty
     ? ` ± ${withUnit(Number(uncertainty.U.toPrecision(2)), unit)} (k = ${uncertainty.k.toFixed(2)}, ${Number((100 * uncertainty.level).toPrecision(6))} %, ${uncertainty.at})`
     : '';
-  return `${label} = ${shown}${suffix}${spread}  [${sheet}!${at}]`;
+  return `${shown}${suffix}${spread}`;
 }
 
 function withUnit(value: CellValue, unit: string): string {

@@ -1,0 +1,34 @@
+import type { NameEdits } from './host';
+import { PROTECTION } from './write';
+
+/**
+ * Two round trips: which names are there, then everything at once. A protected sheet is opened for as long as
+ * its names change, since programs differ in whether protection covers them.
+ */
+export async function editNames(context: Excel.RequestContext, edits: readonly NameEdits[]): Promise<void> {
+  const { workbook } = context;
+  const places = edits.map((edit) => {
+    const worksheet = edit.sheet === undefined ? undefined : workbook.worksheets.getItem(edit.sheet);
+    worksheet?.protection.load('protected');
+    const names = (worksheet ?? workbook).names;
+    const keys = new Set([...edit.remove, ...edit.set.map(({ name }) => name)]);
+    const present = [...keys].map((key) => names.getItemOrNullObject(key));
+    for (const item of present) item.load('name,scope');
+    return { edit, worksheet, names, present };
+  });
+  await context.sync();
+  for (const { worksheet, present } of places) {
+    if (worksheet?.protection.protected) worksheet.protection.unprotect();
+    const scope = worksheet ? 'Worksheet' : 'Workbook';
+    // A sheet's list of names also finds those of the workbook.
+    for (const item of present) if (!item.isNullObject && item.scope === scope) item.delete();
+  }
+  for (const { edit, worksheet, names } of places) {
+    for (const { name, refersTo, comment, hidden } of edit.set) {
+      const item = names.add(name, refersTo, comment ?? '');
+      if (hidden) item.visible = false;
+    }
+    if (worksheet?.protection.protected) worksheet.protection.protect(PROTECTION);
+  }
+  await context.sync();
+}

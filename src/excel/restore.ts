@@ -1,0 +1,28 @@
+import { cellInput } from './cellinput';
+import type { Restoration, RestoredCell } from './host';
+import { PROTECTION, writeValidation } from './write';
+
+/** Opens the sheet, puts back what is asked, and protects it. */
+export async function restore(
+  context: Excel.RequestContext,
+  sheet: string,
+  { cells = [], validations = [] }: Restoration,
+): Promise<void> {
+  const worksheet = context.workbook.worksheets.getItem(sheet);
+  const { protection } = worksheet;
+  protection.load('protected');
+  await context.sync();
+  if (protection.protected) protection.unprotect();
+  for (const cell of cells) restoreCell(worksheet.getRange(cell.at), cell);
+  for (const validation of validations) writeValidation(worksheet, validation);
+  protection.protect(PROTECTION);
+  await context.sync();
+}
+
+/** The format comes first: a formula written into a cell for text would stay text. */
+function restoreCell(range: Excel.Range, { formula, value, format, isLocked }: RestoredCell): void {
+  if (format !== undefined) range.numberFormat = [[format]];
+  if (formula !== undefined) range.formulas = [[formula]];
+  else if (value !== undefined) range.values = [[cellInput(value) ?? '']];
+  if (isLocked !== undefined) range.format.protection.locked = isLocked;
+}
