@@ -1,0 +1,47 @@
+import { PLAN_SOURCE } from '../procurement/lot/plan';
+import { putCurve } from './acceptance/curve';
+import { putHead } from './acceptance/head';
+import { putMaster } from './acceptance/master';
+import { type DrawnLot, LARGEST_LISTED_LOT } from './acceptance/setup';
+import { UNIT_COLUMNS } from './acceptance/units';
+import { putVerdict } from './acceptance/verdict';
+import { PlanBuilder } from './builder';
+import type { Plan } from './plan';
+import { putRows } from './rows';
+
+export const ACCEPTANCE_VERSION = 1;
+
+const METHOD = `Plan: ${PLAN_SOURCE}. A unit is decided as ILAC-G8:09/2019, 4.2.3 has it, with a guard band of U. Only units of the recorded draw count; others may be listed and measured, and stay out of the verdict.`;
+
+/** A lot: plan, recorded draw, one line a unit, verdict, how probably such a lot is accepted, what failed. */
+export function acceptancePlan(setup: DrawnLot, id: string): Plan {
+  if (setup.serials.length > LARGEST_LISTED_LOT) {
+    throw new Error(
+      `An acceptance sheet lists ${LARGEST_LISTED_LOT} units; there are ${setup.serials.length}`,
+    );
+  }
+  const b = new PlanBuilder();
+  b.wide('A1:J1', { role: 'title', value: 'Acceptance of a lot' }).height(1, 26);
+  b.wide('A2:J2', { role: 'note', value: METHOD }).height(2, 32);
+  const head = putHead(b, 4, setup);
+  const verdict = putVerdict(b, head + 1, setup);
+  const curve = putCurve(b, verdict + 1);
+  const tickets = new Map(
+    setup.draw.drawn.map(({ serial, ticket }, i) => [serial, { place: i + 1, ticket }]),
+  );
+  const listed = setup.serials.map((serial) => {
+    const tidy = serial.normalize('NFC').trim();
+    return { serial: tidy, ...tickets.get(tidy) };
+  });
+  const rows = putRows(b, curve + 1, UNIT_COLUMNS, listed, listed.length);
+  putMaster(b, rows.next + 1, PLAN_SOURCE);
+  return b.build({
+    kind: 'acceptance',
+    version: ACCEPTANCE_VERSION,
+    id,
+    title: `Acceptance ${setup.lot}`.trim(),
+    columns: rows.widths,
+    print: { orientation: 'landscape', wide: 1, tall: 0 },
+    start: `C${rows.first}`,
+  });
+}

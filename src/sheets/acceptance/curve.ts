@@ -1,0 +1,63 @@
+import type { PlanBuilder } from '../builder';
+import { agreementOf } from '../rows';
+
+/** Points of the curve, from a perfect lot on. */
+const POINTS = 21;
+/** Largest acceptance number of a lot that one sheet lists (letter H, AQL 6.5). */
+const MOST_ACCEPTED = 7;
+/** Failures shown beside the curve. */
+export const FAILURES = POINTS;
+
+/** Σ of the hypergeometric terms a spreadsheet's own function can give; outside its bounds it errs, so they are kept. */
+function probability(D: string): string {
+  const terms = Array.from({ length: MOST_ACCEPTED + 1 }, (_, i) => {
+    const inside = `AND(AcceptNumber>=${i},${D}>=${i},SampleSize>=${i},SampleSize-${i}<=LotSize-${D})`;
+    return `IF(${inside},HYPGEOMDIST(${i},SampleSize,${D},LotSize),0)`;
+  });
+  return `IF(${D}=0,1,${terms.join('+')})`;
+}
+
+/** How probably the plan accepts this lot, by how many of it do not conform; beside it the failures. */
+export function putCurve(b: PlanBuilder, row: number): number {
+  b.wide(`A${row}:E${row}`, {
+    role: 'heading',
+    value: 'How probably the lot is accepted (exact for one lot)',
+  });
+  ['Nonconforming in the lot', 'part', 'LIGHT', 'plain', 'the two'].forEach((value, i) => {
+    b.put(`${'ABCDE'[i]}${row + 1}`, { role: 'unit', value });
+  });
+  b.wide(`G${row}:J${row}`, { role: 'heading', value: 'Units of the sample that do not conform' });
+  ['Serial', 'White', 'Colour', 'Remarks'].forEach((value, i) => {
+    b.put(`${'GHIJ'[i]}${row + 1}`, { role: 'unit', value });
+  });
+  const step = 'MAX(1,ROUNDUP(LotSize/40,0))';
+  for (let k = 0; k < POINTS; k++) {
+    const r = row + 2 + k;
+    const D = `A${r}`;
+    const guard = (value: string) => `=IF(COUNT(${D})=0,"",${value})`;
+    b.put(D, {
+      role: 'derived',
+      format: '0',
+      formula: `=IF(COUNT(SampleSize,AcceptNumber)<2,"",IF(${k}*${step}>LotSize,"",${k}*${step}))`,
+    });
+    b.put(`B${r}`, { role: 'derived', format: '0.0 %', formula: guard(`${D}/LotSize`) });
+    b.put(`C${r}`, {
+      role: 'result',
+      format: '0.0 %',
+      formula: guard(`LIGHT.ACCEPTPROBABILITY(LotSize,SampleSize,AcceptNumber,${D})`),
+    });
+    b.put(`D${r}`, { role: 'twin', format: '0.0 %', formula: guard(probability(D)) });
+    b.put(`E${r}`, { role: 'check', formula: `=${agreementOf(`C${r}`, `D${r}`)}` });
+    const pick = (name: string) =>
+      `=IF(${k + 1}>MAX(FailNumber),"",INDEX(${name},MATCH(${k + 1},FailNumber,0))&"")`;
+    ['Serials', 'WhiteDecision', 'ColourDecision', 'UnitRemark'].forEach((name, i) => {
+      b.put(`${'GHIJ'[i]}${r}`, { role: 'check', formula: pick(name) });
+    });
+  }
+  const last = row + 1 + POINTS;
+  b.name('CurveNonconforming', `A${row + 2}:A${last}`, 'Nonconforming units in the lot')
+    .name('CurveProbability', `D${row + 2}:D${last}`, 'Probability that the lot is accepted')
+    .name('CurveAgreement', `E${row + 2}:E${last}`, 'Whether function and plain formula agree on the curve')
+    .name('Failures', `G${row + 2}:G${last}`, 'Serials of the sample that do not conform');
+  return last + 1;
+}

@@ -1,0 +1,102 @@
+import { AQLS } from '../../procurement/lot/master';
+import { COUNTINGS } from '../../procurement/lot/verdict';
+import type { ValidationRule } from '../book';
+import type { PlanBuilder } from '../builder';
+import { FORMAT } from '../run/layout';
+import { serialDate } from '../run/setup';
+import type { DrawnLot } from './setup';
+
+interface Line {
+  readonly label: string;
+  readonly name: string;
+  readonly value: string | number | undefined;
+  readonly rule: ValidationRule;
+  readonly why: string;
+  readonly format: string;
+}
+
+/** The lot, the limits and the draw's record. Returns the first row below. */
+export function putHead(b: PlanBuilder, row: number, setup: DrawnLot): number {
+  const text = (max: number) => ({ rule: { type: 'length', max }, format: '@' }) as const;
+  const lumens = { rule: { type: 'number', min: 0.000001, max: 1_000_000 }, format: '#,##0.0' } as const;
+  const lines: readonly Line[] = [
+    { label: 'Lot', name: 'Lot', value: setup.lot, why: 'As the delivery note calls it.', ...text(120) },
+    {
+      label: 'AQL, % nonconforming',
+      name: 'Aql',
+      value: setup.aql,
+      rule: { type: 'number', min: AQLS[0], max: AQLS[AQLS.length - 1]! },
+      why: `Acceptance quality limit: ${AQLS.join(' ')}. Fixed before the draw.`,
+      format: 'General',
+    },
+    {
+      label: 'Least white, lm',
+      name: 'LeastWhite',
+      value: setup.leastWhite,
+      why: 'Least white light output of a unit. Empty: white is not judged.',
+      ...lumens,
+    },
+    {
+      label: 'Least colour, lm',
+      name: 'LeastColour',
+      value: setup.leastColour,
+      why: 'Least colour light output of a unit. Empty: colour is not judged.',
+      ...lumens,
+    },
+    {
+      label: 'How decisions count',
+      name: 'Counting',
+      value: setup.counting,
+      rule: { type: 'list', choices: COUNTINGS },
+      why: 'value: conditional pass conforms; strict: only a pass does; lenient: only a fail does not. Fixed before the readings.',
+      format: 'General',
+    },
+    {
+      label: 'Seed of the draw',
+      name: 'Seed',
+      value: setup.seed,
+      why: 'Fixed in public after the list was closed, say by dice.',
+      ...text(120),
+    },
+    {
+      label: 'Drawn by',
+      name: 'DrawnBy',
+      value: setup.drawnBy,
+      why: 'Who drew, and before whom.',
+      ...text(120),
+    },
+    {
+      label: 'Drawn on',
+      name: 'DrawnOn',
+      value: setup.drawnOn ? serialDate(setup.drawnOn) : undefined,
+      rule: { type: 'date', min: '2000-01-01' },
+      why: 'Day of the draw.',
+      format: FORMAT.date,
+    },
+  ];
+  b.wide(`A${row}:J${row}`, { role: 'heading', value: 'Lot (tinted cells are yours to fill in)' });
+  lines.forEach(({ label, name, value, rule, why, format }, i) => {
+    const r = row + 1 + i;
+    b.put(`A${r}`, { role: 'label', value: label });
+    b.wide(`B${r}:D${r}`, {
+      role: rule.type === 'list' ? 'choice' : 'input',
+      format,
+      ...(value === undefined || value === '' ? {} : { value }),
+    });
+    b.name(name, `B${r}`, label);
+    b.validate({
+      range: `B${r}`,
+      rule,
+      prompt: { title: label, message: why },
+      refusal: { title: label, message: why, style: 'stop' },
+    });
+  });
+  b.wide(`F${row + 1}:J${row + 3}`, { role: 'note', value: setup.draw.method });
+  b.wide(`F${row + 4}:J${row + 4}`, {
+    role: 'note',
+    value: 'Fingerprint of the list of serials as drawn from (SHA-256 of the sorted serials, one a line):',
+  });
+  b.wide(`F${row + 5}:J${row + 5}`, { role: 'derived', value: setup.draw.listFingerprint, format: '@' });
+  b.name('ListFingerprint', `F${row + 5}`, 'SHA-256 of the sorted serials');
+  return row + 1 + lines.length;
+}

@@ -1,0 +1,42 @@
+import { chain, good, type Outcome } from '../../photometry/outcome';
+import { type Draw, drawSample } from '../../procurement/lot/draw';
+import { type SamplingPlan, samplingPlan } from '../../procurement/lot/plan';
+import { protection } from '../../procurement/lot/protection';
+import type { Counting } from '../../procurement/lot/verdict';
+
+/** Units a sheet has room for; the words and tables of larger lots are the same, their list is not for one sheet. */
+export const LARGEST_LISTED_LOT = 500;
+
+/** A lot and how it is judged, before the first unit is measured. */
+export interface LotSetup {
+  /** What was delivered, as the delivery note calls it. */
+  readonly lot: string;
+  /** Every unit of the lot. */
+  readonly serials: readonly string[];
+  /** Percent nonconforming. */
+  readonly aql: number;
+  readonly seed: string;
+  /** Who drew, and on which day (ISO). */
+  readonly drawnBy: string;
+  readonly drawnOn: string;
+  /** Least light output a unit must have, lm; undefined where it is not judged. */
+  readonly leastWhite?: number;
+  readonly leastColour?: number;
+  readonly counting: Counting;
+}
+
+/** With the draw done and what the plan protects against, as the sheet records both. */
+export interface DrawnLot extends LotSetup {
+  readonly plan: SamplingPlan;
+  readonly draw: Draw;
+  readonly words: readonly string[];
+}
+
+/** Plan, draw and words for a lot. */
+export function drawLot(setup: LotSetup): Outcome<DrawnLot> {
+  return chain(samplingPlan(setup.serials.length, setup.aql), (plan) =>
+    chain(drawSample(setup.serials, plan.sampleSize, setup.seed), (draw) =>
+      chain(protection(plan), (words) => good({ ...setup, plan, draw, words })),
+    ),
+  );
+}
