@@ -13,6 +13,8 @@ export interface Page {
 export const PAGES: readonly Page[] = [
   { id: 'measure', title: 'Measure', Body: Measure },
   { id: 'compare', title: 'Compare', Body: later(async () => (await import('./Compare')).Compare) },
+  { id: 'accept', title: 'Accept', Body: later(async () => (await import('./Accept')).Accept) },
   { id: 'ageing', title: 'Ageing', Body: later(async () => (await import('./Ageing')).Ageing) },
+  { id: 'trace', title: 'Trace', Body: later(async () => (await import('./Trace')).Trace) },
   { id: 'functions', title: 'Functions', Body: later(async () => (await import('./Functions')).Functions) },
 ];

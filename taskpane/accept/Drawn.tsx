@@ -1,0 +1,91 @@
+import { operatingCurve } from '../../src/procurement/lot/curve';
+import { chance, units } from '../../src/procurement/wording/format';
+import type { DrawnLot } from '../../src/sheets/acceptance/setup';
+import type { Accept } from './state';
+
+/** The plan in words, what it protects, and the serials drawn. */
+export function Drawn({ accept }: { readonly accept: Accept }) {
+  const { drawn, objection, count } = accept.understood.value;
+  return (
+    <section class="card" aria-labelledby="accept-plan">
+      <h2 id="accept-plan">Plan and draw</h2>
+      {drawn ? (
+        <Plan drawn={drawn} />
+      ) : (
+        <p class="quiet" role="status">
+          {objection || `${units(count)} listed. The plan stands here once list, seed and limits are there.`}
+        </p>
+      )}
+    </section>
+  );
+}
+
+function Plan({ drawn }: { readonly drawn: DrawnLot }) {
+  const { plan, draw, words } = drawn;
+  return (
+    <>
+      <p class="sentence">
+        {units(plan.sampleSize)} of {plan.lotSize} to measure; accepted with at most {plan.accept} that{' '}
+        {plan.accept === 1 ? 'does' : 'do'} not conform, rejected with {plan.reject}.
+      </p>
+      <details>
+        <summary>Drawn with the seed “{draw.seed}”</summary>
+        <ol>
+          {draw.drawn.map(({ serial, ticket }) => (
+            <li key={serial}>
+              {serial} <span class="quiet">ticket {ticket.slice(0, 12)}…</span>
+            </li>
+          ))}
+        </ol>
+        <p class="quiet">{draw.method}</p>
+      </details>
+      <details>
+        <summary>What this plan protects, and what not</summary>
+        <ul>
+          {words.map((sentence) => (
+            <li key={sentence}>{sentence}</li>
+          ))}
+        </ul>
+      </details>
+      <Curve drawn={drawn} />
+    </>
+  );
+}
+
+/** Points of the curve worth a line in a narrow pane; the sheet has more. */
+const SHOWN = 12;
+
+/** How probably the lot is accepted, as a table with bars: the figures are the text alternative. */
+function Curve({ drawn: { plan } }: { readonly drawn: DrawnLot }) {
+  const curve = operatingCurve(plan, SHOWN);
+  if (!curve.ok) return null;
+  return (
+    <details class="marks">
+      <summary>How probably such a lot is accepted</summary>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Not conforming in the lot</th>
+            <th scope="col">accepted</th>
+          </tr>
+        </thead>
+        <tbody>
+          {curve.value.map(({ nonconforming, probability }) => (
+            <tr key={nonconforming}>
+              <th scope="row">
+                {nonconforming} of {plan.lotSize}
+              </th>
+              <td>
+                {chance(probability)}{' '}
+                <svg width="60" height="8" aria-hidden="true">
+                  <rect class="frame" x="0.5" y="0.5" width="59" height="7" />
+                  <rect class="point" x="0.5" y="0.5" width={59 * probability} height="7" />
+                </svg>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </details>
+  );
+}

@@ -1,0 +1,90 @@
+import { bad, type Outcome } from '../../src/photometry/outcome';
+import { COUNTINGS } from '../../src/procurement/lot/verdict';
+import { type DrawnLot, drawLot, LARGEST_LISTED_LOT } from '../../src/sheets/acceptance/setup';
+import { quantity } from '../parse/quantity';
+
+/** What stands in the fields of the acceptance step. */
+export interface LotTexts {
+  readonly lot: string;
+  /** One serial a line. */
+  readonly serials: string;
+  readonly aql: string;
+  readonly seed: string;
+  readonly drawnBy: string;
+  readonly leastWhite: string;
+  readonly leastColour: string;
+  readonly counting: string;
+}
+
+export const START: LotTexts = {
+  lot: '',
+  serials: '',
+  aql: '2.5',
+  seed: '',
+  drawnBy: '',
+  leastWhite: '',
+  leastColour: '',
+  counting: 'value',
+};
+
+export type LotProblems = Readonly<Partial<Record<keyof LotTexts, string>>>;
+
+export interface LotUnderstood {
+  readonly count: number;
+  readonly problems: LotProblems;
+  /** The drawn lot once every field is fit. */
+  readonly drawn: DrawnLot | undefined;
+  /** What the pure room objects to, in words. */
+  readonly objection: string;
+}
+
+/** Serials of a list: one a line; a line copied from a table counts up to its first tab. */
+export function serialsOf(text: string): string[] {
+  return text
+    .split(/\r\n?|\n/)
+    .map((line) => line.split('\t')[0]!.normalize('NFC').trim())
+    .filter((serial) => serial !== '');
+}
+
+/** Texts → the drawn lot, or what is wrong with which field. */
+export function understandLot(texts: LotTexts, today: string): LotUnderstood {
+  const problems: Partial<Record<keyof LotTexts, string>> = {};
+  const least = (id: 'leastWhite' | 'leastColour', what: string) => {
+    const found = quantity(texts[id], { what, unit: 'lm', moreThan: 0, max: 1_000_000 });
+    if (found.state === 'value') return found.value;
+    if (found.state !== 'blank') problems[id] = found.message;
+    return undefined;
+  };
+  const leastWhite = least('leastWhite', 'least white');
+  const leastColour = least('leastColour', 'least colour');
+  const serials = serialsOf(texts.serials);
+  if (serials.length < 2) problems.serials = 'A lot has at least two units; list every serial, one a line.';
+  else if (serials.length > LARGEST_LISTED_LOT)
+    problems.serials = `One sheet lists ${LARGEST_LISTED_LOT} units; there are ${serials.length}.`;
+  else if (serials.some((serial) => serial.length > 80)) problems.serials = 'At most 80 characters a serial.';
+  if (texts.seed.trim() === '') problems.seed = 'A seed is needed: a number or text fixed in public.';
+  if (leastWhite === undefined && leastColour === undefined && !problems.leastWhite && !problems.leastColour)
+    problems.leastWhite = 'At least one light output must be judged.';
+  for (const id of ['lot', 'seed', 'drawnBy'] as const)
+    if (texts[id].length > 120) problems[id] = 'At most 120 characters.';
+  const isFit = Object.keys(problems).length === 0;
+  const outcome: Outcome<DrawnLot> = isFit
+    ? drawLot({
+        lot: texts.lot.trim(),
+        serials,
+        aql: Number(texts.aql),
+        seed: texts.seed.trim(),
+        drawnBy: texts.drawnBy.trim(),
+        drawnOn: today,
+        ...(leastWhite === undefined ? {} : { leastWhite }),
+        ...(leastColour === undefined ? {} : { leastColour }),
+        counting: COUNTINGS.find((one) => one === texts.counting) ?? 'value',
+      })
+    : bad();
+  return {
+    count: serials.length,
+    problems,
+    drawn: outcome.ok ? outcome.value : undefined,
+    objection: outcome.ok ? '' : outcome.problems.map(({ message }) => message).join(' '),
+  };
+}

@@ -1,0 +1,143 @@
+import { AQLS } from '../../src/procurement/lot/master';
+import { Drawn } from '../accept/Drawn';
+import type { LotTexts } from '../accept/form';
+import { type Accept as AcceptState, acceptOf } from '../accept/state';
+import { Action } from '../components/Action';
+import { Entry } from '../components/Entry';
+import type { Store } from '../store';
+
+const COUNTINGS = [
+  ['value', 'By the measured value: a conditional pass conforms'],
+  ['strict', 'Strictly: only a pass conforms'],
+  ['lenient', 'Leniently: only a fail does not conform'],
+] as const;
+
+/** A lot: draw a sample, measure it, decide. */
+export function Accept({ store }: { readonly store: Store }) {
+  const accept = acceptOf(store);
+  const { texts, sheets, report, taken } = accept;
+  const isBusy = store.troubles.busy.value !== '';
+  return (
+    <>
+      {sheets.value.length > 0 && (
+        <section class="card" aria-labelledby="accept-results-title">
+          <h2 id="accept-results-title">Results of the sample</h2>
+          <p class="quiet">
+            Run sheets with a serial number of the lot are found, and their white and colour with U written to
+            the lot’s sheet. Figures may be typed there as well.
+          </p>
+          {sheets.value.map(({ sheet }) => (
+            <Action key={sheet} isOff={isBusy} onAct={() => void accept.takeResults(sheet)}>
+              Take results into “{sheet}”
+            </Action>
+          ))}
+          <div role="status">
+            {taken.value.map((sentence) => (
+              <p key={sentence}>{sentence}</p>
+            ))}
+          </div>
+        </section>
+      )}
+      <section class="card" aria-labelledby="accept-lot-title">
+        <h2 id="accept-lot-title">Acceptance of a lot</h2>
+        <Line accept={accept} id="lot" label="Lot" hint="As the delivery note calls it." />
+        <List accept={accept} />
+        <div class="field">
+          <label for="accept-aql">AQL, % not conforming</label>
+          <select
+            id="accept-aql"
+            value={texts.value.aql}
+            onChange={(event) => accept.type('aql', event.currentTarget.value)}
+          >
+            {AQLS.map((aql) => (
+              <option key={aql} value={String(aql)}>
+                {aql}
+              </option>
+            ))}
+          </select>
+        </div>
+        <Line
+          accept={accept}
+          id="seed"
+          label="Seed"
+          hint="Fixed in public after the list was closed, say by dice: the same list and seed give the same sample to everybody."
+        />
+        <Line accept={accept} id="drawnBy" label="Drawn by" hint="And before whom." />
+        <Line accept={accept} id="leastWhite" label="Least white, lm" hint="Empty: white is not judged." />
+        <Line accept={accept} id="leastColour" label="Least colour, lm" hint="Empty: colour is not judged." />
+        <div class="field">
+          <label for="accept-counting">How decisions count</label>
+          <select
+            id="accept-counting"
+            value={texts.value.counting}
+            onChange={(event) => accept.type('counting', event.currentTarget.value)}
+          >
+            {COUNTINGS.map(([value, words]) => (
+              <option key={value} value={value}>
+                {words}
+              </option>
+            ))}
+          </select>
+        </div>
+      </section>
+      <Drawn accept={accept} />
+      <section class="card" aria-labelledby="accept-build-title">
+        <h2 id="accept-build-title">Sheet</h2>
+        <Action isMain isOff={isBusy} onAct={() => void accept.build()}>
+          Build the acceptance sheet
+        </Action>
+        <p class="done" role="status">
+          {report.value}
+        </p>
+      </section>
+    </>
+  );
+}
+
+interface LineProps {
+  readonly accept: AcceptState;
+  readonly id: Exclude<keyof LotTexts, 'serials'>;
+  readonly label: string;
+  readonly hint: string;
+}
+
+/** What is merely still missing is not held against somebody who is typing. */
+function problemOf({ isAllShown, texts, understood }: AcceptState, id: keyof LotTexts): string | undefined {
+  return isAllShown.value || texts.value[id].trim() !== '' ? understood.value.problems[id] : undefined;
+}
+
+function Line({ accept, id, label, hint }: LineProps) {
+  return (
+    <Entry
+      id={`accept-${id}`}
+      label={label}
+      type={id === 'leastWhite' || id === 'leastColour' ? 'number' : 'text'}
+      value={accept.texts.value[id]}
+      hint={hint}
+      error={problemOf(accept, id)}
+      onType={(text) => accept.type(id, text)}
+    />
+  );
+}
+
+/** Every serial of the lot, one a line. */
+function List({ accept }: { readonly accept: AcceptState }) {
+  const error = problemOf(accept, 'serials');
+  return (
+    <div class="field">
+      <label for="accept-serials">Serials of every unit, one a line</label>
+      <textarea
+        id="accept-serials"
+        rows={6}
+        spellcheck={false}
+        value={accept.texts.value.serials}
+        aria-describedby="accept-serials-note"
+        aria-invalid={error !== undefined}
+        onInput={(event) => accept.type('serials', event.currentTarget.value)}
+      />
+      <div id="accept-serials-note" class="under">
+        {error ? <p class="error">{error}</p> : <p class="hint">{accept.understood.value.count} listed.</p>}
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,151 @@
+import { cleanup, fireEvent, render, screen, waitFor } from '@testing-library/preact';
+import axe from 'axe-core';
+import { afterEach, describe, expect, it } from 'vitest';
+import { runPlan } from '../../src/sheets/run';
+import { START, serialsOf, understandLot } from '../../taskpane/accept/form';
+import { resultsFor } from '../../taskpane/accept/results';
+import { App } from '../../taskpane/app';
+import { createStore, type Store } from '../../taskpane/store';
+import { FakeHost } from './fakehost';
+import { putResult, SETUP } from './scenes';
+
+const stores: Store[] = [];
+afterEach(() => {
+  cleanup();
+  for (const store of stores.splice(0)) store.stop();
+});
+
+async function open(host = new FakeHost()): Promise<Store> {
+  const store = createStore(host, { today: '2026-11-25', makeId: () => 'lot00001' });
+  stores.push(store);
+  render(<App store={store} />);
+  await store.start();
+  press(/^Accept$/);
+  await screen.findByRole('heading', { name: 'Acceptance of a lot' });
+  return store;
+}
+const press = (name: RegExp) => fireEvent.click(screen.getByRole('button', { name }));
+const type = (id: string, text: string) =>
+  fireEvent.input(document.getElementById(`accept-${id}`)!, { target: { value: text } });
+
+/** Sixty invented serials. */
+const SERIALS = Array.from({ length: 60 }, (_, i) => `BIB-${String(i + 1).padStart(3, '0')}`);
+
+function typeLot(): void {
+  type('lot', 'Delivery 1 (invented)');
+  type('serials', SERIALS.join('\n'));
+  type('seed', '4 2 6 1');
+  type('leastWhite', '2000');
+}
+
+/** A run sheet of one unit of the lot. */
+async function addRun(host: FakeHost, serial: string, white: number | string): Promise<string> {
+  const { sheet } = await host.build(runPlan({ ...SETUP, serial, colour: 'none' }, `run${serial.slice(4)}`));
+  putResult(host, 'WhiteLightOutput', white);
+  putResult(host, 'WhiteExpanded', 90);
+  return sheet;
+}
+
+describe('the acceptance step', () => {
+  it('shows plan, sample and protection as soon as list, seed and limit are there', async () => {
+    await open();
+    typeLot();
+    // Lot of 60, AQL 2.5: letter E, arrow to 20 and 1 (MIL-STD-105E, see test/references/lots.ts).
+    expect(
+      await screen.findByText(/20 units of 60 to measure; accepted with at most 1 that does not/),
+    ).toBeTruthy();
+    expect(screen.getAllByText(/^ticket /)).toHaveLength(20);
+    expect(screen.getByText(/is no proof that the rest of the lot conforms/)).toBeTruthy();
+    expect(screen.getByText('0 of 60')).toBeTruthy();
+  });
+
+  it('builds the sheet with the draw recorded as values', async () => {
+    const host = new FakeHost();
+    await open(host);
+    typeLot();
+    press(/Build the acceptance sheet/);
+    expect(await screen.findByText(/Built the sheet \u201cAcceptance Delivery 1/)).toBeTruthy();
+    const { kind, values } = await host.read(host.active);
+    expect(kind).toBe('acceptance');
+    expect(values.DrawPlaces!.values.flat().filter((place) => place !== null)).toHaveLength(20);
+    expect(values.Serials!.values.flat()).toEqual(SERIALS);
+  });
+
+  it('builds nothing without a seed or with a serial listed twice, and says why', async () => {
+    const host = new FakeHost();
+    await open(host);
+    typeLot();
+    type('seed', ' ');
+    press(/Build the acceptance sheet/);
+    expect(await screen.findByText(/A seed is needed/)).toBeTruthy();
+    type('seed', '7');
+    type('serials', 'A\nB\nA');
+    press(/Build the acceptance sheet/);
+    expect(await screen.findByText(/Nothing was built: The serial "A" is listed 2 times/)).toBeTruthy();
+    expect(host.sheets.size).toBe(0);
+  });
+
+  it('takes results of runs by serial, and says what it left out', async () => {
+    const host = new FakeHost();
+    await open(host);
+    typeLot();
+    press(/Build the acceptance sheet/);
+    await screen.findByText(/Built the sheet/);
+    const lot = host.active;
+    const before = await host.read(lot);
+    const places = before.values.DrawPlaces!.values.flat();
+    const drawn = places.findIndex((place) => place !== null);
+    const second = places.findIndex((place, i) => place !== null && i > drawn);
+    const spared = places.indexOf(null);
+    await addRun(host, SERIALS[drawn]!, 2104.5);
+    await addRun(host, SERIALS[second]!, '3 of 9');
+    await addRun(host, SERIALS[spared]!, 1800);
+    await addRun(host, 'not-ours', 2000);
+    press(/^Measure$/);
+    await waitFor(() => expect(stores[0]!.workbook.runs.value).toHaveLength(4));
+    press(/^Accept$/);
+    fireEvent.click(await screen.findByRole('button', { name: /Take results into/ }));
+    expect(await screen.findByText(/2 of 4 runs belong to this lot and have a result/)).toBeTruthy();
+    expect(screen.getByText(new RegExp(`${SERIALS[second]}\\) has no result yet`))).toBeTruthy();
+    expect(screen.getByText(/was not drawn: its result is listed and not counted/)).toBeTruthy();
+    const { values } = await host.read(lot);
+    expect([values.UnitWhite!.values[drawn], values.UnitWhiteU!.values[drawn]]).toEqual([[2104.5], [90]]);
+    expect(values.UnitWhite!.values[second]).toEqual([null]);
+  });
+
+  it('has no accessibility fault', async () => {
+    await open();
+    typeLot();
+    await screen.findByText(/20 units of 60/);
+    for (const details of document.querySelectorAll('details')) details.open = true;
+    const { violations } = await axe.run(document.body, { rules: { 'color-contrast': { enabled: false } } });
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+  });
+});
+
+describe('what the fields mean', () => {
+  it('serials come one a line, from a table by its first column, without empty lines', () => {
+    expect(serialsOf(' A1 \r\nB2\troom 3\n\n\rC3')).toEqual(['A1', 'B2', 'C3']);
+  });
+
+  it('nothing judged, one unit and too many units are refused', () => {
+    const at = (rest: Partial<typeof START>) =>
+      Object.keys(understandLot({ ...START, seed: '1', leastWhite: '2000', ...rest }, '2026-11-25').problems);
+    expect(at({ serials: 'A\nB', leastWhite: '' })).toEqual(['leastWhite']);
+    expect(at({ serials: 'A' })).toEqual(['serials']);
+    expect(at({ serials: Array.from({ length: 501 }, (_, i) => `S${i}`).join('\n') })).toEqual(['serials']);
+  });
+
+  it('of two runs of one serial the first is taken, and that is said', async () => {
+    const host = new FakeHost();
+    const drawn = understandLot({ ...START, seed: '1', leastWhite: '2000', serials: 'BIB-001\nBIB-002' }, '')
+      .drawn!;
+    const { acceptancePlan } = await import('../../src/sheets/acceptance');
+    const { sheet } = await host.build(acceptancePlan(drawn, 'two'));
+    const runs = [await addRun(host, 'BIB-001', 2100), await addRun(host, 'BIB-001', 1900)];
+    const readings = await Promise.all(runs.map((run) => host.read(run)));
+    const found = resultsFor(await host.read(sheet), readings);
+    expect([found.taken, found.columns.UnitWhite]).toEqual([1, [[2100], [null]]]);
+    expect(found.remarks.join()).toMatch(/has two runs/);
+  });
+});
