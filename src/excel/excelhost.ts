@@ -87,7 +87,9 @@ class ExcelHost implements Host {
       application.suspendApiCalculationUntilNextSync();
       application.suspendScreenUpdatingUntilNextSync();
       const sheet = worksheets.add(name);
-      writePlan(sheet, plan, Office.context.requirements.isSetSupported('ExcelApi', '1.18'));
+      const has = (version: string) => Office.context.requirements.isSetSupported('ExcelApi', version);
+      // The workbench's spreadsheet has no charts.
+      writePlan(sheet, plan, has('1.18'), has('1.7') && !this.known.isWorkbench);
       sheet.activate();
       sheet.getRange(plan.start).select();
       try {

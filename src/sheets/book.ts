@@ -100,6 +100,16 @@ export interface PrintSetup {
   readonly tall: number;
 }
 
+/** A column chart beside the cells: one group of columns a category. Hosts without charts leave it out. */
+export interface ColumnChart {
+  readonly title: string;
+  /** Cells that it covers, `L4:R18`. */
+  readonly over: string;
+  /** One row of names, and one row of numbers a series. */
+  readonly categories: string;
+  readonly series: readonly { readonly name: string; readonly values: string }[];
+}
+
 export interface CellNote {
   readonly at: string;
   readonly text: string;
@@ -123,6 +133,8 @@ export interface BookSheet {
   readonly freeze?: { readonly rows: number; readonly columns: number };
   readonly gridlines: boolean;
   readonly print?: PrintSetup;
+  /** Written to files and to Excel; not read back. */
+  readonly charts?: readonly ColumnChart[];
 }
 
 export interface Book {

@@ -1,11 +1,12 @@
 import { DEFAULT_LEVEL } from '../metrology/words';
 import { chain, good, type Outcome } from '../photometry/outcome';
 import { columnName } from './address';
+import type { ColumnChart } from './book';
 import { PlanBuilder } from './builder';
 import { pairRows, putPairs } from './comparison/pairs';
 import { type ComparedRun, comparable, withBudget } from './comparison/run';
 import { DEFAULT_SHARING, type SharingOptions } from './comparison/sharing';
-import { putOverview } from './comparison/summary';
+import { type Overview, type OverviewRow, putOverview } from './comparison/summary';
 import { type Codes, type ExpandedAt, putWorkings } from './comparison/workings';
 import type { Plan } from './plan';
 import type { BudgetId } from './run/budgetid';
@@ -60,19 +61,34 @@ export function comparisonPlan(
       row = workings.next;
     }
     putPairs(b, pairs, runs, overview, expanded);
-    return good(
-      b.build({
-        kind: 'comparison',
-        version: COMPARISON_VERSION,
-        id,
-        title,
-        columns: { A: 30, ...Object.fromEntries(columns(last).map((name) => [name, 13])) },
-        print: { orientation: 'landscape', wide: 1, tall: 0 },
-        start: overview.cell('price', runs[0]!),
-        freeze: { rows: 1, columns: 0 },
-      }),
-    );
+    const plan = b.build({
+      kind: 'comparison',
+      version: COMPARISON_VERSION,
+      id,
+      title,
+      columns: { A: 30, ...Object.fromEntries(columns(last).map((name) => [name, 13])) },
+      print: { orientation: 'landscape', wide: 1, tall: 0 },
+      start: overview.cell('price', runs[0]!),
+      freeze: { rows: 1, columns: 0 },
+    });
+    return good({ ...plan, charts: [chartOf(runs, overview)] });
   });
+}
+
+/** White and colour light output as columns, to the right of everything else. */
+function chartOf(runs: readonly ComparedRun[], { cell }: Overview): ColumnChart {
+  const row = (key: OverviewRow) => `${cell(key, runs[0]!)}:${cell(key, runs.at(-1)!)}`;
+  const first = Math.max(10, 4 + runs.length) + 1;
+  const hasColour = runs.some(({ components }) => components.Colour);
+  return {
+    title: 'Light output, lm',
+    over: `${columnName(first)}4:${columnName(first + 7)}19`,
+    categories: row('name'),
+    series: [
+      { name: 'white', values: row('White') },
+      ...(hasColour ? [{ name: 'colour', values: row('Colour') }] : []),
+    ],
+  };
 }
 
 const METHOD =

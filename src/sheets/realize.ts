@@ -36,6 +36,7 @@ export function realize(plan: Plan, name = plan.title): BookSheet {
     ...(plan.freeze ? { freeze: plan.freeze } : {}),
     gridlines: false,
     print: plan.print,
+    ...(plan.charts ? { charts: plan.charts } : {}),
   };
 }
 

@@ -4,6 +4,7 @@ import { writeXlsx as writeFile } from 'hucre/xlsx';
 import { columnIndex, columnName, rectOf } from '../sheets/address';
 import type { Book, BookSheet } from '../sheets/book';
 import { type StoredCells, storeCells } from './cells';
+import { storeCharts } from './charts';
 import { storeConditionals } from './conditional';
 import { unwritable } from './error';
 import { storeNames } from './names';
@@ -72,6 +73,7 @@ function storeSheet(sheet: BookSheet, { cells }: StoredCells): WriteSheet {
     }),
     dataValidations: sheet.validations.map(storeValidation),
     conditionalRules: storeConditionals(sheet),
+    ...(sheet.charts ? { charts: storeCharts(sheet.name, sheet.charts) } : {}),
     view: { showGridLines: sheet.gridlines },
     ...(sheet.visibility === 'hidden' ? { hidden: true } : {}),
     ...(sheet.visibility === 'veryHidden' ? { veryHidden: true } : {}),

@@ -26,8 +26,9 @@ export function putPairs(
   overview: Overview,
   expanded: Readonly<Partial<Record<BudgetId, ExpandedAt>>>,
 ): number {
+  const ids = (Object.keys(COLUMNS) as BudgetId[]).filter((id) => expanded[id]);
   b.put(`A${start}`, { role: 'heading', value: 'Every two runs' }).height(start, 30);
-  for (const id of Object.keys(COLUMNS) as BudgetId[]) {
+  for (const id of ids) {
     const { unit } = BUDGET_RESULT[id];
     const words = { White: 'white', Colour: 'colour', Ratio: 'ratio' }[id];
     const [difference, u, verdict] = COLUMNS[id];
@@ -42,13 +43,13 @@ export function putPairs(
         role: 'check',
         formula: `=${overview.cell('name', a)}&"  minus  "&${overview.cell('name', c)}`,
       }).height(row, 26);
-      for (const id of Object.keys(COLUMNS) as BudgetId[]) putPair(b, row, id, a, c, overview, expanded[id]);
+      for (const id of ids) putPair(b, row, id, a, c, overview, expanded[id]!);
       row++;
     }
   });
   const column = (letter: string) => `${letter}${start + 1}:${letter}${row - 1}`;
   b.name('PairNames', column('A'), 'Every two runs');
-  for (const id of Object.keys(COLUMNS) as BudgetId[]) {
+  for (const id of ids) {
     const { label } = BUDGET_RESULT[id];
     const [difference, u, verdict] = COLUMNS[id];
     b.name(`${id}PairDifferences`, column(difference), `Differences of ${label}`);
@@ -65,11 +66,11 @@ function putPair(
   a: ComparedRun,
   c: ComparedRun,
   overview: Overview,
-  expanded: ExpandedAt | undefined,
+  expanded: ExpandedAt,
 ): void {
   const [difference, u, verdict] = COLUMNS[id].map((column) => `${column}${row}`) as [string, string, string];
   const format = id === 'Ratio' ? '0.000' : '#,##0.0';
-  if (!expanded || !a.components[id] || !c.components[id]) {
+  if (!a.components[id] || !c.components[id]) {
     b.put(difference, { role: 'derived', value: 'not measured' });
     b.put(u, { role: 'derived', value: '' });
     b.put(verdict, { role: 'check', value: '' });

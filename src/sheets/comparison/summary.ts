@@ -77,7 +77,8 @@ export function putOverview(b: PlanBuilder, start: number, runs: readonly Compar
   for (const run of runs) b.put(at(run, row), { role: 'check', formula: `=${nameFormula(run)}` });
   b.name('RunNames', range(row), 'Projector and mode of each run');
   row++;
-  for (const line of LINES) {
+  // What no run has takes no row.
+  for (const line of LINES.filter(({ from }) => runs.some((run) => linkTo(run, from)))) {
     b.put(`A${row}`, { role: 'label', value: line.label });
     for (const run of runs) {
       const link = linkTo(run, line.from);
