@@ -2,6 +2,7 @@ import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { KnownSheet } from '../../src/excel/host';
 import { acceptancePlan } from '../../src/sheets/acceptance';
 import type { Store } from '../store';
+import { certify } from './certify';
 import { type LotTexts, type LotUnderstood, START, understandLot } from './form';
 import { resultsFor } from './results';
 
@@ -18,6 +19,12 @@ export interface Accept {
   build(): Promise<void>;
   /** Writes the results of run sheets with a serial of the lot into its lines. */
   takeResults(sheet: string): Promise<void>;
+  readonly issuedBy: ReadonlySignal<string>;
+  /** What became of the certificate asked for last. */
+  readonly certified: ReadonlySignal<string>;
+  typeIssuedBy(text: string): void;
+  /** Builds the certificate of a run. */
+  certify(sheet: string): Promise<void>;
 }
 
 const kept = new WeakMap<Store, Accept>();
@@ -34,6 +41,8 @@ function createAccept({ host, workbook, troubles, makeId, today }: Store): Accep
   const isAllShown = signal(false);
   const report = signal('');
   const taken = signal<readonly string[]>([]);
+  const issuedBy = signal('');
+  const certified = signal('');
   const understood = computed(() => understandLot(texts.value, today));
 
   async function write(sheet: string): Promise<string[]> {
@@ -78,6 +87,19 @@ function createAccept({ host, workbook, troubles, makeId, today }: Store): Accep
       taken.value = [];
       const attempt = await troubles.attempt('Taking the results', () => write(sheet));
       if (attempt.ok) taken.value = attempt.value;
+      await workbook.look();
+    },
+    issuedBy,
+    certified,
+    typeIssuedBy: (text) => {
+      issuedBy.value = text.slice(0, 120);
+    },
+    certify: async (sheet) => {
+      certified.value = '';
+      const attempt = await troubles.attempt('Building the certificate', async () =>
+        host.build(certify(await host.read(sheet), issuedBy.value.trim(), makeId())),
+      );
+      if (attempt.ok) certified.value = `Built the sheet \u201c${attempt.value.sheet}\u201d.`;
       await workbook.look();
     },
   };

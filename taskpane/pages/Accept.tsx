@@ -1,4 +1,5 @@
 import { AQLS } from '../../src/procurement/lot/master';
+import { Certificates } from '../accept/Certificates';
 import { Drawn } from '../accept/Drawn';
 import type { LotTexts } from '../accept/form';
 import { type Accept as AcceptState, acceptOf } from '../accept/state';
@@ -90,6 +91,7 @@ export function Accept({ store }: { readonly store: Store }) {
           {report.value}
         </p>
       </section>
+      <Certificates store={store} accept={accept} />
     </>
   );
 }

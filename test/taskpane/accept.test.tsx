@@ -113,10 +113,27 @@ describe('the acceptance step', () => {
     expect(values.UnitWhite!.values[second]).toEqual([null]);
   });
 
+  it('builds the certificate of a run, linked to its cells', async () => {
+    const host = new FakeHost();
+    const run = await addRun(host, 'BIB-007', 2104.5);
+    await open(host);
+    type('issuedBy', 'Library network (invented)');
+    press(/^Certificate of/);
+    expect(await screen.findByText(/Built the sheet \u201cCertificate/)).toBeTruthy();
+    const { cells } = host.sheets.get(host.active)!.book;
+    const { values } = await host.read(host.active);
+    expect(values.IssuedBy!.values).toEqual([['Library network (invented)']]);
+    expect(cells[values.CertifiedWhite!.address]!.formula).toContain(`'${run}'!$`);
+  });
+
   it('has no accessibility fault', async () => {
-    await open();
+    const host = new FakeHost();
+    await addRun(host, 'BIB-007', 2104.5);
+    await open(host);
     typeLot();
     await screen.findByText(/20 units of 60/);
+    press(/Build the acceptance sheet/);
+    await screen.findByRole('button', { name: /Take results into/ });
     for (const details of document.querySelectorAll('details')) details.open = true;
     const { violations } = await axe.run(document.body, { rules: { 'color-contrast': { enabled: false } } });
     expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);

@@ -1,0 +1,98 @@
+import type { PlanBuilder } from '../builder';
+import { FORMAT } from '../run/layout';
+import { type CertifiedRun, linkTo } from './run';
+
+const RESULTS = [
+  { id: 'White', label: 'White light output, lm', value: 'WhiteLightOutputPlain' },
+  { id: 'Colour', label: 'Colour light output, lm', value: 'ColourLightOutputPlain' },
+  { id: 'Ratio', label: 'Colour to white ratio', value: 'ColourToWhitePlain' },
+] as const;
+
+/** Decimal places of U at two significant digits (GUM 7.2.6); 99.6 is 100, so it is rounded once before. */
+function places(u: string): string {
+  return `(1-INT(LOG10(ROUND(${u},1-INT(LOG10(${u}))))))`;
+}
+
+/** Results with U, and the decision on each; rounded as people report them. Returns the first row below. */
+export function putResults(b: PlanBuilder, row: number, run: CertifiedRun): number {
+  ['Result', 'value', '± U', 'k', 'limit, lm', 'decision'].forEach((value, i) => {
+    b.put(`${'ABCDEF'[i]}${row}`, { role: 'heading', value });
+  });
+  let r = row + 1;
+  const values: string[] = [];
+  for (const { id, label, value } of RESULTS) {
+    const [y, u, k] = [linkTo(run, value), linkTo(run, `${id}ExpandedPlain`), linkTo(run, `${id}KPlain`)];
+    if (!y || !u || !k) continue;
+    const limit = linkTo(run, `${id}LimitPlain`);
+    const verdict = linkTo(run, `${id}VerdictPlain`);
+    const reported = (figure: string) =>
+      `=IF(COUNT(${y},${u})<2,"waiting",IF(${u}<=0,${figure},ROUND(${figure},${places(u)})))`;
+    b.put(`A${r}`, { role: 'label', value: label });
+    b.put(`B${r}`, { role: 'result', formula: reported(y) });
+    b.put(`C${r}`, { role: 'result', formula: reported(u) });
+    b.put(`D${r}`, { role: 'derived', formula: `=${k}`, format: '0.00' });
+    b.put(
+      `E${r}`,
+      limit ? { role: 'derived', formula: `=${limit}`, format: FORMAT.lumens } : { role: 'derived' },
+    );
+    b.put(`F${r}`, verdict ? { role: 'result', formula: `=${verdict}` } : { role: 'result' });
+    b.name(`Certified${id}`, `B${r}`, `${label}, as reported`).name(
+      `Certified${id}U`,
+      `C${r}`,
+      `Expanded uncertainty of it, as reported`,
+    );
+    if (verdict) b.name(`Certified${id}Decision`, `F${r}`, `Decision, ${label}`);
+    values.push(`B${r}`);
+    r++;
+  }
+  const [rule, level, least] = ['DecisionRule', 'Level', 'MinimumFraction'].map((name) => linkTo(run, name));
+  b.wide(`A${r}:F${r}`, {
+    role: 'note',
+    formula: `="U is the expanded uncertainty at a level of "&ROUND(100*${level},2)&" %. Decided by the rule fixed in the set-up of the run, “"&${rule}&"” (ILAC-G8:09/2019), against "&ROUND(100*${least},2)&" % of the rated value."`,
+  }).height(r, 28);
+  b.name('CertifiedCount', `A${r + 1}`, 'Whether every result is there');
+  b.wide(`A${r + 1}:F${r + 1}`, {
+    role: 'caution',
+    formula: `=IF(COUNT(${values.join(',')})<${values.length},"DRAFT: results are waiting for readings. Not to be signed.","Complete: every result above is there.")`,
+  });
+  return r + 2;
+}
+
+const OTHERS = [
+  ['Least to greatest of nine', 'UniformityMinMaxPlain', FORMAT.percent],
+  ['Mean illuminance, lx', 'WhiteIlluminancePlain', FORMAT.lux],
+  ['Screen luminance, cd/m²', 'ScreenLuminancePlain', FORMAT.luminance],
+  ['Contrast, full white : black', 'SequentialContrastPlain', '#,##0'],
+  ['Contrast within one picture', 'BoardContrastPlain', '0.0'],
+] as const;
+
+/** The nine net illuminances as they lie on the screen, and what else was found. Returns the first row below. */
+export function putMap(b: PlanBuilder, row: number, run: CertifiedRun): number {
+  b.wide(`A${row}:C${row}`, {
+    role: 'heading',
+    value: 'White, net illuminance, lx, as seen facing the screen',
+  });
+  b.wide(`D${row}:F${row}`, { role: 'heading', value: 'Also found' });
+  for (let i = 0; i < 9; i++) {
+    const [down, across] = [Math.floor(i / 3), i % 3];
+    const link = linkTo(run, 'WhiteNet', down, across);
+    b.put(`${'ABC'[across]}${row + 1 + down}`, {
+      role: 'derived',
+      format: '#,##0',
+      ...(link ? { formula: `=${link}` } : {}),
+    });
+  }
+  for (let r = row + 1; r <= row + 3; r++) b.height(r, 26);
+  const map = `A${row + 1}:C${row + 3}`;
+  b.scale({ range: map, low: '#C9D6E8', middle: '#F4F1E6', high: '#F2C879' });
+  b.name('CertifiedMap', map, 'Net illuminances of white, lx');
+  const found = OTHERS.flatMap(([label, name, format]) => {
+    const link = linkTo(run, name);
+    return link ? [{ label, link, format }] : [];
+  });
+  found.forEach(({ label, link, format }, i) => {
+    b.wide(`D${row + 1 + i}:E${row + 1 + i}`, { role: 'label', value: label });
+    b.put(`F${row + 1 + i}`, { role: 'derived', formula: `=${link}`, format });
+  });
+  return row + 1 + Math.max(3, found.length);
+}

@@ -1,0 +1,80 @@
+import { expect, it } from 'vitest';
+import { report } from '../../src/metrology/report';
+import { cellsOf } from '../../src/sheets/address';
+import { certificatePlan } from '../../src/sheets/certificate';
+import type { CertifiedRun } from '../../src/sheets/certificate/run';
+import type { Plan } from '../../src/sheets/plan';
+import { bookOf } from '../../src/sheets/realize';
+import { runPlan } from '../../src/sheets/run';
+import { writeXlsx } from '../../src/xlsx/write';
+import { convert, recalculate } from '../tools/libreoffice';
+import { byModel } from './bymodel';
+import { byFunctions, filled, randomRun } from './randomrun';
+import { SETUPS } from './setups';
+
+const certified = (plan: Plan, sheet: string): CertifiedRun => ({
+  sheet,
+  addresses: Object.fromEntries(plan.names.map(({ name, range }) => [name, range])),
+});
+const at = (plan: Plan, name: string) => cellsOf(plan.names.find((n) => n.name === name)!.range);
+
+it('LibreOffice shows the run’s results on the certificate, rounded as they are reported', async () => {
+  const runs = [3, 4, 5, 6, 7].map(randomRun);
+  const sheets = bookOf(runs.map(filled)).sheets.map(({ name }) => name);
+  const papers = runs.map(({ plan }, i) =>
+    certificatePlan(
+      { run: certified(plan, sheets[i]!), number: `${i + 1}`, issuedBy: 'Library network (invented)' },
+      `c${i}`,
+    ),
+  );
+  const book = bookOf([...runs.map(filled), ...papers]);
+  const [came] = await recalculate([await writeXlsx(book, { cachedValues: false })]);
+  runs.forEach((run, i) => {
+    const { cells } = came!.sheets[runs.length + i]!;
+    const value = (name: string) => cells[at(papers[i]!, name)[0]!]?.value;
+    const functions = byFunctions(run);
+    const want = { ...functions, ...byModel(run, functions) };
+    for (const [id, name] of [
+      ['White', 'WhiteLightOutput'],
+      ['Colour', 'ColourLightOutput'],
+      ['Ratio', 'ColourToWhite'],
+    ] as const) {
+      const reported = report(want[name] as number, want[`${id}Expanded`] as number);
+      expect(value(`Certified${id}`), `run ${i} ${id}`).toBeCloseTo(Number(reported.value), 9);
+      expect(value(`Certified${id}U`), `run ${i} ${id} U`).toBeCloseTo(Number(reported.expanded), 9);
+      if (id !== 'Ratio') expect(value(`Certified${id}Decision`)).toBe(want[`${id}Verdict`]);
+    }
+    expect(value('CertifiedCount')).toMatch(/^Complete/);
+    expect(value('Projector')).toBe(run.setup.projector);
+    expect(value('SerialNumber')).toBe('not stated');
+  });
+});
+
+it('is a draft, in words, while readings are missing, and has no figure of its own', async () => {
+  const run = runPlan(SETUPS['white-only']!, 'w1');
+  const paper = certificatePlan({ run: certified(run, 'Run'), number: '', issuedBy: '' }, 'd1');
+  const [book] = await recalculate([
+    await writeXlsx(bookOf([{ ...run, title: 'Run' }, paper]), { cachedValues: false }),
+  ]);
+  const { cells } = book!.sheets[1]!;
+  expect(cells[at(paper, 'CertifiedCount')[0]!]?.value).toMatch(/^DRAFT/);
+  expect(cells[at(paper, 'CertifiedWhite')[0]!]?.value).toBe('waiting');
+  const errors = Object.entries(cells).filter(([, { value }]) => typeof value === 'object' && value !== null);
+  expect(errors).toEqual([]);
+  expect(Object.values(paper.cells).filter(({ value }) => typeof value === 'number')).toEqual([]);
+  const words = Object.values(paper.cells).map(({ value }) => String(value ?? ''));
+  expect(words.some((text) => /^Not measured: colour light output, ambient light/.test(text))).toBe(true);
+});
+
+it('prints on one page', async () => {
+  const run = randomRun(3);
+  const sheet = bookOf([filled(run)]).sheets[0]!.name;
+  const paper = certificatePlan({ run: certified(run.plan, sheet), number: '1', issuedBy: 'x' }, 'e1');
+  const pages = async (plans: Plan[]) => {
+    const [pdf] = await convert([await writeXlsx(bookOf(plans), { cachedValues: false })], 'pdf');
+    return Buffer.from(pdf!)
+      .toString('latin1')
+      .match(/\/Type\s*\/Page\b(?!s)/g)!.length;
+  };
+  expect((await pages([filled(run), paper])) - (await pages([filled(run)]))).toBe(1);
+});
