@@ -87,9 +87,9 @@ class ExcelHost implements Host {
       application.suspendApiCalculationUntilNextSync();
       application.suspendScreenUpdatingUntilNextSync();
       const sheet = worksheets.add(name);
-      const has = (version: string) => Office.context.requirements.isSetSupported('ExcelApi', version);
-      // The workbench's spreadsheet has no charts.
-      writePlan(sheet, plan, has('1.18'), has('1.7') && !this.known.isWorkbench);
+      const hasNotes = Office.context.requirements.isSetSupported('ExcelApi', '1.18');
+      // Charts are in every version the manifest lets in; the workbench's spreadsheet has none.
+      writePlan(sheet, plan, hasNotes, !this.known.isWorkbench);
       sheet.activate();
       sheet.getRange(plan.start).select();
       try {
