@@ -9,6 +9,7 @@ import { Mirror } from './mirror';
 import type { Name } from './names';
 import { followPeople } from './people';
 import { Port } from './port';
+import { intersection } from './reference';
 import { followResults } from './results';
 import type { Protection } from './rules';
 import { Sheet } from './sheet';
@@ -184,7 +185,7 @@ export class Engine {
   }
   select(sheet: Sheet, rect: Rect): void {
     this.activate(sheet);
-    const { row, column, rows, columns } = sheet.clip(rect);
+    const { row, column, rows, columns } = withMerges(sheet, sheet.clip(rect));
     this.port.reach(sheet.id, row + rows - 1, column + columns - 1);
     this.port.ours(() => this.port.workbook.setActiveRange(sheet.shown.getRange(row, column, rows, columns)));
   }
@@ -208,4 +209,22 @@ export class Engine {
   forgetMessage(sheet: string, row: number, column: number): void {
     this.functions.messages.set(sheet, row, column, undefined);
   }
+}
+
+/** A part of a merged cell is all of it, as Excel selects. */
+function withMerges(sheet: Sheet, rect: Rect): Rect {
+  const touched = sheet.merges().find((merge) => {
+    const shared = intersection(merge, rect);
+    return shared && (shared.rows !== merge.rows || shared.columns !== merge.columns);
+  });
+  return touched ? withMerges(sheet, around(rect, touched)) : rect;
+}
+function around(a: Rect, b: Rect): Rect {
+  const [row, column] = [Math.min(a.row, b.row), Math.min(a.column, b.column)];
+  return {
+    row,
+    column,
+    rows: Math.max(a.row + a.rows, b.row + b.rows) - row,
+    columns: Math.max(a.column + a.columns, b.column + b.columns) - column,
+  };
 }

@@ -1,0 +1,119 @@
+import { mkdir, mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import type { Frame, Page } from 'playwright-core';
+import { launchChromium } from './chromium';
+import { site, taskpane } from './paths';
+import { tighten } from './png';
+import { serveSite } from './serve';
+import { buildSite } from './site';
+
+/*
+ * Takes the README's picture: the workbench with one run in it. All data are invented: a regional library network
+ * fits out its reading rooms.
+ */
+
+const SIZE = { width: 1400, height: 900 };
+
+/** Answers in the form, by the ids of its fields. */
+const FORM: Readonly<Record<string, string>> = {
+  projector: 'Oldmarket reading room (invented)',
+  mode: 'Bright',
+  place: 'Regional library network (invented)',
+  known: 'width',
+  lengthUnit: 'm',
+  length: '2.4',
+  aspect: '16:10',
+  digit: '0.1',
+  ratedWhite: '3200',
+  ratedColour: '3200',
+  ofReading: '3',
+  digits: '4',
+  widthHalf: '5',
+  heightHalf: '5',
+};
+
+/** Numbers on the display as they lie on the screen, in lx. */
+const READINGS: Readonly<Record<string, readonly (readonly number[])[]>> = {
+  Ambient: [[4]],
+  White: [
+    [812, 905, 820],
+    [890, 1000, 896],
+    [805, 902, 815],
+  ],
+  Red: [
+    [160, 180, 161],
+    [178, 200, 179],
+    [159, 180, 163],
+  ],
+  Green: [
+    [520, 580, 525],
+    [570, 640, 575],
+    [515, 580, 520],
+  ],
+  Blue: [
+    [60.4, 66.1, 61.2],
+    [65.3, 72.2, 65.5],
+    [59.7, 66.4, 60.3],
+  ],
+};
+await mkdir(dirname(site), { recursive: true });
+const folder = await mkdtemp(join(dirname(site), 'picture-'));
+await buildSite(folder);
+const server = await serveSite(0, folder);
+const browser = await launchChromium();
+try {
+  const page = await browser.newPage({ viewport: SIZE });
+  await page.goto(server.resolvedUrls!.local[0]!);
+  const pane = await paneOf(page);
+  await page.locator('#divider').focus();
+  // 360 px wide at first, 10 px a step.
+  for (let step = 0; step < 4; step++) await page.keyboard.press('ArrowLeft');
+  await buildRun(pane);
+  await pane.locator('.progress h3', { hasText: '36 of 36' }).waitFor();
+  await pane.locator('.sure').waitFor();
+  await pane.locator('#run-title').evaluate((title) => {
+    window.scrollTo(0, title.closest('section')!.offsetTop - 8);
+  });
+  const file = join(taskpane, 'pictures', 'measure.png');
+  await mkdir(dirname(file), { recursive: true });
+  const picture = tighten(await page.screenshot({ animations: 'disabled' }));
+  await writeFile(file, picture);
+  console.log(`${file}, ${Math.round(picture.length / 1000)} kB`);
+} finally {
+  await browser.close();
+  await server.close();
+  await rm(folder, { recursive: true });
+}
+
+async function paneOf(page: Page): Promise<Frame> {
+  const frame = await (await page.waitForSelector('#pane')).contentFrame();
+  if (!frame) throw new Error('The pane has no frame');
+  await frame.waitForSelector('nav[aria-label="Steps"]');
+  return frame;
+}
+
+/** Through the pane's form; the readings all at once, through the client library. */
+async function buildRun(pane: Frame): Promise<void> {
+  await pane.getByRole('button', { name: 'I have read this' }).click();
+  const folded = pane.locator('details.group:not([open]) > summary');
+  while ((await folded.count()) > 0) await folded.first().click();
+  for (const [id, answer] of Object.entries(FORM)) {
+    const field = pane.locator(`#field-${id}`);
+    if ((await field.evaluate((element) => element.tagName)) === 'SELECT') await field.selectOption(answer);
+    else await field.fill(answer);
+  }
+  await pane.getByRole('button', { name: 'Build the run sheet' }).click();
+  await pane.locator('p.done', { hasText: 'Built the sheet' }).waitFor();
+  await pane.evaluate(
+    (readings) =>
+      Excel.run(async (context) => {
+        const sheet = context.workbook.worksheets.getActiveWorksheet();
+        for (const [name, rows] of Object.entries(readings))
+          sheet.names.getItem(`${name}Readings`).getRange().values = rows.map((row) => [...row]);
+        // As after typing the last of them, which also brings all four grids into view.
+        sheet.names.getItem('BlueReadings').getRange().getLastCell().select();
+        await context.sync();
+      }),
+    READINGS,
+  );
+}
