@@ -8,6 +8,7 @@ import { BUDGET_RESULT } from '../../src/sheets/run/budgetid';
 import { runInputOf } from '../../src/sheets/run/input';
 import { defaultRunSetup, type RunSetup } from '../../src/sheets/runsetup';
 import { comparedRuns } from '../../taskpane/compare/compared';
+import { smallest } from '../audit/sheets';
 import { FakeHost } from './fakehost';
 
 /*
@@ -200,5 +201,16 @@ export async function compared(): Promise<FakeHost> {
   put('ColourPairU', [190], true);
   put('ColourPairVerdicts', ['different'], true);
   for (const id of ['White', 'Colour', 'Ratio']) put(`${id}Agreement`, ['agree']);
+  return host;
+}
+
+/** A small run, calculated, with the cursor on its result. */
+export function traceable(): FakeHost {
+  const host = new FakeHost();
+  const [sheet] = smallest().sheets;
+  host.sheets.set(sheet!.name, { book: sheet!, changed: new Map() });
+  host.active = sheet!.name;
+  const result = sheet!.names.find(({ name }) => name === 'WhiteLightOutput')!.refersTo;
+  host.cursor = result.slice(result.lastIndexOf('!') + 1).replace(/\$/g, '');
   return host;
 }

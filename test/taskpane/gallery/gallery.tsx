@@ -4,7 +4,7 @@ import { HostError } from '../../../src/excel/host';
 import { App } from '../../../taskpane/app';
 import { createStore, type Store } from '../../../taskpane/store';
 import { FakeHost } from '../fakehost';
-import { compared, complete, halfway, sure } from '../scenes';
+import { compared, complete, halfway, sure, traceable } from '../scenes';
 
 /*
  * The pane over workbooks that stand still: `npx vite test/taskpane/gallery`, then open `#halfway` and so on.
@@ -40,6 +40,25 @@ const SCENES: Readonly<Record<string, () => Promise<Store>>> = {
   compare: async () => {
     const store = await opened(await compared());
     store.open('compare');
+    return store;
+  },
+  trace: async () => {
+    const host = traceable();
+    const store = await opened(host);
+    store.open('trace');
+    const [checking, sealing, tracing] = await Promise.all([
+      import('../../../taskpane/trace/checking'),
+      import('../../../taskpane/trace/sealing'),
+      import('../../../taskpane/trace/tracing'),
+    ]);
+    const seal = sealing.sealingOf(store);
+    seal.typeWho('A. Nobody');
+    await seal.seal();
+    host.put(host.active, 'AmbientReadings', [[3]]);
+    host.edit(host.active, () => ({ isProtected: false }));
+    await seal.verify();
+    await checking.checkingOf(store).checkFront();
+    await tracing.tracingOf(store).traceSelected();
     return store;
   },
   doubts: async () => {

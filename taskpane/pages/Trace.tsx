@@ -1,0 +1,16 @@
+import '../trace/trace.css';
+import type { Store } from '../store';
+import { CheckCard } from '../trace/CheckCard';
+import { SealCard } from '../trace/SealCard';
+import { TraceCard } from '../trace/TraceCard';
+
+/** For someone who was not there: follow a number, check the sheets, seal them. */
+export function Trace({ store }: { readonly store: Store }) {
+  return (
+    <>
+      <TraceCard store={store} />
+      <CheckCard store={store} />
+      <SealCard store={store} />
+    </>
+  );
+}

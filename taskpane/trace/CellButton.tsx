@@ -1,0 +1,23 @@
+import type { Store } from '../store';
+import { goTo } from './goto';
+
+export interface CellButtonProps {
+  readonly store: Store;
+  readonly sheet: string;
+  readonly at: string;
+}
+
+/** A cell reference that takes the selection there. */
+export function CellButton({ store, sheet, at }: CellButtonProps) {
+  return (
+    <button
+      type="button"
+      class="cell-link"
+      aria-label={`Go to ${at}`}
+      title={`${sheet}!${at}`}
+      onClick={() => void goTo(store, sheet, at)}
+    >
+      {at}
+    </button>
+  );
+}

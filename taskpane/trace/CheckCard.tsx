@@ -1,0 +1,78 @@
+import { useRef, useState } from 'preact/hooks';
+import type { CheckReport } from '../../src/audit/check/check';
+import { reportText } from '../../src/audit/check/text';
+import { Action } from '../components/Action';
+import { count } from '../parse/block';
+import type { Store } from '../store';
+import { CopyText } from './CopyText';
+import { checkingOf } from './checking';
+import { FindingItem } from './FindingItem';
+
+/** More findings than these are shown when asked for. */
+const SHOWN = 30;
+
+/** What of our sheets is not as built, or not right. */
+export function CheckCard({ store }: { readonly store: Store }) {
+  const checking = checkingOf(store);
+  /** The report whose findings are all shown. */
+  const [shownWhole, showWhole] = useState<CheckReport | undefined>(undefined);
+  const heading = useRef<HTMLHeadingElement>(null);
+  const report = checking.report.value;
+  const progress = checking.progress.value;
+  const isOff = store.troubles.busy.value !== '';
+  const findings = report?.findings ?? [];
+  const shown = shownWhole === report ? findings : findings.slice(0, SHOWN);
+  return (
+    <section class="card check" aria-labelledby="check-title">
+      <h2 id="check-title" tabIndex={-1} ref={heading}>
+        Is everything as built?
+      </h2>
+      <p class="quiet">
+        Formulas, names, input rules, protection and readings are compared with the layout, and the results
+        are computed anew. Nothing is changed.
+      </p>
+      <div class="answers">
+        <Action isMain isOff={isOff} onAct={() => void checking.checkFront()}>
+          Check this sheet
+        </Action>
+        <Action isOff={isOff} onAct={() => void checking.checkAll()}>
+          Check the whole workbook
+        </Action>
+      </div>
+      {progress && (
+        <div class="under-way">
+          <progress max={progress.of} value={progress.done} aria-label="how far the check is" />
+          <p>{progress.words}</p>
+          <Action onAct={checking.cancel}>Cancel the check</Action>
+        </div>
+      )}
+      <p role="status">{checking.said.value}</p>
+      {report && findings.length > 0 && (
+        <>
+          <ul class="findings" aria-label="Findings">
+            {shown.map((finding) => (
+              <FindingItem
+                key={`${finding.sheet}!${finding.at} ${finding.kind} ${finding.message}`}
+                store={store}
+                finding={finding}
+                onRepair={async () => {
+                  await checking.repair(finding);
+                  // The button goes with its finding; the focus stays in the card.
+                  heading.current?.focus();
+                }}
+              />
+            ))}
+          </ul>
+          {shown.length < findings.length && (
+            <Action onAct={() => showWhole(report)}>Show all {count(findings.length, 'finding')}</Action>
+          )}
+        </>
+      )}
+      {report && (
+        <CopyText key={checking.said.value} text={() => reportText(report)}>
+          Copy the findings as text
+        </CopyText>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,58 @@
+import type { Finding, Severity } from '../../src/audit/check/finding';
+import { Action } from '../components/Action';
+import type { Store } from '../store';
+import { CellButton } from './CellButton';
+import { adviceOf, repairName } from './repair';
+
+/** A sign and a word each: colour only adds to them. */
+const SEVERITY: Readonly<Record<Severity, { readonly sign: string; readonly word: string }>> = {
+  error: { sign: '\u2715', word: 'Error' },
+  warning: { sign: '\u25b2', word: 'Warning' },
+  note: { sign: '\u2022', word: 'Note' },
+};
+
+export interface FindingItemProps {
+  readonly store: Store;
+  readonly finding: Finding;
+  readonly onRepair: () => Promise<void>;
+}
+
+/** One finding: how serious, where, what was expected and what stands there, and what can be done. */
+export function FindingItem({ store, finding, onRepair }: FindingItemProps) {
+  const { sheet, at, severity, message, expected, found } = finding;
+  const { sign, word } = SEVERITY[severity];
+  const name = repairName(finding);
+  const advice = adviceOf(finding);
+  return (
+    <li class={`is-${severity}`}>
+      <p class="step">
+        <span class="how-serious">
+          <span aria-hidden="true">{sign} </span>
+          {word} <span class="quiet">{sheet === '' ? 'in the workbook' : `on \u201c${sheet}\u201d`}</span>
+        </span>
+        {at !== undefined && <CellButton store={store} sheet={sheet} at={at} />}
+      </p>
+      <p>{message}</p>
+      <dl class="facts">
+        <div>
+          <dt>expected</dt>
+          <dd>
+            <code>{expected}</code>
+          </dd>
+        </div>
+        <div>
+          <dt>found</dt>
+          <dd>
+            <code>{found}</code>
+          </dd>
+        </div>
+      </dl>
+      {advice && <p class="quiet">{advice}</p>}
+      {name && (
+        <Action isOff={store.troubles.busy.value !== ''} onAct={() => void onRepair()}>
+          {name}
+        </Action>
+      )}
+    </li>
+  );
+}

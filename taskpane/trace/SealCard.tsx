@@ -1,0 +1,68 @@
+import { STATEMENT, sealText } from '../../src/audit/seal/text';
+import { Action } from '../components/Action';
+import { Entry } from '../components/Entry';
+import type { Store } from '../store';
+import { CopyText } from './CopyText';
+import { checkingOf } from './checking';
+import { SealVerdict } from './SealVerdict';
+import { sealingOf } from './sealing';
+
+/** A seal over the sheet in front: made, compared, opened. */
+export function SealCard({ store }: { readonly store: Store }) {
+  const sealing = sealingOf(store);
+  const front = checkingOf(store).front.value;
+  const report = sealing.report.value;
+  const isOff = store.troubles.busy.value !== '' || front === undefined;
+  return (
+    <section class="card seal" aria-labelledby="seal-title">
+      <h2 id="seal-title">Seal</h2>
+      <p class="sheet">
+        {front === undefined
+          ? 'The sheet in front is not one of ours.'
+          : `Sheet in front: \u201c${front}\u201d`}
+      </p>
+      <details class="statement">
+        <summary>What a seal shows, and what it does not</summary>
+        <p>{STATEMENT}</p>
+        <p class="quiet">Signing with a key of your own: command line, light seal --key.</p>
+      </details>
+      <Entry
+        id="seal-who"
+        label="Who seals or opens"
+        value={sealing.who.value}
+        hint="Kept in the workbook with the time."
+        onType={sealing.typeWho}
+      />
+      <div class="answers">
+        <Action isMain isOff={isOff} onAct={() => void sealing.seal()}>
+          Seal this sheet
+        </Action>
+        <Action isOff={isOff} onAct={() => void sealing.verify()}>
+          Compare with its seal
+        </Action>
+      </div>
+      <p role="status">{sealing.said.value}</p>
+      {report && (
+        <>
+          <SealVerdict store={store} report={report} />
+          <CopyText key={`${report.sheet} ${sealing.said.value}`} text={() => sealText(report)}>
+            Copy the comparison as text
+          </CopyText>
+        </>
+      )}
+      <details class="reopen">
+        <summary>Open a sealed sheet again</summary>
+        <Entry
+          id="seal-why"
+          label="Why it is opened"
+          value={sealing.why.value}
+          hint="Kept with the sheet: opening a seal cannot be hidden by the next one."
+          onType={sealing.typeWhy}
+        />
+        <Action isOff={isOff} onAct={() => void sealing.reopen()}>
+          Take the seal off
+        </Action>
+      </details>
+    </section>
+  );
+}

@@ -1,0 +1,114 @@
+import type { Difference, SealReport, SealState } from '../../src/audit/seal/verify';
+import { count } from '../parse/block';
+import type { Store } from '../store';
+import { CellButton } from './CellButton';
+
+const HEADLINES: Readonly<Record<SealState, { readonly sign: string; readonly words: string }>> = {
+  none: { sign: '\u2013', words: 'Not sealed.' },
+  holds: { sign: '\u2713', words: 'The seal holds: everything is as it was sealed.' },
+  'not calculated': {
+    sign: '\u2713',
+    words: 'The seal holds for all that was typed and built; some results are not calculated here.',
+  },
+  broken: { sign: '\u2715', words: 'The seal is broken.' },
+  unreadable: { sign: '?', words: 'The seal cannot be read.' },
+};
+
+/** What comparing a sheet with its seal came to, and each thing that differs. */
+export function SealVerdict({ store, report }: { readonly store: Store; readonly report: SealReport }) {
+  const { sheet, state, record, differences, signature, signer, reasons, history } = report;
+  const { sign, words } = HEADLINES[state];
+  return (
+    <div class={`seal-verdict ${state === 'broken' || state === 'unreadable' ? 'bad' : ''}`}>
+      <h3>
+        <span aria-hidden="true">{sign} </span>
+        {words}
+      </h3>
+      {reasons.map((reason) => (
+        <p key={reason} class="error">
+          {reason}
+        </p>
+      ))}
+      {differences.length > 0 && (
+        <>
+          <p>{count(differences.length, 'difference')} since it was sealed:</p>
+          <ul class="findings" aria-label="Differences">
+            {differences.map((difference) => (
+              <li key={`${difference.group} ${difference.key}`}>
+                <p class="step">
+                  <span>
+                    {what(difference)}{' '}
+                    <strong>{difference.isHost ? 'not calculated here' : difference.change}</strong>
+                  </span>
+                  {isPlace(difference) && <CellButton store={store} sheet={sheet} at={difference.key} />}
+                </p>
+                <p>
+                  now <code>{difference.now}</code>
+                </p>
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      {record && (
+        <dl class="facts">
+          <div>
+            <dt>sealed by</dt>
+            <dd>
+              {record.who || '(no name)'}, {timeWords(record.when)}, seal {record.sequence}
+            </dd>
+          </div>
+          <div>
+            <dt>SHA-256</dt>
+            <dd>
+              <code>{record.hash}</code>
+            </dd>
+          </div>
+          {signature !== 'none' && (
+            <div>
+              <dt>signature</dt>
+              <dd>
+                {signature}
+                {signer && `, key ${signer}`}
+              </dd>
+            </div>
+          )}
+        </dl>
+      )}
+      {history.length > 0 && (
+        <details>
+          <summary>History</summary>
+          <ul>
+            {history.map(({ what, when, who, why }, i) => (
+              <li key={i}>
+                {what} {timeWords(when)} by {who || '(no name)'}
+                {why && `: ${why}`}
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </div>
+  );
+}
+
+const GROUP_WORDS = {
+  cell: 'Cell',
+  result: 'Result of',
+  name: 'Name',
+  rule: 'Input rule of',
+  sheet: 'Sheet',
+} as const;
+
+function what({ group, key }: Difference): string {
+  return `${GROUP_WORDS[group]} ${key}`;
+}
+
+function isPlace({ group }: Difference): boolean {
+  return group === 'cell' || group === 'result' || group === 'rule';
+}
+
+/** `2026-11-25T09:30:00Z` → `2026-11-25 09:30:00 UTC`. */
+function timeWords(when: string): string {
+  return when.replace('T', ' ').replace('Z', ' UTC');
+}

@@ -1,0 +1,47 @@
+import { useState } from 'preact/hooks';
+import { traceText } from '../../src/audit/trace/text';
+import { Action } from '../components/Action';
+import type { Store } from '../store';
+import { CopyText } from './CopyText';
+import { TraceTree } from './TraceTree';
+import { tracingOf } from './tracing';
+
+/** How deep a tree is open: closed, the result alone as at first, everything. */
+const NONE = -1;
+const FIRST = 0;
+const ALL = Number.POSITIVE_INFINITY;
+
+/** One number back to its readings. */
+export function TraceCard({ store }: { readonly store: Store }) {
+  const tracing = tracingOf(store);
+  // A new trace is a new tree and begins as every tree does.
+  const trace = tracing.count.value;
+  const [opening, setOpening] = useState({ trace, depth: FIRST, times: 0 });
+  const depth = opening.trace === trace ? opening.depth : FIRST;
+  const openTo = (to: number) => setOpening(({ times }) => ({ trace, depth: to, times: times + 1 }));
+  const node = tracing.node.value;
+  return (
+    <section class="card trace" aria-labelledby="trace-title">
+      <h2 id="trace-title">Where a number comes from</h2>
+      <p class="quiet">Select a result in the sheet. Its formula, numbers and readings are followed back.</p>
+      <Action isMain isOff={store.troubles.busy.value !== ''} onAct={() => void tracing.traceSelected()}>
+        Trace the selected cell
+      </Action>
+      <p role="status">{tracing.said.value}</p>
+      {node && (
+        <>
+          <div class="answers">
+            <Action onAct={() => openTo(ALL)}>Open all</Action>
+            <Action onAct={() => openTo(NONE)}>Close all</Action>
+          </div>
+          <ul class="tree" aria-label={`Chain of ${node.label}`}>
+            <TraceTree key={`${trace} ${opening.times}`} store={store} node={node} depth={0} openTo={depth} />
+          </ul>
+          <CopyText key={trace} text={() => traceText(node)}>
+            Copy the chain as text
+          </CopyText>
+        </>
+      )}
+    </section>
+  );
+}

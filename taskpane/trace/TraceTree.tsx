@@ -1,0 +1,115 @@
+import type { ComponentChildren } from 'preact';
+import { useId, useState } from 'preact/hooks';
+import type { TraceNode } from '../../src/audit/trace/node';
+import { shownValue } from '../../src/audit/trace/text';
+import { valueText } from '../../src/audit/trace/write';
+import type { Store } from '../store';
+import { CellButton } from './CellButton';
+
+export interface TraceTreeProps {
+  readonly store: Store;
+  readonly node: TraceNode;
+  readonly depth: number;
+  /** Steps down to this depth begin open. */
+  readonly openTo: number;
+}
+
+/** Digits of numbers, as in the text of a chain. */
+const DIGITS = 7;
+
+/** One step of a chain and, folded under it, what it rests on. */
+export function TraceTree({ store, node, depth, openTo }: TraceTreeProps) {
+  const [isOpen, setOpen] = useState(depth <= openTo);
+  const body = useId();
+  const isLeaf =
+    node.isSeen || (node.children.length === 0 && node.formula === undefined && !node.cells && !node.source);
+  const title = (
+    <>
+      {node.label} = <strong>{shownValue(node)}</strong>
+      {node.isSeen && <span class="quiet"> explained above</span>}
+    </>
+  );
+  return (
+    <li>
+      <div class="step">
+        {isLeaf ? (
+          <p class="leaf">{title}</p>
+        ) : (
+          <button
+            type="button"
+            class="toggle"
+            aria-expanded={isOpen}
+            aria-controls={body}
+            onClick={() => setOpen(!isOpen)}
+          >
+            {title}
+          </button>
+        )}
+        <CellButton store={store} sheet={node.sheet} at={node.at} />
+      </div>
+      {!node.isSeen &&
+        node.findings.map((finding) => (
+          <p key={finding} class="error">
+            {finding}
+          </p>
+        ))}
+      {!isLeaf && (
+        <div id={body} class="behind" hidden={!isOpen}>
+          {isOpen && <Behind store={store} node={node} depth={depth} openTo={openTo} />}
+        </div>
+      )}
+    </li>
+  );
+}
+
+/** The formula of a step in words and numbers, its source, and the steps before it. */
+function Behind({ store, node, depth, openTo }: TraceTreeProps) {
+  const { words, numbers, recomputed, because, definition, source, formula, cells, children } = node;
+  return (
+    <>
+      <dl class="facts">
+        <Fact term="in words">{words}</Fact>
+        <Fact term="numbers">{numbers && `${numbers} = ${valueText(recomputed ?? null, DIGITS)}`}</Fact>
+        <Fact term="because">{because.join('; ')}</Fact>
+        <Fact term="is">{definition}</Fact>
+        <Fact term="source">{source}</Fact>
+        <Fact term="formula">{formula && <code>{formula}</code>}</Fact>
+      </dl>
+      {cells && (
+        <ul class="tree" aria-label={`Cells of ${node.label}`}>
+          {cells.map((cell) => (
+            <li key={cell.at} class="step">
+              <p class="leaf">
+                {cell.label}: {cell.numbers !== undefined && `${cell.numbers} = `}
+                <strong>{valueText(cell.value, DIGITS)}</strong>
+              </p>
+              <CellButton store={store} sheet={node.sheet} at={cell.at} />
+            </li>
+          ))}
+        </ul>
+      )}
+      {children.length > 0 && (
+        <ul class="tree" aria-label={`What ${node.label} rests on`}>
+          {children.map((child) => (
+            <TraceTree key={child.at} store={store} node={child} depth={depth + 1} openTo={openTo} />
+          ))}
+        </ul>
+      )}
+    </>
+  );
+}
+
+interface FactProps {
+  readonly term: string;
+  readonly children: ComponentChildren;
+}
+
+function Fact({ term, children }: FactProps) {
+  if (!children) return null;
+  return (
+    <div>
+      <dt>{term}</dt>
+      <dd>{children}</dd>
+    </div>
+  );
+}

@@ -1,0 +1,115 @@
+import { checkSheet } from '../../src/audit/check/check';
+import { type Finding, REMEDIES, type RemedyId } from '../../src/audit/check/finding';
+import { expectedOf } from '../../src/audit/expected';
+import { viewOf } from '../../src/audit/view';
+import { type Host, HostError, type RestoredCell } from '../../src/excel/host';
+import { addressOf, cellsOf, rectOf, refersTo } from '../../src/sheets/address';
+import type { Plan } from '../../src/sheets/plan';
+import { styleOf } from '../../src/sheets/style';
+import { auditedBook } from './auditedbook';
+
+/** What the button says, where the pane can do it; the rest a person does in the sheet. */
+const ACTIONS: Partial<Record<RemedyId, string>> = {
+  refresh: 'Refresh the results of the sheet',
+  'restore-formula': 'Put the planned formula back',
+  'restore-text': 'Put the planned text back',
+  'restore-name': 'Set the name again',
+  'restore-validation': 'Set the input rule again',
+  'restore-format': 'Set the number format again',
+  'restore-lock': 'Set the lock again',
+  protect: 'Protect the sheet again',
+  clear: 'Empty the cell',
+};
+
+/** What the repair of a finding is called; undefined where the pane has none. */
+export function repairName({ sheet, remedy }: Finding): string | undefined {
+  return sheet === '' || !remedy ? undefined : ACTIONS[remedy];
+}
+
+/** What can be done by hand about a finding that the pane cannot repair. */
+export function adviceOf(finding: Finding): string {
+  return finding.remedy && !repairName(finding) ? REMEDIES[finding.remedy] : '';
+}
+
+/**
+ * Does what the finding's remedy says, and nothing else. The sheet is looked at once more first: if the finding
+ * is no longer true, nothing is done and the answer is false.
+ */
+export async function repair(host: Host, finding: Finding): Promise<boolean> {
+  const { sheet } = finding;
+  const book = await auditedBook(host, [sheet]);
+  const found = book.sheets[0];
+  const view = found && viewOf(found);
+  const expected = view && expectedOf(view);
+  if (!expected?.known || !checkSheet(view!).some((now) => isSame(now, finding))) return false;
+  await act(host, finding, expected.plan);
+  return true;
+}
+
+function isSame(a: Finding, b: Finding): boolean {
+  return a.at === b.at && a.kind === b.kind && a.message === b.message && a.found === b.found;
+}
+
+async function act(host: Host, finding: Finding, plan: Plan): Promise<void> {
+  const { sheet, at = '' } = finding;
+  switch (finding.remedy) {
+    case 'refresh': {
+      // A call that a host has rewritten would be entered again as it stands; the planned one is put back.
+      const planned = plan.cells[at]?.formula;
+      if (finding.kind === 'broken' && finding.found.startsWith('=') && planned !== undefined) {
+        return host.restore(sheet, { cells: [{ at, formula: planned }] });
+      }
+      await host.refresh(sheet);
+      return;
+    }
+    case 'restore-formula':
+    case 'restore-text':
+      return host.restore(sheet, { cells: [contentOf(plan, at)] });
+    case 'restore-format':
+      return host.restore(sheet, { cells: [{ at, format: formatOf(plan, at) }] });
+    case 'restore-lock':
+      return host.restore(sheet, {
+        cells: [{ at, isLocked: styleOf(plan.cells[at]!.role).locked !== false }],
+      });
+    case 'restore-validation': {
+      const cells = new Set(cellsOf(at));
+      const rules = plan.validations.filter(({ range }) => cellsOf(range).some((each) => cells.has(each)));
+      return host.restore(sheet, { validations: rules });
+    }
+    case 'restore-name': {
+      const names = plan.names.filter(
+        ({ name, range }) => finding.expected === `${name} = ${addressOf(rectOf(range))}`,
+      );
+      return host.editNames([
+        {
+          sheet,
+          remove: [],
+          set: names.map(({ name, range, comment }) => ({ name, refersTo: refersTo(sheet, range), comment })),
+        },
+      ]);
+    }
+    case 'protect':
+      return host.restore(sheet, {});
+    case 'clear':
+      return host.restore(sheet, { cells: [{ at, value: null }] });
+    default:
+      throw new HostError(
+        'refused',
+        'The pane has no repair for this finding.',
+        adviceOf(finding) || 'Correct it in the sheet.',
+      );
+  }
+}
+
+function contentOf(plan: Plan, at: string): RestoredCell {
+  const { formula, value } = plan.cells[at]!;
+  return {
+    at,
+    format: formatOf(plan, at),
+    ...(formula === undefined ? { value: value ?? null } : { formula }),
+  };
+}
+
+function formatOf(plan: Plan, at: string): string {
+  return plan.cells[at]?.format ?? 'General';
+}

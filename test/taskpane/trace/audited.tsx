@@ -1,0 +1,33 @@
+import { fireEvent, render, screen } from '@testing-library/preact';
+import type { BookSheet } from '../../../src/sheets/book';
+import { App } from '../../../taskpane/app';
+import { createStore, type Store } from '../../../taskpane/store';
+import { measured, smallest } from '../../audit/sheets';
+import { FakeHost } from '../fakehost';
+
+/** A host with sheets that are filled in and calculated. */
+export function hostWith(sheets: readonly BookSheet[]): FakeHost {
+  const host = new FakeHost();
+  for (const sheet of sheets) host.sheets.set(sheet.name, { book: sheet, changed: new Map() });
+  host.active = sheets[0]?.name ?? 'Sheet1';
+  return host;
+}
+
+/** The smallest run sheet, and one or more others. */
+export const one = () => hostWith(smallest().sheets);
+export const several = (...seeds: number[]) => hostWith(measured(...seeds).sheets);
+
+export function placeOf(host: FakeHost, name: string, sheet = host.active): string {
+  const found = host.sheets.get(sheet)!.book.names.find((each) => each.name === name)!;
+  return found.refersTo.slice(found.refersTo.lastIndexOf('!') + 1).replace(/\$/g, '');
+}
+
+/** The pane with the step open. */
+export async function openTrace(host: FakeHost): Promise<Store> {
+  const store = createStore(host, { today: '2026-11-25', makeId: () => 'mark1234' });
+  render(<App store={store} />);
+  await store.start();
+  fireEvent.click(screen.getByRole('button', { name: 'Trace' }));
+  await screen.findByRole('heading', { name: 'Where a number comes from' });
+  return store;
+}

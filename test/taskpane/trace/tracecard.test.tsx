@@ -1,0 +1,110 @@
+import { cleanup, fireEvent, screen, waitFor, within } from '@testing-library/preact';
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { HostError } from '../../../src/excel/host';
+import type { Store } from '../../../taskpane/store';
+import type { FakeHost } from '../fakehost';
+import { one, openTrace, placeOf } from './audited';
+
+const stores: Store[] = [];
+afterEach(() => {
+  cleanup();
+  vi.unstubAllGlobals();
+  for (const store of stores.splice(0)) store.stop();
+});
+
+async function traced(host: FakeHost, cell: string): Promise<void> {
+  host.cursor = cell;
+  stores.push(await openTrace(host));
+  fireEvent.click(screen.getByRole('button', { name: 'Trace the selected cell' }));
+}
+
+/*
+ * The invented readings 611 … 598 lx less 2 lx of ambient light have a mean of 646.888… lx; on 1.6 m² that is
+ * 1035.022 lm. Worked out by hand.
+ */
+describe('the chain of a result', () => {
+  it('has its value, its formula in words and with numbers, and its source', async () => {
+    const host = one();
+    await traced(host, placeOf(host, 'WhiteLightOutputPlain'));
+    const tree = await screen.findByRole('list', { name: /Chain of White light output/ });
+    expect(within(tree).getByText('1035.022 lm')).toBeTruthy();
+    expect(within(tree).getByText('mean(white net) × image area')).toBeTruthy();
+    expect(
+      within(tree).getByText('mean(609; 653; 602; 700; 739; 697; 588; 638; 596) × 1.6 = 1035.022'),
+    ).toBeTruthy();
+  });
+
+  it('opens down to the readings, whose cells are gone to', async () => {
+    const host = one();
+    await traced(host, placeOf(host, 'WhiteLightOutputPlain'));
+    const tree = await screen.findByRole('list', { name: /Chain of/ });
+    expect(within(tree).queryByText(/numbers on the display/)).toBeNull();
+    const net = within(tree).getByRole('button', { name: /White, full field: net illuminances/ });
+    expect(net.getAttribute('aria-expanded')).toBe('false');
+    fireEvent.click(screen.getByRole('button', { name: 'Open all' }));
+    expect((await screen.findAllByText(/numbers on the display/)).length).toBeGreaterThan(0);
+    const readings = placeOf(host, 'WhiteReadings');
+    fireEvent.click(screen.getAllByRole('button', { name: `Go to ${readings}` })[0]!);
+    await waitFor(() => expect(host.selected).toEqual([`${host.active}!${readings}`]));
+  });
+
+  it('folds each step by its button', async () => {
+    const host = one();
+    await traced(host, placeOf(host, 'ImageArea'));
+    const top = await screen.findByRole('button', { name: /^Image area/ });
+    expect(screen.getByText('image width × image height')).toBeTruthy();
+    fireEvent.click(top);
+    await waitFor(() => expect(top.getAttribute('aria-expanded')).toBe('false'));
+    expect(screen.queryByText('image width × image height')).toBeNull();
+    fireEvent.click(screen.getByRole('button', { name: 'Open all' }));
+    expect(await screen.findByText('image width × image height')).toBeTruthy();
+    fireEvent.click(screen.getByRole('button', { name: 'Close all' }));
+    await waitFor(() => expect(screen.queryByText('image width × image height')).toBeNull());
+  });
+
+  it('says where the workbook is not as planned', async () => {
+    const host = one();
+    const at = placeOf(host, 'ImageArea');
+    host.type(host.active, at, { value: 2, style: {} });
+    await traced(host, placeOf(host, 'WhiteLightOutputPlain'));
+    expect(await screen.findByText(/A constant stands in .* in place of its formula/)).toBeTruthy();
+  });
+});
+
+it('is told of an empty cell, and of one that is typed', async () => {
+  const host = one();
+  await traced(host, 'Z99');
+  expect(await screen.findByText(/Z99 on .* is empty. Select a cell with a result/)).toBeTruthy();
+  host.cursor = placeOf(host, 'Projector');
+  fireEvent.click(screen.getByRole('button', { name: 'Trace the selected cell' }));
+  expect(await screen.findByText(/is typed or fixed: nothing stands behind it/)).toBeTruthy();
+});
+
+it('says what the host refuses', async () => {
+  const host = one();
+  host.failNext('selection', new HostError('editing', 'A cell is being edited.', 'Press Enter.', 'x'));
+  await traced(host, 'A1');
+  expect(await screen.findByText('A cell is being edited.')).toBeTruthy();
+});
+
+describe('as text', () => {
+  it('goes to the clipboard', async () => {
+    const writeText = vi.fn(async () => undefined);
+    vi.stubGlobal('navigator', { ...navigator, clipboard: { writeText } });
+    const host = one();
+    await traced(host, placeOf(host, 'ImageArea'));
+    fireEvent.click(await screen.findByRole('button', { name: 'Copy the chain as text' }));
+    expect(await screen.findByText('Copied.')).toBeTruthy();
+    expect(writeText).toHaveBeenCalledWith(expect.stringContaining('Image area = 1.6 m²'));
+  });
+
+  it('is shown where the clipboard is closed to the pane', async () => {
+    const writeText = () => Promise.reject(new DOMException('Not allowed', 'NotAllowedError'));
+    vi.stubGlobal('navigator', { ...navigator, clipboard: { writeText } });
+    const host = one();
+    await traced(host, placeOf(host, 'ImageArea'));
+    fireEvent.click(await screen.findByRole('button', { name: 'Copy the chain as text' }));
+    const shown = await screen.findByLabelText('Text to copy');
+    expect((shown as HTMLTextAreaElement).value).toContain('Image area = 1.6 m²');
+  });
+});
