@@ -3,6 +3,8 @@ import { agreementOf } from '../rows';
 
 /** Points of the curve, from a perfect lot on. */
 const POINTS = 21;
+/** So many of them, one unit apart. */
+const SINGLE = 10;
 /** Largest acceptance number of a lot that one sheet lists (letter H, AQL 6.5). */
 const MOST_ACCEPTED = 7;
 /** Failures shown beside the curve. */
@@ -30,15 +32,17 @@ export function putCurve(b: PlanBuilder, row: number): number {
   ['Serial', 'White', 'Colour', 'Remarks'].forEach((value, i) => {
     b.put(`${'GHIJ'[i]}${row + 1}`, { role: 'unit', value });
   });
-  const step = 'MAX(1,ROUNDUP(LotSize/40,0))';
+  // Unit by unit first, where a sample tells lots apart; then in steps to about half the lot.
+  const step = `MAX(1,ROUNDUP((LotSize/2-${SINGLE})/${POINTS - 1 - SINGLE},0))`;
   for (let k = 0; k < POINTS; k++) {
     const r = row + 2 + k;
     const D = `A${r}`;
+    const nonconforming = k <= SINGLE ? String(k) : `(${SINGLE}+${k - SINGLE}*${step})`;
     const guard = (value: string) => `=IF(COUNT(${D})=0,"",${value})`;
     b.put(D, {
       role: 'derived',
       format: '0',
-      formula: `=IF(COUNT(SampleSize,AcceptNumber)<2,"",IF(${k}*${step}>LotSize,"",${k}*${step}))`,
+      formula: `=IF(COUNT(SampleSize,AcceptNumber)<2,"",IF(${nonconforming}>LotSize,"",${nonconforming}))`,
     });
     b.put(`B${r}`, { role: 'derived', format: '0.0 %', formula: guard(`${D}/LotSize`) });
     b.put(`C${r}`, {

@@ -11,7 +11,7 @@ const PLAN: readonly [label: string, name: string, custom: string, plain: string
     'MIN(LotSize,INDEX(SampleSizes,MATCH(LotSize,PlanLots,1),MATCH(Aql,PlanAqls,0)))',
   ],
   [
-    'Accepted with at most so many failures',
+    'Failures still accepted',
     'AcceptNumber',
     'LIGHT.ACCEPTNUMBER(LotSize,Aql)',
     'INDEX(AcceptNumbers,MATCH(LotSize,PlanLots,1),MATCH(Aql,PlanAqls,0))',
@@ -76,7 +76,10 @@ export function putVerdict(b: PlanBuilder, row: number, setup: DrawnLot): number
     `SUMPRODUCT(ISNUMBER(MATCH(${name},INDEX(${again},0,${column}),0))*1)`;
   b.put(`B${r}`, {
     role: 'result',
-    formula: guard(`IF(${found('Tickets', 3)}=SampleSize,"the same","differs")`),
+    // Without the add-in there is no draw to compare with: that is no difference.
+    formula: guard(
+      `IF(ISERROR(INDEX(${again},2,3)),"needs the functions",IF(${found('Tickets', 3)}=SampleSize,"the same","differs"))`,
+    ),
   });
   b.wide(`C${r}:J${r}`, {
     role: 'check',

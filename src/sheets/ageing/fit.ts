@@ -67,8 +67,8 @@ function putWorking(b: PlanBuilder, row: number): number {
   const quiet = (value: string) => `=IF(AgeingState<>"complete","",${value})`;
   const lines: readonly [string, string, string, string][] = [
     ['Measurements used', 'PointCount', '=COUNT(UsedHours)', '0'],
-    ['First and last hours', 'FirstHours', quiet('MIN(UsedHours)'), '#,##0'],
-    ['', 'LastHours', quiet('MAX(UsedHours)'), '#,##0'],
+    ['First hours', 'FirstHours', quiet('MIN(UsedHours)'), '#,##0'],
+    ['Last hours', 'LastHours', quiet('MAX(UsedHours)'), '#,##0'],
     ['Hours of the initial light', 'InitialHours', quiet('IF(COUNT(StatedOutput)=1,0,FirstHours)'), '#,##0'],
     ['Mean of the hours', 'MeanHours', quiet('AVERAGE(UsedHours)'), '#,##0.0'],
     ['Mean of the logarithms', 'MeanLog', quiet('AVERAGE(LogOutput)'), '0.000000'],
@@ -79,9 +79,9 @@ function putWorking(b: PlanBuilder, row: number): number {
   ];
   lines.forEach(([label, name, formula, format], i) => {
     const r = row + i;
-    b.wide(`F${r}:H${r}`, { role: 'label', ...(label ? { value: label } : {}) });
+    b.wide(`F${r}:H${r}`, { role: 'label', value: label });
     b.put(`I${r}`, { role: 'derived', formula, format });
-    b.name(name, `I${r}`, label || 'Last hours');
+    b.name(name, `I${r}`, label);
   });
   return row + lines.length;
 }

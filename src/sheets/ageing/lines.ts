@@ -25,8 +25,8 @@ export function measurementColumns(first: number): readonly Column<Measurement>[
     },
     {
       key: 'hours',
-      label: 'Hours of the source',
-      unit: 'h',
+      label: 'Hours',
+      unit: 'h of source',
       width: 12,
       role: 'input',
       format: '#,##0',
@@ -86,8 +86,8 @@ export function measurementColumns(first: number): readonly Column<Measurement>[
     },
     {
       key: 'log',
-      label: 'ln of part of largest',
-      unit: '',
+      label: 'Logarithm',
+      unit: 'of Φ ÷ largest',
       width: 12,
       role: 'derived',
       format: '0.00000',
@@ -115,7 +115,7 @@ export function measurementColumns(first: number): readonly Column<Measurement>[
     },
     {
       key: 'from',
-      label: 'Hours from their mean',
+      label: 'Off mean',
       unit: 'h',
       width: 12,
       role: 'derived',
@@ -164,7 +164,7 @@ export function measurementColumns(first: number): readonly Column<Measurement>[
     },
     {
       key: 'begin',
-      label: 'At the first hours',
+      label: 'First light',
       unit: 'lm',
       width: 12,
       role: 'derived',
@@ -174,7 +174,7 @@ export function measurementColumns(first: number): readonly Column<Measurement>[
     },
     {
       key: 'last',
-      label: 'Day of the last hours',
+      label: 'Last day',
       unit: '',
       width: 12,
       role: 'derived',

@@ -26,7 +26,7 @@ export function putResults(b: PlanBuilder, row: number, run: CertifiedRun): numb
     const limit = linkTo(run, `${id}LimitPlain`);
     const verdict = linkTo(run, `${id}VerdictPlain`);
     const reported = (figure: string) =>
-      `=IF(COUNT(${y},${u})<2,"waiting",IF(${u}<=0,${figure},ROUND(${figure},${places(u)})))`;
+      `=IF(COUNT(${y},${u})<2,"waiting",IF(${u}<=0,${figure},FIXED(ROUND(${figure},${places(u)}),MAX(0,${places(u)}),TRUE)))`;
     b.put(`A${r}`, { role: 'label', value: label });
     b.put(`B${r}`, { role: 'result', formula: reported(y) });
     b.put(`C${r}`, { role: 'result', formula: reported(u) });
@@ -42,7 +42,7 @@ export function putResults(b: PlanBuilder, row: number, run: CertifiedRun): numb
       `Expanded uncertainty of it, as reported`,
     );
     if (verdict) b.name(`Certified${id}Decision`, `F${r}`, `Decision, ${label}`);
-    values.push(`B${r}`);
+    values.push(y, u);
     r++;
   }
   const [rule, level, least] = ['DecisionRule', 'Level', 'MinimumFraction'].map((name) => linkTo(run, name));
