@@ -7,6 +7,7 @@ import type { Plan } from '../../src/sheets/plan';
 import { bookOf } from '../../src/sheets/realize';
 import { runPlan } from '../../src/sheets/run';
 import { writeXlsx } from '../../src/xlsx/write';
+import { createPaneHost } from '../excel/host';
 import { convert, recalculate } from '../tools/libreoffice';
 import { byModel } from './bymodel';
 import { byFunctions, filled, randomRun } from './randomrun';
@@ -77,4 +78,29 @@ it('prints on one page', async () => {
       .match(/\/Type\s*\/Page\b(?!s)/g)!.length;
   };
   expect((await pages([filled(run), paper])) - (await pages([filled(run)]))).toBe(1);
+});
+
+it('follows the run in the embedded engine', async () => {
+  const { host, test } = await createPaneHost();
+  const run = randomRun(4);
+  const { sheet } = await host.build(filled(run));
+  const reading = await host.read(sheet);
+  const addresses = Object.fromEntries(
+    Object.entries(reading.values).map(([name, { address }]) => [name, address]),
+  );
+  const paper = certificatePlan({ run: { sheet, addresses }, number: '1', issuedBy: 'x' }, 'f1');
+  const built = await host.build(paper);
+  await test.engine.calculation.settled();
+  const shown = async () => {
+    const { values } = await host.read(built.sheet);
+    return ['CertifiedWhite', 'CertifiedWhiteU', 'CertifiedCount'].map((name) => values[name]!.values[0]![0]);
+  };
+  const functions = byFunctions(run);
+  const want = { ...functions, ...byModel(run, functions) };
+  const reported = report(want.WhiteLightOutput as number, want.WhiteExpanded as number);
+  expect(await shown()).toEqual([
+    reported.value,
+    reported.expanded,
+    'Complete: every result above is there.',
+  ]);
 });
