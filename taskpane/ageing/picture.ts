@@ -35,10 +35,11 @@ export interface AgeingDrawing {
 export function drawing(points: readonly Measurement[], found: AgeingAnswer): AgeingDrawing {
   const { fit, to } = found;
   const watched = to[2] ?? to[0]!;
-  const { target, hours, cap, interval, capped } = watched.result;
-  const ends = [fit.lastHours, hours ?? 0, interval?.upper ?? 0].filter(
-    (at) => at <= 3 * fit.lastHours || at <= cap / 2,
-  );
+  const { target, hours, interval, capped } = watched.result;
+  // The crossing is what the picture is for, so it is on it unless nothing may be said of it; a far upper end is not.
+  const crossing = hours === undefined || capped ? 0 : hours;
+  const upper = interval?.upper ?? 0;
+  const ends = [crossing, upper <= 1.5 * crossing ? upper : 0];
   const right = Math.max(fit.lastHours * 1.2, ...ends.map((at) => at * 1.08));
   const highest =
     Math.max(fit.start, target, ...points.map(({ output, expanded = 0 }) => output + expanded)) * 1.04;

@@ -1,5 +1,6 @@
 import { useRef, useState } from 'preact/hooks';
 import type { CheckReport } from '../../src/audit/check/check';
+import type { Finding } from '../../src/audit/check/finding';
 import { reportText } from '../../src/audit/check/text';
 import { Action } from '../components/Action';
 import { count } from '../parse/block';
@@ -7,6 +8,7 @@ import type { Store } from '../store';
 import { CopyText } from './CopyText';
 import { checkingOf } from './checking';
 import { FindingItem } from './FindingItem';
+import { isWholeSheet } from './repair';
 
 /** More findings than these are shown when asked for. */
 const SHOWN = 30;
@@ -55,6 +57,7 @@ export function CheckCard({ store }: { readonly store: Store }) {
                 key={`${finding.sheet}!${finding.at} ${finding.kind} ${finding.message}`}
                 store={store}
                 finding={finding}
+                isSettledAbove={isRefreshAbove(findings, finding)}
                 onRepair={async () => {
                   await checking.repair(finding);
                   // The button goes with its finding; the focus stays in the card.
@@ -75,4 +78,10 @@ export function CheckCard({ store }: { readonly store: Store }) {
       )}
     </section>
   );
+}
+
+/** Entering the formulas again is for a whole sheet: it is offered once, at the first finding that asks for it. */
+function isRefreshAbove(findings: readonly Finding[], finding: Finding): boolean {
+  if (!isWholeSheet(finding)) return false;
+  return findings.find((other) => isWholeSheet(other) && other.sheet === finding.sheet) !== finding;
 }

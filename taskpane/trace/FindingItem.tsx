@@ -14,11 +14,13 @@ const SEVERITY: Readonly<Record<Severity, { readonly sign: string; readonly word
 export interface FindingItemProps {
   readonly store: Store;
   readonly finding: Finding;
+  /** True where an earlier finding offers the repair that settles this one too. */
+  readonly isSettledAbove: boolean;
   readonly onRepair: () => Promise<void>;
 }
 
 /** One finding: how serious, where, what was expected and what stands there, and what can be done. */
-export function FindingItem({ store, finding, onRepair }: FindingItemProps) {
+export function FindingItem({ store, finding, isSettledAbove, onRepair }: FindingItemProps) {
   const { sheet, at, severity, message, expected, found } = finding;
   const { sign, word } = SEVERITY[severity];
   const name = repairName(finding);
@@ -48,7 +50,8 @@ export function FindingItem({ store, finding, onRepair }: FindingItemProps) {
         </div>
       </dl>
       {advice && <p class="quiet">{advice}</p>}
-      {name && (
+      {name && isSettledAbove && <p class="quiet">The refresh offered above is for this one too.</p>}
+      {name && !isSettledAbove && (
         <Action isOff={store.troubles.busy.value !== ''} onAct={() => void onRepair()}>
           {name}
         </Action>

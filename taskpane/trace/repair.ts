@@ -22,8 +22,20 @@ const ACTIONS: Partial<Record<RemedyId, string>> = {
 };
 
 /** What the repair of a finding is called; undefined where the pane has none. */
-export function repairName({ sheet, remedy }: Finding): string | undefined {
-  return sheet === '' || !remedy ? undefined : ACTIONS[remedy];
+export function repairName(finding: Finding): string | undefined {
+  const { sheet, remedy } = finding;
+  if (sheet === '' || !remedy) return undefined;
+  return ACTIONS[isRewritten(finding) ? 'restore-formula' : remedy];
+}
+
+/** Whether the repair enters all formulas of the sheet again, and not one cell's planned formula. */
+export function isWholeSheet({ remedy, kind, found }: Finding): boolean {
+  return remedy === 'refresh' && !isRewritten({ kind, found });
+}
+
+/** A call that a host has rewritten would be entered again as it stands; the planned one is put back instead. */
+function isRewritten({ kind, found }: Pick<Finding, 'kind' | 'found'>): boolean {
+  return kind === 'broken' && found.startsWith('=');
 }
 
 /** What can be done by hand about a finding that the pane cannot repair. */
@@ -53,15 +65,10 @@ function isSame(a: Finding, b: Finding): boolean {
 async function act(host: Host, finding: Finding, plan: Plan): Promise<void> {
   const { sheet, at = '' } = finding;
   switch (finding.remedy) {
-    case 'refresh': {
-      // A call that a host has rewritten would be entered again as it stands; the planned one is put back.
-      const planned = plan.cells[at]?.formula;
-      if (finding.kind === 'broken' && finding.found.startsWith('=') && planned !== undefined) {
-        return host.restore(sheet, { cells: [{ at, formula: planned }] });
-      }
+    case 'refresh':
+      if (isRewritten(finding)) return host.restore(sheet, { cells: [contentOf(plan, at)] });
       await host.refresh(sheet);
       return;
-    }
     case 'restore-formula':
     case 'restore-text':
       return host.restore(sheet, { cells: [contentOf(plan, at)] });

@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { cellsOf } from '../../src/sheets/address';
 import { readXlsx } from '../../src/xlsx';
 import { recalculate } from '../tools/libreoffice';
-import { goTo, openWorkbench, readyPane, shot, type, type Workbench } from './browser';
+import { goTo, NAME_BOX, openWorkbench, readyPane, shot, type, type Workbench } from './browser';
 import { namedValue, placeOf, sheetNames, valueAt } from './cells';
 import { build, fillForm } from './pane';
 import { AMBIENT, EXPECTED, FIELD_NAMES, FIELDS, typeField, typeNamed } from './readings';
@@ -144,6 +144,7 @@ test('every plain formula agrees with its custom function', async () => {
 test('a result cell is protected: typing there is refused and changes nothing', async () => {
   const { page } = workbench;
   await goTo(page, 'WhiteLightOutput');
+  await expect.poll(() => page.locator(NAME_BOX).inputValue()).toBe('WhiteLightOutput');
   await page.keyboard.type('9999');
   await page.keyboard.press('Enter');
   await expect.poll(() => page.locator('#notice').textContent()).toContain('protected');

@@ -170,6 +170,16 @@ describe('what the fields mean', () => {
     expect(answer(setup)).toMatch(/0 h must come first/);
   });
 
+  it('the picture shows a crossing far ahead of the measurements, as long as it may be told', () => {
+    const lines = [0, 500, 1000].map((h) => line(String(h), (3000 * Math.exp(-1e-4 * h)).toFixed(1)));
+    const { setup } = understand({ ...texts, needed: '1900' }, lines);
+    const found = answer(setup);
+    if (typeof found === 'string') throw new Error(found);
+    // ln(3000 ÷ 1900) ÷ 1e-4 = 4568 h by hand, within six times 1000 h.
+    expect(found.to[2]!.result.hours).toBeCloseTo(4568, -1);
+    expect(drawing(setup.points, found).interval?.at).toBeGreaterThan(150);
+  });
+
   it('the picture stays inside its frame whatever the series', () => {
     for (const [rate, needed] of [
       [1e-6, '2990'],

@@ -1,7 +1,8 @@
 import type { IDefinedNamesService } from '@univerjs/preset-sheets-core';
+import { absolute, addressOf, cellName } from '../../sheets/address';
 import type { Engine } from '../engine/engine';
 import { internalName, type Name, parseInternal } from '../engine/names';
-import { parseReference } from '../engine/reference';
+import { parseReference, sheetPrefix } from '../engine/reference';
 
 /** Where a person reads and types names; only what happens there is answered in the workbook's own words. */
 const NAME_BOX = '#grid [data-u-comp="defined-name"]';
@@ -20,7 +21,7 @@ export function showWrittenNames(engine: Engine, service: IDefinedNamesService):
   };
   // Only the name box asks by place.
   service.getDefinedNameByRefString = (unit, reference) => {
-    const found = byReference(unit, reference);
+    const found = byReference(unit, firstOfMerged(engine, reference));
     return found && { ...found, name: ours(found.name)?.name ?? found.name };
   };
   service.getValueByName = (unit, name) => {
@@ -37,4 +38,15 @@ export function showWrittenNames(engine: Engine, service: IDefinedNamesService):
     if (place && sheet) engine.select(sheet, place.rect);
     else focus(unit, id);
   };
+}
+
+/** A merged cell is selected as a whole; names of ours mean its first cell. */
+function firstOfMerged(engine: Engine, reference: string): string {
+  const place = parseReference(reference);
+  const sheet = place && engine.sheetByName(place.sheet);
+  if (!place || !sheet) return reference;
+  const isMerged = sheet.merges().some((merge) => addressOf(merge) === addressOf(place.rect));
+  return isMerged
+    ? sheetPrefix(sheet.name) + absolute(cellName(place.rect.row, place.rect.column))
+    : reference;
 }

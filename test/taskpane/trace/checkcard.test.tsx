@@ -118,6 +118,14 @@ describe('repairs', () => {
     await waitFor(() => expect(host.calls).toContain(`refresh ${host.active}`));
   });
 
+  it('offer a refresh once a sheet', async () => {
+    const host = one();
+    for (const name of ['WhiteLightOutput', 'ImageArea']) host.put(host.active, name, [[1]]);
+    await checked(host);
+    expect((await findings()).length).toBeGreaterThan(2);
+    expect(screen.getAllByRole('button', { name: 'Refresh the results of the sheet' })).toHaveLength(1);
+  });
+
   it.each([
     ['a name that is gone', 'Set the name again'],
     ['a rule that is gone', 'Set the input rule again'],
@@ -126,7 +134,7 @@ describe('repairs', () => {
     ['a label that was altered', 'Put the planned text back'],
     ['a stray entry', 'Empty the cell'],
     ['a sheet without protection', 'Protect the sheet again'],
-    ['a call that a host rewrote', 'Refresh the results of the sheet'],
+    ['a call that a host rewrote', 'Put the planned formula back'],
   ])('put back %s', async (what, button) => {
     const host = one();
     spoil(host, what);
