@@ -46,6 +46,19 @@ test.each([
   await workbench.page.getByText('Dismiss').click();
 });
 
+test('a negative number pasted in is not stopped, as in Excel, but no result is made of it', async () => {
+  // Office Add-ins documentation, "Add data validation to Excel ranges": validation is not checked on pasting.
+  const { page } = workbench;
+  await page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
+  await page.evaluate(() => navigator.clipboard.writeText('-5'));
+  await goTo(page, first);
+  await page.keyboard.press('Control+V');
+  await expect.poll(() => valueAt(pane, sheet, first)).toBe(-5);
+  await expect.poll(white).toMatch(/top left \(point 1\).*-5/);
+  await page.keyboard.press('Delete');
+  await expect.poll(() => valueAt(pane, sheet, first)).toBe('');
+});
+
 test('an ambient light above a reading is an error that names the point', async () => {
   const { page } = workbench;
   await typeField(page, pane, sheet, 'White');

@@ -235,8 +235,8 @@ test('a refused edit leaves the formula where it was', async () => {
 test('a value that a validation’s formula stops is taken out again, with its words', async () => {
   const host = createTestHost();
   await host.run(async (context) => {
-    const range = context.workbook.worksheets.getItem('Sheet1').getRange('B2:B3');
-    range.values = [[1], [2]];
+    const range = context.workbook.worksheets.getItem('Sheet1').getRange('B2:B9');
+    range.values = Array.from({ length: 8 }, (_, i) => [i + 1]);
     range.dataValidation.rule = { custom: { formula: '=OR(ISNUMBER(B2),B2="over")' } };
     range.dataValidation.errorAlert = {
       showAlert: true,
@@ -251,8 +251,18 @@ test('a value that a validation’s formula stops is taken out again, with its w
   host.workbench.guardUserEdits((message) => refused.push(message));
   const sheet = host.engine.activeSheet;
   sheet.shown.getRange('B2').setValue('bright');
-  sheet.shown.getRange('B3').setValue('over');
+  // Many at once, each judged by its own formula.
+  sheet.shown.getRange('B3:B9').setValues([['over'], [12], [13], [14], ['over'], [16], [17]]);
   await expect.poll(() => refused).toEqual(['Reading: a number or over']);
   await host.engine.calculation.settled();
-  expect([sheet.value(1, 1), sheet.value(2, 1)]).toEqual([1, 'over']);
+  expect(Array.from({ length: 8 }, (_, i) => sheet.value(i + 1, 1))).toEqual([
+    1,
+    'over',
+    12,
+    13,
+    14,
+    'over',
+    16,
+    17,
+  ]);
 });

@@ -36,6 +36,7 @@ export class Engine {
   /** `workbook.settings`. */
   readonly settings = new Map<string, unknown>();
   readonly #mirror = new Mirror();
+  #evaluation: Promise<unknown> = Promise.resolve();
 
   constructor(readonly api: FUniver) {
     this.port = new Port(api);
@@ -193,6 +194,23 @@ export class Engine {
   recalculate(): void {
     this.calculation.expect();
     this.port.ours(() => this.api.getFormula().executeCalculation());
+  }
+  /**
+   * The value of a formula in the engine's own words as if it stood in a cell. One at a time: the engine gives
+   * the first answer to everybody who waits for one.
+   */
+  evaluate(sheet: Sheet, row: number, column: number, formula: string): Promise<unknown> {
+    const unit = this.port.workbook.getId();
+    const turn = this.#evaluation.then(async () => {
+      const asked = { [unit]: { [sheet.id]: { [row]: { [column]: [formula] } } } };
+      const results = await this.api.getFormula().executeFormulas(asked);
+      const found = results[unit]?.[sheet.id]?.[row]?.[column]?.[0];
+      if (!found) throw new Error(`The spreadsheet engine gave no answer to ${formula}.`);
+      return found.value as unknown;
+    });
+    // The next one is asked whatever came of this one, which its own asker hears.
+    this.#evaluation = turn.catch(() => undefined);
+    return turn;
   }
   /** Shows validations and conditional formats of a sheet to a person, where the engine's interface can. */
   looksChanged(sheet: Sheet): void {

@@ -27,8 +27,13 @@ const STRUCTURE: Readonly<Record<string, string>> = {
 interface Params {
   readonly name?: string;
   readonly subUnitId?: string;
+  /** The command that a change is part of. */
+  readonly trigger?: string;
   readonly cellValue?: Record<number, Record<number, ICellData | null>>;
 }
+
+/** Typing and choosing from a list. What is pasted or filled in, Excel does not validate. */
+const TYPED = 'sheet.command.set-range-values';
 
 /**
  * Refuses what a person does in the shown spreadsheet where Excel would refuse it: locked cells of a protected
@@ -62,8 +67,8 @@ interface Before {
 }
 
 /** Cells about to change whose validation is a formula, with what they hold now. */
-function underFormulas(sheet: Sheet, id: string, { cellValue }: Params): Before[] {
-  if (id !== 'sheet.mutation.set-range-values' || !cellValue) return [];
+function underFormulas(sheet: Sheet, id: string, { cellValue, trigger }: Params): Before[] {
+  if (id !== 'sheet.mutation.set-range-values' || !cellValue || trigger !== TYPED) return [];
   return Object.entries(cellValue).flatMap(([r, line]) =>
     Object.entries(line).flatMap(([c, cell]) => {
       const [row, column] = [Number(r), Number(c)];
@@ -87,7 +92,7 @@ async function judge(sheet: Sheet, before: Before, onRefused: (message: string) 
   onRefused(refused.message);
 }
 
-function refusal(sheet: Sheet, id: string, { cellValue, name }: Params): string | undefined {
+function refusal(sheet: Sheet, id: string, { cellValue, name, trigger }: Params): string | undefined {
   if (id === 'sheet.mutation.set-worksheet-name' && name !== undefined) return nameRefusal(sheet, name);
   const option = STRUCTURE[id];
   if (option !== undefined && sheet.protection && sheet.protection.options[option] !== true)
@@ -100,7 +105,9 @@ function refusal(sheet: Sheet, id: string, { cellValue, name }: Params): string 
       const isContents = changesContents(cell);
       if (!isContents && sheet.protection && sheet.protection.options.allowFormatCells !== true)
         return `The sheet "${sheet.name}" is protected. Unprotect it to change how cells look.`;
-      const reason = isContents ? (lockRefusal(sheet, rect) ?? stopped(sheet, row, column, cell)) : undefined;
+      const reason = isContents
+        ? (lockRefusal(sheet, rect) ?? (trigger === TYPED ? stopped(sheet, row, column, cell) : undefined))
+        : undefined;
       if (reason !== undefined) return reason;
     }
   }

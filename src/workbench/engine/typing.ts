@@ -79,11 +79,7 @@ export async function formulaRefusal(sheet: Sheet, row: number, column: number) 
   const given = item.rule.custom!.formula;
   const formula = engine.encode(given.startsWith('=') ? given : `=${given}`, sheet.id);
   const moved = engine.api.getFormula().moveFormulaRefOffset(formula, right, down);
-  const unit = engine.port.workbook.getId();
-  const results = await engine.api
-    .getFormula()
-    .executeFormulas({ [unit]: { [sheet.id]: { [row]: { [column]: [moved] } } } });
-  const verdict = results[unit]?.[sheet.id]?.[row]?.[column]?.[0]?.value;
+  const verdict = await engine.evaluate(sheet, row, column, moved);
   const isTrue = verdict === true || verdict === 1 || String(verdict).toUpperCase() === 'TRUE';
   return isTrue ? undefined : refusalOf(item);
 }
