@@ -1,3 +1,4 @@
+import { reportText } from '../../src/metrology/report';
 import { type DecisionView, verdictSentence } from '../run/decision';
 
 /** The decision on one light output: in words, with its picture. */
@@ -77,7 +78,7 @@ function DecisionPicture({ decision }: { readonly decision: DecisionView }) {
       />
       <circle class="value" cx={x(value)} cy={BAR} r="5" />
       <text x={x(value)} y={HIGH - 2} text-anchor={anchor(x(value))}>
-        {Math.round(value)} ± {Math.round(expanded)} lm
+        {reportText(value, expanded, 'lm')}
       </text>
     </svg>
   );

@@ -358,7 +358,7 @@ export function putBoard(b: PlanBuilder, row: number, range: number): number {
 export function putDrift(b: PlanBuilder, row: number, range: number): number {
   const spec: GridSpec = {
     stem: 'Last',
-    title: 'White centre again, at the end',
+    title: 'White centre, at the end',
     rows: 1,
     columns: 1,
     range,
