@@ -1,0 +1,33 @@
+import { Action } from '../components/Action';
+import { Entry, type EntryProps } from '../components/Entry';
+import type { DecimalMark } from '../parse/number';
+import { shown } from '../parse/quantity';
+import type { ReadNumber } from './number';
+
+export interface AskedEntryProps extends Omit<EntryProps, 'error' | 'type'> {
+  readonly read: ReadNumber;
+  /** What is merely still missing is shown only after an attempt to build. */
+  readonly isShown: boolean;
+  readonly onDecide: (mark: DecimalMark) => void;
+}
+
+/** A number field that asks which decimal mark was meant where its text can be read in two ways. */
+export function AskedEntry({ read, isShown, onDecide, hint, ...rest }: AskedEntryProps) {
+  const { problem, question, echo } = read;
+  return (
+    <div class="asked-entry">
+      <Entry
+        {...rest}
+        type="number"
+        hint={echo ? <span class="echo">{echo}</span> : hint}
+        error={isShown ? (question?.message ?? problem) : undefined}
+      />
+      {question && (
+        <div class="answers">
+          <Action onAct={() => onDecide('point')}>{shown(question.point)}</Action>
+          <Action onAct={() => onDecide('comma')}>{shown(question.comma)}</Action>
+        </div>
+      )}
+    </div>
+  );
+}

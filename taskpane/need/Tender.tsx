@@ -1,0 +1,84 @@
+import { useSignal } from '@preact/signals';
+import { DECISION_RULES } from '../../src/metrology/words';
+import { Entry } from '../components/Entry';
+import { Fold } from '../components/Fold';
+import { AskedEntry } from './AskedEntry';
+import type { NeedStep } from './state';
+import { AQL_CHOICES, type TenderTexts } from './wording';
+
+/** What the words for the tender are made from. */
+export function Tender({ step }: { readonly step: NeedStep }) {
+  const isOpen = useSignal(false);
+  const texts = step.tender.value;
+  const { standard, numbers, isFit } = step.understoodTender.value;
+  return (
+    <Fold
+      title="Words for the tender"
+      gist="standard, least part, decision rule, sample"
+      isOpen={isOpen.value || !isFit}
+      onFold={(open) => {
+        isOpen.value = open;
+      }}
+    >
+      <p class="quiet">
+        A draft for the largest need of all rooms. It stands on the sheet, to be edited there; no maker is
+        named.
+      </p>
+      <Entry
+        id="need-standard"
+        label="Measuring standard, with its year"
+        value={texts.standard}
+        error={standard}
+        onType={(text) => step.typeTender('standard', text)}
+      />
+      <AskedEntry
+        id="need-fraction"
+        label="Least part of the rated value, %"
+        hint="What a delivered unit must show. 80 is a convention, not a law."
+        value={texts.fraction}
+        read={numbers.fraction}
+        isShown
+        onType={(text) => step.typeTender('fraction', text)}
+        onDecide={() => undefined}
+      />
+      <Choice step={step} id="rule" label="Decision rule" choices={DECISION_RULES} />
+      <AskedEntry
+        id="need-units"
+        label="Units to be delivered"
+        hint="Empty: every unit is measured."
+        value={texts.units}
+        read={numbers.units}
+        isShown
+        onType={(text) => step.typeTender('units', text)}
+        onDecide={() => undefined}
+      />
+      <Choice step={step} id="aql" label="AQL, % not conforming" choices={AQL_CHOICES} />
+    </Fold>
+  );
+}
+
+interface ChoiceProps {
+  readonly step: NeedStep;
+  readonly id: keyof TenderTexts;
+  readonly label: string;
+  readonly choices: readonly string[];
+}
+
+function Choice({ step, id, label, choices }: ChoiceProps) {
+  return (
+    <div class="field">
+      <label for={`need-${id}`}>{label}</label>
+      <select
+        id={`need-${id}`}
+        value={step.tender.value[id]}
+        onChange={(event) => step.typeTender(id, event.currentTarget.value)}
+      >
+        {choices.map((choice) => (
+          <option key={choice} value={choice}>
+            {choice}
+          </option>
+        ))}
+      </select>
+    </div>
+  );
+}

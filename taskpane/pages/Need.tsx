@@ -1,0 +1,45 @@
+import '../need/need.css';
+import { Action } from '../components/Action';
+import { NeedSheet } from '../need/NeedSheet';
+import { Room } from '../need/Room';
+import { MOST_ROOMS, needOf } from '../need/state';
+import { Tender } from '../need/Tender';
+import { askedFigure } from '../need/wording';
+import type { Store } from '../store';
+
+/** What light output to ask for: rooms in, lumens and words for a tender out. */
+export function Need({ store }: { readonly store: Store }) {
+  const step = needOf(store);
+  const { rooms, largest, report } = step;
+  const asked = largest.value;
+  return (
+    <>
+      <NeedSheet store={store} step={step} />
+      {rooms.value.map((room, i) => (
+        <Room key={room.key} step={step} room={room} place={i + 1} />
+      ))}
+      {rooms.value.length < MOST_ROOMS ? (
+        <div>
+          <Action onAct={step.add}>Add a room</Action>
+        </div>
+      ) : (
+        <p class="quiet">The pane takes {MOST_ROOMS} rooms; the sheet can be given more lines by hand.</p>
+      )}
+      <Tender step={step} />
+      <section class="card" aria-labelledby="need-build-title">
+        <h2 id="need-build-title">Sheet</h2>
+        <p class="quiet">
+          {asked
+            ? `One line a room, a table of “what if”, and words for a tender that asks for ${askedFigure(asked.white)} lm white and ${askedFigure(asked.colour)} lm colour.`
+            : 'One line a room, a table of “what if”, and words for a tender.'}
+        </p>
+        <Action isMain isOff={store.troubles.busy.value !== ''} onAct={() => void step.build()}>
+          Build the need sheet
+        </Action>
+        <p class="done" role="status">
+          {report.value}
+        </p>
+      </section>
+    </>
+  );
+}
