@@ -3,7 +3,7 @@ import { Action } from './Action';
 import { Fold } from './Fold';
 
 /** Our own words for what references on photobiological safety and common practice ask of people who measure. */
-const CAUTIONS: readonly (readonly [string, string])[] = [
+export const CAUTIONS: readonly (readonly [string, string])[] = [
   [
     'Eyes first.',
     'Never look into the lens, and keep your head out of the beam. Stand to the side and hold the meter at arm\u2019s length, its sensor to the light.',
@@ -21,6 +21,9 @@ const CAUTIONS: readonly (readonly [string, string])[] = [
   ['Up high.', 'Reach high points from a proper platform, not from a chair, and not alone.'],
 ];
 
+export const LAW =
+  'The maker\u2019s manual, the site\u2019s rules and local law come first. Work at height, on mains and with sources of a high risk group is for people licensed or trained for it.';
+
 /** What to heed before measuring. Once read it folds, and can always be unfolded again. */
 export function Cautions({ cautions }: { readonly cautions: CautionsStore }) {
   return (
@@ -33,10 +36,7 @@ export function Cautions({ cautions }: { readonly cautions: CautionsStore }) {
             </li>
           ))}
         </ul>
-        <p>
-          The maker’s manual, the site’s rules and local law come first. Work at height, on mains and with
-          sources of a high risk group is for people licensed or trained for it.
-        </p>
+        <p>{LAW}</p>
         <Action onAct={() => void cautions.read()}>I have read this</Action>
       </Fold>
     </div>

@@ -1,0 +1,74 @@
+import { OUTLIER_FACTOR } from '../../../src/photometry/plausibility';
+import { stepWords } from '../task';
+import type { Candidate, Doubt, Guard } from './doubt';
+import { lightOf, median, peersOf, short } from './light';
+
+/**
+ * More than three times its neighbours' median, or less than a third (common practice). Where a power of ten
+ * brings it back among them, a forgotten range factor is the likeliest cause.
+ */
+export const neighbours: Guard = (candidate) => {
+  const { step, value, factor } = candidate;
+  const others = peersOf(candidate);
+  if (others.length === 0 || step.peers === 'last') return undefined;
+  const middle = median(others.map(({ light }) => light));
+  const light = value * factor;
+  // A neighbour of 0, in black or ambient light, is no measure for anything.
+  if (middle === 0 || light === 0) return undefined;
+  const ratio = light / middle;
+  if (ratio <= OUTLIER_FACTOR && ratio >= 1 / OUTLIER_FACTOR) return undefined;
+  const about =
+    others.length === 1
+      ? `the one before (${stepWords(others[0]!.step)})`
+      : `its ${others.length} neighbours, whose median is ${short(middle)}`;
+  const power = Math.round(Math.log10(ratio));
+  const isSlip = power !== 0 && Math.abs(Math.log10(ratio) - power) < Math.log10(OUTLIER_FACTOR) / 1.5;
+  return isSlip ? slip(candidate, power, about) : outlier(candidate, ratio, about);
+};
+
+function slip({ step, value, factor }: Candidate, power: number, about: string): Doubt {
+  const times = 10 ** Math.abs(power);
+  const words = power > 0 ? `about ${times} times` : `about a ${times}th of`;
+  return {
+    kind: 'range',
+    isQuestion: true,
+    message: `${short(value)} × ${short(factor)} is ${words} ${about}. Is the meter still in the range × ${short(factor)}? The keys + and \u2212 change it.`,
+    note: `${stepWords(step)}: ${short(value)} × ${short(factor)} kept, ${words} its neighbours`,
+  };
+}
+
+function outlier({ step, value, factor }: Candidate, ratio: number, about: string): Doubt {
+  const words = `${short(ratio)} times`;
+  return {
+    kind: 'outlier',
+    isQuestion: true,
+    message: `${short(value)} × ${short(factor)} is ${words} ${about}. Right point, right field, nothing in the way?`,
+    note: `${stepWords(step)}: ${short(value)} × ${short(factor)} kept, ${words} its neighbours`,
+  };
+}
+
+/** More red, green or blue than white, or more than half of white in black, at the same point: another field is up. */
+export const field: Guard = ({ step, value, factor, steps, task }) => {
+  const isPrimary = step.light === 'red' || step.light === 'green' || step.light === 'blue';
+  const isBlack = step.light === 'black' && step.peers === 'black';
+  if (!isPrimary && !isBlack) return undefined;
+  const white = steps.find(
+    (other) =>
+      other.light === 'white' &&
+      other.peers === 'white' &&
+      other.u === step.u &&
+      other.v === step.v &&
+      (task.kind === 'run' || other.group === step.group) &&
+      lightOf(other) !== undefined,
+  );
+  if (!white) return undefined;
+  const share = (value * factor * task.spectral[step.light]) / (lightOf(white)! * task.spectral.white);
+  if (share <= (isBlack ? 0.5 : 1)) return undefined;
+  const compared = `${short(value)} × ${short(factor)} in ${step.light} against ${short(lightOf(white)!)} in white`;
+  return {
+    kind: 'field',
+    isQuestion: true,
+    message: `${compared} at this point: is the ${step.light} field on the screen, and the range × ${short(factor)}?`,
+    note: `${stepWords(step)}: ${compared}, kept`,
+  };
+};

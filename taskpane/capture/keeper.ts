@@ -1,0 +1,216 @@
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { type Host, HostError } from '../../src/excel/host';
+import { type Entry, isSettled, type JournalRecord } from './entry';
+import type { Journal } from './journal';
+import { answered, NoAnswer } from './keeper/answer';
+import { isMissing, locate } from './keeper/locate';
+import { writeEntry } from './keeper/write';
+
+/**
+ * Brings accepted readings into the workbook: each once, in the order in which they were accepted, as soon as the
+ * host takes them. What it cannot write yet waits in the journal, over the end of the pane if need be.
+ */
+export interface Keeper {
+  /** Entries that do not stand in the workbook yet, those in conflict among them. */
+  readonly waiting: ReadonlySignal<readonly JournalRecord[]>;
+  /** What stands in the way just now, in words; empty when nothing does. */
+  readonly trouble: ReadonlySignal<string>;
+  /** @param isRepeat it was told before, and may have been written */
+  take(entry: Entry, isRepeat: boolean): void;
+  /** A person's answer to a conflict, or to an entry whose sheet is gone. */
+  decide(id: string, choice: 'mine' | 'theirs'): void;
+  /** Calls back whenever something becomes of an entry. Returns what ends it. */
+  onTold(listener: (record: JournalRecord) => void): () => void;
+  /** Tries again now: something in the workbook has changed. */
+  poke(): void;
+  stop(): void;
+}
+
+/** A host that is busy or has a cell open for editing sends no event when it is free again. */
+export const RETRY_MS = 1000;
+const RETRY_MOST_MS = 60_000;
+/** A call open for so long is told to the person. */
+const SLOW_MS = 1000;
+
+const SLOW =
+  'The spreadsheet has not answered yet. Readings are kept; is a cell being edited there? Press Enter or Escape in the sheet.';
+
+export function createKeeper(host: Host, journal: Journal): Keeper {
+  const trouble = signal('');
+  const waiting = computed(() => journal.records.value.filter((record) => !isSettled(record)));
+  const listeners = new Set<(record: JournalRecord) => void>();
+  /** Sheets found by id; a fresh entry trusts its own name, so that it takes one round trip. */
+  const found = new Map<string, string>();
+  let absent = new Set<string>();
+  let isRunning = false;
+  let isAskedAgain = false;
+  let isStopped = false;
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let delay = RETRY_MS;
+
+  function tell(record: JournalRecord): void {
+    journal.put(record);
+    for (const listener of listeners) listener(record);
+  }
+
+  function later(): void {
+    clearTimeout(timer);
+    if (isStopped) return;
+    timer = setTimeout(() => void run(), delay);
+  }
+
+  /** A host that does not answer, or whose sheet is elsewhere, is asked less and less often. */
+  function slowDown(): void {
+    delay = Math.min(2 * delay, RETRY_MOST_MS);
+  }
+
+  function poke(): void {
+    delay = RETRY_MS;
+    void run();
+  }
+
+  /** The first entry that can be tried: its sheet is not known to be absent, and no older one wants its cell. */
+  function next(): JournalRecord | undefined {
+    const taken = new Set<string>();
+    for (const record of waiting.peek()) {
+      const cells = record.entry.writes.map(
+        ({ name, row, column }) => `${record.entry.run} ${name} ${row} ${column}`,
+      );
+      const isFree = cells.every((cell) => !taken.has(cell));
+      for (const cell of cells) taken.add(cell);
+      if (isFree && record.state === 'waiting' && !absent.has(record.entry.run)) return record;
+    }
+    return undefined;
+  }
+
+  async function run(): Promise<void> {
+    if (isStopped) return;
+    if (isRunning) {
+      isAskedAgain = true;
+      return;
+    }
+    isRunning = true;
+    absent = new Set();
+    let isBlocked = false;
+    for (let record = next(); record && !isBlocked && !isStopped; record = next()) {
+      isBlocked = !(await attempt(record));
+    }
+    isRunning = false;
+    if (!isBlocked) trouble.value = absentWords(absent, waiting.peek());
+    if (isBlocked || absent.size > 0) later();
+    if (absent.size > 0) slowDown();
+    if (isAskedAgain) {
+      isAskedAgain = false;
+      void run();
+    }
+  }
+
+  /** False if the host takes nothing just now. */
+  async function attempt(record: JournalRecord): Promise<boolean> {
+    const { entry } = record;
+    const slow = setTimeout(() => {
+      trouble.value = SLOW;
+    }, SLOW_MS);
+    try {
+      if (record.isAttempted && !(await find(entry))) return true;
+      const marked = { ...record, isAttempted: true };
+      const sheet = found.get(entry.run) ?? entry.sheet;
+      // Before the call: a pane that ends during it must not write blindly when it comes back.
+      journal.put(marked);
+      tell({ ...marked, ...(await writeEntry(host, sheet, record, poke)) });
+      delay = RETRY_MS;
+      return true;
+    } catch (error) {
+      return give(record, error);
+    } finally {
+      clearTimeout(slow);
+    }
+  }
+
+  /** Looks where the entry's sheet is now; what cannot be found waits. */
+  async function find(entry: Entry): Promise<boolean> {
+    const place = await answered(locate(host, entry), poke);
+    if ('sheet' in place) {
+      found.set(entry.run, place.sheet);
+      return true;
+    }
+    found.delete(entry.run);
+    absent.add(entry.run);
+    return false;
+  }
+
+  /** What a failed attempt means: false to wait for the host, true to go on with the others. */
+  async function give(record: JournalRecord, error: unknown): Promise<boolean> {
+    const isKnown = error instanceof HostError;
+    if (isMissing(error)) {
+      if (await isGone(record)) tell(refused(record, (error as HostError).message));
+      return true;
+    }
+    if (isKnown && (error.trouble === 'refused' || error.trouble === 'unavailable')) {
+      tell(refused(record, `${error.message} ${error.remedy}`));
+      return true;
+    }
+    trouble.value = isKnown
+      ? `${error.message} ${error.remedy}`
+      : `Writing failed (${error instanceof Error ? error.message : String(error)}). It is tried again.`;
+    const isPassing = isKnown && (error.trouble === 'busy' || error.trouble === 'editing');
+    if (!isPassing || error instanceof NoAnswer) slowDown();
+    return false;
+  }
+
+  /** A missing sheet waits; a name missing on a sheet that is there will not come back. */
+  async function isGone({ entry }: JournalRecord): Promise<boolean> {
+    const before = found.get(entry.run) ?? entry.sheet;
+    try {
+      return (await find(entry)) && found.get(entry.run) === before;
+    } catch (error) {
+      // Without an answer nothing can be said; the entry waits as it is.
+      absent.add(entry.run);
+      trouble.value = error instanceof HostError ? `${error.message} ${error.remedy}` : String(error);
+      return false;
+    }
+  }
+
+  return {
+    waiting,
+    trouble,
+    take: (entry, isRepeat) => {
+      const known = journal.get(entry.id);
+      // Also an entry that still waits is answered: the window then knows that it is in good hands.
+      tell(known ?? { entry, state: 'waiting', isAttempted: isRepeat });
+      poke();
+    },
+    decide: (id, choice) => {
+      const record = journal.get(id);
+      if (!record || isSettled(record)) return;
+      if (choice === 'theirs') tell({ ...record, state: 'kept' });
+      else if (record.held) {
+        const writes = record.entry.writes.map((write, i) => ({ ...write, before: record.held![i]! }));
+        tell({ ...record, entry: { ...record.entry, writes }, state: 'waiting' });
+      }
+      poke();
+    },
+    onTold: (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    poke,
+    stop: () => {
+      isStopped = true;
+      clearTimeout(timer);
+      listeners.clear();
+    },
+  };
+}
+
+function refused(record: JournalRecord, why: string): JournalRecord {
+  return { ...record, state: 'refused', why: why.slice(0, 500) };
+}
+
+/** Readings whose sheet is in another workbook, or deleted. */
+function absentWords(absent: ReadonlySet<string>, waiting: readonly JournalRecord[]): string {
+  const without = waiting.filter(({ entry }) => absent.has(entry.run));
+  if (without.length === 0) return '';
+  const names = [...new Set(without.map(({ entry }) => `\u201c${entry.sheet}\u201d`))].join(', ');
+  return `${without.length === 1 ? 'One entry waits' : `${without.length} entries wait`} for ${names}, not in this workbook.`;
+}

@@ -1,0 +1,51 @@
+import { lightOf, percent } from '../guards/light';
+import { isOpen, nextOpen } from '../order';
+import { number } from '../prompt';
+import type { CaptureStore } from '../store';
+import { Press } from './Entry';
+
+/** All readings are there, or what is left of them; the closing reading compared with the first. */
+export function Done({ store }: { readonly store: CaptureStore }) {
+  const steps = store.steps.value;
+  const next = nextOpen(steps, (step) => store.groupOf(step).isLast);
+  const waiting = store.waiting.value;
+  return (
+    <section class="done" aria-labelledby="done-title">
+      <h2 id="done-title">{next ? `${steps.filter(isOpen).length} left open` : 'All readings are taken'}</h2>
+      <Drift store={store} />
+      {store.remark.value && <p class="remark">{store.remark.value}</p>}
+      <p>
+        {waiting > 0
+          ? `${waiting} still on the way to the workbook: leave the window open until they are there.`
+          : 'Everything stands in the workbook. The window can be closed.'}
+      </p>
+      <div class="line">
+        {next && (
+          <button type="button" class="main" onClick={() => store.jump(next.key)}>
+            Go on with {next.label}, {next.point}
+          </button>
+        )}
+        <Press store={store} command="back">
+          Back to the last reading
+        </Press>
+        <Press store={store} command="undo" isOff={store.undoes.value === ''}>
+          Undo
+        </Press>
+      </div>
+    </section>
+  );
+}
+
+function Drift({ store }: { readonly store: CaptureStore }) {
+  const steps = store.steps.value;
+  const last = steps.find(({ peers }) => peers === 'last');
+  const first =
+    last && steps.find(({ group, u, v }) => group === 'WhiteReadings' && u === last.u && v === last.v);
+  const [a, b] = [first && lightOf(first), last && lightOf(last)];
+  if (!a || b === undefined) return null;
+  return (
+    <p>
+      White centre: {number(a)} at the beginning, {number(b)} at the end, {percent(b / a - 1)}.
+    </p>
+  );
+}

@@ -1,0 +1,110 @@
+import type { RefObject } from 'preact';
+import { useEffect } from 'preact/hooks';
+import { commandOf } from '../keys';
+import { number } from '../prompt';
+import type { CaptureStore } from '../store';
+
+export interface EntryProps {
+  readonly store: CaptureStore;
+  readonly field: RefObject<HTMLInputElement | null>;
+}
+
+/** The number entry with range factor and unit beside it: every key of the window works while it has the focus. */
+export function Entry({ store, field }: EntryProps) {
+  const { range, lock, task, text } = store;
+  const asking = store.asking.value;
+  useEffect(() => field.current?.focus(), [field]);
+  return (
+    <div class="entry">
+      <label for="reading">Number on the display</label>
+      <div class="line">
+        <input
+          id="reading"
+          ref={field}
+          class="number"
+          type="text"
+          inputMode="decimal"
+          autocomplete="off"
+          spellcheck={false}
+          value={text.value}
+          aria-invalid={asking !== undefined}
+          aria-describedby="factor"
+          onInput={(event) => store.type(event.currentTarget.value)}
+          onKeyDown={(event) => press(store, event)}
+        />
+        <p id="factor" class="factor">
+          × {number(range.value)} <span class="unit">{task.value!.unit}</span>
+        </p>
+      </div>
+      <div class="line ranges">
+        <Press store={store} command="lower range" isOff={lock.value !== undefined} name="Lower range">
+          − range
+        </Press>
+        <Press store={store} command="higher range" isOff={lock.value !== undefined} name="Higher range">
+          + range
+        </Press>
+        {task.value!.cells.unit && (
+          <Press store={store} command="unit" name="Switch the unit">
+            lx / fc
+          </Press>
+        )}
+      </div>
+      <div class="line">
+        <Press store={store} command="accept" isMain>
+          Take
+        </Press>
+        <Press store={store} command="over range">
+          Over range
+        </Press>
+        <Press store={store} command="undo" isOff={store.undoes.value === ''}>
+          Undo
+        </Press>
+      </div>
+      {lock.value && <p class="quiet">{lock.value}</p>}
+    </div>
+  );
+}
+
+/** A question's own keys come first, then the window's; everything else types. */
+function press(store: CaptureStore, event: KeyboardEvent): void {
+  const field = event.currentTarget as HTMLInputElement;
+  const asked = store.asking.peek();
+  const own =
+    asked && asked.kind !== 'doubt' && asked.choices.find(({ key }) => key === event.key && /^\d$/.test(key));
+  if (own) {
+    event.preventDefault();
+    store.answer(own);
+    return;
+  }
+  const command = commandOf(event, field.value);
+  if (!command) return;
+  event.preventDefault();
+  // A key held down must not take a reading twice, nor run back through the points.
+  if (!event.repeat) store.command(command);
+}
+
+interface PressProps {
+  readonly store: CaptureStore;
+  readonly command: Parameters<CaptureStore['command']>[0];
+  readonly children: string;
+  readonly name?: string;
+  readonly isMain?: boolean;
+  readonly isOff?: boolean;
+}
+
+/** A button for a command. With a mouse or a finger the focus stays in the number entry. */
+export function Press({ store, command, children, name, isMain = false, isOff = false }: PressProps) {
+  return (
+    <button
+      type="button"
+      class={isMain ? 'main' : ''}
+      aria-label={name}
+      aria-disabled={isOff}
+      onPointerDown={(event) => event.preventDefault()}
+      onMouseDown={(event) => event.preventDefault()}
+      onClick={() => store.command(command)}
+    >
+      {children}
+    </button>
+  );
+}

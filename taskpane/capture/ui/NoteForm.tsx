@@ -1,0 +1,45 @@
+import { useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
+import type { CaptureStore } from '../store';
+
+export interface NoteFormProps {
+  readonly store: CaptureStore;
+  readonly onDone: () => void;
+}
+
+/** A line for the sheet's notes, with the time and the point before it. */
+export function NoteForm({ store, onDone }: NoteFormProps) {
+  const words = useSignal('');
+  const field = useRef<HTMLInputElement>(null);
+  useEffect(() => field.current?.focus(), []);
+  return (
+    <form
+      class="note"
+      onSubmit={(event) => {
+        event.preventDefault();
+        store.note(words.value);
+        onDone();
+      }}
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape') return;
+        store.show('');
+        onDone();
+      }}
+    >
+      <label>
+        Note for this reading
+        <input
+          ref={field}
+          type="text"
+          maxLength={300}
+          autocomplete="off"
+          value={words.value}
+          onInput={(event) => {
+            words.value = event.currentTarget.value;
+          }}
+        />
+      </label>
+      <button type="submit">Note it</button>
+    </form>
+  );
+}

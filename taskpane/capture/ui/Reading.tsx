@@ -1,0 +1,57 @@
+import { useRef } from 'preact/hooks';
+import type { CaptureStore } from '../store';
+import { tapeOf } from '../task';
+import { Cautious } from './Cautious';
+import { cautionAt } from './caution';
+import { Entry } from './Entry';
+import { Jump } from './Jump';
+import { Keys } from './Keys';
+import { NoteForm } from './NoteForm';
+import { Options } from './Options';
+import { Picture } from './Picture';
+import { Question } from './Question';
+import { ScreenLine } from './ScreenLine';
+import { Tools } from './Tools';
+
+/** One reading: which field and point, the number, and what there is to say about it. */
+export function Reading({ store }: { readonly store: CaptureStore }) {
+  const step = store.current.value!;
+  const task = store.task.value!;
+  const panel = store.panel.value;
+  const tape = tapeOf(step, task);
+  const entry = useRef<HTMLInputElement>(null);
+  const focusEntry = () => entry.current?.focus();
+  return (
+    <div class="reading">
+      <section class="where" aria-labelledby="where-title">
+        <h2 id="where-title">
+          <span class={`swatch ${step.light}`} aria-hidden="true" />
+          {step.label}
+          <span class="point">
+            {step.word} {step.number}, {step.point}
+          </span>
+        </h2>
+        <Picture store={store} />
+        {tape && (
+          <p class="tape">
+            <strong>{tape.left.toFixed(1)}</strong> cm from left, <strong>{tape.top.toFixed(1)}</strong> cm
+            from top
+          </p>
+        )}
+      </section>
+      <section class="taking" aria-label="The number on the display">
+        <Entry store={store} field={entry} />
+        <Question store={store} onAnswered={focusEntry} />
+        {store.remark.value && <p class="remark">{store.remark.value}</p>}
+        <ScreenLine store={store} />
+        <p class="caution">{cautionAt(step)}</p>
+        <Tools store={store} onDone={focusEntry} />
+        {panel === 'jump' && <Jump store={store} onDone={focusEntry} />}
+        {panel === 'keys' && <Keys />}
+        {panel === 'options' && <Options store={store} />}
+        {panel === 'note' && <NoteForm store={store} onDone={focusEntry} />}
+        {panel === 'cautions' && <Cautious />}
+      </section>
+    </div>
+  );
+}

@@ -1,0 +1,32 @@
+import type { CaptureStore } from '../store';
+
+/** What the projector's screen shows, where this window knows it. */
+export function ScreenLine({ store }: { readonly store: CaptureStore }) {
+  const { screen, settings } = store.parts;
+  const state = screen.state.value;
+  if (settings.now.value.screen !== 'second screen' || state === 'off') return null;
+  if (state === 'silent') {
+    return (
+      <p class="screen trouble">
+        The fields window does not answer: is it closed, hidden or in another browser? Show the field there by
+        hand.
+      </p>
+    );
+  }
+  return (
+    <div class="screen">
+      <p>
+        {screen.isMarked.value
+          ? 'Mark on the screen: put the sensor there.'
+          : 'Mark gone: read the display now.'}
+      </p>
+      {screen.findings.value.length > 0 && (
+        <ul>
+          {screen.findings.value.map((finding) => (
+            <li key={finding}>{finding}</li>
+          ))}
+        </ul>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,53 @@
+import type { CaptureStore } from '../store';
+import { BeforeReading } from './BeforeReading';
+import { Cautious } from './Cautious';
+import { Done } from './Done';
+import { Head } from './Head';
+import { Mirror } from './Mirror';
+import { Paused } from './Paused';
+import { Reading } from './Reading';
+
+/** Everything that guided capture shows, in a window of its own or inside the pane. */
+export function CaptureWindow({ store }: { readonly store: CaptureStore }) {
+  const stage = store.stage.value;
+  const isMirrored = store.parts.settings.now.value.screen === 'mirrored' && stage === 'reading';
+  return (
+    <div class={isMirrored ? 'capture mirrored' : 'capture'}>
+      <p class="spoken" role="status">
+        {store.said.value}
+      </p>
+      {isMirrored ? (
+        <Mirror store={store} />
+      ) : (
+        <>
+          <Head store={store} />
+          <main>
+            <Stage store={store} />
+          </main>
+        </>
+      )}
+    </div>
+  );
+}
+
+function Stage({ store }: { readonly store: CaptureStore }) {
+  switch (store.stage.value) {
+    case 'connecting':
+      return <p aria-busy="true">Waiting for the pane …</p>;
+    case 'no-task':
+      return <p class="remark">{store.why.value}</p>;
+    case 'before':
+      return (
+        <>
+          <Cautious />
+          <BeforeReading store={store} />
+        </>
+      );
+    case 'reading':
+      return <Reading store={store} />;
+    case 'paused':
+      return <Paused store={store} />;
+    case 'done':
+      return <Done store={store} />;
+  }
+}
