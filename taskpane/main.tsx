@@ -1,7 +1,10 @@
 import './pane.css';
 import { render } from 'preact';
 import { createExcelHost } from '../src/excel/excelhost';
+import { openWindow } from '../src/excel/window';
 import { App } from './app';
+import { capturePrefix } from './capture/names';
+import { browserShelf } from './capture/shelf';
 import { Starting } from './components/Starting';
 import { createPreferences } from './preferences';
 import { createStore } from './store';
@@ -22,7 +25,11 @@ async function main(): Promise<void> {
     await functions;
     await Office.onReady();
     const host = await createExcelHost();
-    const store = createStore(host, { preferences: createPreferences(Office.context.partitionKey) });
+    const { partitionKey } = Office.context;
+    const store = createStore(host, {
+      preferences: createPreferences(partitionKey),
+      capture: { shelf: browserShelf(), prefix: capturePrefix(partitionKey), openWindow },
+    });
     addEventListener('pagehide', () => store.stop());
     render(<App store={store} />, root);
     await store.start();

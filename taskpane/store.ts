@@ -1,14 +1,17 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { Host, HostFacts } from '../src/excel/host';
+import type { CaptureOptions } from './capture/service';
 import { memoryPreferences, type Preferences } from './preferences';
 import { type RunView, viewOf } from './run/view';
 import { isoDay } from './setup/start';
 import type { Simulator } from './simulation/simulator';
+import { type Capture, createCapture } from './store/capture';
 import { type Cautions, createCautions } from './store/cautions';
 import { type Compare, createCompare } from './store/compare';
 import { createNewRun, type NewRun } from './store/newrun';
 import { createPaste, type Paste } from './store/paste';
 import { createSecondOpinion, type SecondOpinion } from './store/secondopinion';
+import { createSpot, type Spot } from './store/spot';
 import { createTroubles, type Troubles } from './store/trouble';
 import { createWorkbook, type Workbook } from './store/workbook';
 
@@ -27,6 +30,8 @@ export interface Store {
   readonly paste: Paste;
   readonly secondOpinion: SecondOpinion;
   readonly compare: Compare;
+  readonly capture: Capture;
+  readonly spot: Spot;
   readonly run: ReadonlySignal<RunView | undefined>;
   /** What the last refresh did. */
   readonly refreshed: ReadonlySignal<string>;
@@ -46,6 +51,8 @@ export interface StoreOptions {
   readonly makeId?: () => string;
   /** Where the trials of a simulation run; a worker unless given. */
   readonly simulator?: () => Promise<Simulator>;
+  /** Window and storage of guided capture; without them it runs in the pane and keeps nothing. */
+  readonly capture?: CaptureOptions;
 }
 
 export function createStore(host: Host, options: StoreOptions = {}): Store {
@@ -58,6 +65,7 @@ export function createStore(host: Host, options: StoreOptions = {}): Store {
   const secondOpinion = createSecondOpinion(host, workbook, troubles, options.simulator);
   const compare = createCompare(host, workbook, troubles, page, makeId);
   const newRun = createNewRun(host, workbook, troubles, preferences, today, makeId);
+  const capture = createCapture(host, workbook, troubles, options.capture);
   return {
     facts: host.facts(),
     host,
@@ -71,6 +79,8 @@ export function createStore(host: Host, options: StoreOptions = {}): Store {
     paste: createPaste(host, workbook, troubles),
     secondOpinion,
     compare,
+    capture,
+    spot: createSpot(host, workbook, troubles, newRun.form, makeId),
     run: computed(() => workbook.reading.value && viewOf(workbook.reading.value)),
     refreshed,
     open: (id) => {
@@ -90,11 +100,12 @@ export function createStore(host: Host, options: StoreOptions = {}): Store {
     },
     start: async () => {
       // The form and the cautions are on the screen already; what was kept only fills in.
-      await Promise.all([workbook.start(), newRun.recall(), cautions.recall()]);
+      await Promise.all([workbook.start(), capture.start(), newRun.recall(), cautions.recall()]);
     },
     stop: () => {
       secondOpinion.cancel();
       compare.stop();
+      capture.stop();
       workbook.stop();
     },
   };

@@ -1,6 +1,6 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import * as v from 'valibot';
-import type { Shelf } from './journal';
+import type { Shelf } from './shelf';
 
 const VERSION = 1;
 

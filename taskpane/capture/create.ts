@@ -1,9 +1,10 @@
-import { browserShelf, createJournal } from './journal';
+import { createJournal } from './journal';
 import type { PaneLink } from './messages';
 import { randomName } from './names';
 import { createOutbox } from './outbox';
 import { createScreen } from './screen';
 import { createSettings } from './settings';
+import { browserShelf } from './shelf';
 import { createSound } from './sound';
 import { type CaptureStore, createCapture } from './store';
 import { createVoice } from './voice';

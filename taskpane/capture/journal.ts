@@ -1,9 +1,7 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import * as v from 'valibot';
 import { byTime, ENTRY_VERSION, isSettled, type JournalRecord, RecordSchema } from './entry';
-
-/** What is used of the browser's storage. */
-export type Shelf = Pick<Storage, 'getItem' | 'setItem' | 'removeItem' | 'key' | 'length'>;
+import type { Shelf } from './shelf';
 
 /** Entries that survive the closing of window and pane until they stand in the workbook, and the last ones after. */
 export interface Journal {
@@ -93,14 +91,4 @@ function parse(text: string | null): JournalRecord | undefined {
   }
   const read = v.safeParse(RecordSchema, data);
   return read.success ? read.output : undefined;
-}
-
-/** The browser's own storage; undefined where it is forbidden. */
-export function browserShelf(): Shelf | undefined {
-  try {
-    return globalThis.localStorage;
-  } catch {
-    // Reading the property throws where storage is blocked.
-    return undefined;
-  }
 }

@@ -1,17 +1,26 @@
 import { Cautions } from '../components/Cautions';
+import { later } from '../components/Later';
 import { NewRun } from '../components/NewRun';
 import { PasteCard } from '../components/PasteCard';
 import { RunCard } from '../components/RunCard';
 import { TestFields } from '../components/TestFields';
 import type { Store } from '../store';
 
+const CaptureCard = later(async () => (await import('../components/CaptureCard')).CaptureCard);
+const SpotCard = later(async () => (await import('../components/SpotCard')).SpotCard);
+const CaptureInPane = later(async () => (await import('../capture/InPane')).InPane);
+
 /** One projector in one mode: cautions, set-up, readings, results. */
 export function Measure({ store }: { readonly store: Store }) {
+  const capture = store.capture.service.value;
+  if (capture?.where.value === 'pane') return <CaptureInPane capture={capture} />;
   return (
     <>
       <Cautions cautions={store.cautions} />
       <NewRun store={store} />
+      <SpotCard store={store} />
       <TestFields />
+      <CaptureCard store={store} />
       <RunCard store={store} />
       <PasteCard store={store} />
     </>

@@ -5,6 +5,7 @@ import type {
   ColourFields,
   ImageSetup,
   MeterClassChoice,
+  MeterSetup,
   RunSetup,
   UncertaintySetup,
 } from '../../src/sheets/runsetup';
@@ -60,20 +61,7 @@ export function assemble(texts: Texts, checks: Checks): RunSetup | undefined {
     place: text('place'),
     measuredBy: text('measuredBy'),
     date: texts.date,
-    meter: {
-      name: text('meterName'),
-      unit: texts.meterUnit as IlluminanceUnit,
-      range: Number(texts.range),
-      digit: factor('digit'),
-      calibratedOn: texts.calibratedOn,
-      calibration: factor('calibration'),
-      corrections: {
-        white: factor('whiteCorrection'),
-        red: factor('redCorrection'),
-        green: factor('greenCorrection'),
-        blue: factor('blueCorrection'),
-      },
-    },
+    meter: meterOf(texts, checks),
     image,
     gain: factor('gain'),
     rated: {
@@ -89,6 +77,43 @@ export function assemble(texts: Texts, checks: Checks): RunSetup | undefined {
     corners: texts.corners === 'yes',
     repeats: Number(texts.repeats),
     uncertainty: assembleUncertainty(texts, checks),
+  };
+}
+
+/** The meter of the form; undefined while one of its fields is not fit. */
+export function assembleMeter(texts: Texts, checks: Checks): MeterSetup | undefined {
+  const isFit = METER_FIELDS.every((id) => !checks[id].error && !checks[id].question);
+  return isFit ? meterOf(texts, checks) : undefined;
+}
+
+const METER_FIELDS: readonly FieldId[] = [
+  'meterName',
+  'meterUnit',
+  'range',
+  'digit',
+  'calibratedOn',
+  'calibration',
+  'whiteCorrection',
+  'redCorrection',
+  'greenCorrection',
+  'blueCorrection',
+];
+
+function meterOf(texts: Texts, checks: Checks): MeterSetup {
+  const factor = (id: FieldId) => checks[id].value ?? 1;
+  return {
+    name: texts.meterName.trim(),
+    unit: texts.meterUnit as IlluminanceUnit,
+    range: Number(texts.range),
+    digit: factor('digit'),
+    calibratedOn: texts.calibratedOn,
+    calibration: factor('calibration'),
+    corrections: {
+      white: factor('whiteCorrection'),
+      red: factor('redCorrection'),
+      green: factor('greenCorrection'),
+      blue: factor('blueCorrection'),
+    },
   };
 }
 

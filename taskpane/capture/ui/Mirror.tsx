@@ -6,15 +6,14 @@ import { createStage, type Stage } from '../../fields/stage';
 import type { CaptureStore } from '../store';
 import { type Stray, strayLight, strayWords, stripEdge } from '../stray';
 import { Entry } from './Entry';
-import { Options } from './Options';
+import { Panels } from './Panels';
 import { Question } from './Question';
 
 /** For a projector that shows this very window: the field all over it, and a strip that is gone while one reads. */
 export function Mirror({ store }: { readonly store: CaptureStore }) {
   const step = store.current.value!;
   const { screen } = store.parts;
-  const isAwake =
-    screen.isMarked.value || store.asking.value !== undefined || store.panel.value === 'options';
+  const isAwake = screen.isMarked.value || store.asking.value !== undefined || store.panel.value !== '';
   const canvas = useRef<HTMLCanvasElement>(null);
   const stage = useRef<Stage | undefined>(undefined);
   const strip = useRef<HTMLDivElement>(null);
@@ -75,7 +74,7 @@ export function Mirror({ store }: { readonly store: CaptureStore }) {
           </button>
           <FullScreen />
         </div>
-        {store.panel.value === 'options' && <Options store={store} />}
+        <Panels store={store} onDone={() => entry.current?.focus()} />
       </div>
     </main>
   );

@@ -1,13 +1,9 @@
 import { useRef } from 'preact/hooks';
 import type { CaptureStore } from '../store';
 import { tapeOf } from '../task';
-import { Cautious } from './Cautious';
 import { cautionAt } from './caution';
 import { Entry } from './Entry';
-import { Jump } from './Jump';
-import { Keys } from './Keys';
-import { NoteForm } from './NoteForm';
-import { Options } from './Options';
+import { Panels } from './Panels';
 import { Picture } from './Picture';
 import { Question } from './Question';
 import { ScreenLine } from './ScreenLine';
@@ -17,7 +13,6 @@ import { Tools } from './Tools';
 export function Reading({ store }: { readonly store: CaptureStore }) {
   const step = store.current.value!;
   const task = store.task.value!;
-  const panel = store.panel.value;
   const tape = tapeOf(step, task);
   const entry = useRef<HTMLInputElement>(null);
   const focusEntry = () => entry.current?.focus();
@@ -46,11 +41,7 @@ export function Reading({ store }: { readonly store: CaptureStore }) {
         <ScreenLine store={store} />
         <p class="caution">{cautionAt(step)}</p>
         <Tools store={store} onDone={focusEntry} />
-        {panel === 'jump' && <Jump store={store} onDone={focusEntry} />}
-        {panel === 'keys' && <Keys />}
-        {panel === 'options' && <Options store={store} />}
-        {panel === 'note' && <NoteForm store={store} onDone={focusEntry} />}
-        {panel === 'cautions' && <Cautious />}
+        <Panels store={store} onDone={focusEntry} />
       </section>
     </div>
   );

@@ -1,0 +1,28 @@
+import './capture.css';
+import { useEffect, useState } from 'preact/hooks';
+import { Action } from '../components/Action';
+import { createBrowserCapture } from './create';
+import type { CaptureService } from './service';
+import type { CaptureStore } from './store';
+import { CaptureWindow } from './ui/Window';
+
+/** Guided capture inside the pane, where there is no window for it. */
+export function InPane({ capture }: { readonly capture: CaptureService }) {
+  const { prefix } = capture;
+  const link = capture.local.value;
+  const [inner, setInner] = useState<CaptureStore | undefined>(undefined);
+  useEffect(() => {
+    if (!link) return;
+    const made = createBrowserCapture(link, prefix);
+    setInner(made);
+    made.start();
+    return () => made.stop();
+  }, [link, prefix]);
+  return (
+    <>
+      {capture.hint.value && <p class="notice">{capture.hint.value}</p>}
+      <Action onAct={() => capture.close()}>Back to the pane</Action>
+      {inner && <CaptureWindow store={inner} />}
+    </>
+  );
+}

@@ -1,0 +1,117 @@
+import { useSignal } from '@preact/signals';
+import type { CaptureService } from '../capture/service';
+import type { Store } from '../store';
+import { Action } from './Action';
+
+/** The way to guided capture, and what of it is not in the workbook yet. */
+export function CaptureCard({ store }: { readonly store: Store }) {
+  const { troubles } = store;
+  const capture = store.capture.service.value;
+  if (!capture) return null;
+  const where = capture.where.value;
+  const target = capture.target.value;
+  return (
+    <section class="card" aria-labelledby="capture-title">
+      <h2 id="capture-title">Take readings</h2>
+      <p>
+        A window with big letters asks for one reading after the other: which field, where to hold the meter,
+        which range. It is made for one hand on a number pad in the dark.
+      </p>
+      {target ? <Target capture={capture} /> : <p class="quiet">Build a run sheet or a spot check first.</p>}
+      {where === 'window' ? (
+        <Action onAct={() => capture.close()}>Close the capture window</Action>
+      ) : (
+        <div class="answers">
+          <Action isMain isOff={!target || troubles.busy.value !== ''} onAct={() => void capture.open()}>
+            Take readings in a window
+          </Action>
+          <Action isOff={!target} onAct={() => capture.openHere()}>
+            Take them here
+          </Action>
+        </div>
+      )}
+      <Waiting capture={capture} />
+    </section>
+  );
+}
+
+function Target({ capture }: { readonly capture: CaptureService }) {
+  const targets = capture.targets.value;
+  const target = capture.target.value!;
+  if (targets.length === 1) return <p class="sheet">for sheet “{target.sheet}”</p>;
+  return (
+    <div class="field">
+      <label for="capture-target">Sheet to fill</label>
+      <select
+        id="capture-target"
+        value={target.sheet}
+        disabled={capture.where.value !== ''}
+        onChange={(event) => capture.pick(event.currentTarget.value)}
+      >
+        {targets.map(({ sheet }) => (
+          <option key={sheet} value={sheet}>
+            {sheet}
+          </option>
+        ))}
+      </select>
+    </div>
+  );
+}
+
+/** Readings that wait for the workbook; those whose sheet is gone for good can be dropped, after a second thought. */
+function Waiting({ capture }: { readonly capture: CaptureService }) {
+  const { keeper, isKept } = capture;
+  const waiting = keeper.waiting.value;
+  const isSure = useSignal(false);
+  if (waiting.length === 0) return null;
+  const drop = () => {
+    for (const { entry } of waiting) keeper.decide(entry.id, 'theirs');
+    isSure.value = false;
+  };
+  return (
+    <div class="notice">
+      <p role="status">
+        {waiting.length === 1 ? '1 reading is' : `${waiting.length} readings are`} not in the workbook yet.{' '}
+        {keeper.trouble.value}
+        {!isKept.value && ' This browser keeps nothing: leave the pane open until they are.'}
+      </p>
+      <details>
+        <summary>Which</summary>
+        <ul>
+          {waiting.map(({ entry, state, held }) => (
+            <li key={entry.id}>
+              {entry.words} (“{entry.sheet}”)
+              {state === 'conflict' && (
+                <div class="answers">
+                  <span class="error">the cell holds {String(held?.[0] ?? 'nothing')} meanwhile</span>
+                  <Action onAct={() => keeper.decide(entry.id, 'theirs')}>Leave what is there</Action>
+                  <Action onAct={() => keeper.decide(entry.id, 'mine')}>Write this</Action>
+                </div>
+              )}
+            </li>
+          ))}
+        </ul>
+        {isSure.value ? (
+          <div class="answers">
+            <Action onAct={drop}>Yes, drop them for good</Action>
+            <Action
+              onAct={() => {
+                isSure.value = false;
+              }}
+            >
+              Keep them
+            </Action>
+          </div>
+        ) : (
+          <Action
+            onAct={() => {
+              isSure.value = true;
+            }}
+          >
+            Drop them …
+          </Action>
+        )}
+      </details>
+    </div>
+  );
+}

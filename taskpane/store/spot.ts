@@ -1,0 +1,110 @@
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import type { Host } from '../../src/excel/host';
+import type { MeterSetup } from '../../src/sheets/runsetup';
+import type { SpotReference, SpotSetup } from '../../src/sheets/spot/setup';
+import { assembleMeter } from '../setup/assemble';
+import type { Form } from '../setup/form';
+import type { Troubles } from './trouble';
+import type { Workbook } from './workbook';
+
+/** A new spot check: names of units, and building its sheet. The meter is the one of the run form. */
+export interface Spot {
+  readonly title: ReadonlySignal<string>;
+  /** Names as typed, one a line. */
+  readonly names: ReadonlySignal<string>;
+  readonly units: ReadonlySignal<readonly string[]>;
+  readonly isDrawn: ReadonlySignal<boolean>;
+  readonly seed: ReadonlySignal<string>;
+  readonly reference: ReadonlySignal<SpotReference>;
+  readonly hasAmbient: ReadonlySignal<boolean>;
+  /** The meter that the readings are for; undefined while its fields are not fit. */
+  readonly meter: ReadonlySignal<MeterSetup | undefined>;
+  /** Why there is no sheet yet, after an attempt. */
+  readonly problem: ReadonlySignal<string>;
+  readonly built: ReadonlySignal<string>;
+  change(part: Partial<SpotTexts>): void;
+  build(): Promise<boolean>;
+}
+
+interface SpotTexts {
+  title: string;
+  names: string;
+  isDrawn: boolean;
+  seed: string;
+  reference: SpotReference;
+  hasAmbient: boolean;
+}
+
+export function createSpot(
+  host: Host,
+  workbook: Workbook,
+  troubles: Troubles,
+  form: Form,
+  makeId: () => string,
+): Spot {
+  const texts = signal<SpotTexts>({
+    title: '',
+    names: '',
+    isDrawn: false,
+    seed: makeId(),
+    reference: 'first',
+    hasAmbient: true,
+  });
+  const problem = signal('');
+  const built = signal('');
+  const units = computed(() =>
+    texts.value.names
+      .split('\n')
+      .map((name) => name.trim())
+      .filter(Boolean),
+  );
+  const meter = computed(() => assembleMeter(form.texts.value, form.checks.value));
+  return {
+    title: computed(() => texts.value.title),
+    names: computed(() => texts.value.names),
+    units,
+    isDrawn: computed(() => texts.value.isDrawn),
+    seed: computed(() => texts.value.seed),
+    reference: computed(() => texts.value.reference),
+    hasAmbient: computed(() => texts.value.hasAmbient),
+    meter,
+    problem,
+    built,
+    change: (part) => {
+      texts.value = { ...texts.value, ...part };
+      problem.value = '';
+    },
+    build: async () => {
+      const { title, isDrawn, seed, reference, hasAmbient } = texts.peek();
+      const { place, measuredBy, date } = form.texts.peek();
+      if (!meter.peek()) {
+        problem.value = 'The meter\u2019s fields under New run need another look.';
+        return false;
+      }
+      const setup: SpotSetup = {
+        title,
+        units: units.peek(),
+        reference,
+        ...(isDrawn ? { seed } : {}),
+        ambient: hasAmbient,
+        place,
+        measuredBy,
+        date,
+        meter: meter.peek()!,
+      };
+      built.value = '';
+      const attempt = await troubles.attempt('Building the spot check', async () => {
+        // The plan and its draw are wanted only now.
+        const { spotPlan, spotOrder } = await import('../../src/sheets/spot');
+        const order = spotOrder(setup.units, setup.seed);
+        if (!order.ok) return order.problems.map(({ message }) => message).join(' ');
+        built.value = (await host.build(spotPlan(setup, makeId()))).sheet;
+        return '';
+      });
+      if (!attempt.ok) return false;
+      problem.value = attempt.value;
+      await workbook.look();
+      return attempt.value === '';
+    },
+  };
+}
