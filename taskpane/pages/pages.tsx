@@ -12,6 +12,7 @@ export interface Page {
 
 export const PAGES: readonly Page[] = [
   { id: 'need', title: 'Need', Body: later(async () => (await import('./Need')).Need) },
+  { id: 'offers', title: 'Offers', Body: later(async () => (await import('./Offers')).Offers) },
   { id: 'measure', title: 'Measure', Body: Measure },
   { id: 'compare', title: 'Compare', Body: later(async () => (await import('./Compare')).Compare) },
   { id: 'accept', title: 'Accept', Body: later(async () => (await import('./Accept')).Accept) },

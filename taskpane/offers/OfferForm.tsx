@@ -1,0 +1,109 @@
+import { useSignal } from '@preact/signals';
+import { whole } from '../../src/procurement/wording/format';
+import { Action } from '../components/Action';
+import { Entry } from '../components/Entry';
+import { Fold } from '../components/Fold';
+import { AskedEntry } from '../need/AskedEntry';
+import { CopyText } from '../trace/CopyText';
+import { isNumber, OFFER_FIELDS, OFFER_IDS } from './fields';
+import { isBlankOffer } from './offer';
+import type { OfferEntry, OffersStep } from './state';
+import { STATE_WORDS } from './words';
+
+export interface OfferFormProps {
+  readonly step: OffersStep;
+  readonly entry: OfferEntry;
+  /** From 1. */
+  readonly place: number;
+}
+
+/** One offer: folded it tells how it stands, unfolded it can be typed. */
+export function OfferForm({ step, entry, place }: OfferFormProps) {
+  const { key, texts, understood, assessment } = entry;
+  const isOpen = useSignal(isBlankOffer(texts));
+  const isShown = (text: string) => text.trim() !== '' || (step.isAllShown.value && !isBlankOffer(texts));
+  const isUnfit = !understood.offer && step.isAllShown.value && !isBlankOffer(texts);
+  return (
+    <Fold
+      title={texts.bidder.trim() || `Offer ${place}`}
+      gist={assessment ? STATE_WORDS[assessment.state].join(' ') : isUnfit ? 'needs another look' : ''}
+      isOpen={isOpen.value || isUnfit}
+      onFold={(open) => {
+        isOpen.value = open;
+      }}
+    >
+      <div class="pair">
+        {OFFER_IDS.map((id) => {
+          const { label } = OFFER_FIELDS[id];
+          const common = {
+            id: `offers-${place}-${id}`,
+            label,
+            value: texts[id],
+            onType: (text: string) => step.type(key, id, text),
+          };
+          return isNumber(id) ? (
+            <AskedEntry
+              {...common}
+              key={id}
+              read={understood.numbers[id]}
+              isShown={isShown(texts[id])}
+              onDecide={(mark) => step.decide(key, id, mark)}
+            />
+          ) : (
+            <Entry
+              {...common}
+              key={id}
+              error={
+                isShown(texts[id]) ? understood.texts[id as 'bidder' | 'standard' | 'currency'] : undefined
+              }
+            />
+          );
+        })}
+      </div>
+      <Stand entry={entry} />
+      <div>
+        <Action onAct={() => step.drop(key)}>Remove offer {place}</Action>
+      </div>
+    </Fold>
+  );
+}
+
+/** How the offer stands: state, cost, what to ask back. */
+function Stand({ entry }: { readonly entry: OfferEntry }) {
+  const { assessment } = entry;
+  if (!assessment)
+    return (
+      <p class="quiet" role="status">
+        An empty field is a question to the bidder, not a zero.
+      </p>
+    );
+  const { state, white, colour, lifeCost, offer, questions } = assessment;
+  const margin = (part: number | undefined) =>
+    part === undefined
+      ? 'not stated'
+      : `${part >= 1 ? '+' : '\u2212'}${Math.abs((part - 1) * 100).toFixed(1)} %`;
+  return (
+    <div class="stand" role="status">
+      <p>
+        <strong>{STATE_WORDS[state].join(' ')}</strong>
+      </p>
+      <p class="quiet">
+        Against the need: white {margin(white.part)}, colour {margin(colour.part)}.{' '}
+        {lifeCost
+          ? `Over the years: ${whole(lifeCost.total)} ${offer.currency} a unit (price ${whole(lifeCost.price)}, energy ${whole(lifeCost.energy)}, sources ${whole(lifeCost.sources)}).`
+          : 'No cost over the years yet: figures are missing, or the currency is another.'}
+      </p>
+      {questions.length > 0 && (
+        <>
+          <h3>To ask back</h3>
+          <ul>
+            {questions.map((question) => (
+              <li key={question}>{question}</li>
+            ))}
+          </ul>
+          <CopyText text={() => questions.join('\n')}>Copy the questions</CopyText>
+        </>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,47 @@
+import { Action } from '../components/Action';
+import { TroubleBox } from '../components/TroubleBox';
+import { SheetPicker } from '../need/SheetPicker';
+import type { Store } from '../store';
+import type { OffersStep } from './state';
+import { stateWords } from './words';
+
+/** An offers sheet of the workbook: it follows every change on the sheet. */
+export function OffersSheet({ store, step }: { readonly store: Store; readonly step: OffersStep }) {
+  const { followed } = step;
+  const view = step.view.value;
+  const trouble = followed.trouble.value;
+  if (!view && !trouble) return null;
+  return (
+    <section class="card" aria-labelledby="offers-sheet-title">
+      <h2 id="offers-sheet-title">On the sheet</h2>
+      <SheetPicker id="offers-picker" label="Offers sheet" followed={followed} />
+      {trouble && <TroubleBox trouble={trouble} facts={store.facts} />}
+      {view && (
+        <>
+          <p class="quiet">{view.about}</p>
+          {view.offers.length === 0 && <p class="quiet">No offer stands on the sheet yet.</p>}
+          <ul class="judged">
+            {view.offers.map(({ bidder, state, cost, questions }, i) => (
+              <li key={i}>
+                <p>
+                  <strong>{bidder}</strong>: {stateWords(state)}
+                </p>
+                <p class="quiet">Over the years: {cost === 'ask' ? 'figures are missing' : cost || '–'}</p>
+                {questions.length > 0 && <p class="quiet">To ask back: {questions.join('; ')}.</p>}
+              </li>
+            ))}
+          </ul>
+          {view.differing > 0 && (
+            <p class="error">
+              {view.differing === 1 ? 'In one line' : `In ${view.differing} lines`} the function and the plain
+              formula differ: look at the sheet before you use the figures.
+            </p>
+          )}
+          <div>
+            <Action onAct={step.takeSheet}>Take over what is on the sheet</Action>
+          </div>
+        </>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,99 @@
+import type { SheetReading } from '../../src/excel/host';
+import type { CellValue } from '../../src/sheets/book';
+import { shown } from '../parse/quantity';
+import { cellOf, columnOf } from '../run/cell';
+import type { AskedField, AskedTexts } from './asked';
+import { EMPTY_OFFER, OFFER_IDS, type OfferField, type OfferTexts } from './fields';
+
+/** Names of the sheet behind the fields of an offer, and behind what is asked for. */
+const COLUMNS: Readonly<Record<OfferField, string>> = {
+  bidder: 'Bidders',
+  white: 'OfferWhite',
+  colour: 'OfferColour',
+  standard: 'OfferStandard',
+  price: 'OfferPrice',
+  currency: 'OfferCurrency',
+  power: 'OfferPower',
+  sourceLife: 'OfferSourceLife',
+  sourcePrice: 'OfferSourcePrice',
+  warranty: 'OfferWarranty',
+};
+const ASKED: Readonly<Record<AskedField, string>> = {
+  white: 'AskedWhite',
+  colour: 'AskedColour',
+  years: 'Years',
+  hoursPerYear: 'HoursPerYear',
+  tariff: 'Tariff',
+  currency: 'Currency',
+};
+
+/** One offer as the sheet judges it. */
+export interface OfferLine {
+  readonly bidder: string;
+  /** `meets`, `short` or `ask`; else what the sheet shows instead. */
+  readonly state: string;
+  /** Cost over the planned years with its currency, or why there is none. */
+  readonly cost: string;
+  readonly questions: readonly string[];
+}
+
+export interface OffersView {
+  readonly sheet: string;
+  readonly about: string;
+  readonly offers: readonly OfferLine[];
+  readonly differing: number;
+}
+
+/** Reading → card. */
+export function offersView(reading: SheetReading): OffersView {
+  const [states, costs, questions] = ['OfferState', 'OfferCost', 'OfferQuestions'].map((name) =>
+    columnOf(reading, name),
+  );
+  const costTexts = reading.values.OfferCost?.texts.flat() ?? [];
+  const currency = text(cellOf(reading, 'Currency'));
+  const offers = columnOf(reading, 'Bidders').flatMap((bidder, i): OfferLine[] =>
+    text(bidder) === ''
+      ? []
+      : [
+          {
+            bidder: text(bidder),
+            state: text(states?.[i]) || 'not computed yet',
+            cost: typeof costs?.[i] === 'number' ? `${costTexts[i]} ${currency}`.trim() : text(costs?.[i]),
+            questions: text(questions?.[i])
+              .split(';')
+              .map((question) => question.trim())
+              .filter(Boolean),
+          },
+        ],
+  );
+  return {
+    sheet: reading.sheet,
+    about: `${text(cellOf(reading, 'AskedWhite'))} lm white and ${text(cellOf(reading, 'AskedColour'))} lm colour asked for`,
+    offers,
+    differing: columnOf(reading, 'Agreement').filter((one) => one === 'differ').length,
+  };
+}
+
+/** What stands on an offers sheet, as texts for the fields. */
+export function fromOffersSheet(reading: SheetReading): {
+  readonly asked: AskedTexts;
+  readonly offers: readonly OfferTexts[];
+} {
+  const asked = Object.fromEntries(
+    Object.entries(ASKED).map(([id, name]) => [id, text(cellOf(reading, name))]),
+  ) as unknown as AskedTexts;
+  const columns = OFFER_IDS.map((id) => [id, columnOf(reading, COLUMNS[id])] as const);
+  const count = Math.max(...columns.map(([, cells]) => cells.length));
+  const offers = Array.from({ length: count }, (_, i) => ({
+    ...EMPTY_OFFER,
+    ...Object.fromEntries(columns.map(([id, cells]) => [id, text(cells[i])])),
+  }));
+  return { asked, offers: offers.filter((one) => Object.values(one).some((cell) => cell !== '')) };
+}
+
+/** A cell as a person would type it; three decimals get a zero so that they are not taken for thousands. */
+function text(value: CellValue | undefined): string {
+  if (typeof value === 'number') return shown(value).replace(/^(\d+\.\d{3})$/, '$10');
+  if (typeof value === 'object' && value !== null) return value.error;
+  return value === undefined || value === null ? '' : String(value).trim();
+}

@@ -1,0 +1,42 @@
+import '../need/need.css';
+import '../offers/offers.css';
+import { Action } from '../components/Action';
+import { Asked } from '../offers/Asked';
+import { ExportCard } from '../offers/ExportCard';
+import { ImportCard } from '../offers/ImportCard';
+import { OfferForm } from '../offers/OfferForm';
+import { OffersSheet } from '../offers/OffersSheet';
+import { MOST_OFFERS, offersOf } from '../offers/state';
+import type { Store } from '../store';
+
+/** What bidders state, against the need: typed, imported, judged, and a sheet of it. */
+export function Offers({ store }: { readonly store: Store }) {
+  const step = offersOf(store);
+  const { offers, report, exported, importing } = step;
+  return (
+    <>
+      <OffersSheet store={store} step={step} />
+      <Asked step={step} />
+      <ImportCard importing={importing} />
+      {offers.value.map((entry, i) => (
+        <OfferForm key={entry.key} step={step} entry={entry} place={i + 1} />
+      ))}
+      {offers.value.length < MOST_OFFERS && (
+        <div>
+          <Action onAct={step.add}>Add an offer</Action>
+        </div>
+      )}
+      <ExportCard csv={exported.value} />
+      <section class="card" aria-labelledby="offers-build-title">
+        <h2 id="offers-build-title">Sheet</h2>
+        <p class="quiet">One line an offer: whether it meets the need, its costs, and what to ask back.</p>
+        <Action isMain isOff={store.troubles.busy.value !== ''} onAct={() => void step.build()}>
+          Build the offers sheet
+        </Action>
+        <p class="done" role="status">
+          {report.value}
+        </p>
+      </section>
+    </>
+  );
+}
