@@ -32,10 +32,12 @@ function Rooms({ view }: { readonly view: NeedView }) {
   return (
     <>
       <table class="beside">
-        <caption>To ask for, lm</caption>
+        <caption>To ask for as computed, lm</caption>
         <thead>
           <tr>
-            <th scope="col">Room</th>
+            <th scope="col" class="first">
+              Room
+            </th>
             <th scope="col">white</th>
             <th scope="col">colour</th>
           </tr>

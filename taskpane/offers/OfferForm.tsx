@@ -32,7 +32,7 @@ export function OfferForm({ step, entry, place }: OfferFormProps) {
         isOpen.value = open;
       }}
     >
-      <div class="pair">
+      <div class="pair offer-fields">
         {OFFER_IDS.map((id) => {
           const { label } = OFFER_FIELDS[id];
           const common = {
