@@ -78,6 +78,7 @@ function groupOf(field: RunField, { values }: SheetReading): Group {
       field: kind.field,
       light: kind.light,
       peers: isBoard ? `board ${kind.light}` : stem === 'Last' ? 'last' : kind.light,
+      isAnywhere: stem === 'Ambient' && points.length === 1,
       u: point.u,
       v: point.v,
       zero: field.zero,

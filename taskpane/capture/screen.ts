@@ -86,7 +86,8 @@ export function createScreen(
   function mark(step: Step): void {
     clearTimeout(marking);
     const { screen, markSeconds } = settings.now.peek();
-    const canMark = screen === 'mirrored' || (screen === 'second screen' && state.peek() === 'linked');
+    const isLinked = screen === 'second screen' && state.peek() === 'linked' && !step.isAnywhere;
+    const canMark = screen === 'mirrored' || isLinked;
     isMarked.value = canMark;
     isClear = !canMark;
     give(step, canMark);

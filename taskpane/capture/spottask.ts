@@ -39,7 +39,7 @@ function stepAt(
   Step,
   'key' | 'group' | 'label' | 'at' | 'rangeAt' | 'value' | 'factor' | 'u' | 'v' | 'number' | 'word' | 'point'
 > &
-  Pick<Step, 'isRangeShared'> {
+  Pick<Step, 'isRangeShared' | 'isAnywhere'> {
   const at = { name: `${stem}Readings`, row, column: 0 };
   const rangeAt = { name: `${stem}Range`, row, column: 0 };
   const factor = values[rangeAt.name]?.values[row]?.[0];
@@ -53,6 +53,7 @@ function stepAt(
     at,
     rangeAt,
     isRangeShared: false,
+    isAnywhere: false,
     u,
     v,
     value: values[at.name]?.values[row]?.[0] ?? null,

@@ -75,6 +75,8 @@ export interface Step {
   readonly light: Light;
   /** Steps that should be alike bear the same word: one field, or one colour of the tiles. */
   readonly peers: string;
+  /** Any place in the image will do: the one ambient reading. */
+  readonly isAnywhere: boolean;
   /** Fraction of the image's width from its left edge, and of its height from its top edge. */
   readonly u: number;
   readonly v: number;
@@ -95,6 +97,10 @@ export function stepKey({ name, row, column }: CellPlace): string {
 }
 
 /** Where to hold the meter, in centimetres from the image's left and top edge; undefined without an image size. */
-export function tapeOf({ u, v }: Step, { image }: Task): { left: number; top: number } | undefined {
+export function tapeOf(
+  { u, v, isAnywhere }: Step,
+  { image }: Task,
+): { left: number; top: number } | undefined {
+  if (isAnywhere) return undefined;
   return image && { left: u * image.width * 100, top: v * image.height * 100 };
 }

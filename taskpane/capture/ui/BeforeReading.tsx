@@ -1,5 +1,5 @@
 import { useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect } from 'preact/hooks';
 import { CHECKS, clock, WARM_UP_MINUTES } from '../before';
 import type { CaptureStore } from '../store';
 
@@ -9,8 +9,6 @@ export function BeforeReading({ store }: { readonly store: CaptureStore }) {
   const { done, zoom } = before.values.value;
   const known = store.task.value!;
   const mode = useSignal(known.mode);
-  const begin = useRef<HTMLButtonElement>(null);
-  useEffect(() => begin.current?.focus(), []);
   return (
     <form
       class="before"
@@ -58,7 +56,7 @@ export function BeforeReading({ store }: { readonly store: CaptureStore }) {
           </label>
         ))}
       </fieldset>
-      <button ref={begin} type="submit" class="main">
+      <button type="submit" class="main">
         Begin reading
       </button>
       <p class="quiet">What is not confirmed is noted on the sheet; nothing is enforced.</p>

@@ -1,10 +1,16 @@
+import { useEffect, useRef } from 'preact/hooks';
 import { CAUTIONS, LAW } from '../../components/Cautions';
 
 /** The cautions, where measuring starts. */
 export function Cautious() {
+  const title = useRef<HTMLHeadingElement>(null);
+  // They are read first, by eye and by screen reader.
+  useEffect(() => title.current?.focus(), []);
   return (
     <section class="cautions" aria-labelledby="cautions-title">
-      <h2 id="cautions-title">Before you measure</h2>
+      <h2 id="cautions-title" ref={title} tabIndex={-1}>
+        Before you measure
+      </h2>
       <ul>
         {CAUTIONS.map(([lead, rest]) => (
           <li key={lead}>

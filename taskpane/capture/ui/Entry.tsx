@@ -17,31 +17,29 @@ export function Entry({ store, field }: EntryProps) {
   return (
     <div class="entry">
       <label for="reading">Number on the display</label>
-      <div class="line">
-        <input
-          id="reading"
-          ref={field}
-          class="number"
-          type="text"
-          inputMode="decimal"
-          autocomplete="off"
-          spellcheck={false}
-          value={text.value}
-          aria-invalid={asking !== undefined}
-          aria-describedby="factor"
-          onInput={(event) => store.type(event.currentTarget.value)}
-          onKeyDown={(event) => press(store, event)}
-        />
+      <input
+        id="reading"
+        ref={field}
+        class="number"
+        type="text"
+        inputMode="decimal"
+        autocomplete="off"
+        spellcheck={false}
+        value={text.value}
+        aria-invalid={asking !== undefined}
+        aria-describedby="factor"
+        onInput={(event) => store.type(event.currentTarget.value)}
+        onKeyDown={(event) => press(store, event)}
+      />
+      <div class="line ranges">
+        <Press store={store} command="lower range" isOff={lock.value !== undefined} name="Lower range">
+          −
+        </Press>
         <p id="factor" class="factor">
           × {number(range.value)} <span class="unit">{task.value!.unit}</span>
         </p>
-      </div>
-      <div class="line ranges">
-        <Press store={store} command="lower range" isOff={lock.value !== undefined} name="Lower range">
-          − range
-        </Press>
         <Press store={store} command="higher range" isOff={lock.value !== undefined} name="Higher range">
-          + range
+          +
         </Press>
         {task.value!.cells.unit && (
           <Press store={store} command="unit" name="Switch the unit">

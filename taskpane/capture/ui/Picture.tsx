@@ -15,6 +15,7 @@ export function Picture({ store }: { readonly store: CaptureStore }) {
   const high = Math.min(WIDE, (WIDE * height) / width);
   const points = store.groupOf(step).steps;
   const isRow = points.every(({ u, v }) => u === points[0]!.u && v === points[0]!.v) && points.length > 1;
+  if (step.isAnywhere) return null;
   const [x, y] = [step.u * WIDE, step.v * high];
   return (
     <svg class="picture" viewBox={`-4 -4 ${WIDE + 8} ${high + 8}`} aria-hidden="true">

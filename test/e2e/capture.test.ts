@@ -1,0 +1,252 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { openWorkbench, shot, type Workbench } from './browser';
+import { type CaptureWindow, openCapture } from './capturewindow';
+import { build, fillForm } from './pane';
+
+/* Projector, place and readings are invented. */
+const WHITE = [412, 430, 405, 441, 468, 437, 402, 428, 399];
+const part = (share: number) => WHITE.map((number) => Math.round(number * share));
+const RED = part(0.24);
+const GREEN = part(0.65);
+const BLUE = part(0.25);
+
+/** All cells behind a name of a sheet, row by row. */
+const cells = (workbench: Workbench, sheet: string, name: string) =>
+  workbench.pane.evaluate(
+    ([title, item]) =>
+      Excel.run(async (context) => {
+        const range = context.workbook.worksheets.getItem(title!).names.getItem(item!).getRange();
+        range.load('values');
+        await context.sync();
+        return range.values.flat() as unknown[];
+      }),
+    [sheet, name],
+  );
+
+/** From the cautions by the Tab key to the picture mode; Enter there begins. */
+async function begin(window: CaptureWindow): Promise<void> {
+  for (const key of ['Tab', 'Tab', 'Tab', 'Enter']) await window.press(key);
+  await window.page.waitForSelector('#reading');
+}
+
+describe('a full run by keyboard', () => {
+  let workbench: Workbench;
+  let window: CaptureWindow;
+  let sheet: string;
+  beforeAll(async () => {
+    workbench = await openWorkbench();
+    await fillForm(workbench.pane, {
+      projector: 'Branch 4 (invented)',
+      mode: 'Bright',
+      width: '2',
+      further: { 'Black field': 'no' },
+    });
+    sheet = await build(workbench.pane);
+    window = await openCapture(workbench);
+  });
+  afterAll(() => workbench.close());
+
+  test('begins with the steps before, and Enter begins the readings', async () => {
+    await shot(window.page, 'capture-before');
+    expect(await window.page.locator('h2').allTextContents()).toEqual(['Before you measure', 'Steps before']);
+    await begin(window);
+    expect(await window.asked()).toBe('ambientreading 1, any place');
+    await shot(window.page, 'capture-ambient');
+  });
+
+  test('takes 36 readings, ambient and closing reading in under 80 presses beyond the digits', async () => {
+    await window.read('2');
+    expect(await window.asked()).toBe('whitepoint 1, top left');
+    for (const number of [...WHITE, ...RED, ...GREEN, ...BLUE]) await window.read(String(number));
+    expect(await window.asked()).toBe('last whitepoint 5, centre');
+    await window.read('466');
+    await window.settled();
+    expect(await window.page.locator('h2').first().textContent()).toBe('All readings are taken');
+    expect(window.presses()).toBeLessThan(80);
+    expect(await cells(workbench, sheet, 'WhiteReadings')).toEqual(WHITE);
+    expect(await cells(workbench, sheet, 'RedReadings')).toEqual(RED);
+    expect(await cells(workbench, sheet, 'GreenReadings')).toEqual(GREEN);
+    expect(await cells(workbench, sheet, 'BlueReadings')).toEqual(BLUE);
+    expect(await cells(workbench, sheet, 'AmbientReadings')).toEqual([2]);
+    expect(await cells(workbench, sheet, 'LastReading')).toEqual([466]);
+    await shot(window.page, 'capture-done');
+  });
+
+  test('nothing was reported as an error', () => {
+    expect([...workbench.errors, ...window.errors]).toEqual([]);
+  });
+});
+
+describe('the odd ways of a run', () => {
+  let workbench: Workbench;
+  let window: CaptureWindow;
+  let sheet: string;
+  const white = async () => (await cells(workbench, sheet, 'WhiteReadings')).slice(0, 9);
+  const question = async () => (await window.page.locator('.question p').first().textContent()) ?? '';
+  beforeAll(async () => {
+    workbench = await openWorkbench();
+    await fillForm(workbench.pane, {
+      projector: 'Branch 5 (invented)',
+      width: '2',
+      further: { 'Display step at \u00d7 1': '0.01' },
+    });
+    sheet = await build(workbench.pane);
+    window = await openCapture(workbench);
+    await begin(window);
+  });
+  afterAll(() => workbench.close());
+
+  test('U switches to foot-candles, on the sheet too', async () => {
+    await window.press('u');
+    await expect.poll(() => window.page.locator('#factor').textContent()).toBe('× 1 fc');
+    await window.settled();
+    expect(await cells(workbench, sheet, 'MeterUnit')).toEqual(['fc']);
+  });
+
+  test('a decimal comma is understood, and a thousand in doubt is asked', async () => {
+    await window.read('1,234');
+    expect(await question()).toBe('“1,234” can mean 1234 or 1.234. Which is it?');
+    await window.press('Escape');
+    await window.read('0,2');
+    await window.read('41,25');
+    // The comma has been proved to be the decimal mark.
+    await window.read('4,123');
+    expect(await question()).toMatch(/a 10th of/);
+    await window.press('Escape');
+    await window.read('43.01');
+    await window.settled();
+    expect(await white()).toEqual([41.25, 43.01, '', '', '', '', '', '', '']);
+    expect(await cells(workbench, sheet, 'AmbientReadings')).toEqual([0.2]);
+  });
+
+  test('a slipped range is questioned; a key corrects it, and nothing is changed by itself', async () => {
+    await window.read('4.11');
+    expect(await question()).toMatch(/^4\.11 × 1 is about a 10th of its 2 neighbours/);
+    await shot(window.page, 'capture-question');
+    expect(await white()).toEqual([41.25, 43.01, '', '', '', '', '', '', '']);
+    await window.press('+');
+    expect(await window.page.locator('.question').count()).toBe(0);
+    await window.press('Enter');
+    expect(await window.asked()).toBe('whitepoint 4, middle left');
+    await window.settled();
+    expect((await white())[2]).toBe(4.11);
+    expect((await cells(workbench, sheet, 'WhiteRange')).slice(0, 4)).toEqual([1, 1, 10, 1]);
+    await window.press('-');
+  });
+
+  test('kept all the same, it is noted on the sheet with the reason', async () => {
+    await window.read('150');
+    expect(await question()).toContain('3.6');
+    await window.page.keyboard.press('Tab');
+    await window.page.getByLabel('Reason, for the notes').fill('sun through the door');
+    await window.page.keyboard.press('Enter');
+    expect(await window.asked()).toBe('whitepoint 5, middle centre');
+    await window.settled();
+    const [notes] = await cells(workbench, sheet, 'CaptureNotes');
+    expect(String(notes).split('\n').at(-1)).toMatch(
+      /^\d{4}-\d\d-\d\d \d\d:\d\d:\d\d white, middle left \(point 4\): 150 × 1 kept, .*: sun through the door$/,
+    );
+    expect(String(notes).split('\n')[0]).toContain('not confirmed: mode, zoom, keystone off, lights out');
+  });
+
+  test('undo takes the reading back and asks for it again', async () => {
+    await window.press('/');
+    expect(await window.asked()).toBe('whitepoint 4, middle left');
+    await window.settled();
+    expect((await white())[3]).toBe('');
+    await window.read('42.2');
+  });
+
+  test('over range is noted as such, and the point is asked for again in the next range', async () => {
+    await window.press('*');
+    expect(await window.asked()).toBe('whitepoint 5, middle centre');
+    await window.settled();
+    expect((await white())[4]).toBe('over');
+    await window.press('+');
+    await window.read('4.68');
+    await window.press('-');
+    await window.settled();
+    expect((await white())[4]).toBe(4.68);
+    expect((await cells(workbench, sheet, 'WhiteRange'))[4]).toBe(10);
+  });
+
+  test('a lone 1 is asked about', async () => {
+    await window.read('1');
+    expect(await question()).toMatch(/A lone 1 .* means over range on many meters/);
+    await window.press('Escape');
+  });
+
+  test('J jumps to any point by the arrow keys, and the open ones come back in turn', async () => {
+    await window.press('j');
+    await window.page.waitForSelector('.jump');
+    await shot(window.page, 'capture-jump');
+    for (const key of ['ArrowDown', 'ArrowRight', 'Enter']) await window.press(key);
+    expect(await window.asked()).toBe('whitepoint 9, bottom right');
+    await window.read('39.9');
+    expect(await window.asked()).toBe('redpoint 1, top left');
+    await window.press('ArrowUp');
+    expect(await window.asked()).toBe('whitepoint 9, bottom right');
+    await window.press('j');
+    await window.page.waitForSelector('.jump');
+    for (const key of ['ArrowUp', 'Enter']) await window.press(key);
+    expect(await window.asked()).toBe('whitepoint 6, middle right');
+    for (const number of ['43.7', '40.2', '42.8']) await window.read(number);
+    expect(await window.asked()).toBe('redpoint 1, top left');
+    await window.settled();
+    expect(await white()).toEqual([41.25, 43.01, 4.11, 42.2, 4.68, 43.7, 40.2, 42.8, 39.9]);
+  });
+
+  test('closed at reading 17 and opened again, 17 readings are there and the 18th is asked for', async () => {
+    // Ambient, nine of white; seven of red are the 11th to the 17th.
+    for (const number of ['9.9', '10.1', '9.8', '10.2', '11.2', '10.5', '9.7']) await window.read(number);
+    await window.page.close();
+    const closed = workbench.pane.getByRole('button', { name: 'Take readings in a window' });
+    await closed.waitFor();
+    window = await openCapture(workbench);
+    await window.page.waitForSelector('#reading');
+    expect(await window.asked()).toBe('redpoint 8, bottom centre');
+    const red = (await cells(workbench, sheet, 'RedReadings')).filter((value) => value !== '');
+    expect(red).toEqual([9.9, 10.1, 9.8, 10.2, 11.2, 10.5, 9.7]);
+    expect(
+      (await cells(workbench, sheet, 'AmbientReadings')).length + (await white()).length + red.length,
+    ).toBe(17);
+  });
+
+  test('undo reaches back over the closing of the window', async () => {
+    await window.press('/');
+    expect(await window.asked()).toBe('redpoint 7, bottom left');
+    await window.read('9.75');
+    await window.settled();
+    expect((await cells(workbench, sheet, 'RedReadings'))[6]).toBe(9.75);
+  });
+
+  test('while a cell is being edited readings queue, the window says so, and each is written once', async () => {
+    const { page } = workbench;
+    await page.bringToFront();
+    const box = await page.locator('#grid canvas').last().boundingBox();
+    await page.mouse.dblclick(box!.x + 300, box!.y + 200);
+    await page.keyboard.type('half');
+    await window.page.bringToFront();
+    await window.read('10.3');
+    await window.read('9.6');
+    await window.page.waitForFunction(() =>
+      document.querySelector('.trouble')?.textContent?.includes('is a cell being edited'),
+    );
+    expect(await window.page.locator('.waits').textContent()).toBe('2 on the way to the workbook');
+    await page.bringToFront();
+    await page.keyboard.press('Escape');
+    await window.settled();
+    expect((await cells(workbench, sheet, 'RedReadings')).slice(7)).toEqual([10.3, 9.6]);
+  });
+
+  test('pause, and Enter goes on', async () => {
+    await window.press('p');
+    expect(await window.page.locator('h2').first().textContent()).toBe('Paused');
+    await window.press('Enter');
+    expect(await window.asked()).toBe('greenpoint 1, top left');
+  });
+
+  test('nothing was reported as an error', () => {
+    expect([...workbench.errors, ...window.errors]).toEqual([]);
+  });
+});

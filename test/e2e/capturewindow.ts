@@ -1,0 +1,73 @@
+import type { Page } from 'playwright-core';
+import type { Workbench } from './browser';
+
+/** The capture window in a real browser, opened through the dialog path of the workbench. */
+export interface CaptureWindow {
+  readonly page: Page;
+  /** Key presses so far that were neither digits nor a decimal mark. */
+  presses(): number;
+  /** One key, counted. */
+  press(key: string): Promise<void>;
+  /** Digits of a number, then Enter, and waits until the window asks for something else or asks back. */
+  read(number: string): Promise<void>;
+  /** "white, point 1, top left" as the window asks. */
+  asked(): Promise<string>;
+  /** What it says to a screen reader. */
+  said(): Promise<string>;
+  /** Waits until everything that was accepted stands in the workbook. */
+  settled(): Promise<void>;
+  /** What its console said as an error, and exceptions nobody caught. */
+  readonly errors: readonly string[];
+}
+
+export const WHERE = '#where-title';
+
+/** Presses the button in the pane and waits for the window. */
+export async function openCapture({ page, pane }: Pick<Workbench, 'page' | 'pane'>): Promise<CaptureWindow> {
+  const opened = page.waitForEvent('popup');
+  await pane.getByRole('button', { name: 'Take readings in a window' }).click();
+  const window = await opened;
+  const errors: string[] = [];
+  window.on('console', (message) => {
+    if (message.type() === 'error') errors.push(message.text());
+  });
+  window.on('pageerror', (error) => errors.push(String(error)));
+  await window.waitForSelector('.capture progress');
+  return over(window, errors);
+}
+
+/** The same functions over a page that shows capture already. */
+export function over(page: Page, errors: readonly string[] = []): CaptureWindow {
+  let presses = 0;
+  const asked = async () =>
+    ((await page.locator('h2').first().textContent()) ?? '').replace(/\s+/g, ' ').trim();
+  const said = async () => (await page.locator('.spoken[role="status"]').textContent()) ?? '';
+  const press = async (key: string) => {
+    if (!/^[\d.,]$/.test(key)) presses++;
+    await page.keyboard.press(key);
+  };
+  return {
+    page,
+    errors,
+    presses: () => presses,
+    press,
+    asked,
+    said,
+    read: async (number) => {
+      const before = await said();
+      for (const digit of number) await press(digit);
+      await press('Enter');
+      await page.waitForFunction(
+        (text) =>
+          document.querySelector('.spoken[role="status"]')?.textContent !== text ||
+          document.querySelector('.question') !== null,
+        before,
+      );
+    },
+    settled: async () => {
+      await page.waitForFunction(
+        () => document.querySelector('.figures') !== null && document.querySelector('.waits') === null,
+      );
+    },
+  };
+}
