@@ -8,11 +8,15 @@ export const number = shown;
 export function prompt(step: Step, task: Task, left: number): string {
   const tape = tapeOf(step, task);
   const { label, word, number: n, point } = step;
-  const head = `${label.charAt(0).toUpperCase()}${label.slice(1)}, ${word} ${n}, ${point}.`;
+  const head = `${upper(label)}, ${word} ${n}, ${point}.`;
   const where = tape
     ? ` ${tape.left.toFixed(1)} cm from the left, ${tape.top.toFixed(1)} cm from the top.`
     : '';
   return `${head}${where} ${left} left.`;
+}
+
+export function upper(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 /** "2026-11-25 14:05:09" in the person's own time zone, for the notes. */

@@ -50,15 +50,15 @@ describe('a full run by keyboard', () => {
     await shot(window.page, 'capture-before');
     expect(await window.page.locator('h2').allTextContents()).toEqual(['Before you measure', 'Steps before']);
     await begin(window);
-    expect(await window.asked()).toBe('ambientreading 1, any place');
+    expect(await window.asked()).toBe('Ambientreading 1, any place');
     await shot(window.page, 'capture-ambient');
   });
 
   test('takes 36 readings, ambient and closing reading in under 80 presses beyond the digits', async () => {
     await window.read('2');
-    expect(await window.asked()).toBe('whitepoint 1, top left');
+    expect(await window.asked()).toBe('Whitepoint 1, top left');
     for (const number of [...WHITE, ...RED, ...GREEN, ...BLUE]) await window.read(String(number));
-    expect(await window.asked()).toBe('last whitepoint 5, centre');
+    expect(await window.asked()).toBe('Last whitepoint 5, centre');
     await window.read('466');
     await window.settled();
     expect(await window.page.locator('h2').first().textContent()).toBe('All readings are taken');
@@ -111,7 +111,7 @@ describe('the odd ways of a run', () => {
     await window.read('41,25');
     // The comma has been proved to be the decimal mark.
     await window.read('4,123');
-    expect(await question()).toMatch(/a 10th of/);
+    expect(await question()).toMatch(/a tenth of/);
     await window.press('Escape');
     await window.read('43.01');
     await window.settled();
@@ -121,13 +121,13 @@ describe('the odd ways of a run', () => {
 
   test('a slipped range is questioned; a key corrects it, and nothing is changed by itself', async () => {
     await window.read('4.11');
-    expect(await question()).toMatch(/^4\.11 × 1 is about a 10th of its 2 neighbours/);
+    expect(await question()).toMatch(/^4\.11 × 1 is about a tenth of its 2 neighbours/);
     await shot(window.page, 'capture-question');
     expect(await white()).toEqual([41.25, 43.01, '', '', '', '', '', '', '']);
     await window.press('+');
     expect(await window.page.locator('.question').count()).toBe(0);
     await window.press('Enter');
-    expect(await window.asked()).toBe('whitepoint 4, middle left');
+    expect(await window.asked()).toBe('Whitepoint 4, middle left');
     await window.settled();
     expect((await white())[2]).toBe(4.11);
     expect((await cells(workbench, sheet, 'WhiteRange')).slice(0, 4)).toEqual([1, 1, 10, 1]);
@@ -140,7 +140,7 @@ describe('the odd ways of a run', () => {
     await window.page.keyboard.press('Tab');
     await window.page.getByLabel('Reason, for the notes').fill('sun through the door');
     await window.page.keyboard.press('Enter');
-    expect(await window.asked()).toBe('whitepoint 5, middle centre');
+    expect(await window.asked()).toBe('Whitepoint 5, middle centre');
     await window.settled();
     const [notes] = await cells(workbench, sheet, 'CaptureNotes');
     expect(String(notes).split('\n').at(-1)).toMatch(
@@ -151,7 +151,7 @@ describe('the odd ways of a run', () => {
 
   test('undo takes the reading back and asks for it again', async () => {
     await window.press('/');
-    expect(await window.asked()).toBe('whitepoint 4, middle left');
+    expect(await window.asked()).toBe('Whitepoint 4, middle left');
     await window.settled();
     expect((await white())[3]).toBe('');
     await window.read('42.2');
@@ -159,7 +159,7 @@ describe('the odd ways of a run', () => {
 
   test('over range is noted as such, and the point is asked for again in the next range', async () => {
     await window.press('*');
-    expect(await window.asked()).toBe('whitepoint 5, middle centre');
+    expect(await window.asked()).toBe('Whitepoint 5, middle centre');
     await window.settled();
     expect((await white())[4]).toBe('over');
     await window.press('+');
@@ -181,17 +181,17 @@ describe('the odd ways of a run', () => {
     await window.page.waitForSelector('.jump');
     await shot(window.page, 'capture-jump');
     for (const key of ['ArrowDown', 'ArrowRight', 'Enter']) await window.press(key);
-    expect(await window.asked()).toBe('whitepoint 9, bottom right');
+    expect(await window.asked()).toBe('Whitepoint 9, bottom right');
     await window.read('39.9');
-    expect(await window.asked()).toBe('redpoint 1, top left');
+    expect(await window.asked()).toBe('Redpoint 1, top left');
     await window.press('ArrowUp');
-    expect(await window.asked()).toBe('whitepoint 9, bottom right');
+    expect(await window.asked()).toBe('Whitepoint 9, bottom right');
     await window.press('j');
     await window.page.waitForSelector('.jump');
     for (const key of ['ArrowUp', 'Enter']) await window.press(key);
-    expect(await window.asked()).toBe('whitepoint 6, middle right');
+    expect(await window.asked()).toBe('Whitepoint 6, middle right');
     for (const number of ['43.7', '40.2', '42.8']) await window.read(number);
-    expect(await window.asked()).toBe('redpoint 1, top left');
+    expect(await window.asked()).toBe('Redpoint 1, top left');
     await window.settled();
     expect(await white()).toEqual([41.25, 43.01, 4.11, 42.2, 4.68, 43.7, 40.2, 42.8, 39.9]);
   });
@@ -204,7 +204,7 @@ describe('the odd ways of a run', () => {
     await closed.waitFor();
     window = await openCapture(workbench);
     await window.page.waitForSelector('#reading');
-    expect(await window.asked()).toBe('redpoint 8, bottom centre');
+    expect(await window.asked()).toBe('Redpoint 8, bottom centre');
     const red = (await cells(workbench, sheet, 'RedReadings')).filter((value) => value !== '');
     expect(red).toEqual([9.9, 10.1, 9.8, 10.2, 11.2, 10.5, 9.7]);
     expect(
@@ -214,7 +214,7 @@ describe('the odd ways of a run', () => {
 
   test('undo reaches back over the closing of the window', async () => {
     await window.press('/');
-    expect(await window.asked()).toBe('redpoint 7, bottom left');
+    expect(await window.asked()).toBe('Redpoint 7, bottom left');
     await window.read('9.75');
     await window.settled();
     expect((await cells(workbench, sheet, 'RedReadings'))[6]).toBe(9.75);
@@ -243,7 +243,7 @@ describe('the odd ways of a run', () => {
     await window.press('p');
     expect(await window.page.locator('h2').first().textContent()).toBe('Paused');
     await window.press('Enter');
-    expect(await window.asked()).toBe('greenpoint 1, top left');
+    expect(await window.asked()).toBe('Greenpoint 1, top left');
   });
 
   test('nothing was reported as an error', () => {

@@ -26,9 +26,11 @@ export const neighbours: Guard = (candidate) => {
   return isSlip ? slip(candidate, power, about) : outlier(candidate, ratio, about);
 };
 
+const PARTS: Readonly<Record<number, string>> = { 10: 'a tenth', 100: 'a hundredth', 1000: 'a thousandth' };
+
 function slip({ step, value, factor }: Candidate, power: number, about: string): Doubt {
   const times = 10 ** Math.abs(power);
-  const words = power > 0 ? `about ${times} times` : `about a ${times}th of`;
+  const words = power > 0 ? `about ${times} times` : `about ${PARTS[times] ?? `one part in ${times}`} of`;
   return {
     kind: 'range',
     isQuestion: true,

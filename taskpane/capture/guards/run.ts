@@ -1,5 +1,6 @@
 import { AMBIENT_LIMIT, DRIFT_LIMIT } from '../../../src/photometry/drift';
 import { CENTRE, NINE_POINTS } from '../../../src/photometry/points';
+import { upper } from '../prompt';
 import { type Step, stepWords } from '../task';
 import type { Candidate, Guard } from './doubt';
 import { lightOf, mean, percent, short } from './light';
@@ -67,7 +68,3 @@ export const drift: Guard = ({ step, steps, value, factor }) => {
     note: `drift of ${percent(ratio - 1)} at the centre, kept`,
   };
 };
-
-function upper(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
-}

@@ -3,6 +3,7 @@ import { useEffect } from 'preact/hooks';
 import { commandOf } from '../keys';
 import { number } from '../prompt';
 import type { CaptureStore } from '../store';
+import { Question } from './Question';
 
 export interface EntryProps {
   readonly store: CaptureStore;
@@ -47,6 +48,7 @@ export function Entry({ store, field }: EntryProps) {
           </Press>
         )}
       </div>
+      <Question store={store} onAnswered={() => field.current?.focus()} />
       <div class="line">
         <Press store={store} command="accept" isMain>
           Take

@@ -3,11 +3,11 @@ import { useEffect, useRef } from 'preact/hooks';
 import { testField } from '../../../src/fields/field';
 import { markerMarks } from '../../../src/fields/marker';
 import { createStage, type Stage } from '../../fields/stage';
+import { upper } from '../prompt';
 import type { CaptureStore } from '../store';
 import { type Stray, strayLight, strayWords, stripEdge } from '../stray';
 import { Entry } from './Entry';
 import { Panels } from './Panels';
-import { Question } from './Question';
 
 /** For a projector that shows this very window: the field all over it, and a strip that is gone while one reads. */
 export function Mirror({ store }: { readonly store: CaptureStore }) {
@@ -60,11 +60,10 @@ export function Mirror({ store }: { readonly store: CaptureStore }) {
       <div ref={strip} class={`strip ${stripEdge(step)}`}>
         <h1 class="spoken">Guided capture</h1>
         <h2>
-          {step.label}, {step.word} {step.number}, {step.point}
+          {upper(step.label)}, {step.word} {step.number}, {step.point}
           <span class="quiet"> {store.left.value} left</span>
         </h2>
         <Entry store={store} field={entry} />
-        <Question store={store} onAnswered={() => entry.current?.focus()} />
         {store.remark.value && <p class="remark">{store.remark.value}</p>}
         {store.trouble.value && <p class="remark">{store.trouble.value}</p>}
         {stray.value && <p class="quiet">{strayWords(stray.value)}</p>}

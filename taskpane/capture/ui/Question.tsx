@@ -1,4 +1,5 @@
 import { useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
 import type { Choice } from '../asking';
 import type { CaptureStore } from '../store';
 
@@ -13,6 +14,10 @@ const KEY_NAMES: Readonly<Record<string, string>> = { Escape: 'Esc' };
 export function Question({ store, onAnswered }: QuestionProps) {
   const asking = store.asking.value;
   const words = useSignal('');
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (asking) box.current?.scrollIntoView?.({ block: 'nearest' });
+  }, [asking]);
   if (!asking) return null;
   const give = (choice: Choice) => {
     store.answer(choice, words.value);
@@ -20,7 +25,7 @@ export function Question({ store, onAnswered }: QuestionProps) {
     onAnswered();
   };
   return (
-    <div class="question" role="alert">
+    <div ref={box} class="question" role="alert">
       <p>{asking.message}</p>
       {asking.canNote && (
         <label>

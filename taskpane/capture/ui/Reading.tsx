@@ -1,11 +1,11 @@
 import { useRef } from 'preact/hooks';
+import { upper } from '../prompt';
 import type { CaptureStore } from '../store';
 import { tapeOf } from '../task';
 import { cautionAt } from './caution';
 import { Entry } from './Entry';
 import { Panels } from './Panels';
 import { Picture } from './Picture';
-import { Question } from './Question';
 import { ScreenLine } from './ScreenLine';
 import { Tools } from './Tools';
 
@@ -21,7 +21,7 @@ export function Reading({ store }: { readonly store: CaptureStore }) {
       <section class="where" aria-labelledby="where-title">
         <h2 id="where-title">
           <span class={`swatch ${step.light}`} aria-hidden="true" />
-          {step.label}
+          {upper(step.label)}
           <span class="point">
             {step.word} {step.number}, {step.point}
           </span>
@@ -36,7 +36,6 @@ export function Reading({ store }: { readonly store: CaptureStore }) {
       </section>
       <section class="taking" aria-label="The number on the display">
         <Entry store={store} field={entry} />
-        <Question store={store} onAnswered={focusEntry} />
         {store.remark.value && <p class="remark">{store.remark.value}</p>}
         <ScreenLine store={store} />
         <p class="caution">{cautionAt(step)}</p>
