@@ -100,7 +100,9 @@ test('a renamed sheet is followed', async () => {
   );
   sheet = 'Millbrook, Tuesday';
   await enter(corner, '816');
-  await expect.poll(() => pane.locator('.sheet').textContent()).toContain('Millbrook, Tuesday');
+  await expect
+    .poll(() => pane.locator('section[aria-labelledby=run-title] .sheet').textContent())
+    .toContain('Millbrook, Tuesday');
   // 1 lx more at one point: 0.16 m² × 1 lx.
   await expect
     .poll(() => namedValue(pane, sheet, 'WhiteLightOutput'))
@@ -152,6 +154,8 @@ test('a deleted sheet leaves the pane with the other run', async () => {
       await context.sync();
     }),
   );
-  await expect.poll(() => pane.locator('.sheet').textContent()).toContain('Millbrook, Tuesday');
+  await expect
+    .poll(() => pane.locator('section[aria-labelledby=run-title] .sheet').textContent())
+    .toContain('Millbrook, Tuesday');
   expect(workbench.errors).toEqual([]);
 });

@@ -79,7 +79,7 @@ test('the run sheet is built, named after the unit and the mode, and the form fo
   expect(await sheetNames(pane)).toEqual(['Sheet1', sheet]);
   expect(await namedValue(pane, sheet, 'ImageArea')).toBeCloseTo(EXPECTED.ImageArea!, 10);
   await expect.poll(() => field('white').textContent()).toContain('missing: all 9');
-  const form = pane.locator('details.fold.section', { hasText: 'New run' });
+  const form = pane.locator('details.fold.section', { has: pane.locator('h2', { hasText: /^New run$/ }) });
   expect(await form.evaluate((element: HTMLDetailsElement) => element.open)).toBe(false);
 });
 
@@ -222,7 +222,7 @@ test('the saved file, opened again, has the readings, the results and the form f
   await expect.poll(() => sheetNames(pane)).toHaveLength(3);
   await pane.getByLabel('Run sheet').selectOption(sheet);
   await expect.poll(() => pane.locator('.progress h3').textContent()).toBe('36 of 36 readings');
-  const form = pane.locator('details.fold.section', { hasText: 'New run' });
+  const form = pane.locator('details.fold.section', { has: pane.locator('h2', { hasText: /^New run$/ }) });
   expect(await form.evaluate((element: HTMLDetailsElement) => element.open)).toBe(false);
   expectResults(await results());
   expect(await Promise.all(readings.map((at) => valueAt(pane, sheet, at)))).toEqual(FIELDS.Green.flat());
