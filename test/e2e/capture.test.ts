@@ -186,9 +186,8 @@ describe('the odd ways of a run', () => {
     expect(await window.asked()).toBe('Redpoint 1, top left');
     await window.press('ArrowUp');
     expect(await window.asked()).toBe('Whitepoint 9, bottom right');
-    await window.press('j');
-    await window.page.waitForSelector('.jump');
-    for (const key of ['ArrowUp', 'Enter']) await window.press(key);
+    // Without waiting, as quick fingers do.
+    for (const key of ['j', 'ArrowUp', 'Enter']) await window.press(key);
     expect(await window.asked()).toBe('Whitepoint 6, middle right');
     for (const number of ['43.7', '40.2', '42.8']) await window.read(number);
     expect(await window.asked()).toBe('Redpoint 1, top left');

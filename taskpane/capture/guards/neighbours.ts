@@ -23,20 +23,29 @@ export const neighbours: Guard = (candidate) => {
       : `its ${others.length} neighbours, whose median is ${short(middle)}`;
   const power = Math.round(Math.log10(ratio));
   const isSlip = power !== 0 && Math.abs(Math.log10(ratio) - power) < Math.log10(OUTLIER_FACTOR) / 1.5;
-  return isSlip ? slip(candidate, power, about) : outlier(candidate, ratio, about);
+  return isSlip ? slip(candidate, ratio, power, about) : outlier(candidate, ratio, about);
 };
+
+/** As near to a power of ten as readings of one field usually are to each other (common practice). */
+const NEAR = 1.3;
 
 const PARTS: Readonly<Record<number, string>> = { 10: 'a tenth', 100: 'a hundredth', 1000: 'a thousandth' };
 
-function slip({ step, value, factor }: Candidate, power: number, about: string): Doubt {
-  const times = 10 ** Math.abs(power);
-  const words = power > 0 ? `about ${times} times` : `about ${PARTS[times] ?? `one part in ${times}`} of`;
+function slip({ step, value, factor }: Candidate, ratio: number, power: number, about: string): Doubt {
+  const words = timesWords(ratio, power);
   return {
     kind: 'range',
     isQuestion: true,
     message: `${short(value)} × ${short(factor)} is ${words} ${about}. Is the meter still in the range × ${short(factor)}? The keys + and \u2212 change it.`,
     note: `${stepWords(step)}: ${short(value)} × ${short(factor)} kept, ${words} its neighbours`,
   };
+}
+
+/** "about 10 times", "about a tenth of"; farther from a power of ten the ratio itself, "7 times". */
+function timesWords(ratio: number, power: number): string {
+  const times = 10 ** Math.abs(power);
+  if (Math.abs(Math.log10(ratio) - power) > Math.log10(NEAR)) return `${Number(ratio.toPrecision(2))} times`;
+  return power > 0 ? `about ${times} times` : `about ${PARTS[times] ?? `one part in ${times}`} of`;
 }
 
 function outlier({ step, value, factor }: Candidate, ratio: number, about: string): Doubt {

@@ -1,11 +1,11 @@
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { CAUTIONS, LAW } from '../../components/Cautions';
 
 /** The cautions, where measuring starts. */
 export function Cautious() {
   const title = useRef<HTMLHeadingElement>(null);
   // They are read first, by eye and by screen reader.
-  useEffect(() => title.current?.focus(), []);
+  useLayoutEffect(() => title.current?.focus(), []);
   return (
     <section class="cautions" aria-labelledby="cautions-title">
       <h2 id="cautions-title" ref={title} tabIndex={-1}>

@@ -1,5 +1,5 @@
 import type { RefObject } from 'preact';
-import { useEffect } from 'preact/hooks';
+import { useLayoutEffect } from 'preact/hooks';
 import { commandOf } from '../keys';
 import { number } from '../prompt';
 import type { CaptureStore } from '../store';
@@ -14,7 +14,8 @@ export interface EntryProps {
 export function Entry({ store, field }: EntryProps) {
   const { range, lock, task, text } = store;
   const asking = store.asking.value;
-  useEffect(() => field.current?.focus(), [field]);
+  // Before the next key can come: it is meant for here already.
+  useLayoutEffect(() => field.current?.focus(), [field]);
   return (
     <div class="entry">
       <label for="reading">Number on the display</label>

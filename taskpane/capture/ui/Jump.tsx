@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { stateOf } from '../order';
 import type { CaptureStore } from '../store';
 import type { Group, Step } from '../task';
@@ -15,7 +15,8 @@ export function Jump({ store, onDone }: JumpProps) {
   const task = store.task.value!;
   const current = store.current.value;
   const panel = useRef<HTMLFieldSetElement>(null);
-  useEffect(() => {
+  // Before the next key can come: it belongs to this panel already.
+  useLayoutEffect(() => {
     const first = panel.current?.querySelector<HTMLElement>('[aria-current]');
     (first ?? panel.current?.querySelector('button'))?.focus();
   }, []);

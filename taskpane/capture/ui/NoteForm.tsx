@@ -1,5 +1,5 @@
 import { useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { CaptureStore } from '../store';
 
 export interface NoteFormProps {
@@ -11,7 +11,8 @@ export interface NoteFormProps {
 export function NoteForm({ store, onDone }: NoteFormProps) {
   const words = useSignal('');
   const field = useRef<HTMLInputElement>(null);
-  useEffect(() => field.current?.focus(), []);
+  // Before the next key can come: it is meant for here already.
+  useLayoutEffect(() => field.current?.focus(), []);
   return (
     <form
       class="note"

@@ -1,10 +1,11 @@
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { CaptureStore } from '../store';
 
 /** Rest. What was read is kept; the place is where the first open reading is. */
 export function Paused({ store }: { readonly store: CaptureStore }) {
   const button = useRef<HTMLButtonElement>(null);
-  useEffect(() => button.current?.focus(), []);
+  // Before the next key can come: it is meant for here already.
+  useLayoutEffect(() => button.current?.focus(), []);
   return (
     <section class="paused" aria-labelledby="paused-title">
       <h2 id="paused-title">Paused</h2>

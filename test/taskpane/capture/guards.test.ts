@@ -52,9 +52,9 @@ describe('against its neighbours', () => {
 
   it('says by how much, and what would be noted', () => {
     const [doubt] = doubts(W(9), 4150, 1, without(W(9)));
-    // Median of the eight others: (412 + 428) ÷ 2 = 420.
+    // The eight others in order: 402 405 412 428 430 437 441 468, median (428 + 430) ÷ 2 = 429; 4150 ÷ 429 = 9.7.
     expect(doubt!.message).toBe(
-      '4150 × 1 is about 10 times its 8 neighbours, whose median is 420. Is the meter still in the range × 1? The keys + and − change it.',
+      '4150 × 1 is about 10 times its 8 neighbours, whose median is 429. Is the meter still in the range × 1? The keys + and − change it.',
     );
     expect(doubt!.note).toBe('white, bottom right (point 9): 4150 × 1 kept, about 10 times its neighbours');
   });
@@ -68,7 +68,12 @@ describe('against its neighbours', () => {
   it('tiles are compared with tiles of their colour, not with their pattern', () => {
     const red = { 'PatternA/0/0': 100, 'PatternA/0/1': 700, 'PatternA/0/2': 60 };
     expect(kinds('PatternA/1/2', 104, 1, red, tiled)).toEqual([]);
-    expect(kinds('PatternA/1/2', 700, 1, red, tiled)).toEqual(['outlier?']);
+    // 700 would be like its green neighbour; the one red one says 7 times. Nearer to ten than to one: a slip is likely.
+    const [doubt] = doubts('PatternA/1/2', 700, 1, red, tiled);
+    expect(doubt).toMatchObject({ kind: 'range', isQuestion: true });
+    expect(doubt!.message).toContain(
+      '700 × 1 is 7 times the one before (pattern A, red tile, top left (point 1))',
+    );
   });
 
   it('neighbours of 0 are no measure', () => {
