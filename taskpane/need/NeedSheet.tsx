@@ -1,9 +1,9 @@
 import { useSignal } from '@preact/signals';
 import { whole } from '../../src/procurement/wording/format';
 import { Action } from '../components/Action';
+import { CopyText } from '../components/CopyText';
 import { TroubleBox } from '../components/TroubleBox';
 import type { Store } from '../store';
-import { CopyText } from '../trace/CopyText';
 import { SheetPicker } from './SheetPicker';
 import type { NeedStep } from './state';
 import type { NeedView } from './view';

@@ -2,7 +2,7 @@ import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { needPlan } from '../../src/sheets/need';
 import type { DecimalMark } from '../parse/number';
 import type { Store } from '../store';
-import { perStore } from '../trace/perstore';
+import { perStore } from '../store/perstore';
 import { type RoomField, type RoomNumber, type RoomTexts, startRoom } from './fields';
 import { type Followed, follow } from './follow';
 import { isBlankRoom, type Marks, type UnderstoodRoom, understandRoom } from './room';

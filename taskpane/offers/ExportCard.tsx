@@ -1,7 +1,7 @@
 import { useSignal } from '@preact/signals';
 import { Action } from '../components/Action';
+import { CopyText } from '../components/CopyText';
 import { Fold } from '../components/Fold';
-import { CopyText } from '../trace/CopyText';
 import { saveCsv } from './save';
 
 /** All offers as CSV: a file where the program lets the pane save one, and the text to copy. */

@@ -1,10 +1,10 @@
 import { useSignal } from '@preact/signals';
 import { whole } from '../../src/procurement/wording/format';
 import { Action } from '../components/Action';
+import { CopyText } from '../components/CopyText';
 import { Entry } from '../components/Entry';
 import { Fold } from '../components/Fold';
 import { AskedEntry } from '../need/AskedEntry';
-import { CopyText } from '../trace/CopyText';
 import { isNumber, OFFER_FIELDS, OFFER_IDS } from './fields';
 import { isBlankOffer } from './offer';
 import type { OfferEntry, OffersStep } from './state';

@@ -7,7 +7,7 @@ import { needView } from '../need/view';
 import { STEP } from '../need/wording';
 import type { DecimalMark } from '../parse/number';
 import type { Store } from '../store';
-import { perStore } from '../trace/perstore';
+import { perStore } from '../store/perstore';
 import {
   type AskedField,
   type AskedMarks,

@@ -1,8 +1,8 @@
 import { STATEMENT, sealText } from '../../src/audit/seal/text';
 import { Action } from '../components/Action';
+import { CopyText } from '../components/CopyText';
 import { Entry } from '../components/Entry';
 import type { Store } from '../store';
-import { CopyText } from './CopyText';
 import { checkingOf } from './checking';
 import { SealVerdict } from './SealVerdict';
 import { sealingOf } from './sealing';

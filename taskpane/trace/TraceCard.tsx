@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks';
 import { traceText } from '../../src/audit/trace/text';
 import { Action } from '../components/Action';
+import { CopyText } from '../components/CopyText';
 import type { Store } from '../store';
-import { CopyText } from './CopyText';
 import { TraceTree } from './TraceTree';
 import { tracingOf } from './tracing';
 

@@ -4,8 +4,8 @@ import type { Finding } from '../../src/audit/check/finding';
 import { summary } from '../../src/audit/check/text';
 import type { Book, BookSheet } from '../../src/sheets/book';
 import { count } from '../parse/block';
+import { perStore } from '../store/perstore';
 import { auditedBook } from './auditedbook';
-import { perStore } from './perstore';
 import { repair } from './repair';
 
 export interface CheckProgress {

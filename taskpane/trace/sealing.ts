@@ -6,9 +6,9 @@ import { type SealReport, verify } from '../../src/audit/seal/verify';
 import { viewOf } from '../../src/audit/view';
 import { HostError } from '../../src/excel/host';
 import type { Book } from '../../src/sheets/book';
+import { perStore } from '../store/perstore';
 import { auditedBook } from './auditedbook';
 import { checkingOf } from './checking';
-import { perStore } from './perstore';
 
 /** Sealing the sheet in front, comparing it with its seal, and opening it again. */
 export interface Sealing {

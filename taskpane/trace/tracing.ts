@@ -1,8 +1,8 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import type { TraceNode } from '../../src/audit/trace/node';
 import { trace } from '../../src/audit/trace/trace';
+import { perStore } from '../store/perstore';
 import { auditedBook } from './auditedbook';
-import { perStore } from './perstore';
 
 /** The chain of the cell last asked for. */
 export interface Tracing {

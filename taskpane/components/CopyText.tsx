@@ -1,5 +1,6 @@
+import './copytext.css';
 import { useState } from 'preact/hooks';
-import { Action } from '../components/Action';
+import { Action } from './Action';
 
 export interface CopyTextProps {
   readonly children: string;
