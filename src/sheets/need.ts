@@ -80,6 +80,7 @@ const COLUMNS: readonly Column<RoomSetup>[] = [
     value: ({ width }) => width,
     rule: number(TINY, 100),
     why: 'Width of the image.',
+    name: 'RoomWidth',
   },
   {
     key: 'height',
@@ -90,6 +91,7 @@ const COLUMNS: readonly Column<RoomSetup>[] = [
     value: ({ height }) => height,
     rule: number(TINY, 100),
     why: 'Height of the image.',
+    name: 'RoomHeight',
   },
   {
     key: 'gain',
@@ -100,6 +102,7 @@ const COLUMNS: readonly Column<RoomSetup>[] = [
     value: ({ gain }) => gain,
     rule: number(TINY, 20),
     why: 'Gain of the screen towards the viewers; 1 for matt white.',
+    name: 'RoomGain',
   },
   {
     key: 'ambient',
@@ -110,6 +113,7 @@ const COLUMNS: readonly Column<RoomSetup>[] = [
     value: ({ ambient }) => ambient,
     rule: number(TINY, 200_000),
     why: 'Illuminance of the room’s own light on the screen, projector dark, as the room is used.',
+    name: 'RoomAmbient',
   },
   {
     key: 'task',
@@ -120,6 +124,7 @@ const COLUMNS: readonly Column<RoomSetup>[] = [
     value: ({ task }) => task,
     rule: { type: 'list', choices: VIEWING_TASKS },
     why: 'What people do with the picture: it decides the contrast.',
+    name: 'RoomTask',
   },
   {
     key: 'contrast',
@@ -130,6 +135,7 @@ const COLUMNS: readonly Column<RoomSetup>[] = [
     value: ({ contrast }) => contrast,
     rule: number(1.000001, 1_000_000),
     why: 'Instead of the task’s contrast; empty: the task decides.',
+    name: 'RoomContrast',
   },
   {
     key: 'own',
@@ -140,6 +146,7 @@ const COLUMNS: readonly Column<RoomSetup>[] = [
     value: ({ ownContrast }) => ownContrast,
     rule: number(1.000001, 10_000_000),
     why: 'The projector’s own contrast in the dark; empty: taken as unlimited.',
+    name: 'RoomOwnContrast',
   },
   {
     key: 'luminance',
@@ -150,6 +157,7 @@ const COLUMNS: readonly Column<RoomSetup>[] = [
     value: ({ luminance }) => luminance,
     rule: number(TINY, 100_000),
     why: 'Wanted luminance of white on the screen; empty: contrast alone decides.',
+    name: 'RoomLuminance',
   },
   {
     key: 'ageing',
@@ -161,6 +169,7 @@ const COLUMNS: readonly Column<RoomSetup>[] = [
     value: ({ ageing }) => ageing,
     rule: number(0.01, 1),
     why: 'What is left of the light at the end of the planned use.',
+    name: 'RoomAgeing',
   },
   {
     key: 'mode',
@@ -172,6 +181,7 @@ const COLUMNS: readonly Column<RoomSetup>[] = [
     value: ({ mode }) => mode,
     rule: number(0.01, 1),
     why: 'What the mode in daily use gives of the rated mode.',
+    name: 'RoomMode',
   },
   {
     key: 'part',
@@ -183,6 +193,7 @@ const COLUMNS: readonly Column<RoomSetup>[] = [
     value: ({ colourPart }) => colourPart,
     rule: number(0.01, 1),
     why: 'Colour light output asked for as a part of white; 100 % unless you have a reason.',
+    name: 'RoomColourPart',
   },
   {
     key: 'area',

@@ -19,7 +19,17 @@ export function NeedSheet({ store, step }: { readonly store: Store; readonly ste
       <h2 id="need-sheet-title">On the sheet</h2>
       <SheetPicker id="need-picker" label="Need sheet" followed={followed} />
       {trouble && <TroubleBox trouble={trouble} facts={store.facts} />}
-      {view && <Rooms view={view} />}
+      {view && (
+        <>
+          <Rooms view={view} />
+          <div>
+            <Action onAct={step.takeSheet}>Take the rooms back into the form</Action>
+          </div>
+          <p class="quiet" role="status">
+            {step.sheetReport.value}
+          </p>
+        </>
+      )}
       {view?.text !== undefined && (
         <Words key={view.sheet} store={store} step={step} view={view} text={view.text} />
       )}
@@ -92,9 +102,6 @@ function Words({ store, step, view, text }: WordsProps) {
           </Action>
         </div>
       )}
-      <p class="quiet" role="status">
-        {step.sheetReport.value}
-      </p>
       <div class="field">
         <label for="need-words">Text for the tender</label>
         <textarea

@@ -6,7 +6,7 @@ import { Fold } from '../components/Fold';
 import { AskedEntry } from './AskedEntry';
 import { ROOM_NUMBERS, type RoomNumber } from './fields';
 import { RoomAnswer } from './RoomAnswer';
-import { isByDiagonal } from './room';
+import { isByDiagonal, isTask } from './room';
 import type { NeedStep, RoomEntry } from './state';
 
 /** What has a sensible answer already. */
@@ -88,16 +88,18 @@ export function Room({ step, room, place }: RoomProps) {
           id={`need-${place}-task`}
           value={texts.task}
           aria-describedby={`need-${place}-task-note`}
+          aria-invalid={understood.texts.task !== undefined}
           onChange={(event) => step.type(key, 'task', event.currentTarget.value)}
         >
+          {!isTask(texts.task) && <option value={texts.task}>{texts.task}</option>}
           {VIEWING_TASKS.map((task) => (
             <option key={task} value={task}>
               {task}
             </option>
           ))}
         </select>
-        <p class="hint" id={`need-${place}-task-note`}>
-          {taskWords(texts.task as ViewingTask)}
+        <p class={isTask(texts.task) ? 'hint' : 'error'} id={`need-${place}-task-note`}>
+          {isTask(texts.task) ? taskWords(texts.task) : understood.texts.task}
         </p>
       </div>
       <Fold

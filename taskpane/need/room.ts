@@ -1,6 +1,6 @@
 import { imageSize, parseAspect } from '../../src/photometry/image';
 import { type Need, need } from '../../src/procurement/need/need';
-import { taskContrast, VIEWING_TASKS } from '../../src/procurement/need/tasks';
+import { taskContrast, VIEWING_TASKS, type ViewingTask } from '../../src/procurement/need/tasks';
 import type { RoomSetup } from '../../src/sheets/need';
 import type { DecimalMark } from '../parse/number';
 import { ROOM_NUMBERS, type RoomField, type RoomNumber, type RoomTexts } from './fields';
@@ -82,11 +82,17 @@ function textProblems(room: RoomTexts): Partial<Record<RoomField, string>> {
   const problems: Partial<Record<RoomField, string>> = {};
   if (room.room.trim() === '') problems.room = 'The room needs a name.';
   else if (room.room.trim().length > ROOM_MAX) problems.room = `At most ${ROOM_MAX} characters.`;
+  if (!isTask(room.task)) problems.task = `\u201c${room.task}\u201d is none of these: choose one.`;
   if (isByDiagonal(room)) {
     const aspect = aspectOf(room);
     if (!aspect.ok) problems.aspect = aspect.problems[0]!.message;
   }
   return problems;
+}
+
+/** Whether a text is one of the viewing tasks; a sheet may hold another. */
+export function isTask(text: string): text is ViewingTask {
+  return VIEWING_TASKS.some((task) => task === text);
 }
 
 function aspectOf({ aspect }: RoomTexts) {
@@ -107,7 +113,7 @@ function setupOf(room: RoomTexts, value: (id: RoomNumber) => number | undefined)
     ...sizeOf(room, value),
     gain: value('gain')!,
     ambient: value('ambient')!,
-    task: VIEWING_TASKS.find((task) => task === room.task) ?? VIEWING_TASKS[0],
+    task: room.task as ViewingTask,
     ...optional('contrast'),
     ...optional('ownContrast'),
     ...optional('luminance'),

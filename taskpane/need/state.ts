@@ -6,6 +6,7 @@ import { perStore } from '../store/perstore';
 import { type RoomField, type RoomNumber, type RoomTexts, startRoom } from './fields';
 import { type Followed, follow } from './follow';
 import { isBlankRoom, type Marks, type UnderstoodRoom, understandRoom } from './room';
+import { roomsOnSheet } from './take';
 import { type NeedView, nameOf, needView } from './view';
 import { START_TENDER, type TenderTexts, type UnderstoodTender, understandTender } from './wording';
 
@@ -36,6 +37,8 @@ export interface NeedStep {
   drop(key: number): void;
   typeTender(id: keyof TenderTexts, text: string): void;
   build(): Promise<void>;
+  /** Takes the rooms of the shown sheet into the form, in place of what stands there. */
+  takeSheet(): void;
   /** Writes the first paragraph of the shown sheet anew, with its largest figures. */
   renew(): Promise<void>;
 }
@@ -127,6 +130,15 @@ function createNeed(store: Store): NeedStep {
       followed.pick(attempt.value.sheet);
       report.value = `Built the sheet \u201c${attempt.value.sheet}\u201d.`;
       await workbook.look();
+    },
+    takeSheet: () => {
+      const reading = followed.reading.peek();
+      if (!reading) return;
+      const { rooms: taken, left } = roomsOnSheet(reading, MOST_ROOMS);
+      lines.value = taken.length > 0 ? taken.map((room) => ({ key: next++, ...room })) : [fresh()];
+      const words = `Taken from \u201c${reading.sheet}\u201d: ${taken.length} ${taken.length === 1 ? 'room' : 'rooms'}. What is changed here goes into a new sheet.`;
+      sheetReport.value =
+        left === 0 ? words : `${words} ${left} more found no room: the pane holds ${MOST_ROOMS}.`;
     },
     renew: async () => {
       sheetReport.value = '';

@@ -152,6 +152,44 @@ describe('the need step', () => {
     expect(await screen.findByText(/In one line the function and the plain formula differ/)).toBeTruthy();
   });
 
+  it('takes the rooms of a sheet back into the form, as they stand there', async () => {
+    const host = await open();
+    typeRoom();
+    press(/^Build the need sheet$/);
+    await screen.findByText('Built the sheet “Need”.');
+    // Somebody goes on by hand on the sheet: 1.234 m is no question there, and "wide" no number.
+    host.put('Need', 'Rooms', [['Reading room 3 (invented)'], ['Hall (invented)'], ['=Attic'], [null]]);
+    host.put('Need', 'RoomWidth', [[1.234], [4], ['wide']]);
+    host.put('Need', 'RoomHeight', [[1], [2.5], [1]]);
+    host.put('Need', 'RoomAmbient', [[50], [20], [20]]);
+    host.put('Need', 'RoomGain', [[1], [1.2], [1]]);
+    host.put('Need', 'RoomAgeing', [[0.5], [0.29], [0.7]]);
+    host.put('Need', 'RoomMode', [[1], [1], [1]]);
+    host.put('Need', 'RoomColourPart', [[1], [1], [1]]);
+    host.put('Need', 'RoomTask', [['basic decision making'], ['full-motion video'], ['dancing']]);
+    await screen.findByRole('rowheader', { name: '=Attic' });
+    press(/^Take the rooms back into the form$/);
+    await screen.findByText(/Taken from “Need”: 3 rooms/);
+    expect([field('1-width').value, field('2-width').value]).toEqual(['1.234', '4']);
+    expect([field('2-ageing').value, field('2-gain').value, field('2-task').value]).toEqual([
+      '29',
+      '1.2',
+      'full-motion video',
+    ]);
+    expect(field('1-ownContrast').value).toBe('400');
+    expect(field('3-room').value).toBe('=Attic');
+    expect(field('3-width').getAttribute('aria-invalid')).toBe('true');
+    expect(screen.getByText(/“dancing” is none of these/)).toBeTruthy();
+    press(/^Build the need sheet$/);
+    await screen.findByText(/one room needs another look/);
+    press(/^Remove room 3$/);
+    press(/^Build the need sheet$/);
+    await screen.findByText('Built the sheet “Need 2”.');
+    const { values } = await host.read('Need 2');
+    expect(values.RoomWidth!.values.flat().slice(0, 2)).toEqual([1.234, 4]);
+    expect(values.RoomAgeing!.values.flat()[1]).toBeCloseTo(0.29, 12);
+  });
+
   it('has no accessibility fault', async () => {
     const host = await open();
     typeRoom();
