@@ -1,7 +1,10 @@
 import { Boundary } from './components/Boundary';
 import { TroubleBox } from './components/TroubleBox';
-import { PAGES } from './pages/pages';
+import { PAGES, type Page } from './pages/pages';
 import type { Store } from './store';
+
+const STEPS = PAGES.filter(({ isTool }) => !isTool);
+const TOOLS = PAGES.filter(({ isTool }) => isTool);
 
 /** The whole pane. */
 export function App({ store }: { readonly store: Store }) {
@@ -13,19 +16,8 @@ export function App({ store }: { readonly store: Store }) {
       <header>
         <h1>Light Output Workbook</h1>
         <nav aria-label="Steps">
-          <ul>
-            {PAGES.map(({ id, title }) => (
-              <li key={id}>
-                <button
-                  type="button"
-                  aria-current={id === page.id ? 'page' : undefined}
-                  onClick={() => store.open(id)}
-                >
-                  {title}
-                </button>
-              </li>
-            ))}
-          </ul>
+          <Links label="Steps of the job" pages={STEPS} current={page.id} onOpen={store.open} />
+          <Links label="About the workbook" pages={TOOLS} current={page.id} onOpen={store.open} />
         </nav>
         <p class="busy" role="status">
           {troubles.busy.value && `${troubles.busy.value} \u2026`}
@@ -38,5 +30,31 @@ export function App({ store }: { readonly store: Store }) {
         </Boundary>
       </main>
     </>
+  );
+}
+
+interface LinksProps {
+  readonly label: string;
+  readonly pages: readonly Page[];
+  readonly current: string;
+  readonly onOpen: (id: string) => void;
+}
+
+function Links({ label, pages, current, onOpen }: LinksProps) {
+  return (
+    <ul aria-label={label}>
+      {pages.map(({ id, title }) => (
+        <li key={id}>
+          <button
+            type="button"
+            data-title={title}
+            aria-current={id === current ? 'page' : undefined}
+            onClick={() => onOpen(id)}
+          >
+            {title}
+          </button>
+        </li>
+      ))}
+    </ul>
   );
 }

@@ -6,7 +6,10 @@ import { Measure } from './Measure';
 /** A page of the pane. A new step is one more line here; only what works is listed. */
 export interface Page {
   readonly id: string;
+  /** One short word: at 320 px four stand beside each other. */
   readonly title: string;
+  /** What is about the workbook as a whole, and no step of the job. */
+  readonly isTool?: true;
   readonly Body: ComponentType<{ readonly store: Store }>;
 }
 
@@ -17,6 +20,11 @@ export const PAGES: readonly Page[] = [
   { id: 'compare', title: 'Compare', Body: later(async () => (await import('./Compare')).Compare) },
   { id: 'accept', title: 'Accept', Body: later(async () => (await import('./Accept')).Accept) },
   { id: 'ageing', title: 'Ageing', Body: later(async () => (await import('./Ageing')).Ageing) },
-  { id: 'trace', title: 'Trace', Body: later(async () => (await import('./Trace')).Trace) },
-  { id: 'functions', title: 'Functions', Body: later(async () => (await import('./Functions')).Functions) },
+  { id: 'trace', title: 'Trace', isTool: true, Body: later(async () => (await import('./Trace')).Trace) },
+  {
+    id: 'functions',
+    title: 'Functions',
+    isTool: true,
+    Body: later(async () => (await import('./Functions')).Functions),
+  },
 ];
