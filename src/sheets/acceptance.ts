@@ -1,5 +1,6 @@
 import { PLAN_SOURCE } from '../procurement/lot/plan';
 import { putCurve } from './acceptance/curve';
+import { putFailures } from './acceptance/failures';
 import { putHead } from './acceptance/head';
 import { putMaster } from './acceptance/master';
 import { type DrawnLot, LARGEST_LISTED_LOT } from './acceptance/setup';
@@ -9,7 +10,7 @@ import { PlanBuilder } from './builder';
 import type { Plan } from './plan';
 import { putRows } from './rows';
 
-export const ACCEPTANCE_VERSION = 1;
+export const ACCEPTANCE_VERSION = 2;
 
 const METHOD = `Plan: ${PLAN_SOURCE}. A unit is decided as ILAC-G8:09/2019, 4.2.3 has it, with a guard band of U. Only units of the recorded draw count; others may be listed and measured, and stay out of the verdict.`;
 
@@ -25,7 +26,8 @@ export function acceptancePlan(setup: DrawnLot, id: string): Plan {
   b.wide('A2:J2', { role: 'note', value: METHOD }).height(2, 32);
   const head = putHead(b, 4, setup);
   const verdict = putVerdict(b, head + 1, setup);
-  const curve = putCurve(b, verdict + 1);
+  const failures = putFailures(b, verdict + 1);
+  const curve = putCurve(b, failures + 1, setup.serials.length);
   const tickets = new Map(
     setup.draw.drawn.map(({ serial, ticket }, i) => [serial, { place: i + 1, ticket }]),
   );

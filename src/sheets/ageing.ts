@@ -1,4 +1,5 @@
 import { putCrossings } from './ageing/crossings';
+import { putDrawn } from './ageing/drawn';
 import { putFit } from './ageing/fit';
 import { measurementColumns } from './ageing/lines';
 import { putNext } from './ageing/next';
@@ -8,7 +9,7 @@ import { PlanBuilder } from './builder';
 import type { Plan } from './plan';
 import { putRows } from './rows';
 
-export const AGEING_VERSION = 1;
+export const AGEING_VERSION = 2;
 
 const METHOD =
   'Φ(t) = B·e^(−αt), by least squares of ln Φ over the hours of the light source, every measurement counted alike (TM-21, from memory). ' +
@@ -38,6 +39,12 @@ export function ageingPlan(setup: AgeingSetup, id: string): Plan {
   const next = putNext(b, crossings.next + 1, crossings);
   const row = next + 1;
   const rows = putRows(b, row, measurementColumns(row + 2), setup.points, MOST_MEASUREMENTS);
+  const top = 5;
+  const over = `L${top}:R${crossings.next - 6}`;
+  putDrawn(b, rows.next + 1, over, crossings.at, {
+    hours: rows.range('hours'),
+    output: rows.range('output'),
+  });
   return b.build({
     kind: 'ageing',
     version: AGEING_VERSION,

@@ -105,9 +105,31 @@ export interface ColumnChart {
   readonly title: string;
   /** Cells that it covers, `L4:R18`. */
   readonly over: string;
-  /** One row of names, and one row of numbers a series. */
+  /** A row or column of names, and as many numbers a series. */
   readonly categories: string;
   readonly series: readonly { readonly name: string; readonly values: string }[];
+}
+
+/** Curves and points over a number axis beside the cells, such as light output over hours. */
+export interface CurveChart {
+  readonly kind: 'curves';
+  readonly title: string;
+  /** Cells that it covers, `K5:R24`. */
+  readonly over: string;
+  /** Titles of the axes, with units. */
+  readonly across: string;
+  readonly up: string;
+  readonly series: readonly {
+    readonly name: string;
+    readonly x: string;
+    readonly y: string;
+    readonly drawn: 'points' | 'line' | 'dashes';
+  }[];
+}
+export type Chart = ColumnChart | CurveChart;
+
+export function isCurves(chart: Chart): chart is CurveChart {
+  return 'kind' in chart;
 }
 
 export interface CellNote {
@@ -134,7 +156,7 @@ export interface BookSheet {
   readonly gridlines: boolean;
   readonly print?: PrintSetup;
   /** Written to files and to Excel; not read back. */
-  readonly charts?: readonly ColumnChart[];
+  readonly charts?: readonly Chart[];
 }
 
 export interface Book {

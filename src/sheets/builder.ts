@@ -1,5 +1,5 @@
 import { cellName, cellsOf, columnIndex, rectOf } from './address';
-import type { Alert, CellNote, ColourScale, PrintSetup, Validation } from './book';
+import type { Alert, CellNote, Chart, ColourScale, PrintSetup, Validation } from './book';
 import type { Plan, PlanCell, PlanName, SheetKind } from './plan';
 
 /**
@@ -14,6 +14,7 @@ export class PlanBuilder {
   private readonly alerts: Alert[] = [];
   private readonly notes: CellNote[] = [];
   private readonly merges: string[] = [];
+  private readonly charts: Chart[] = [];
   private readonly rows: Record<string, number> = {};
 
   /** Puts a cell at an address, or the same cell all over a range. */
@@ -69,6 +70,12 @@ export class PlanBuilder {
     return this;
   }
 
+  /** A chart that is printed with the sheet. Cells under it are what hosts without charts show in its place. */
+  chart(chart: Chart): this {
+    this.charts.push(chart);
+    return this;
+  }
+
   height(row: number, points: number): this {
     this.rows[String(row)] = points;
     return this;
@@ -84,10 +91,10 @@ export class PlanBuilder {
     start: string;
     freeze?: { rows: number; columns: number };
   }): Plan {
-    const rects = Object.keys(this.cells).map(rectOf);
+    const rects = [...Object.keys(this.cells), ...this.charts.map(({ over }) => over)].map(rectOf);
     const last = cellName(
-      Math.max(...rects.map(({ row }) => row)),
-      Math.max(...rects.map(({ column }) => column)),
+      Math.max(...rects.map(({ row, rows }) => row + rows - 1)),
+      Math.max(...rects.map(({ column, columns }) => column + columns - 1)),
     );
     for (const { name, range } of this.names.values()) {
       for (const at of cellsOf(range))
@@ -104,6 +111,7 @@ export class PlanBuilder {
       merges: this.merges,
       rows: this.rows,
       print: { ...rest.print, area: `A1:${last}` },
+      ...(this.charts.length > 0 ? { charts: this.charts } : {}),
     };
   }
 }

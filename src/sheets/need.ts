@@ -314,6 +314,7 @@ export function needPlan(setup: NeedSetup, id: string): Plan {
   b.wide('A1:L1', { role: 'title', value: 'Need: light output to ask for' }).height(1, 26);
   b.wide('A2:L2', { role: 'note', value: METHOD }).height(2, 40);
   const rows = putRows(b, 4, COLUMNS, setup.rooms, setup.rooms.length + setup.spare);
+  if (setup.rooms.length > 0) putChart(b, rows, setup.rooms.length);
   let row = putTotals(b, rows.next + 1);
   row = putWhatIf(b, row + 1, rows, setup.rooms.length > 0 ? 1 : undefined);
   if (setup.wording) row = putWords(b, row + 1, setup.wording);
@@ -332,6 +333,20 @@ export function needPlan(setup: NeedSetup, id: string): Plan {
 const METHOD =
   'White to ask for = image area × the larger of (C − 1)·E ÷ (1 − C ÷ C₀) and π·L ÷ gain, divided by what is left after ageing and in the daily mode. ' +
   'C wanted contrast, E ambient illuminance on the screen, C₀ the projector’s own contrast, L wanted luminance. Contrasts by task: 15 and 50 AVIXA; 7 and 80 from memory of ANSI/INFOCOMM 3M-2011.';
+
+/** What to ask for, room by room, beside the totals; lines filled in later are not in it. */
+function putChart(b: PlanBuilder, rows: PlacedRows, count: number): void {
+  const cells = (key: string) => rows.range(key).replace(/\d+$/, String(rows.first + count - 1));
+  b.chart({
+    title: 'Light output to ask for, lm',
+    over: `M${rows.next + 1}:U${rows.next + 13}`,
+    categories: cells('room'),
+    series: [
+      { name: 'white', values: cells('plain') },
+      { name: 'colour', values: cells('colour') },
+    ],
+  });
+}
 
 function putTotals(b: PlanBuilder, row: number): number {
   const put = (r: number, label: string, name: string, formula: string) => {

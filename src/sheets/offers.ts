@@ -318,6 +318,19 @@ export function offersPlan(setup: OffersSetup, id: string): Plan {
   }).height(2, 40);
   const first = putAsked(b, 4, setup);
   const rows = putRows(b, first + 1, COLUMNS, setup.offers, setup.offers.length + setup.spare);
+  if (setup.offers.length > 0) {
+    const cells = (key: string) =>
+      rows.range(key).replace(/\d+$/, String(rows.first + setup.offers.length - 1));
+    b.chart({
+      title: 'Rated light output, lm',
+      over: `A${rows.next + 1}:J${rows.next + 16}`,
+      categories: cells('bidder'),
+      series: [
+        { name: 'white', values: cells('white') },
+        { name: 'colour', values: cells('colour') },
+      ],
+    });
+  }
   return b.build({
     kind: 'offers',
     version: OFFERS_VERSION,

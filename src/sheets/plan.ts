@@ -1,4 +1,4 @@
-import type { Alert, CellNote, ColourScale, ColumnChart, PrintSetup, Validation } from './book';
+import type { Alert, CellNote, Chart, ColourScale, PrintSetup, Validation } from './book';
 
 /**
  * A sheet before it exists: plain data that every writer turns into the same sheet. A plan knows no sheet
@@ -22,7 +22,7 @@ export interface Plan {
   readonly columns: Readonly<Record<string, number>>;
   readonly rows: Readonly<Record<string, number>>;
   readonly print: PrintSetup;
-  readonly charts?: readonly ColumnChart[];
+  readonly charts?: readonly Chart[];
   readonly freeze?: { readonly rows: number; readonly columns: number };
   /** Selected when the sheet has been built: the first thing to fill in. */
   readonly start: string;

@@ -1,5 +1,6 @@
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { cellName } from '../sheets/address';
+import { NO_LINE_POINTS } from './charts';
 
 /** What the library's file still lacks; sheets are counted from 0. */
 export interface Patches {
@@ -44,6 +45,7 @@ export function patch(bytes: Uint8Array, patches: Patches): Uint8Array {
     edit(`xl/comments${at + 1}.xml`, (xml) => xml.replaceAll('<t>', '<t xml:space="preserve">'));
     edit(`xl/drawings/vmlDrawing${at + 1}.vml`, (xml) => sizeNotes(xml, lengths));
   });
+  for (const path of Object.keys(parts)) if (/^xl\/charts\/chart\d+\.xml$/.test(path)) edit(path, pointsOnly);
   return zipSync(parts, { level: 6 });
 }
 
@@ -80,6 +82,11 @@ function markErrors(xml: string, cells: readonly string[]): string {
   return must(xml, /<c r="([A-Z]+[0-9]+)"([^>]*) t="str"/g, (whole, cell = '', rest = '') =>
     wanted.has(cell) ? `<c r="${cell}"${rest} t="e"` : whole,
   );
+}
+
+/** A series of points: `charts.ts` gives it the least width and no colour, since the library cannot say "no line". */
+function pointsOnly(xml: string): string {
+  return xml.replaceAll(`<a:ln w="${NO_LINE_POINTS * 12_700}"/>`, '<a:ln><a:noFill/></a:ln>');
 }
 
 /** The library makes every note box 4 rows high and cuts longer notes off. Its anchor starts beside the cell. */

@@ -1,5 +1,7 @@
 import { unzipSync } from 'fflate';
 import { expect, it } from 'vitest';
+import { ageingPlan } from '../../src/sheets/ageing';
+import { defaultAgeing } from '../../src/sheets/ageing/setup';
 import type { ColumnChart } from '../../src/sheets/book';
 import { comparisonPlan, DEFAULT_COMPARISON } from '../../src/sheets/comparison';
 import { bookOf } from '../../src/sheets/realize';
@@ -38,4 +40,27 @@ it('a file holds the chart with its ranges, and LibreOffice keeps it when it sav
   expect(text).toContain(dollars(categories));
   const [saved] = await convert([file], 'xlsx');
   expect(charts(saved!)).toHaveLength(1);
+}, 120_000);
+
+it('points have no line, dashes are dashes, and LibreOffice keeps a scatter chart', async () => {
+  const plan = ageingPlan(
+    {
+      ...defaultAgeing('Unit 1 (invented)'),
+      needed: 2000,
+      points: [
+        { hours: 0, output: 3000 },
+        { hours: 1000, output: 2800 },
+        { hours: 2000, output: 2600 },
+      ],
+    },
+    'a1',
+  );
+  const file = await writeXlsx(bookOf([plan]));
+  const [, bytes] = charts(file)[0]!;
+  const [first, ...others] = new TextDecoder().decode(bytes).split('<c:ser>').slice(1);
+  // ECMA-376-1, 20.1.8.44: no fill means no line.
+  expect(first).toContain('<a:ln><a:noFill/></a:ln>');
+  expect(others.map((xml) => xml.includes('<a:prstDash val="dash"/>'))).toEqual([false, true, false]);
+  const [saved] = await convert([file], 'xlsx');
+  expect(new TextDecoder().decode(charts(saved!)[0]![1])).toContain('<c:scatterChart>');
 }, 120_000);

@@ -7,8 +7,6 @@ const POINTS = 21;
 const SINGLE = 10;
 /** Largest acceptance number of a lot that one sheet lists (letter H, AQL 6.5). */
 const MOST_ACCEPTED = 7;
-/** Failures shown beside the curve. */
-export const FAILURES = POINTS;
 
 /** Σ of the hypergeometric terms a spreadsheet's own function can give; outside its bounds it errs, so they are kept. */
 function probability(D: string): string {
@@ -19,18 +17,14 @@ function probability(D: string): string {
   return `IF(${D}=0,1,${terms.join('+')})`;
 }
 
-/** How probably the plan accepts this lot, by how many of it do not conform; beside it the failures. */
-export function putCurve(b: PlanBuilder, row: number): number {
-  b.wide(`A${row}:E${row}`, {
+/** How probably the plan accepts a lot of this size, by how many of it do not conform: a table and its chart. */
+export function putCurve(b: PlanBuilder, row: number, lotSize: number): number {
+  b.wide(`A${row}:K${row}`, {
     role: 'heading',
-    value: 'How probably the lot is accepted (exact for one lot)',
+    value: 'How probably the lot is accepted, by what it holds (exact for one lot)',
   });
   ['Nonconforming in the lot', 'part', 'LIGHT', 'plain', 'the two'].forEach((value, i) => {
     b.put(`${'ABCDE'[i]}${row + 1}`, { role: 'unit', value });
-  });
-  b.wide(`G${row}:J${row}`, { role: 'heading', value: 'Units of the sample that do not conform' });
-  ['Serial', 'White', 'Colour', 'Remarks'].forEach((value, i) => {
-    b.put(`${'GHIJ'[i]}${row + 1}`, { role: 'unit', value });
   });
   // Unit by unit first, where a sample tells lots apart; then in steps to about half the lot.
   const step = `MAX(1,ROUNDUP((LotSize/2-${SINGLE})/${POINTS - 1 - SINGLE},0))`;
@@ -52,16 +46,31 @@ export function putCurve(b: PlanBuilder, row: number): number {
     });
     b.put(`D${r}`, { role: 'twin', format: '0.0 %', formula: guard(probability(D)) });
     b.put(`E${r}`, { role: 'check', formula: `=${agreementOf(`C${r}`, `D${r}`)}` });
-    const pick = (name: string) =>
-      `=IF(${k + 1}>MAX(FailNumber),"",INDEX(${name},MATCH(${k + 1},FailNumber,0))&"")`;
-    ['Serials', 'WhiteDecision', 'ColourDecision', 'UnitRemark'].forEach((name, i) => {
-      b.put(`${'GHIJ'[i]}${r}`, { role: 'check', formula: pick(name) });
-    });
   }
   const last = row + 1 + POINTS;
   b.name('CurveNonconforming', `A${row + 2}:A${last}`, 'Nonconforming units in the lot')
     .name('CurveProbability', `D${row + 2}:D${last}`, 'Probability that the lot is accepted')
-    .name('CurveAgreement', `E${row + 2}:E${last}`, 'Whether function and plain formula agree on the curve')
-    .name('Failures', `G${row + 2}:G${last}`, 'Serials of the sample that do not conform');
+    .name('CurveAgreement', `E${row + 2}:E${last}`, 'Whether function and plain formula agree on the curve');
+  b.put(`G${row + 2}`, {
+    role: 'note',
+    value: 'In Excel and in saved files a chart of this table stands here.',
+  });
+  // A text among the numbers along the axis would make Excel count 1, 2, 3 instead: only points this lot has.
+  const end = row + 1 + Math.min(POINTS, lotSize + 1);
+  b.chart({
+    kind: 'curves',
+    title: 'Probability that the lot is accepted',
+    over: `G${row + 2}:K${last}`,
+    across: 'nonconforming units in the lot',
+    up: 'probability',
+    series: [
+      {
+        name: 'this plan, this lot',
+        x: `A${row + 2}:A${end}`,
+        y: `D${row + 2}:D${end}`,
+        drawn: 'line',
+      },
+    ],
+  });
   return last + 1;
 }

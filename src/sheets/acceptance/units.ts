@@ -29,6 +29,22 @@ function decision(at: At): string {
   return `IF(COUNTA(${at('serial')})=0,"",IF(COUNT(${at('place')})=0,"not drawn",IF(${asked}=0,"nothing judged",IF(${decided}<${asked},"to be measured",IF(AND(${both}),"conforms","does not conform")))))`;
 }
 
+/** By how much a judged figure falls short, in words; empty where it conforms. */
+function shortage(value: string, verdict: string, least: string, what: string): string {
+  const under = `"${what} "&ROUND(100*(1-${value}/${least}),1)&" % under the least"`;
+  return `IF(OR(${verdict}="",${conforms(verdict)}),"",IF(${value}<${least},${under},"${what} above the least by less than U"))`;
+}
+
+/** Why a unit does not conform, for somebody who sees only this line. */
+function why(at: At): string {
+  const white = shortage(at('white'), at('whiteVerdict'), 'LeastWhite', 'white');
+  const colour = shortage(at('colour'), at('colourVerdict'), 'LeastColour', 'colour');
+  const both = `AND(${at('whiteVerdict')}<>"",NOT(${conforms(at('whiteVerdict'))}),${at('colourVerdict')}<>"",NOT(${conforms(at('colourVerdict'))}))`;
+  // Light that is added to white alone shows as colour far below white (colour-signal white, IDMS).
+  const ratio = `IF(COUNT(${at('white')},${at('colour')})<2,"",IF(${at('white')}<=0,"","; colour is "&ROUND(100*${at('colour')}/${at('white')},0)&" % of white"))`;
+  return `IF(${at('decision')}<>"does not conform","",${white}&IF(${both},"; ","")&${colour}&${ratio})`;
+}
+
 const lumens = (key: string, label: string, name: string, why: string): Column<ListedUnit> => ({
   key,
   label,
@@ -111,6 +127,15 @@ export const UNIT_COLUMNS: readonly Column<ListedUnit>[] = [
     role: 'check',
     formula: decision,
     name: 'UnitDecision',
+  },
+  {
+    key: 'why',
+    label: 'Why',
+    unit: '',
+    width: 34,
+    role: 'check',
+    formula: why,
+    name: 'UnitWhy',
   },
   {
     key: 'fail',
