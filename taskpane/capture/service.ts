@@ -3,6 +3,7 @@ import { type Host, HostError, type KnownSheet } from '../../src/excel/host';
 import type { ChildEvents, Opening, WindowSize } from '../../src/excel/window';
 import type { Troubles } from '../store/trouble';
 import type { Workbook } from '../store/workbook';
+import type { JournalRecord } from './entry';
 import { createJournal } from './journal';
 import { createKeeper, type Keeper } from './keeper';
 import { joinedLinks, type PaneLink, readToPane, type ToPane, type WindowLink } from './messages';
@@ -41,6 +42,9 @@ export interface CaptureOptions {
   readonly openWindow?: (page: string, size: WindowSize, events: ChildEvents) => Promise<Opening>;
   readonly now?: () => number;
 }
+
+/** A window that is alive has told its own pane by then; other panes of the same browser keep off so long. */
+export const GRACE_MS = 5000;
 
 /** Per cent of the screen: about a phone's shape on a laptop. */
 const SIZE: WindowSize = { width: 34, height: 84 };
@@ -82,6 +86,7 @@ export function createCaptureService(
   let sent = '';
   let isLooking = false;
   let isAskedAgain = false;
+  let adopting: ReturnType<typeof setTimeout> | undefined;
   let stops: (() => void)[] = [];
 
   /** Reads the sheet and tells the window what has changed on it. */
@@ -122,10 +127,14 @@ export function createCaptureService(
     }
   }
 
-  /** What a window accepted and could not tell, because it or the pane was closed. */
+  /** What a window accepted and could not tell, because it or the pane was closed. What is fresh may be told yet. */
   function adopt(): void {
+    clearTimeout(adopting);
     outbox.reload();
-    for (const { entry, state } of outbox.records.peek()) if (state === 'waiting') keeper.take(entry, true);
+    const waiting = outbox.records.peek().filter(({ state }) => state === 'waiting');
+    const isFresh = ({ entry }: JournalRecord) => now() - entry.at < GRACE_MS;
+    for (const record of waiting) if (!isFresh(record)) keeper.take(record.entry, true);
+    if (waiting.some(isFresh)) adopting = setTimeout(adopt, GRACE_MS);
   }
 
   function serve(end: WindowLink): void {
@@ -199,6 +208,8 @@ export function createCaptureService(
   }
 
   const hearStorage = () => {
+    // Another pane of this browser may have written what this one was waiting with.
+    journal.reload();
     // A live window tells by itself; this is for one whose pane was gone.
     if (!link) adopt();
   };
@@ -241,6 +252,7 @@ export function createCaptureService(
     stop: () => {
       for (const end of stops) end();
       globalThis.removeEventListener?.('storage', hearStorage);
+      clearTimeout(adopting);
       link?.close();
       link = undefined;
       keeper.stop();

@@ -20,7 +20,7 @@ export interface CaptureStore
   readonly before: State['before'];
   /** What stands in the way of the workbook, in words; empty when nothing does. */
   readonly trouble: ReadonlySignal<string>;
-  /** Entries of this window that do not stand in the workbook yet. */
+  /** Entries for this sheet that do not stand in the workbook yet. */
   readonly waiting: ReadonlySignal<number>;
   /** What undo would take back; empty when there is nothing. */
   readonly undoes: ReadonlySignal<string>;
@@ -89,7 +89,10 @@ export function createCapture(parts: CaptureParts): CaptureStore {
       // Without a task `why` has a page of its own.
       return (state.task.value && state.why.value) || state.fault.value;
     }),
-    waiting: computed(() => outbox.unconfirmed.value.length),
+    waiting: computed(() => {
+      const run = state.task.value?.id;
+      return outbox.unconfirmed.value.filter(({ entry }) => run === undefined || entry.run === run).length;
+    }),
     undoes: computed(() => state.stack.value[0]?.entry.words ?? ''),
     type: (typed) => {
       if (text.peek() === '' && typed !== '') {

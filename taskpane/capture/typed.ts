@@ -45,7 +45,7 @@ export function readTyped(
   if (value * factor * LUX[unit] > ABSURD_LUX) {
     const most = shown(Math.floor(ABSURD_LUX / LUX[unit]));
     return refused(
-      `${shown(value)} × ${shown(factor)} is more than ${most} ${unit}, brighter than the sun. Is the range factor right?`,
+      `${shown(value)} × ${shown(factor)} is more than ${most} ${unit}, twice full sunlight. Is the range factor right?`,
     );
   }
   return { kind: 'number', value, ...(proves ? { proves } : {}) };
