@@ -1,24 +1,31 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import type { KnownSheet } from '../../src/excel/host';
+import { units } from '../../src/procurement/wording/format';
 import { acceptancePlan } from '../../src/sheets/acceptance';
+import { linkedCells } from '../../src/sheets/acceptance/links';
+import { type Followed, follow } from '../need/follow';
 import type { Store } from '../store';
+import { perStore } from '../store/perstore';
 import { certify } from './certify';
 import { type LotTexts, type LotUnderstood, START, understandLot } from './form';
-import { resultsFor } from './results';
+import { type LotView, lotView } from './lot';
+import { addressesOf, copiedCells, takingFor } from './taking';
 
 /** The acceptance step: the lot, its draw, and results from runs. */
 export interface Accept {
   readonly texts: ReadonlySignal<LotTexts>;
   readonly understood: ReadonlySignal<LotUnderstood>;
   readonly isAllShown: ReadonlySignal<boolean>;
-  readonly sheets: ReadonlySignal<readonly KnownSheet[]>;
+  /** The lot's sheet that is shown. */
+  readonly followed: Followed;
+  /** Where that lot stands. */
+  readonly lot: ReadonlySignal<LotView | undefined>;
   readonly report: ReadonlySignal<string>;
   /** What stands on a lot's sheet after its results were taken. */
   readonly taken: ReadonlySignal<readonly string[]>;
   type(id: keyof LotTexts, text: string): void;
   build(): Promise<void>;
-  /** Writes the results of run sheets with a serial of the lot into its lines. */
-  takeResults(sheet: string): Promise<void>;
+  /** Links or copies the results of sheets with a serial of the shown lot into its lines. */
+  takeResults(how: 'link' | 'copy'): Promise<void>;
   readonly issuedBy: ReadonlySignal<string>;
   /** What became of the certificate asked for last. */
   readonly certified: ReadonlySignal<string>;
@@ -27,16 +34,12 @@ export interface Accept {
   certify(sheet: string): Promise<void>;
 }
 
-const kept = new WeakMap<Store, Accept>();
-
 /** The step's state; it outlives looking at another page. */
-export function acceptOf(store: Store): Accept {
-  const found = kept.get(store) ?? createAccept(store);
-  kept.set(store, found);
-  return found;
-}
+export const acceptOf = perStore(createAccept);
 
-function createAccept({ host, workbook, troubles, makeId, today }: Store): Accept {
+function createAccept(store: Store): Accept {
+  const { host, workbook, troubles, makeId, today } = store;
+  const followed = follow(store, 'acceptance', 'accept');
   const texts = signal(START);
   const isAllShown = signal(false);
   const report = signal('');
@@ -45,24 +48,28 @@ function createAccept({ host, workbook, troubles, makeId, today }: Store): Accep
   const certified = signal('');
   const understood = computed(() => understandLot(texts.value, today));
 
-  async function write(sheet: string): Promise<string[]> {
+  async function take(sheet: string, how: 'link' | 'copy'): Promise<string[]> {
     const lot = await host.read(sheet);
     const runs = [];
     for (const run of workbook.runs.peek()) runs.push(await host.read(run.sheet));
-    const found = resultsFor(lot, runs);
-    if (found.taken > 0)
-      for (const [name, values] of Object.entries(found.columns)) await host.write(sheet, name, values);
-    const done = `${found.taken} of ${runs.length} runs belong to this lot and have a result; written to \u201c${sheet}\u201d.`;
-    const { values } = await host.read(sheet);
-    const sentence = values.LotSentence?.values[0]?.[0];
-    return [done, ...found.remarks, ...(typeof sentence === 'string' ? [sentence] : [])];
+    const cells = (await host.book({ sheets: [sheet] })).sheets[0]?.cells ?? {};
+    const { lines, remarks } = takingFor(lot, cells, runs);
+    if (lines.length > 0 && how === 'link')
+      await host.restore(sheet, {
+        cells: linkedCells(addressesOf(lot), new Map(lines.map(({ line, link }) => [line, link]))),
+      });
+    const copied = lines.filter(({ figures }) => figures.UnitWhite !== null);
+    if (copied.length > 0 && how === 'copy') await host.writeCells(sheet, copiedCells(lot, copied));
+    const done = how === 'link' ? 'linked into' : 'copied into';
+    return [`${units((how === 'link' ? lines : copied).length)} ${done} “${sheet}”.`, ...remarks];
   }
 
   return {
     texts,
     understood,
     isAllShown,
-    sheets: computed(() => workbook.survey.value?.sheets.filter(({ kind }) => kind === 'acceptance') ?? []),
+    followed,
+    lot: computed(() => followed.reading.value && lotView(followed.reading.value)),
     report,
     taken,
     type: (id, text) => {
@@ -83,9 +90,14 @@ function createAccept({ host, workbook, troubles, makeId, today }: Store): Accep
         report.value = `Built the sheet \u201c${attempt.value.sheet}\u201d with the draw recorded.`;
       await workbook.look();
     },
-    takeResults: async (sheet) => {
+    takeResults: async (how) => {
       taken.value = [];
-      const attempt = await troubles.attempt('Taking the results', () => write(sheet));
+      const sheet = followed.shown.peek();
+      if (sheet === undefined) return;
+      const attempt = await troubles.attempt(
+        how === 'link' ? 'Linking the results' : 'Copying the results',
+        () => take(sheet, how),
+      );
       if (attempt.ok) taken.value = attempt.value;
       await workbook.look();
     },

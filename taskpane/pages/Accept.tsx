@@ -2,6 +2,7 @@ import { AQLS } from '../../src/procurement/lot/master';
 import { Certificates } from '../accept/Certificates';
 import { Drawn } from '../accept/Drawn';
 import type { LotTexts } from '../accept/form';
+import { Results } from '../accept/Results';
 import { type Accept as AcceptState, acceptOf } from '../accept/state';
 import { Action } from '../components/Action';
 import { Entry } from '../components/Entry';
@@ -16,29 +17,11 @@ const COUNTINGS = [
 /** A lot: draw a sample, measure it, decide. */
 export function Accept({ store }: { readonly store: Store }) {
   const accept = acceptOf(store);
-  const { texts, sheets, report, taken } = accept;
+  const { texts, report } = accept;
   const isBusy = store.troubles.busy.value !== '';
   return (
     <>
-      {sheets.value.length > 0 && (
-        <section class="card" aria-labelledby="accept-results-title">
-          <h2 id="accept-results-title">Results of the sample</h2>
-          <p class="quiet">
-            Run sheets with a serial number of the lot are found, and their white and colour with U written to
-            the lot’s sheet. Figures may be typed there as well.
-          </p>
-          {sheets.value.map(({ sheet }) => (
-            <Action key={sheet} isOff={isBusy} onAct={() => void accept.takeResults(sheet)}>
-              Take results into “{sheet}”
-            </Action>
-          ))}
-          <div role="status">
-            {taken.value.map((sentence) => (
-              <p key={sentence}>{sentence}</p>
-            ))}
-          </div>
-        </section>
-      )}
+      <Results store={store} accept={accept} />
       <section class="card" aria-labelledby="accept-lot-title">
         <h2 id="accept-lot-title">Acceptance of a lot</h2>
         <Line accept={accept} id="lot" label="Lot" hint="As the delivery note calls it." />

@@ -1,9 +1,10 @@
-import { cleanup, fireEvent, render, screen, waitFor } from '@testing-library/preact';
+import { cleanup, fireEvent, render, screen } from '@testing-library/preact';
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
+import { cellName, rectOf } from '../../src/sheets/address';
 import { runPlan } from '../../src/sheets/run';
 import { START, serialsOf, understandLot } from '../../taskpane/accept/form';
-import { resultsFor } from '../../taskpane/accept/results';
+import { takingFor } from '../../taskpane/accept/taking';
 import { App } from '../../taskpane/app';
 import { createStore, type Store } from '../../taskpane/store';
 import { FakeHost } from './fakehost';
@@ -85,32 +86,68 @@ describe('the acceptance step', () => {
     expect(host.sheets.size).toBe(0);
   });
 
-  it('takes results of runs by serial, and says what it left out', async () => {
-    const host = new FakeHost();
+  /** A lot on a sheet, and runs: one with a result, one without, one that was not drawn, one of another lot. */
+  async function lotWithRuns(host: FakeHost) {
     await open(host);
     typeLot();
     press(/Build the acceptance sheet/);
     await screen.findByText(/Built the sheet/);
     const lot = host.active;
-    const before = await host.read(lot);
-    const places = before.values.DrawPlaces!.values.flat();
+    const places = (await host.read(lot)).values.DrawPlaces!.values.flat();
     const drawn = places.findIndex((place) => place !== null);
     const second = places.findIndex((place, i) => place !== null && i > drawn);
     const spared = places.indexOf(null);
-    await addRun(host, SERIALS[drawn]!, 2104.5);
+    const run = await addRun(host, SERIALS[drawn]!, 2104.5);
     await addRun(host, SERIALS[second]!, '3 of 9');
     await addRun(host, SERIALS[spared]!, 1800);
     await addRun(host, 'not-ours', 2000);
-    press(/^Measure$/);
-    await waitFor(() => expect(stores[0]!.workbook.runs.value).toHaveLength(4));
-    press(/^Accept$/);
-    fireEvent.click(await screen.findByRole('button', { name: /Take results into/ }));
-    expect(await screen.findByText(/2 of 4 runs belong to this lot and have a result/)).toBeTruthy();
+    await stores[0]!.workbook.look();
+    return { lot, run, drawn, second, spared };
+  }
+  const formulaOf = async (host: FakeHost, sheet: string, name: string, line: number) => {
+    const { row, column } = rectOf((await host.read(sheet)).values[name]!.address);
+    return host.sheets.get(sheet)!.book.cells[cellName(row + line, column)]?.formula ?? '';
+  };
+
+  it('copies results of runs by serial, and says what it left out', async () => {
+    const host = new FakeHost();
+    const { lot, run, drawn, second } = await lotWithRuns(host);
+    fireEvent.click(await screen.findByRole('button', { name: 'Copy them as numbers' }));
+    expect(await screen.findByText(`2 units copied into “${lot}”.`)).toBeTruthy();
     expect(screen.getByText(new RegExp(`${SERIALS[second]}\\) has no result yet`))).toBeTruthy();
     expect(screen.getByText(/was not drawn: its result is listed and not counted/)).toBeTruthy();
     const { values } = await host.read(lot);
     expect([values.UnitWhite!.values[drawn], values.UnitWhiteU!.values[drawn]]).toEqual([[2104.5], [90]]);
+    expect(values.UnitRemark!.values[drawn]).toEqual([`copied from “${run}”`]);
     expect(values.UnitWhite!.values[second]).toEqual([null]);
+  });
+
+  it('links results of runs, waiting ones too, and leaves figures that somebody typed', async () => {
+    const host = new FakeHost();
+    const { lot, run, drawn, second, spared } = await lotWithRuns(host);
+    host.put(
+      lot,
+      'UnitWhite',
+      SERIALS.map((_, i) => [i === spared ? 1777 : (undefined as never)]),
+    );
+    fireEvent.click(await screen.findByRole('button', { name: 'Link the results of run sheets' }));
+    expect(await screen.findByText(`2 units linked into “${lot}”.`)).toBeTruthy();
+    expect(screen.getByText(new RegExp(`Serial ${SERIALS[spared]}: other figures`))).toBeTruthy();
+    for (const name of ['UnitWhite', 'UnitWhiteU', 'UnitSource'])
+      expect(await formulaOf(host, lot, name, drawn)).toContain(`'${run}'!$`);
+    expect(await formulaOf(host, lot, 'UnitWhite', second)).toContain('IFERROR');
+    expect(await formulaOf(host, lot, 'UnitWhite', spared)).toBe('');
+    expect((await host.read(lot)).values.UnitWhite!.values[spared]).toEqual([1777]);
+  });
+
+  it('shows where the lot stands and what failed, as the sheet says it', async () => {
+    const host = new FakeHost();
+    const { lot } = await lotWithRuns(host);
+    host.put(lot, 'LotSentence', [['Lot 1: 20 of 20 units are measured. The lot is rejected.']]);
+    host.put(lot, 'Failures', [['BIB-017']]);
+    host.put(lot, 'FailureReasons', [['colour 31 % under the least; colour is 55 % of white']]);
+    expect(await screen.findByText(/The lot is rejected/)).toBeTruthy();
+    expect(screen.getByText(/colour 31 % under the least/)).toBeTruthy();
   });
 
   it('builds the certificate of a run, linked to its cells', async () => {
@@ -133,7 +170,7 @@ describe('the acceptance step', () => {
     typeLot();
     await screen.findByText(/20 units of 60/);
     press(/Build the acceptance sheet/);
-    await screen.findByRole('button', { name: /Take results into/ });
+    await screen.findByRole('button', { name: /Link the results/ });
     for (const details of document.querySelectorAll('details')) details.open = true;
     const { violations } = await axe.run(document.body, { rules: { 'color-contrast': { enabled: false } } });
     expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
@@ -161,8 +198,8 @@ describe('what the fields mean', () => {
     const { sheet } = await host.build(acceptancePlan(drawn, 'two'));
     const runs = [await addRun(host, 'BIB-001', 2100), await addRun(host, 'BIB-001', 1900)];
     const readings = await Promise.all(runs.map((run) => host.read(run)));
-    const found = resultsFor(await host.read(sheet), readings);
-    expect([found.taken, found.columns.UnitWhite]).toEqual([1, [[2100], [null]]]);
-    expect(found.remarks.join()).toMatch(/has two runs/);
+    const { lines, remarks } = takingFor(await host.read(sheet), {}, readings);
+    expect(lines.map(({ line, figures }) => [line, figures.UnitWhite])).toEqual([[0, 2100]]);
+    expect(remarks.join()).toMatch(/has two runs/);
   });
 });

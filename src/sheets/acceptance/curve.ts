@@ -19,7 +19,7 @@ function probability(D: string): string {
 
 /** How probably the plan accepts a lot of this size, by how many of it do not conform: a table and its chart. */
 export function putCurve(b: PlanBuilder, row: number, lotSize: number): number {
-  b.wide(`A${row}:K${row}`, {
+  b.wide(`A${row}:L${row}`, {
     role: 'heading',
     value: 'How probably the lot is accepted, by what it holds (exact for one lot)',
   });
@@ -60,7 +60,7 @@ export function putCurve(b: PlanBuilder, row: number, lotSize: number): number {
   b.chart({
     kind: 'curves',
     title: 'Probability that the lot is accepted',
-    over: `G${row + 2}:K${last}`,
+    over: `G${row + 2}:L${last}`,
     across: 'nonconforming units in the lot',
     up: 'probability',
     series: [

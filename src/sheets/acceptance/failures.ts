@@ -11,15 +11,16 @@ const COLUMNS: readonly (readonly [cells: string, head: string, name: string, fo
   ['D', 'U of white', 'UnitWhiteU', '#,##0.0'],
   ['E', 'Colour', 'UnitColour', '#,##0.0'],
   ['F', 'U of colour', 'UnitColourU', '#,##0.0'],
-  ['G', 'Run sheet, remarks', 'UnitRemark'],
-  ['H', 'Decision, white', 'WhiteDecision'],
-  ['I', 'Decision, colour', 'ColourDecision'],
-  ['J:K', 'Why', 'UnitWhy'],
+  ['G', 'Remarks', 'UnitRemark'],
+  ['H', 'Figures from', 'UnitSource'],
+  ['I', 'Decision, white', 'WhiteDecision'],
+  ['J', 'Decision, colour', 'ColourDecision'],
+  ['K:L', 'Why', 'UnitWhy'],
 ];
 
 /** The units of the sample that do not conform, with their figures and the reason. Returns the first row below. */
 export function putFailures(b: PlanBuilder, row: number): number {
-  b.wide(`A${row}:K${row}`, {
+  b.wide(`A${row}:L${row}`, {
     role: 'heading',
     value: 'Units of the sample that do not conform (this list follows the lines below)',
   });
@@ -41,12 +42,13 @@ export function putFailures(b: PlanBuilder, row: number): number {
   const [first, last] = [row + 2, row + 1 + FAILURES];
   b.name('Failures', `A${first}:A${last}`, 'Serials of the sample that do not conform').name(
     'FailureReasons',
-    `J${first}:J${last}`,
+    `K${first}:K${last}`,
     'Why they do not conform',
   );
-  b.wide(`A${last + 1}:K${last + 1}`, {
+  b.wide(`A${last + 1}:L${last + 1}`, {
     role: 'check',
     formula: `=IF(MAX(FailNumber)=0,"None so far.",IF(MAX(FailNumber)>${FAILURES},MAX(FailNumber)-${FAILURES}&" more in the lines below.",""))`,
   });
+  b.name('FailuresLeft', `A${last + 1}`, 'How many failures the list leaves out');
   return last + 2;
 }

@@ -1,6 +1,6 @@
 import type { Column } from '../rows';
 
-/** A unit of the lot; place and ticket only where it was drawn. */
+/** A unit of the lot; place and ticket only where it was drawn, links where its figures are linked at once. */
 export interface ListedUnit {
   readonly serial: string;
   readonly place?: number;
@@ -63,7 +63,7 @@ export const UNIT_COLUMNS: readonly Column<ListedUnit>[] = [
     key: 'serial',
     label: 'Serial',
     unit: '',
-    width: 28,
+    width: 26,
     role: 'input',
     format: '@',
     value: ({ serial }) => serial,
@@ -92,20 +92,29 @@ export const UNIT_COLUMNS: readonly Column<ListedUnit>[] = [
   lumens('colourU', 'U of colour', 'UnitColourU', 'Expanded uncertainty. Empty: decided by the value alone.'),
   {
     key: 'remark',
-    label: 'Run sheet, remarks',
+    label: 'Remarks',
     unit: '',
-    width: 28,
+    width: 22,
     role: 'input',
     format: '@',
     rule: { type: 'length', max: 200 },
-    why: 'Where the figures are from, and what a reader must know of this unit.',
+    why: 'What a reader must know of this unit.',
     name: 'UnitRemark',
+  },
+  {
+    key: 'source',
+    label: 'Figures from',
+    unit: '',
+    width: 26,
+    role: 'check',
+    formula: (at) => `IF(COUNT(${at('white')},${at('colour')})=0,"","typed here")`,
+    name: 'UnitSource',
   },
   {
     key: 'whiteVerdict',
     label: 'Decision, white',
     unit: '',
-    width: 15,
+    width: 14,
     role: 'check',
     formula: (at) => verdict(at('white'), at('whiteU'), 'LeastWhite'),
     name: 'WhiteDecision',
@@ -114,7 +123,7 @@ export const UNIT_COLUMNS: readonly Column<ListedUnit>[] = [
     key: 'colourVerdict',
     label: 'Decision, colour',
     unit: '',
-    width: 15,
+    width: 14,
     role: 'check',
     formula: (at) => verdict(at('colour'), at('colourU'), 'LeastColour'),
     name: 'ColourDecision',
@@ -132,7 +141,7 @@ export const UNIT_COLUMNS: readonly Column<ListedUnit>[] = [
     key: 'why',
     label: 'Why',
     unit: '',
-    width: 34,
+    width: 32,
     role: 'check',
     formula: why,
     name: 'UnitWhy',
@@ -156,7 +165,7 @@ export const UNIT_COLUMNS: readonly Column<ListedUnit>[] = [
     key: 'ticket',
     label: 'Ticket of the draw',
     unit: 'SHA-256',
-    width: 22,
+    width: 16,
     role: 'derived',
     format: '@',
     value: ({ ticket }) => ticket,

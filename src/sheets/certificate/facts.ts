@@ -1,6 +1,7 @@
 import type { PlanBuilder } from '../builder';
+import { linkTo } from '../link';
 import { FORMAT } from '../run/layout';
-import { type CertifiedRun, linkTo } from './run';
+import type { CertifiedRun } from './run';
 
 type Fact = readonly [label: string, name: string, format?: string];
 

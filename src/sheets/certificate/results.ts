@@ -1,6 +1,7 @@
 import type { PlanBuilder } from '../builder';
+import { linkTo } from '../link';
 import { FORMAT } from '../run/layout';
-import { type CertifiedRun, linkTo } from './run';
+import type { CertifiedRun } from './run';
 
 const RESULTS = [
   { id: 'White', label: 'White light output, lm', value: 'WhiteLightOutputPlain' },

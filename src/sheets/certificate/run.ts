@@ -1,25 +1,7 @@
-import { absolute, addressOf, quoteSheet, rectOf } from '../address';
+import type { LinkedSheet } from '../link';
 
 /** A run sheet as a certificate sees it: where its names stand. */
-export interface CertifiedRun {
-  readonly sheet: string;
-  /** Addresses of the sheet's names, without `$` and sheet name. */
-  readonly addresses: Readonly<Record<string, string>>;
-}
-
-/** A link to a cell behind a name of the run sheet; undefined where the run has no such name. */
-export function linkTo(
-  { sheet, addresses }: CertifiedRun,
-  name: string,
-  row = 0,
-  column = 0,
-): string | undefined {
-  const address = addresses[name];
-  if (!address) return undefined;
-  const rect = rectOf(address);
-  const at = addressOf({ row: rect.row + row, column: rect.column + column, rows: 1, columns: 1 });
-  return `${quoteSheet(sheet)}!${absolute(at)}`;
-}
+export type CertifiedRun = LinkedSheet;
 
 /** What the run was never set up to measure, in words. */
 export function notMeasured({ addresses }: CertifiedRun): string[] {

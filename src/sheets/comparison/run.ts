@@ -1,12 +1,9 @@
 import { bad, good, invalid, type Outcome } from '../../photometry/outcome';
-import { absolute, addressOf, quoteSheet, rectOf } from '../address';
+import type { LinkedSheet } from '../link';
 import { BUDGET_RESULT, type BudgetId } from '../run/budgetid';
 
 /** A run sheet as a comparison sees it: where its results stand, and the rows of its budgets. */
-export interface ComparedRun {
-  readonly sheet: string;
-  /** Addresses of the sheet's names, without `$` and sheet name. */
-  readonly addresses: Readonly<Record<string, string>>;
+export interface ComparedRun extends LinkedSheet {
   /** Labels of each budget's rows; a budget that the run has not is missing. */
   readonly components: Readonly<Partial<Record<BudgetId, readonly string[]>>>;
   /** Runs with equal numbers were read with one meter, or from one image; 1 to 12. */
@@ -17,15 +14,6 @@ export interface ComparedRun {
 
 export const LEAST_RUNS = 2;
 export const MOST_RUNS = 12;
-
-/** A link to what a run sheet has under a name; undefined where it has no such name. */
-export function linkTo({ sheet, addresses }: ComparedRun, name: string, row = 0): string | undefined {
-  const address = addresses[name];
-  if (!address) return undefined;
-  const rect = rectOf(address);
-  const at = addressOf({ row: rect.row + row, column: rect.column, rows: 1, columns: 1 });
-  return `${quoteSheet(sheet)}!${absolute(at)}`;
-}
 
 /** Runs that have a budget for a result: white only has none for colour. */
 export function withBudget(runs: readonly ComparedRun[], id: BudgetId): readonly ComparedRun[] {

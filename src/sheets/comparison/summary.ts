@@ -1,7 +1,8 @@
 import { columnName } from '../address';
 import type { PlanBuilder } from '../builder';
+import { linkTo } from '../link';
 import { FORMAT } from '../run/layout';
-import { type ComparedRun, linkTo, MOST_RUNS } from './run';
+import { type ComparedRun, MOST_RUNS } from './run';
 
 /** Rows of the overview that other blocks refer to. */
 export interface Overview {

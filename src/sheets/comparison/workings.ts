@@ -1,9 +1,10 @@
 import { columnName } from '../address';
 import type { PlanBuilder } from '../builder';
+import { linkTo } from '../link';
 import { DOF_FORMAT } from '../run/budget';
 import { BUDGET_RESULT, type BudgetId } from '../run/budgetid';
 import { tFactor } from '../run/verdict';
-import { type ComparedRun, linkTo } from './run';
+import type { ComparedRun } from './run';
 import { type SharingOptions, sharingOf } from './sharing';
 
 /** Where the runs stand on the sheet, by their place among all: the cell of each one's name and codes. */

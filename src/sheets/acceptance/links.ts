@@ -1,0 +1,79 @@
+import { cellName, rectOf } from '../address';
+import type { CellValue } from '../book';
+import { type LinkedSheet, linkTo } from '../link';
+
+/** The figures of a unit line, by the name of its column, and the run's result each is linked to. */
+export const FIGURES = [
+  ['UnitWhite', 'WhiteLightOutputPlain'],
+  ['UnitWhiteU', 'WhiteExpandedPlain'],
+  ['UnitColour', 'ColourLightOutputPlain'],
+  ['UnitColourU', 'ColourExpandedPlain'],
+] as const;
+export type FigureName = (typeof FIGURES)[number][0];
+
+/** Column that says where a line's figures are from. */
+export const SOURCE = 'UnitSource';
+
+/** Formulas of one line with their "=": figures that are linked, and what the line says of their source. */
+export type LinkedLine = Readonly<Partial<Record<FigureName | typeof SOURCE, string>>>;
+
+/** Cells of a unit line that a link refers to. */
+export interface LineCells {
+  readonly serial: string;
+  readonly white: string;
+}
+
+const trimmed = (cell: string) => `TRIM(${cell}&"")`;
+
+/**
+ * A line linked to a run sheet. The link holds only as long as the run bears the line's serial number, letter by
+ * letter: if one of them is changed, the line waits instead of showing another unit's light.
+ */
+export function lineOfRun(run: LinkedSheet, { serial, white }: LineCells): LinkedLine {
+  const own = linkTo(run, 'SerialNumber');
+  const output = linkTo(run, 'WhiteLightOutputPlain');
+  if (!own || !output) return {};
+  const isOurs = `EXACT(${trimmed(own)},${trimmed(serial)})`;
+  const figures = FIGURES.flatMap(([column, name]) => {
+    const link = linkTo(run, name);
+    // A deleted sheet leaves #REF! behind: the line then waits like any other.
+    return link ? [[column, `=IFERROR(IF(${isOurs},IF(COUNT(${link})=1,${link},""),""),"")`] as const] : [];
+  });
+  const [projector, mode] = [linkTo(run, 'Projector'), linkTo(run, 'PictureMode')];
+  const label = [projector, mode].filter(Boolean).join('&", "&') || '""';
+  const said = `IF(NOT(${isOurs}),"the linked run sheet bears another serial number",IF(COUNT(${output})=0,"run sheet without a result: "&${label},IF(${white}=${output},"run sheet: "&${label},"typed here; its run sheet says otherwise")))`;
+  return {
+    ...Object.fromEntries(figures),
+    [SOURCE]: `=IFERROR(${said},"the linked run sheet is gone")`,
+  };
+}
+
+/** A lot's sheet as links are put into it: addresses of its names. */
+export type LotAddresses = Readonly<Record<string, string>>;
+
+/** A cell of the lot's sheet and the formula that goes there. */
+export interface LinkedCell {
+  readonly at: string;
+  readonly formula: string;
+}
+
+/** The cells that change when lines of a lot are linked; lines count from 0. */
+export function linkedCells(
+  addresses: LotAddresses,
+  lines: ReadonlyMap<number, (cells: LineCells) => LinkedLine>,
+): LinkedCell[] {
+  const cell = (name: string, line: number) => {
+    const { row, column } = rectOf(addresses[name]!);
+    return cellName(row + line, column);
+  };
+  return [...lines].flatMap(([line, linked]) =>
+    Object.entries(linked({ serial: cell('Serials', line), white: cell('UnitWhite', line) })).map(
+      ([name, formula]) => ({ at: cell(name, line), formula }),
+    ),
+  );
+}
+
+/** How serial numbers are told apart: letter by letter, blanks at the ends left out. */
+export function serialKey(value: CellValue): string {
+  return typeof value === 'string' || typeof value === 'number' ? String(value).normalize('NFC').trim() : '';
+}

@@ -1,0 +1,52 @@
+import { Action } from '../components/Action';
+import { TroubleBox } from '../components/TroubleBox';
+import { SheetPicker } from '../need/SheetPicker';
+import type { Store } from '../store';
+import type { Accept } from './state';
+
+/** A lot's sheet: results taken from run sheets, and where the lot stands; it follows every change. */
+export function Results({ store, accept }: { readonly store: Store; readonly accept: Accept }) {
+  const { followed, taken } = accept;
+  const lot = accept.lot.value;
+  const trouble = followed.trouble.value;
+  if (!lot && !trouble) return null;
+  const isBusy = store.troubles.busy.value !== '';
+  const act = (how: 'link' | 'copy') => () => void accept.takeResults(how);
+  return (
+    <section class="card" aria-labelledby="accept-results-title">
+      <h2 id="accept-results-title">Results of the sample</h2>
+      <SheetPicker id="accept-picker" label="Acceptance sheet" followed={followed} />
+      {trouble && <TroubleBox trouble={trouble} facts={store.facts} />}
+      {lot && (
+        <>
+          <p class="sentence">{lot.sentence}</p>
+          {lot.failures.length > 0 && (
+            <ul class="judged" aria-label="units that do not conform">
+              {lot.failures.map(({ serial, why }) => (
+                <li key={serial}>
+                  <strong>{serial}</strong>: {why}
+                </li>
+              ))}
+            </ul>
+          )}
+          {lot.more !== '' && <p class="quiet">{lot.more}</p>}
+          <p class="quiet">
+            Run sheets are found by serial number. Linked figures follow their run sheet, also when it is
+            renamed; copied ones stay as they are. Figures may be typed on the sheet as well.
+          </p>
+          <Action isMain isOff={isBusy} onAct={act('link')}>
+            Link the results of run sheets
+          </Action>
+          <Action isOff={isBusy} onAct={act('copy')}>
+            Copy them as numbers
+          </Action>
+          <div role="status">
+            {taken.value.map((sentence) => (
+              <p key={sentence}>{sentence}</p>
+            ))}
+          </div>
+        </>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,125 @@
+import type { CellWrite, SheetReading } from '../../src/excel/host';
+import {
+  FIGURES,
+  type LineCells,
+  type LinkedLine,
+  lineOfRun,
+  serialKey,
+} from '../../src/sheets/acceptance/links';
+import { cellName, rectOf } from '../../src/sheets/address';
+import type { BookSheet, CellValue } from '../../src/sheets/book';
+import { cellOf, columnOf, resultOf } from '../run/cell';
+
+/** A line of a lot and the sheet that has its figures. */
+export interface TakenLine {
+  /** Line of the lot, from 0. */
+  readonly line: number;
+  readonly serial: string;
+  readonly sheet: string;
+  /** Figures by the name of the lot's column; `null` where the sheet has none. */
+  readonly figures: Readonly<Record<string, number | null>>;
+  readonly link: (cells: LineCells) => LinkedLine;
+}
+
+/** What can be taken into a lot's lines, and in words what cannot, or should be known. */
+export interface Taking {
+  readonly lines: readonly TakenLine[];
+  readonly remarks: readonly string[];
+}
+
+/**
+ * Which sheet belongs to which unit is told by the serial number, letter by letter. Figures that a person typed and
+ * that are not those of the sheet stay.
+ *
+ * @param cells the lot's sheet with its formulas: a figure without one was typed
+ */
+export function takingFor(
+  lot: SheetReading,
+  cells: BookSheet['cells'],
+  runs: readonly SheetReading[],
+): Taking {
+  const serials = columnOf(lot, 'Serials').map(serialKey);
+  const places = columnOf(lot, 'DrawPlaces');
+  const remarks: string[] = [];
+  const found = new Map<number, TakenLine>();
+  for (const run of runs) {
+    const serial = serialKey(cellOf(run, 'SerialNumber') ?? null);
+    const line = serial === '' ? -1 : serials.indexOf(serial);
+    if (line < 0) continue;
+    const other = found.get(line);
+    if (other) {
+      remarks.push(
+        `Serial ${serial} has two runs, “${other.sheet}” and “${run.sheet}”: the first was taken. Which one counts is for you to say.`,
+      );
+      continue;
+    }
+    found.set(line, ofRun(run, line, serial));
+  }
+  const lines: TakenLine[] = [];
+  for (const taken of [...found.values()].sort((a, b) => a.line - b.line)) {
+    const { serial, line, sheet, figures } = taken;
+    if (figures.UnitWhite === null) remarks.push(`“${sheet}” (${serial}) has no result yet.`);
+    if (isTypedOtherwise(lot, cells, taken)) {
+      remarks.push(
+        `Serial ${serial}: other figures than those of “${sheet}” are typed there and stay. Empty them to take these.`,
+      );
+      continue;
+    }
+    if (typeof places[line] !== 'number')
+      remarks.push(`Serial ${serial} was not drawn: its result is listed and not counted.`);
+    lines.push(taken);
+  }
+  return { lines, remarks };
+}
+
+function ofRun(run: SheetReading, line: number, serial: string): TakenLine {
+  const addresses = addressesOf(run);
+  const figures = Object.fromEntries(
+    FIGURES.map(([column, name]) => [column, resultOf(run, name.replace(/Plain$/, '')) ?? null]),
+  );
+  return {
+    line,
+    serial,
+    sheet: run.sheet,
+    figures,
+    link: (at) => lineOfRun({ sheet: run.sheet, addresses }, at),
+  };
+}
+
+/** The figures as numbers, and where they are from in a remark that is still empty. */
+export function copiedCells(lot: SheetReading, lines: readonly TakenLine[]): CellWrite[] {
+  const remarks = columnOf(lot, 'UnitRemark');
+  return lines.flatMap(({ line, sheet, figures }): CellWrite[] => [
+    ...Object.entries(figures).flatMap(([name, value]) =>
+      value === null ? [] : [{ name, row: line, column: 0, value }],
+    ),
+    ...(isBlank(remarks[line] ?? null)
+      ? [{ name: 'UnitRemark', row: line, column: 0, value: `copied from “${sheet}”` }]
+      : []),
+  ]);
+}
+
+/** Addresses of a sheet's names. */
+export function addressesOf({ values }: SheetReading): Record<string, string> {
+  return Object.fromEntries(Object.entries(values).map(([name, { address }]) => [name, address]));
+}
+
+/** Whether a figure stands in the line that is no formula and not what the sheet says. */
+function isTypedOtherwise(
+  lot: SheetReading,
+  cells: BookSheet['cells'],
+  { line, figures }: TakenLine,
+): boolean {
+  return FIGURES.some(([column]) => {
+    const named = lot.values[column];
+    if (!named) return false;
+    const value = named.values[line]?.[0] ?? null;
+    const { row, column: at } = rectOf(named.address);
+    if (isBlank(value) || cells[cellName(row + line, at)]?.formula !== undefined) return false;
+    const own = figures[column] ?? null;
+    // Figures copied earlier are the sheet's own, but for the digits the program keeps.
+    return !(typeof value === 'number' && own !== null && Math.abs(value - own) <= 1e-9 * Math.abs(own));
+  });
+}
+
+const isBlank = (value: CellValue) => value === null || value === '';
