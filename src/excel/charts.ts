@@ -29,7 +29,7 @@ function writeColumns(sheet: Excel.Worksheet, { categories, series }: ColumnChar
   return chart;
 }
 
-function writeCurves(sheet: Excel.Worksheet, { across, up, series }: CurveChart): Excel.Chart {
+function writeCurves(sheet: Excel.Worksheet, { across, up, top, series }: CurveChart): Excel.Chart {
   const chart = sheet.charts.add('XYScatter', sheet.getRange(series[0]!.y), 'Columns');
   series.forEach(({ name, x, y, drawn }, i) => {
     const shown = i === 0 ? chart.series.getItemAt(0) : chart.series.add(name);
@@ -42,5 +42,7 @@ function writeCurves(sheet: Excel.Worksheet, { across, up, series }: CurveChart)
   });
   chart.axes.categoryAxis.title.text = across;
   chart.axes.valueAxis.title.text = up;
+  chart.axes.valueAxis.minimum = 0;
+  if (top !== undefined) chart.axes.valueAxis.maximum = top;
   return chart;
 }

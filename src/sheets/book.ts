@@ -119,6 +119,8 @@ export interface CurveChart {
   /** Titles of the axes, with units. */
   readonly across: string;
   readonly up: string;
+  /** Where the axis upwards ends, if it does not follow the numbers; it begins at 0. */
+  readonly top?: number;
   readonly series: readonly {
     readonly name: string;
     readonly x: string;

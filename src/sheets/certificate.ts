@@ -38,7 +38,7 @@ export function certificatePlan({ run, number, issuedBy }: CertificateSetup, id:
     kind: 'certificate',
     version: CERTIFICATE_VERSION,
     id,
-    title: `Certificate ${run.sheet}`,
+    title: `Certificate ${run.sheet.replace(/^Run /, '')}`,
     columns: { A: 26, B: 13, C: 13, D: 20, E: 13, F: 18 },
     print: { orientation: 'portrait', wide: 1, tall: 1 },
     start: 'B2',

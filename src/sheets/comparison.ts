@@ -66,7 +66,7 @@ export function comparisonPlan(
       version: COMPARISON_VERSION,
       id,
       title,
-      columns: { A: 30, ...Object.fromEntries(columns(last).map((name) => [name, 13])) },
+      columns: { A: 30, ...Object.fromEntries(columns(last).map((name) => [name, 15])) },
       print: { orientation: 'landscape', wide: 1, tall: 0 },
       start: overview.cell('price', runs[0]!),
       freeze: { rows: 1, columns: 0 },

@@ -339,7 +339,7 @@ function putChart(b: PlanBuilder, rows: PlacedRows, count: number): void {
   const cells = (key: string) => rows.range(key).replace(/\d+$/, String(rows.first + count - 1));
   b.chart({
     title: 'Light output to ask for, lm',
-    over: `M${rows.next + 1}:U${rows.next + 13}`,
+    over: `M${rows.next + 1}:U${rows.next + 14}`,
     categories: cells('room'),
     series: [
       { name: 'white', values: cells('plain') },

@@ -58,6 +58,8 @@ export interface PlanCell {
 export type Role =
   | 'title'
   | 'heading'
+  /** Head of a column: as a heading, in as many lines as its width needs. */
+  | 'head'
   | 'label'
   | 'unit'
   | 'input'

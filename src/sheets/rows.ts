@@ -48,7 +48,7 @@ export function putRows<T>(
   for (const column of columns) {
     const at = letter.get(column.key)!;
     widths[at] = column.width;
-    b.put(`${at}${row}`, { role: 'heading', value: column.label });
+    b.put(`${at}${row}`, { role: 'head', value: column.label });
     b.put(`${at}${row + 1}`, { role: 'unit', value: column.unit });
     for (let r = first; r <= last; r++)
       putCell(b, `${at}${r}`, column, items[r - first], (key) => `${letter.get(key)}${r}`);
@@ -56,7 +56,9 @@ export function putRows<T>(
     if (column.name) b.name(column.name, range, `${column.label}${column.unit ? `, ${column.unit}` : ''}`);
     if (column.rule) putRule(b, range, column, column.rule);
   }
-  b.height(row, 30);
+  // As many lines as the head that needs most of them: bold letters are about a sixth wider than a column's unit.
+  const lines = Math.max(...columns.map(({ label, width }) => linesOf(label, width / 1.15)));
+  b.height(row, 15 * Math.max(2, lines));
   return {
     first,
     last,
@@ -107,4 +109,17 @@ function putRule<T>(
 /** Whether a function's cell and its plain twin agree, in words; empty where there is nothing to compare. */
 export function agreementOf(custom: string, twin: string): string {
   return `IF(ISERROR(${custom}),IF(ISNUMBER(${twin}),"plain formula only","see left"),IF(COUNT(${custom},${twin})=2,IF(ABS(${custom}-${twin})<=0.000000001*ABS(${twin}),"agree","differ"),IF(${custom}=${twin},"","differ")))`;
+}
+
+/** Lines a text takes in a width of so many characters, broken between words as programs do. */
+export function linesOf(text: string, width: number): number {
+  let [lines, room] = [1, width];
+  for (const word of text.split(' ')) {
+    if (word.length > room && room < width) {
+      lines++;
+      room = width;
+    }
+    room -= word.length + 1;
+  }
+  return lines;
 }

@@ -137,7 +137,7 @@ function expectSheet(get: (name: string) => CellValue[], i: number): void {
   ]);
   const failures = get('Failures').filter((cell) => cell !== null && cell !== '');
   expect(failures.map(String), setup.lot).toEqual(want.failures.slice(0, failures.length));
-  expect(failures.length).toBe(Math.min(want.failures.length, 12));
+  expect(failures.length).toBe(Math.min(want.failures.length, 10));
   get('CurveNonconforming').forEach((D, k) => {
     if (typeof D !== 'number') return;
     const exact = acceptProbability(plan, D);

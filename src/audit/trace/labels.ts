@@ -106,7 +106,7 @@ function headingOf(view: SheetView, plan: Plan | undefined, cell: string): strin
   const { row, column } = rectOf(cell);
   for (let r = row - 1; r >= 0; r--) {
     const at = cellName(r, column);
-    if (plan?.cells[at]?.role === 'heading') return words(view, at);
+    if (plan?.cells[at]?.role.startsWith('head')) return words(view, at);
   }
   return '';
 }

@@ -63,6 +63,7 @@ export function putCurve(b: PlanBuilder, row: number, lotSize: number): number {
     over: `G${row + 2}:L${last}`,
     across: 'nonconforming units in the lot',
     up: 'probability',
+    top: 1,
     series: [
       {
         name: 'this plan, this lot',

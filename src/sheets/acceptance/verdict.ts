@@ -1,5 +1,5 @@
 import type { PlanBuilder } from '../builder';
-import { agreementOf } from '../rows';
+import { agreementOf, linesOf } from '../rows';
 import type { DrawnLot } from './setup';
 
 const PLAN: readonly [label: string, name: string, custom: string, plain: string][] = [
@@ -74,14 +74,14 @@ export function putVerdict(b: PlanBuilder, row: number, setup: DrawnLot): number
   const again = 'LIGHT.DRAWSAMPLE(Serials,SampleSize,Seed)';
   const found = (name: string, column: number) =>
     `SUMPRODUCT(ISNUMBER(MATCH(${name},INDEX(${again},0,${column}),0))*1)`;
-  b.put(`B${r}`, {
+  b.wide(`B${r}:C${r}`, {
     role: 'result',
     // Without the add-in there is no draw to compare with: that is no difference.
     formula: guard(
       `IF(ISERROR(INDEX(${again},2,3)),"needs the functions",IF(${found('Tickets', 3)}=SampleSize,"the same","differs"))`,
     ),
   });
-  b.wide(`C${r}:J${r}`, {
+  b.wide(`D${r}:J${r}`, {
     role: 'check',
     value:
       'By function only: no spreadsheet has SHA-256 of its own. Any program that has it can repeat the draw.',
@@ -108,6 +108,9 @@ function same(custom: string, twin: string): string {
   return `IF(ISERROR(${custom}),"plain formula only",IF(COUNT(${custom},${twin})>0,${agreementOf(custom, twin)},IF(${custom}=${twin},"agree","differ")))`;
 }
 
+/** Characters that fit beside each other in the merged cells of a paragraph. */
+const WORDS_WIDTH = 150;
+
 /** What the plan protects against, and for which plan that is said. */
 function putWords(b: PlanBuilder, row: number, { plan, words }: DrawnLot): number {
   b.wide(`A${row}:J${row}`, {
@@ -115,7 +118,10 @@ function putWords(b: PlanBuilder, row: number, { plan, words }: DrawnLot): numbe
     value: `What this plan protects, and what it does not (${plan.lotSize} units, AQL ${plan.aql}, ${plan.sampleSize} measured, accepted with at most ${plan.accept})`,
   });
   words.forEach((value, i) => {
-    b.wide(`A${row + 1 + i}:J${row + 1 + i}`, { role: 'note', value }).height(row + 1 + i, 30);
+    b.wide(`A${row + 1 + i}:J${row + 1 + i}`, { role: 'note', value }).height(
+      row + 1 + i,
+      15 * linesOf(value, WORDS_WIDTH) + 1,
+    );
   });
   const r = row + 1 + words.length;
   b.wide(`A${r}:J${r}`, {

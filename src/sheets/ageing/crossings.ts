@@ -60,7 +60,7 @@ const COLUMNS = 'ABCDEFGHIJKLMNOPQR';
  */
 export function putCrossings(b: PlanBuilder, row: number): { next: number; at: string; from: string } {
   HEADS.forEach(([label, unit], i) => {
-    b.put(`${COLUMNS[i]}${row}`, { role: 'heading', value: label });
+    b.put(`${COLUMNS[i]}${row}`, { role: 'head', value: label });
     b.put(`${COLUMNS[i]}${row + 1}`, { role: 'unit', value: unit });
   });
   b.height(row, 30);

@@ -42,11 +42,11 @@ export function putWorkings(
   let row = start;
 
   const heading = (words: string, extra: readonly [string, string, string] = ['', '', '']) => {
-    b.put(`A${row}`, { role: 'heading', value: words });
+    b.put(`A${row}`, { role: 'head', value: words }).height(row, 30);
     SHARED.forEach((name, i) => {
-      b.put(`${name}${row}`, { role: 'heading', ...(extra[i] ? { value: extra[i] } : {}) });
+      b.put(`${name}${row}`, { role: 'head', ...(extra[i] ? { value: extra[i] } : {}) });
     });
-    for (const run of runs) b.put(at(column(run), row), { role: 'heading', formula: `=${codes.name(run)}` });
+    for (const run of runs) b.put(at(column(run), row), { role: 'head', formula: `=${codes.name(run)}` });
     row++;
   };
   const line = (words: string, formula: (run: ComparedRun) => string, format: string) => {
