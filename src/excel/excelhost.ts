@@ -1,6 +1,6 @@
 import { rectOf } from '../sheets/address';
 import type { Book, CellValue } from '../sheets/book';
-import { IDENTITY, type Plan, parseIdentity } from '../sheets/plan';
+import type { Plan } from '../sheets/plan';
 import { freeName } from '../sheets/realize';
 import { type BookRequest, readBook } from './book';
 import { cellInput } from './cellinput';
@@ -11,16 +11,18 @@ import {
   type Host,
   HostError,
   type HostFacts,
-  type KnownSheet,
   type NameEdits,
   type Restoration,
   type Selection,
   type SheetReading,
   type Survey,
+  type WantedNames,
 } from './host';
 import { editNames } from './names';
 import { cut, identityOf, localAddress, notOurs } from './read';
+import { knownSheets, readSome } from './readsome';
 import { restore } from './restore';
+import { rewrite } from './rewrite';
 import { isCode, toHostError } from './trouble';
 import { PROTECTION, writePlan } from './write';
 
@@ -109,16 +111,7 @@ class ExcelHost implements Host {
       const active = worksheets.getActiveWorksheet();
       active.load('name');
       await context.sync();
-      const marks = worksheets.items.map((sheet) => {
-        const mark = sheet.names.getItemOrNullObject(IDENTITY);
-        mark.load('formula,scope');
-        return { sheet: sheet.name, mark };
-      });
-      await context.sync();
-      const sheets = marks.flatMap(({ sheet, mark }): KnownSheet[] => {
-        const identity = mark.isNullObject ? undefined : parseIdentity(String(mark.formula));
-        return identity ? [{ sheet, ...identity }] : [];
-      });
+      const sheets = await knownSheets(context, worksheets.items);
       return { active: active.name, sheets };
     });
   }
@@ -141,6 +134,16 @@ class ExcelHost implements Host {
       });
       return { sheet, ...identity, values: Object.fromEntries(values) };
     });
+  }
+
+  readSome(wanted: WantedNames): Promise<readonly SheetReading[]> {
+    return run((context) => readSome(context, wanted));
+  }
+
+  rewrite(sheet: string, plan: Plan): Promise<void> {
+    return run((context) =>
+      rewrite(context, sheet, plan, Office.context.requirements.isSetSupported('ExcelApi', '1.18')),
+    );
   }
 
   write(sheet: string, name: string, values: readonly (readonly CellValue[])[]): Promise<void> {
@@ -239,6 +242,10 @@ class ExcelHost implements Host {
         worksheets.onActivated.add(later),
         worksheets.onAdded.add(later),
         worksheets.onDeleted.add(later),
+        // Older programs tell of a new name at the next change.
+        ...(Office.context.requirements.isSetSupported('ExcelApi', '1.17')
+          ? [worksheets.onNameChanged.add(later)]
+          : []),
       ];
       await context.sync();
       return added;

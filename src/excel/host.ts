@@ -1,5 +1,5 @@
 import type { Book, CellValue, DefinedName, Validation } from '../sheets/book';
-import type { Identity, Plan } from '../sheets/plan';
+import type { Identity, Plan, SheetKind } from '../sheets/plan';
 import type { BookRequest } from './book';
 
 /**
@@ -15,6 +15,16 @@ export interface Host {
   survey(): Promise<Survey>;
   /** Values (and texts) of every sheet-scoped name of one of our sheets, and where each stands. */
   read(sheet: string): Promise<SheetReading>;
+  /**
+   * What stands behind some names of every sheet of ours, by kind, in tab order: four round trips, however many
+   * sheets. Names that a sheet has not are left out, and so are sheets of other kinds.
+   */
+  readSome(wanted: WantedNames): Promise<readonly SheetReading[]>;
+  /**
+   * Writes a sheet of ours anew from a plan of the same kind and id: everything on it is replaced. For sheets that
+   * hold nothing of a person's own. A sealed sheet is refused.
+   */
+  rewrite(sheet: string, plan: Plan): Promise<void>;
   /** Writes into the input cells behind a name, row by row; `null` leaves a cell as it is. */
   write(sheet: string, name: string, values: readonly (readonly CellValue[])[]): Promise<void>;
   /**
@@ -92,7 +102,11 @@ export interface Survey {
 }
 export interface KnownSheet extends Identity {
   readonly sheet: string;
+  /** Whether a seal stands on the sheet; a check tells whether it holds. */
+  readonly isSealed?: true;
 }
+/** Names to read, by kind of sheet. */
+export type WantedNames = Readonly<Partial<Record<SheetKind, readonly string[]>>>;
 
 export interface SheetReading extends KnownSheet {
   readonly values: Readonly<Record<string, NamedValues>>;

@@ -17,6 +17,18 @@ export const PROTECTION: Excel.WorksheetProtectionOptions = {
  * formulas, since a formula with an unknown name would be kept as #NAME?.
  */
 export function writePlan(sheet: Excel.Worksheet, plan: Plan, hasNotes: boolean, hasCharts: boolean): void {
+  const identity = sheet.names.add(IDENTITY, identityFormula(plan));
+  identity.visible = false;
+  writeContents(sheet, plan, hasNotes, hasCharts);
+}
+
+/** The same but for the mark that tells what the sheet is. */
+export function writeContents(
+  sheet: Excel.Worksheet,
+  plan: Plan,
+  hasNotes: boolean,
+  hasCharts: boolean,
+): void {
   const whole = sheet.getRange(plan.print.area);
   whole.numberFormat = matrix(plan.print.area, (at) => formatAt(plan, at));
   for (const range of plan.merges) sheet.getRange(range).merge(false);
@@ -43,8 +55,6 @@ function contentAt(plan: Plan, at: string): string | number | boolean | null {
 }
 
 function writeNames(sheet: Excel.Worksheet, plan: Plan): void {
-  const identity = sheet.names.add(IDENTITY, identityFormula(plan));
-  identity.visible = false;
   for (const { name, range, comment } of plan.names) sheet.names.add(name, sheet.getRange(range), comment);
 }
 

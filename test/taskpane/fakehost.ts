@@ -1,3 +1,4 @@
+import { SEAL } from '../../src/audit/seal/names';
 import type { BookRequest } from '../../src/excel/book';
 import {
   type CellPlace,
@@ -12,8 +13,9 @@ import {
   type Selection,
   type SheetReading,
   type Survey,
+  type WantedNames,
 } from '../../src/excel/host';
-import { addressOf, cellName, cellsOf, rectOf } from '../../src/sheets/address';
+import { addressOf, cellName, cellsOf, quoteSheet, rectOf } from '../../src/sheets/address';
 import type { Book, BookCell, BookSheet, CellValue, DefinedName } from '../../src/sheets/book';
 import { IDENTITY, type Identity, type Plan, parseIdentity } from '../../src/sheets/plan';
 import { freeName, realize } from '../../src/sheets/realize';
@@ -105,20 +107,55 @@ export class FakeHost implements Host {
   async read(sheet: string): Promise<SheetReading> {
     await this.begin('read', sheet);
     const found = this.find(sheet);
-    const values: Record<string, NamedValues> = {};
-    for (const { name, refersTo, hidden } of found.book.names) {
-      if (hidden) continue;
-      const address = addressOf(rectOf(refersTo.slice(refersTo.lastIndexOf('!') + 1)));
-      const { row, column, rows, columns } = rectOf(address);
-      const grid = <T>(pick: (at: string) => T) =>
-        Array.from({ length: rows }, (_, r) =>
-          Array.from({ length: columns }, (_, c) => pick(cellName(row + r, column + c))),
-        );
-      const value = (at: string) => found.changed.get(at)?.value ?? found.book.cells[at]?.value ?? null;
-      const text = (at: string) => found.changed.get(at)?.text ?? shownText(value(at));
-      values[name] = { address, values: grid(value), texts: grid(text) };
+    return { ...known(sheet, found.book), values: this.valuesOf(found) };
+  }
+
+  async readSome(wanted: WantedNames): Promise<readonly SheetReading[]> {
+    await this.begin('readSome', ...Object.keys(wanted));
+    const readings: SheetReading[] = [];
+    for (const [name, { book }] of this.sheets) {
+      const names = wanted[known(name, book).kind];
+      if (!names) continue;
+      const values = Object.entries(this.valuesOf(this.find(name))).filter(([one]) => names.includes(one));
+      readings.push({ ...known(name, book), values: Object.fromEntries(values) });
     }
-    return { ...known(sheet, found.book), values };
+    return readings;
+  }
+
+  async rewrite(sheet: string, plan: Plan): Promise<void> {
+    await this.begin('rewrite', sheet);
+    const found = this.find(sheet);
+    const { kind, id, isSealed } = known(sheet, found.book);
+    if (kind !== plan.kind || id !== plan.id || isSealed)
+      throw new HostError('refused', `\u201c${sheet}\u201d stays as it stands.`, 'Nothing was written.');
+    found.changed.clear();
+    found.book = realize(plan, sheet);
+    this.change();
+  }
+
+  /** As if a person had given the sheet another name; formulas that refer to it follow. */
+  rename(sheet: string, name: string): void {
+    const renamed = [...this.sheets].map(([own, held]) => {
+      const book = { ...held.book, name: own === sheet ? name : own };
+      const names = book.names.map((each) => ({
+        ...each,
+        refersTo: each.refersTo.replaceAll(quoteSheet(sheet), quoteSheet(name)),
+      }));
+      const cells = Object.entries(book.cells).map(([at, cell]): [string, BookCell] => [
+        at,
+        cell.formula === undefined
+          ? cell
+          : { ...cell, formula: cell.formula.replaceAll(quoteSheet(sheet), quoteSheet(name)) },
+      ]);
+      return [
+        book.name,
+        { book: { ...book, names, cells: Object.fromEntries(cells) }, changed: held.changed },
+      ] as const;
+    });
+    this.sheets.clear();
+    for (const [own, held] of renamed) this.sheets.set(own, held);
+    if (this.active === sheet) this.active = name;
+    this.change();
   }
 
   async write(sheet: string, name: string, values: readonly (readonly CellValue[])[]): Promise<void> {
@@ -160,6 +197,23 @@ export class FakeHost implements Host {
   async readCells(sheet: string, places: readonly CellPlace[]): Promise<readonly CellValue[]> {
     await this.begin('readCells', sheet);
     return this.held(this.find(sheet), places);
+  }
+
+  private valuesOf(found: Sheet): Record<string, NamedValues> {
+    const values: Record<string, NamedValues> = {};
+    for (const { name, refersTo, hidden } of found.book.names) {
+      if (hidden) continue;
+      const address = addressOf(rectOf(refersTo.slice(refersTo.lastIndexOf('!') + 1)));
+      const { row, column, rows, columns } = rectOf(address);
+      const grid = <T>(pick: (at: string) => T) =>
+        Array.from({ length: rows }, (_, r) =>
+          Array.from({ length: columns }, (_, c) => pick(cellName(row + r, column + c))),
+        );
+      const value = (at: string) => found.changed.get(at)?.value ?? found.book.cells[at]?.value ?? null;
+      const text = (at: string) => found.changed.get(at)?.text ?? shownText(value(at));
+      values[name] = { address, values: grid(value), texts: grid(text) };
+    }
+    return values;
   }
 
   private held(sheet: Sheet, places: readonly CellPlace[]): CellValue[] {
@@ -312,7 +366,7 @@ export class FakeHost implements Host {
 
 function known(sheet: string, { names }: BookSheet): KnownSheet {
   const identity = parseIdentity(names.find(({ name }) => name === IDENTITY)!.refersTo) as Identity;
-  return { sheet, ...identity };
+  return { sheet, ...identity, ...(names.some(({ name }) => name === SEAL) ? { isSealed: true } : {}) };
 }
 
 function shownText(value: CellValue): string {

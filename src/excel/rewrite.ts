@@ -1,0 +1,49 @@
+import { SEAL } from '../audit/seal/names';
+import { IDENTITY, type Plan } from '../sheets/plan';
+import { HostError } from './host';
+import { identityOf, notOurs } from './read';
+import { writeContents } from './write';
+
+/** Two round trips: what stands there, then everything at once. */
+export async function rewrite(
+  context: Excel.RequestContext,
+  sheet: string,
+  plan: Plan,
+  hasNotes: boolean,
+): Promise<void> {
+  const { worksheets, application } = context.workbook;
+  const worksheet = worksheets.getItem(sheet);
+  const { protection, names } = worksheet;
+  protection.load('protected');
+  names.load('items/name,items/formula,items/scope');
+  const used = worksheet.getUsedRange();
+  used.load('address');
+  await context.sync();
+  const own = names.items.filter(({ scope }) => scope === 'Worksheet');
+  const identity = identityOf(own.map(({ name, formula }) => ({ name, formula: String(formula) })));
+  if (!identity) throw notOurs(sheet);
+  if (identity.kind !== plan.kind || identity.id !== plan.id) {
+    throw new HostError(
+      'refused',
+      `\u201c${sheet}\u201d is another sheet than the one to be written anew.`,
+      'Nothing was written. Look at the workbook again.',
+    );
+  }
+  if (own.some(({ name }) => name === SEAL)) {
+    throw new HostError(
+      'refused',
+      `\u201c${sheet}\u201d is sealed, so it stays as it stands.`,
+      'Open the seal in the Trace step, or build another sheet.',
+    );
+  }
+  application.suspendApiCalculationUntilNextSync();
+  application.suspendScreenUpdatingUntilNextSync();
+  if (protection.protected) protection.unprotect();
+  used.unmerge();
+  used.conditionalFormats.clearAll();
+  used.dataValidation.clear();
+  used.clear();
+  for (const item of own) if (item.name !== IDENTITY) item.delete();
+  writeContents(worksheet, plan, hasNotes, false);
+  await context.sync();
+}

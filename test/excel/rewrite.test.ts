@@ -1,0 +1,89 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { Host } from '../../src/excel/host';
+import { overviewPlan } from '../../src/sheets/overview';
+import type { Plan } from '../../src/sheets/plan';
+import { runPlan } from '../../src/sheets/run';
+import { defaultRunSetup } from '../../src/sheets/runsetup';
+import { createPaneHost } from './host';
+
+let host: Host;
+let run: string;
+beforeAll(async () => {
+  ({ host } = await createPaneHost());
+  const setup = { ...defaultRunSetup(), projector: '=1+1', colour: 'none', black: false } as const;
+  run = (await host.build(runPlan(setup, 'ru1'))).sheet;
+});
+
+/** The overview of the one run, listed so many times: another length each time. */
+const plan = (times: number, id = 'ov1'): Plan =>
+  overviewPlan(
+    {
+      sheets: Array.from({ length: times }, (_, i) => ({
+        sheet: run,
+        kind: 'run',
+        id: `ru${i}`,
+        isSealed: false,
+        cells: { Projector: { address: 'B6' }, WhiteLightOutputPlain: { address: 'E40' } },
+      })),
+      gone: [],
+    },
+    id,
+  );
+
+describe('several sheets in few round trips', () => {
+  it('reads some names of every sheet of a kind, with values and where they stand', async () => {
+    await host.write(run, 'WhiteReadings', [
+      [812, 805, null],
+      [1, 2, 3],
+      [4, 5, 6],
+    ]);
+    const [found, ...others] = await host.readSome({
+      run: ['WhiteReadings', 'Projector', 'Nowhere'],
+      need: ['Rooms'],
+    });
+    expect(others).toEqual([]);
+    expect(found).toMatchObject({ sheet: run, kind: 'run', id: 'ru1' });
+    expect(found!.isSealed).toBeUndefined();
+    expect(Object.keys(found!.values).sort()).toEqual(['Projector', 'WhiteReadings']);
+    expect(found!.values.Projector).toMatchObject({ address: 'B6', values: [['=1+1']] });
+    expect(found!.values.WhiteReadings!.values[0]).toEqual([812, 805, null]);
+    const whole = await host.read(run);
+    expect(found!.values.WhiteReadings).toEqual(whole.values.WhiteReadings);
+  });
+});
+
+describe('writing a sheet anew', () => {
+  it('leaves what the new plan says and nothing else, whatever is longer', async () => {
+    const { sheet } = await host.build(plan(4));
+    for (const times of [2, 5]) {
+      await host.rewrite(sheet, plan(times));
+      const { values, kind, id } = await host.read(sheet);
+      expect([kind, id]).toEqual(['overview', 'ov1']);
+      expect(values.Marks!.values.flat()).toEqual(Array.from({ length: times }, (_, i) => `ru${i}`));
+      expect(values.Abouts!.values.flat()[0]).toBe('=1+1');
+      const [book] = (await host.book({ sheets: [sheet] })).sheets;
+      const planned = plan(times).cells;
+      const held = Object.entries(book!.cells).filter(
+        ([, { value, formula }]) => formula !== undefined || (value !== null && value !== ''),
+      );
+      const wanted = Object.entries(planned).filter(
+        ([, cell]) => cell.formula !== undefined || cell.value !== undefined,
+      );
+      expect(held.map(([at]) => at).sort()).toEqual(wanted.map(([at]) => at).sort());
+      expect(book!.isProtected).toBe(true);
+    }
+  });
+
+  it('refuses another sheet, and one that is sealed, and changes nothing', async () => {
+    const { sheet } = await host.build(plan(1, 'ov2'));
+    await expect(host.rewrite(sheet, plan(2, 'ov9'))).rejects.toMatchObject({ trouble: 'refused' });
+    await expect(host.rewrite(run, plan(2))).rejects.toMatchObject({ trouble: 'refused' });
+    await host.editNames([
+      { sheet, remove: [], set: [{ name: 'LightSeal', refersTo: '="x"', hidden: true }] },
+    ]);
+    expect((await host.survey()).sheets.find((one) => one.sheet === sheet)!.isSealed).toBe(true);
+    await expect(host.rewrite(sheet, plan(2, 'ov2'))).rejects.toMatchObject({ trouble: 'refused' });
+    const { values } = await host.read(sheet);
+    expect(values.Marks!.values).toEqual([['ru0']]);
+  });
+});
