@@ -5,9 +5,12 @@ import { memoryPreferences, type Preferences } from './preferences';
 import { type RunView, viewOf } from './run/view';
 import { isoDay } from './setup/start';
 import type { Simulator } from './simulation/simulator';
+import { type Author, createAuthor } from './store/author';
 import { type Capture, createCapture } from './store/capture';
 import { type Cautions, createCautions } from './store/cautions';
 import { type Compare, createCompare } from './store/compare';
+import { createLog, type Log } from './store/log';
+import { loggedHost } from './store/loggedhost';
 import { createNewRun, type NewRun } from './store/newrun';
 import { createPaste, type Paste } from './store/paste';
 import { createSecondOpinion, type SecondOpinion } from './store/secondopinion';
@@ -25,6 +28,8 @@ export interface Store {
   readonly page: ReadonlySignal<string>;
   readonly troubles: Troubles;
   readonly workbook: Workbook;
+  readonly author: Author;
+  readonly log: Log;
   readonly cautions: Cautions;
   readonly newRun: NewRun;
   readonly paste: Paste;
@@ -55,9 +60,12 @@ export interface StoreOptions {
   readonly capture?: CaptureOptions;
 }
 
-export function createStore(host: Host, options: StoreOptions = {}): Store {
+export function createStore(program: Host, options: StoreOptions = {}): Store {
   const { preferences = memoryPreferences(), today = isoDay(new Date()), makeId = randomId } = options;
   const troubles = createTroubles();
+  const author = createAuthor(preferences);
+  const log = createLog(program, author, preferences, makeId);
+  const host = loggedHost(program, author, log);
   const workbook = createWorkbook(host);
   const page = signal('measure');
   const refreshed = signal('');
@@ -65,7 +73,7 @@ export function createStore(host: Host, options: StoreOptions = {}): Store {
   const secondOpinion = createSecondOpinion(host, workbook, troubles, options.simulator);
   const compare = createCompare(host, workbook, troubles, page, makeId);
   const newRun = createNewRun(host, workbook, troubles, preferences, today, makeId);
-  const capture = createCapture(host, workbook, troubles, options.capture);
+  const capture = createCapture(host, workbook, troubles, options.capture, log);
   return {
     facts: host.facts(),
     host,
@@ -74,9 +82,11 @@ export function createStore(host: Host, options: StoreOptions = {}): Store {
     page,
     troubles,
     workbook,
+    author,
+    log,
     cautions,
     newRun,
-    paste: createPaste(host, workbook, troubles),
+    paste: createPaste(host, workbook, troubles, log),
     secondOpinion,
     compare,
     capture,
@@ -95,12 +105,22 @@ export function createStore(host: Host, options: StoreOptions = {}): Store {
       if (!sheet) return;
       refreshed.value = '';
       const attempt = await troubles.attempt('Refreshing the results', () => host.refresh(sheet));
-      if (attempt.ok) refreshed.value = `${attempt.value.formulas} formulas entered again.`;
+      if (attempt.ok) {
+        refreshed.value = `${attempt.value.formulas} formulas entered again.`;
+        void log.note('refreshed', sheet, refreshed.value);
+      }
       await workbook.look();
     },
     start: async () => {
       // The form and the cautions are on the screen already; what was kept only fills in.
-      await Promise.all([workbook.start(), capture.start(), newRun.recall(), cautions.recall()]);
+      await Promise.all([
+        workbook.start(),
+        capture.start(),
+        author.recall(),
+        log.recall(),
+        newRun.recall(),
+        cautions.recall(),
+      ]);
     },
     stop: () => {
       secondOpinion.cancel();

@@ -1,5 +1,6 @@
 import { rectOf } from '../sheets/address';
 import type { Book, CellValue } from '../sheets/book';
+import type { LogLine } from '../sheets/log';
 import type { Plan } from '../sheets/plan';
 import { freeName } from '../sheets/realize';
 import { type BookRequest, readBook } from './book';
@@ -226,6 +227,22 @@ class ExcelHost implements Host {
 
   restore(sheet: string, restoration: Restoration): Promise<void> {
     return run((context) => restore(context, sheet, restoration));
+  }
+
+  async appendLog(lines: readonly LogLine[], newId: string): Promise<void> {
+    if (lines.length === 0) return;
+    // The log and its layout are no part of the first paint.
+    const { appendLog } = await import('./log');
+    const append = () => run((context) => appendLog(context, lines, newId));
+    try {
+      await append();
+    } catch (reason) {
+      // Somebody else protected the log or took its name between our look and our write: look again, once.
+      const isRace =
+        reason instanceof HostError && (reason.trouble === 'taken' || reason.trouble === 'protected');
+      if (!isRace) throw reason;
+      await append();
+    }
   }
 
   async watch(changed: () => void): Promise<() => void> {

@@ -1,4 +1,5 @@
 import type { Book, CellValue, DefinedName, Validation } from '../sheets/book';
+import type { LogLine } from '../sheets/log';
 import type { Identity, Plan, SheetKind } from '../sheets/plan';
 import type { BookRequest } from './book';
 
@@ -49,6 +50,12 @@ export interface Host {
    * leaves the sheet protected. With nothing to put back it only protects.
    */
   restore(sheet: string, restoration: Restoration): Promise<void>;
+  /**
+   * Adds lines to the workbook's log, below the last one whoever wrote it, and makes the log where there is none.
+   * The sheet in front stays in front.
+   * @param newId for a log that must be made, lower-case letters and digits
+   */
+  appendLog(lines: readonly LogLine[], newId: string): Promise<void>;
   /** Calls back, not more than a few times a second, when something in the workbook changed. */
   watch(changed: () => void): Promise<() => void>;
 }

@@ -71,7 +71,7 @@ function writeStyles(sheet: Excel.Worksheet, plan: Plan): void {
 const ALIGN = { left: 'Left', center: 'Center', right: 'Right' } as const;
 const VERTICAL = { top: 'Top', center: 'Center', bottom: 'Bottom' } as const;
 
-function writeStyle(format: Excel.RangeFormat, style: Style): void {
+export function writeStyle(format: Excel.RangeFormat, style: Style): void {
   if (style.fill) format.fill.color = style.fill;
   if (style.color) format.font.color = style.color;
   if (style.bold) format.font.bold = true;

@@ -46,6 +46,9 @@ export const SHEET_KINDS = [
 ] as const;
 export type SheetKind = (typeof SHEET_KINDS)[number];
 
+/** Kinds that write down what was so at some time: texts without a formula, with nothing to compute or to check. */
+export const RECORD_KINDS: readonly SheetKind[] = ['findings', 'trace', 'log'];
+
 export interface PlanCell {
   readonly role: Role;
   readonly value?: string | number | boolean;
@@ -72,7 +75,9 @@ export type Role =
   | 'check'
   | 'note'
   | 'words'
-  | 'caution';
+  | 'caution'
+  /** A line of a report or a log: plain text that wraps. */
+  | 'line';
 
 /** A sheet-scoped name for a cell or a range of the plan. */
 export interface PlanName {

@@ -86,6 +86,13 @@ const STYLES: Readonly<Record<Role, Style>> = {
     vertical: 'top',
     border: { color: '#8A4B00', weight: 'medium', sides: 'box' },
   },
+  line: {
+    color: INK,
+    align: 'left',
+    vertical: 'top',
+    wrap: true,
+    border: { color: '#D5DAE0', weight: 'thin', sides: 'bottom' },
+  },
 };
 
 /** Role and number format → the style every writer applies. */

@@ -38,7 +38,7 @@ export interface Accept {
 export const acceptOf = perStore(createAccept);
 
 function createAccept(store: Store): Accept {
-  const { host, workbook, troubles, makeId, today } = store;
+  const { host, workbook, troubles, log, makeId, today } = store;
   const followed = follow(store, 'acceptance', 'accept');
   const texts = signal(START);
   const isAllShown = signal(false);
@@ -98,7 +98,10 @@ function createAccept(store: Store): Accept {
         how === 'link' ? 'Linking the results' : 'Copying the results',
         () => take(sheet, how),
       );
-      if (attempt.ok) taken.value = attempt.value;
+      if (attempt.ok) {
+        taken.value = attempt.value;
+        void log.note('took over', sheet, attempt.value[0]);
+      }
       await workbook.look();
     },
     issuedBy,

@@ -2,10 +2,11 @@ import { useSignal } from '@preact/signals';
 import { Action } from '../components/Action';
 import { CopyText } from '../components/CopyText';
 import { Fold } from '../components/Fold';
-import { saveCsv } from './save';
+import { saveCsv } from '../download';
+import type { Store } from '../store';
 
 /** All offers as CSV: a file where the program lets the pane save one, and the text to copy. */
-export function ExportCard({ csv }: { readonly csv: string }) {
+export function ExportCard({ store, csv }: { readonly store: Store; readonly csv: string }) {
   const isOpen = useSignal(false);
   if (csv === '') return null;
   return (
@@ -18,7 +19,14 @@ export function ExportCard({ csv }: { readonly csv: string }) {
       }}
     >
       <div>
-        <Action onAct={() => saveCsv(csv)}>Save as a file</Action>
+        <Action
+          onAct={() => {
+            saveCsv(csv, 'offers.csv');
+            void store.log.note('exported', '', 'Offers as CSV');
+          }}
+        >
+          Save as a file
+        </Action>
       </div>
       <p class="quiet">If no file appears, this program does not let the pane save one: copy the text.</p>
       <div class="field">

@@ -70,7 +70,7 @@ const SPARE = 10;
 export const offersOf = perStore(createOffers);
 
 function createOffers(store: Store): OffersStep {
-  const { host, workbook, troubles, makeId, facts } = store;
+  const { host, workbook, troubles, log, makeId, facts } = store;
   let next = 1;
   const line = (texts: OfferTexts) => ({ key: next++, texts, marks: {} as OfferMarks });
   const lines = signal([line(EMPTY_OFFER)]);
@@ -135,7 +135,11 @@ function createOffers(store: Store): OffersStep {
     need,
     followed,
     view: computed(() => followed.reading.value && offersView(followed.reading.value)),
-    importing: createImporting(add),
+    importing: createImporting((rows) => {
+      const said = add(rows);
+      void log.note('imported', '', `${said} From a file or a pasted text, into the pane.`);
+      return said;
+    }),
     exported: computed(() => {
       const some = lines.value.filter(({ texts }) => !isBlankOffer(texts));
       return some.length === 0 ? '' : exportOffers(some, facts.decimalComma);

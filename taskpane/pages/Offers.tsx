@@ -26,7 +26,7 @@ export function Offers({ store }: { readonly store: Store }) {
           <Action onAct={step.add}>Add an offer</Action>
         </div>
       )}
-      <ExportCard csv={exported.value} />
+      <ExportCard store={store} csv={exported.value} />
       <section class="card" aria-labelledby="offers-build-title">
         <h2 id="offers-build-title">Sheet</h2>
         <p class="quiet">One line an offer: whether it meets the need, its costs, and what to ask back.</p>

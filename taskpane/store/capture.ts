@@ -1,6 +1,7 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import type { Host } from '../../src/excel/host';
 import type { CaptureOptions, CaptureService } from '../capture/service';
+import type { Log } from './log';
 import type { Troubles } from './trouble';
 import type { Workbook } from './workbook';
 
@@ -16,19 +17,26 @@ export function createCapture(
   workbook: Workbook,
   troubles: Troubles,
   options: CaptureOptions | undefined,
+  log: Log,
 ): Capture {
   const service = signal<CaptureService | undefined>(undefined);
   let isStopped = false;
+  let unlog = () => {};
   return {
     service,
     start: async () => {
-      const { createCaptureService } = await import('../capture/service');
+      const [{ createCaptureService }, { logSessions }] = await Promise.all([
+        import('../capture/service'),
+        import('../capture/session'),
+      ]);
       if (isStopped) return;
       service.value = createCaptureService(host, workbook, troubles, options);
+      unlog = logSessions(service.value, log);
       service.value.start();
     },
     stop: () => {
       isStopped = true;
+      unlog();
       service.peek()?.stop();
     },
   };

@@ -6,6 +6,7 @@ import { type Block, countOf, type Decisions, isReady, type Pasted, readBlock } 
 import type { Entry } from '../parse/cell';
 import { fieldsOf, mainFields, type RunField } from '../run/fields';
 import { progressOf } from '../run/progress';
+import type { Log } from './log';
 import type { Troubles } from './trouble';
 import type { Workbook } from './workbook';
 
@@ -33,7 +34,7 @@ export interface Paste {
   write(): Promise<void>;
 }
 
-export function createPaste(host: Host, workbook: Workbook, troubles: Troubles): Paste {
+export function createPaste(host: Host, workbook: Workbook, troubles: Troubles, log: Log): Paste {
   const text = signal('');
   const choice = signal('');
   const decisions = signal<Decisions>({});
@@ -95,6 +96,7 @@ export function createPaste(host: Host, workbook: Workbook, troubles: Troubles):
         }
       });
       report.value = reportOf(sheet, written, blocks);
+      if (written.length > 0) void log.note('pasted', sheet, report.value);
       if (attempt.ok) text.value = '';
       decisions.value = {};
       await workbook.look();

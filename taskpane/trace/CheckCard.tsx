@@ -72,9 +72,14 @@ export function CheckCard({ store }: { readonly store: Store }) {
         </>
       )}
       {report && (
-        <CopyText key={checking.said.value} text={() => reportText(report)}>
-          Copy the findings as text
-        </CopyText>
+        <>
+          <Action isOff={isOff} onAct={() => void checking.toSheet()}>
+            Write the findings to a sheet
+          </Action>
+          <CopyText key={checking.said.value} text={() => reportText(report)}>
+            Copy the findings as text
+          </CopyText>
+        </>
       )}
     </section>
   );

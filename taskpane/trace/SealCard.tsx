@@ -10,17 +10,13 @@ import { sealingOf } from './sealing';
 /** A seal over the sheet in front: made, compared, opened. */
 export function SealCard({ store }: { readonly store: Store }) {
   const sealing = sealingOf(store);
-  const front = checkingOf(store).front.value;
+  const { front, frontWords } = checkingOf(store);
   const report = sealing.report.value;
-  const isOff = store.troubles.busy.value !== '' || front === undefined;
+  const isOff = store.troubles.busy.value !== '' || front.value === undefined;
   return (
     <section class="card seal" aria-labelledby="seal-title">
       <h2 id="seal-title">Seal</h2>
-      <p class="sheet">
-        {front === undefined
-          ? 'The sheet in front is not one of ours.'
-          : `Sheet in front: \u201c${front}\u201d`}
-      </p>
+      <p class="sheet">{frontWords.value}</p>
       <details class="statement">
         <summary>What a seal shows, and what it does not</summary>
         <p>{STATEMENT}</p>

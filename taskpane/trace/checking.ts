@@ -1,12 +1,14 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { type CheckReport, check } from '../../src/audit/check/check';
 import type { Finding } from '../../src/audit/check/finding';
+import { findingsSheet } from '../../src/audit/check/sheet';
 import { summary } from '../../src/audit/check/text';
 import type { Book, BookSheet } from '../../src/sheets/book';
+import { RECORD_KINDS, type SheetKind } from '../../src/sheets/plan';
 import { count } from '../parse/block';
 import { perStore } from '../store/perstore';
 import { auditedBook } from './auditedbook';
-import { repair } from './repair';
+import { repair, repairName } from './repair';
 
 export interface CheckProgress {
   /** Steps: each sheet is read, then checked. */
@@ -17,8 +19,10 @@ export interface CheckProgress {
 
 /** The check of one or all of our sheets, and the repairs a person asks for. */
 export interface Checking {
-  /** The sheet in front, if it is one of ours. */
+  /** The sheet in front, if it is one of ours with something to check. */
   readonly front: ReadonlySignal<string | undefined>;
+  /** Which sheet is in front, in words, and if it cannot be checked, why. */
+  readonly frontWords: ReadonlySignal<string>;
   readonly progress: ReadonlySignal<CheckProgress | undefined>;
   readonly report: ReadonlySignal<CheckReport | undefined>;
   /** What the last check or repair came to. */
@@ -26,11 +30,13 @@ export interface Checking {
   checkFront(): Promise<void>;
   checkAll(): Promise<void>;
   cancel(): void;
+  /** Writes the findings to a sheet of their own. */
+  toSheet(): Promise<void>;
   /** Does what one finding asks for, then checks again. */
   repair(finding: Finding): Promise<void>;
 }
 
-export const checkingOf = perStore(({ host, workbook, troubles }): Checking => {
+export const checkingOf = perStore(({ host, workbook, troubles, author, log, makeId }): Checking => {
   const progress = signal<CheckProgress | undefined>(undefined);
   const report = signal<CheckReport | undefined>(undefined);
   const said = signal('');
@@ -40,7 +46,15 @@ export const checkingOf = perStore(({ host, workbook, troubles }): Checking => {
 
   const front = computed(() => {
     const survey = workbook.survey.value;
-    return survey?.sheets.find(({ sheet }) => sheet === survey.active)?.sheet;
+    return survey?.sheets.find(({ sheet, kind }) => sheet === survey.active && isChecked(kind))?.sheet;
+  });
+
+  const frontWords = computed(() => {
+    const survey = workbook.survey.value;
+    if (front.value !== undefined) return `Sheet in front: \u201c${front.value}\u201d`;
+    return survey?.sheets.some(({ sheet }) => sheet === survey.active)
+      ? 'The sheet in front is a report or the log: there is nothing in it to check or to seal.'
+      : 'The sheet in front is not one of ours.';
   });
 
   /** Sheet by sheet: a page stays able to listen, and no message to the program grows with the workbook. */
@@ -78,11 +92,13 @@ export const checkingOf = perStore(({ host, workbook, troubles }): Checking => {
     progress.value = undefined;
     if (!attempt.ok) return;
     report.value = attempt.value;
+    void log.note('checked', sheets.length === 1 ? sheets[0]! : '', outcome(attempt.value));
     said.value = [before, outcome(attempt.value)].filter(Boolean).join(' ');
   }
 
   return {
     front,
+    frontWords,
     progress,
     report,
     said,
@@ -91,24 +107,35 @@ export const checkingOf = perStore(({ host, workbook, troubles }): Checking => {
       report.value = undefined;
       // The program is asked, not what the pane remembers: the sheet in front may have changed just now.
       await workbook.look();
-      if (front.value === undefined) said.value = 'The sheet in front is not one of ours.';
+      if (front.value === undefined) said.value = frontWords.value;
       else await run([front.value]);
     },
     checkAll: async () => {
       said.value = '';
       report.value = undefined;
       await workbook.look();
-      const sheets = workbook.survey.value?.sheets.map(({ sheet }) => sheet) ?? [];
+      const ours = workbook.survey.value?.sheets.filter(({ kind }) => isChecked(kind)) ?? [];
+      const sheets = ours.map(({ sheet }) => sheet);
       if (sheets.length === 0) said.value = 'There is no sheet of ours in this workbook.';
       else await run(sheets);
     },
     cancel: () => {
       isCancelled = true;
     },
+    toSheet: async () => {
+      const found = report.peek();
+      if (!found) return;
+      const attempt = await troubles.attempt('Writing the findings to a sheet', () =>
+        host.build(findingsSheet(found, author.moment(), makeId())),
+      );
+      if (attempt.ok) said.value = `Wrote the findings to the sheet \u201c${attempt.value.sheet}\u201d.`;
+      await workbook.look();
+    },
     repair: async (finding) => {
       said.value = '';
       const attempt = await troubles.attempt('Repairing', () => repair(host, finding));
       if (!attempt.ok) return;
+      if (attempt.value) void log.note('repaired', finding.sheet, repaired(finding));
       await run(
         chosen,
         attempt.value
@@ -119,6 +146,15 @@ export const checkingOf = perStore(({ host, workbook, troubles }): Checking => {
     },
   };
 });
+
+/** Reports and the log hold nothing to compare. */
+function isChecked(kind: SheetKind): boolean {
+  return !RECORD_KINDS.includes(kind);
+}
+
+function repaired(finding: Finding): string {
+  return `${finding.at ?? 'Sheet'}: ${finding.message} ${repairName(finding)}.`;
+}
 
 function outcome({ sheets, findings, isCancelled }: CheckReport): string {
   const of = count(sheets.length, 'sheet');

@@ -1,5 +1,4 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
-import { version } from '../../package.json';
 import { expectedOf } from '../../src/audit/expected';
 import { reopen, seal } from '../../src/audit/seal/seal';
 import { type SealReport, verify } from '../../src/audit/seal/verify';
@@ -24,9 +23,9 @@ export interface Sealing {
 }
 
 export const sealingOf = perStore((store): Sealing => {
-  const { host, workbook, troubles, makeId } = store;
-  const { front } = checkingOf(store);
-  const who = signal('');
+  const { host, workbook, troubles, author, log, makeId } = store;
+  const { who } = author;
+  const { front, frontWords } = checkingOf(store);
   const why = signal('');
   const report = signal<SealReport | undefined>(undefined);
   const said = signal('');
@@ -38,7 +37,7 @@ export const sealingOf = perStore((store): Sealing => {
     await workbook.look();
     const sheet = front.value;
     if (sheet === undefined) {
-      said.value = 'The sheet in front is not one of ours.';
+      said.value = frontWords.value;
       return;
     }
     const attempt = await troubles.attempt(doing, () => action(sheet));
@@ -67,9 +66,7 @@ export const sealingOf = perStore((store): Sealing => {
     why,
     report,
     said,
-    typeWho: (text) => {
-      who.value = text;
-    },
+    typeWho: author.type,
     typeWhy: (text) => {
       why.value = text;
     },
@@ -80,14 +77,13 @@ export const sealingOf = perStore((store): Sealing => {
         // A copied sheet gets a mark of its own, so the others are looked at too.
         const others = (await host.book()).sheets.filter(({ name }) => name !== sheet);
         const answer = await seal({ ...own, sheets: [...own.sheets, ...others] }, sheet, {
-          who: who.value.trim(),
-          when: now(),
-          program: version,
+          ...author.moment(),
           subtle: crypto.subtle,
           newId: makeId,
         });
         if (!answer.ok) return `Nothing was sealed: ${answer.why}`;
         await host.editNames(answer.edits);
+        void log.note('sealed', sheet, `Seal ${answer.record.sequence}, SHA-256 ${answer.record.hash}`);
         await look(sheet);
         return `Sealed \u201c${sheet}\u201d.`;
       }),
@@ -98,19 +94,16 @@ export const sealingOf = perStore((store): Sealing => {
       }),
     reopen: () =>
       withFront('Opening the seal', async (sheet) => {
-        const [name, reason] = [who.value.trim(), why.value.trim()];
+        const reason = why.value.trim();
+        const { who: name, when } = author.moment();
         if (name === '' || reason === '') return 'Nothing was opened: say who opens it, and why.';
-        const answer = reopen(await readable(sheet), sheet, { who: name, why: reason, when: now() });
+        const answer = reopen(await readable(sheet), sheet, { who: name, why: reason, when });
         if (!answer.ok) return `Nothing was opened: ${answer.why}`;
         await host.editNames(answer.edits);
+        void log.note('reopened', sheet, reason);
         why.value = '';
         await look(sheet);
         return `\u201c${sheet}\u201d is open again; who, when and why are kept with it.`;
       }),
   };
 });
-
-/** ISO time, UTC, to the second. */
-function now(): string {
-  return new Date().toISOString().replace(/\.\d+Z$/, 'Z');
-}

@@ -1,5 +1,6 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import type { TraceNode } from '../../src/audit/trace/node';
+import { traceSheet } from '../../src/audit/trace/sheet';
 import { trace } from '../../src/audit/trace/trace';
 import { perStore } from '../store/perstore';
 import { auditedBook } from './auditedbook';
@@ -13,9 +14,11 @@ export interface Tracing {
   readonly said: ReadonlySignal<string>;
   /** Traces the cell the cursor is in. */
   traceSelected(): Promise<void>;
+  /** Writes the chain to a sheet of its own. */
+  toSheet(): Promise<void>;
 }
 
-export const tracingOf = perStore(({ host, troubles }): Tracing => {
+export const tracingOf = perStore(({ host, workbook, troubles, author, makeId }): Tracing => {
   const node = signal<TraceNode | undefined>(undefined);
   const count = signal(0);
   const said = signal('');
@@ -33,6 +36,15 @@ export const tracingOf = perStore(({ host, troubles }): Tracing => {
       count.value++;
       node.value = found && isBlank(found) ? undefined : found;
       said.value = sentence(found, sheet, cell);
+    },
+    toSheet: async () => {
+      const found = node.peek();
+      if (!found) return;
+      const attempt = await troubles.attempt('Writing the chain to a sheet', () =>
+        host.build(traceSheet(found, author.moment(), makeId())),
+      );
+      if (attempt.ok) said.value = `Wrote the chain to the sheet \u201c${attempt.value.sheet}\u201d.`;
+      await workbook.look();
     },
   };
 });

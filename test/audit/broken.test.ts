@@ -131,7 +131,8 @@ describe('what a check finds beside single changes', () => {
     expect(await as('run;99;abc')).toEqual([
       expect.objectContaining({ kind: 'version', message: expect.stringMatching(/newer/) }),
     ]);
-    expect(await as('log;1;abc')).toEqual([expect.objectContaining({ kind: 'version' })]);
+    // Reports and the log have no layout to be compared with.
+    expect(await as('log;1;abc')).toEqual([]);
     expect(await as('nonsense')).toEqual([expect.objectContaining({ kind: 'version' })]);
   });
 });

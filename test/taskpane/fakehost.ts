@@ -17,6 +17,7 @@ import {
 } from '../../src/excel/host';
 import { addressOf, cellName, cellsOf, quoteSheet, rectOf } from '../../src/sheets/address';
 import type { Book, BookCell, BookSheet, CellValue, DefinedName } from '../../src/sheets/book';
+import type { LogLine } from '../../src/sheets/log';
 import { IDENTITY, type Identity, type Plan, parseIdentity } from '../../src/sheets/plan';
 import { freeName, realize } from '../../src/sheets/realize';
 
@@ -44,6 +45,8 @@ export class FakeHost implements Host {
   /** Every call, as "write Run 1 WhiteReadings". */
   readonly calls: string[] = [];
   readonly selected: string[] = [];
+  /** Lines of the log. */
+  readonly logged: LogLine[] = [];
   /** Failures waiting for the next call of a verb. */
   private readonly failures = new Map<Verb, unknown[]>();
   private readonly watchers = new Set<() => void>();
@@ -310,6 +313,11 @@ export class FakeHost implements Host {
       ],
     }));
     this.change();
+  }
+
+  async appendLog(lines: readonly LogLine[]): Promise<void> {
+    await this.begin('appendLog', ...lines.map(({ what }) => what));
+    this.logged.push(...lines);
   }
 
   /** As if a person had lifted the protection and put something else into a cell. */

@@ -1,4 +1,5 @@
 import type { Book } from '../../sheets/book';
+import { RECORD_KINDS } from '../../sheets/plan';
 import { expectedOf } from '../expected';
 import { ourSheets, type SheetView } from '../view';
 import { checkBook } from './book';
@@ -25,6 +26,8 @@ export interface CheckOptions {
 export interface CheckReport {
   /** Names of the sheets that were checked, in tab order. */
   readonly sheets: readonly string[];
+  /** Reports and the log: there is nothing in them to compare. */
+  readonly records: readonly string[];
   /** Sheets of the workbook that are not ours. */
   readonly others: readonly string[];
   readonly findings: readonly Finding[];
@@ -34,7 +37,9 @@ export interface CheckReport {
 /** Checks our sheets of a workbook. Nothing is changed. */
 export async function check(book: Book, options: CheckOptions = {}): Promise<CheckReport> {
   const ours = ourSheets(book);
-  const chosen = ours.filter(({ sheet }) => options.sheets?.includes(sheet.name) ?? true);
+  const records = ours.filter(isRecord);
+  const checkable = ours.filter((view) => !isRecord(view));
+  const chosen = checkable.filter(({ sheet }) => options.sheets?.includes(sheet.name) ?? true);
   const findings: Finding[] = [];
   const checked: string[] = [];
   let isCancelled = false;
@@ -51,10 +56,15 @@ export async function check(book: Book, options: CheckOptions = {}): Promise<Che
   const names = new Set(ours.map(({ sheet }) => sheet.name));
   return {
     sheets: checked,
+    records: records.map(({ sheet }) => sheet.name),
     others: book.sheets.map(({ name }) => name).filter((name) => !names.has(name)),
     findings,
     isCancelled,
   };
+}
+
+function isRecord({ identity }: SheetView): boolean {
+  return identity !== undefined && RECORD_KINDS.includes(identity.kind);
 }
 
 /** Everything that can be said of one sheet by itself; the worst first, then in the order of the checks. */

@@ -18,7 +18,7 @@ export function summary(findings: readonly Finding[]): string {
 }
 
 /** A report as plain text, sheet by sheet. */
-export function reportText({ sheets, others, findings, isCancelled }: CheckReport): string {
+export function reportText({ sheets, records, others, findings, isCancelled }: CheckReport): string {
   const lines: string[] = [];
   const groups = [...sheets, ...(findings.some(({ sheet }) => sheet === '') ? [''] : [])];
   for (const sheet of groups) {
@@ -31,6 +31,7 @@ export function reportText({ sheets, others, findings, isCancelled }: CheckRepor
     }
   }
   if (sheets.length === 0) lines.push('No sheet of ours in this workbook.');
+  if (records.length > 0) lines.push(`Not checked, reports and log: ${records.join(', ')}`);
   if (others.length > 0) lines.push(`Not checked, not ours: ${others.join(', ')}`);
   if (isCancelled) lines.push('The check was cancelled before the end.');
   return `${lines.join('\n')}\n`;

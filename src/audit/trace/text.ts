@@ -1,4 +1,5 @@
 import type { CellValue } from '../../sheets/book';
+import type { TraceLine } from '../../sheets/trace';
 import type { TraceNode } from './node';
 import { valueText } from './write';
 
@@ -56,7 +57,7 @@ function withUnit(value: CellValue, unit: string): string {
   return `${valueText(value, DIGITS)}${unit === '' ? '' : ` ${unit}`}`;
 }
 
-/** A chain as rows for a sheet, with a heading row: level, what, value, unit, cell, formula in words, numbers, source. */
+/** A chain as rows of a table, with a heading row. */
 export function traceRows(node: TraceNode): (string | number)[][] {
   const heading = [
     'Level',
@@ -70,59 +71,60 @@ export function traceRows(node: TraceNode): (string | number)[][] {
     'Source',
     'Findings',
   ];
-  return [heading, ...rows(node, 0)];
+  return [
+    heading,
+    ...traceLines(node).map(({ level, what, value, unit, cell, words, numbers, source, findings }) => [
+      level,
+      what,
+      value,
+      unit,
+      node.sheet,
+      cell,
+      words,
+      numbers,
+      source,
+      findings,
+    ]),
+  ];
 }
 
-function rows(node: TraceNode, level: number): (string | number)[][] {
-  const {
-    label,
-    value,
-    values,
-    unit,
-    sheet,
-    at,
-    words,
-    numbers,
-    source,
-    findings,
-    isSeen,
-    cells = [],
-  } = node;
-  const shown =
-    values && !node.cells
+/** A chain step by step, the result first. */
+export function traceLines(node: TraceNode, level = 0): TraceLine[] {
+  const { label, value, values, unit, at, isSeen, cells = [] } = node;
+  const listed = values && !node.cells;
+  const own: TraceLine = {
+    level,
+    what: label,
+    value: listed
       ? values
           .flat()
           .map((each) => valueText(each, DIGITS))
           .join('; ')
-      : plain(value);
-  const own = [
-    level,
-    label,
-    shown,
+      : plain(value),
     unit,
-    sheet,
-    at,
-    isSeen ? 'explained above' : (words ?? ''),
-    isSeen ? '' : (numbers ?? ''),
-    isSeen ? '' : (source ?? ''),
-    findings.join(' '),
-  ];
+    cell: at,
+    words: isSeen ? 'explained above' : (node.words ?? ''),
+    numbers: isSeen ? '' : (node.numbers ?? ''),
+    formula: isSeen ? '' : (node.formula ?? ''),
+    source: isSeen ? '' : (node.source ?? ''),
+    findings: node.findings.join(' '),
+  };
   if (isSeen) return [own];
   return [
     own,
-    ...cells.map((cell) => [
-      level + 1,
-      cell.label,
-      plain(cell.value),
+    ...cells.map((cell) => ({
+      level: level + 1,
+      what: cell.label,
+      value: plain(cell.value),
       unit,
-      sheet,
-      cell.at,
-      '',
-      cell.numbers ?? '',
-      '',
-      '',
-    ]),
-    ...node.children.flatMap((child) => rows(child, level + 1)),
+      cell: cell.at,
+      words: '',
+      numbers: cell.numbers ?? '',
+      formula: '',
+      source: '',
+      findings: '',
+    })),
+    ...node.children.flatMap((child) => traceLines(child, level + 1)),
   ];
 }
 

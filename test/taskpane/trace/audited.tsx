@@ -1,7 +1,7 @@
 import { fireEvent, render, screen } from '@testing-library/preact';
 import type { BookSheet } from '../../../src/sheets/book';
 import { App } from '../../../taskpane/app';
-import { createStore, type Store } from '../../../taskpane/store';
+import { createStore, type Store, type StoreOptions } from '../../../taskpane/store';
 import { measured, smallest } from '../../audit/sheets';
 import { FakeHost } from '../fakehost';
 
@@ -23,11 +23,12 @@ export function placeOf(host: FakeHost, name: string, sheet = host.active): stri
 }
 
 /** The pane with the step open. */
-export async function openTrace(host: FakeHost): Promise<Store> {
-  const store = createStore(host, { today: '2026-11-25', makeId: () => 'mark1234' });
+export async function openTrace(host: FakeHost, options: StoreOptions = {}): Promise<Store> {
+  const store = createStore(host, { today: '2026-11-25', makeId: () => 'mark1234', ...options });
   render(<App store={store} />);
   await store.start();
   fireEvent.click(screen.getByRole('button', { name: 'Trace' }));
-  await screen.findByRole('heading', { name: 'Where a number comes from' });
+  // The step's code is fetched now, which takes a while the first time.
+  await screen.findByRole('heading', { name: 'Where a number comes from' }, { timeout: 20_000 });
   return store;
 }

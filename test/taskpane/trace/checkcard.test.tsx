@@ -208,3 +208,36 @@ function spoil(host: FakeHost, what: string): void {
     host.type(sheet, at, { ...cell, formula });
   }
 }
+
+describe('as a sheet', () => {
+  it('the findings say of which moment they are, and what was found stays text', async () => {
+    const host = one();
+    const at = placeOf(host, 'ImageArea');
+    host.type(host.active, at, { value: 1.6, formula: '=0.8+0.8', style: {} });
+    const checked1 = host.active;
+    await checked(host);
+    await findings();
+    fireEvent.click(screen.getByRole('button', { name: 'Write the findings to a sheet' }));
+    expect(await screen.findByText(/^Wrote the findings to the sheet “Findings /)).toBeTruthy();
+    const { book } = host.sheets.get(host.active)!;
+    const texts = Object.values(book.cells).map(({ value }) => value);
+    expect(texts).toContain('=0.8+0.8');
+    expect(texts).toContain(checked1);
+    expect(texts.some((text) => /^\d{4}-\d\d-\d\d \d\d:\d\d:\d\d UTC$/.test(String(text)))).toBe(true);
+    expect(Object.values(book.cells).every(({ formula }) => formula === undefined)).toBe(true);
+    expect(book.isProtected).toBe(true);
+  });
+
+  it('is not checked itself, and says so', async () => {
+    const host = one();
+    await checked(host);
+    fireEvent.click(await screen.findByRole('button', { name: 'Write the findings to a sheet' }));
+    await screen.findByText(/^Wrote the findings/);
+    fireEvent.click(screen.getByRole('button', { name: 'Check this sheet' }));
+    expect(
+      await screen.findByText(/The sheet in front is a report or the log: there is nothing in it to check/),
+    ).toBeTruthy();
+    fireEvent.click(screen.getByRole('button', { name: 'Check the whole workbook' }));
+    expect(await screen.findByText(/^1 sheet checked: nothing found/)).toBeTruthy();
+  });
+});
