@@ -33,6 +33,8 @@ export default defineConfig({
           globalSetup: 'test/e2e/server.ts',
           testTimeout: 60_000,
           hookTimeout: 60_000,
+          // What a person would wait for; a busy machine takes its time.
+          expect: { poll: { timeout: 15_000 } },
           // One browser at a time, after the others: a busy machine would make it wait for itself.
           fileParallelism: false,
           maxWorkers: 1,
