@@ -69,8 +69,10 @@ export function createCaptureService(
   const where = signal<'' | 'window' | 'pane'>('');
   const hint = signal('');
   const local = signal<PaneLink | undefined>(undefined);
+  /** A sheet chosen by hand, or the one that is, or was just, captured. */
   const picked = signal<KnownSheet | undefined>(undefined);
   const targets = computed(() => workbook.survey.value?.sheets.filter(({ kind }) => isCaptured(kind)) ?? []);
+  const inFront = computed(() => workbook.survey.value?.active);
   const target = computed(() => {
     const all = targets.value;
     const wanted = picked.value;
@@ -80,7 +82,7 @@ export function createCaptureService(
         all.find(({ id }) => id === wanted.id));
     // While it is captured a sheet that vanished is not silently replaced by another one.
     if (kept || (wanted && where.value !== '')) return kept;
-    return all.find(({ sheet }) => sheet === workbook.survey.value?.active) ?? all[0];
+    return all.find(({ sheet }) => sheet === inFront.value) ?? all[0];
   });
   let link: WindowLink | undefined;
   let sent = '';
@@ -165,6 +167,7 @@ export function createCaptureService(
   }
 
   function openHere(words = ''): void {
+    picked.value = target.peek();
     const ends = joinedLinks();
     serve(ends.pane);
     local.value = ends.window;
@@ -239,6 +242,12 @@ export function createCaptureService(
         effect(() => {
           const words = keeper.trouble.value;
           link?.send({ kind: 'trouble', words });
+        }),
+        effect(() => {
+          const active = inFront.value;
+          // Before it begins, a sheet for readings that is brought to the front, or built, is the one that is meant.
+          const isTarget = targets.peek().some(({ sheet }) => sheet === active);
+          if (isTarget && where.peek() === '') picked.value = undefined;
         }),
         effect(() => {
           if (!workbook.survey.value) return;

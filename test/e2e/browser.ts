@@ -22,6 +22,8 @@ export interface Size {
   readonly height?: number;
   /** Of the pane. */
   readonly pane?: number;
+  /** Runs in every page and frame before its own scripts. */
+  readonly script?: () => void;
 }
 
 /** Opens the workbench in a browser of its own and waits until the pane is ready for work. */
@@ -29,6 +31,7 @@ export async function openWorkbench({
   width = 1400,
   height = 900,
   pane = 400,
+  script,
 }: Size = {}): Promise<Workbench> {
   const browser: Browser = await launchChromium();
   const page = await browser.newPage({ viewport: { width, height }, acceptDownloads: true });
@@ -42,6 +45,7 @@ export async function openWorkbench({
   });
   page.on('pageerror', (error) => errors.push(String(error)));
   const close = () => browser.close();
+  if (script) await page.context().addInitScript(script);
   try {
     await page.goto(inject('workbench'));
     await resizePane(page, pane);

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openWorkbench, shot, type Workbench } from './browser';
-import { type CaptureWindow, openCapture } from './capturewindow';
+import { begin, type CaptureWindow, openCapture } from './capturewindow';
+import { namedValues } from './cells';
 import { build, fillForm } from './pane';
 
 /* Projector, place and readings are invented. */
@@ -11,23 +12,7 @@ const GREEN = part(0.65);
 const BLUE = part(0.25);
 
 /** All cells behind a name of a sheet, row by row. */
-const cells = (workbench: Workbench, sheet: string, name: string) =>
-  workbench.pane.evaluate(
-    ([title, item]) =>
-      Excel.run(async (context) => {
-        const range = context.workbook.worksheets.getItem(title!).names.getItem(item!).getRange();
-        range.load('values');
-        await context.sync();
-        return range.values.flat() as unknown[];
-      }),
-    [sheet, name],
-  );
-
-/** From the cautions by the Tab key to the picture mode; Enter there begins. */
-async function begin(window: CaptureWindow): Promise<void> {
-  for (const key of ['Tab', 'Tab', 'Tab', 'Enter']) await window.press(key);
-  await window.page.waitForSelector('#reading');
-}
+const cells = ({ pane }: Workbench, sheet: string, name: string) => namedValues(pane, sheet, name);
 
 describe('a full run by keyboard', () => {
   let workbench: Workbench;

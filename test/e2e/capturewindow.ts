@@ -71,3 +71,9 @@ export function over(page: Page, errors: readonly string[] = []): CaptureWindow 
     },
   };
 }
+
+/** From the cautions by the Tab key to the picture mode; Enter there begins. */
+export async function begin(window: CaptureWindow): Promise<void> {
+  for (const key of ['Tab', 'Tab', 'Tab', 'Enter']) await window.press(key);
+  await window.page.waitForSelector('#reading');
+}

@@ -53,3 +53,17 @@ export function namedValue(pane: Frame, sheet: string, name: string): Promise<un
     [sheet, name],
   );
 }
+
+/** All values of a named range, row by row. */
+export function namedValues(pane: Frame, sheet: string, name: string): Promise<unknown[]> {
+  return pane.evaluate(
+    ([title, item]) =>
+      Excel.run(async (context) => {
+        const range = context.workbook.worksheets.getItem(title!).names.getItem(item!).getRange();
+        range.load('values');
+        await context.sync();
+        return range.values.flat() as unknown[];
+      }),
+    [sheet, name],
+  );
+}
