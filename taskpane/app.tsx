@@ -19,6 +19,9 @@ export function App({ store }: { readonly store: Store }) {
           <Links label="Steps of the job" pages={STEPS} current={page.id} onOpen={store.open} />
           <Links label="About the workbook" pages={TOOLS} current={page.id} onOpen={store.open} />
         </nav>
+        {store.example.isThere.value && (
+          <p class="invented">Example sheets in this workbook: their data are invented.</p>
+        )}
         <p class="busy" role="status">
           {troubles.busy.value && `${troubles.busy.value} \u2026`}
         </p>

@@ -9,6 +9,7 @@ import { type Author, createAuthor } from './store/author';
 import { type Capture, createCapture } from './store/capture';
 import { type Cautions, createCautions } from './store/cautions';
 import { type Compare, createCompare } from './store/compare';
+import { createExample, type Example } from './store/example';
 import { createLog, type Log } from './store/log';
 import { loggedHost } from './store/loggedhost';
 import { createNewRun, type NewRun } from './store/newrun';
@@ -37,6 +38,7 @@ export interface Store {
   readonly compare: Compare;
   readonly capture: Capture;
   readonly spot: Spot;
+  readonly example: Example;
   readonly run: ReadonlySignal<RunView | undefined>;
   /** What the last refresh did. */
   readonly refreshed: ReadonlySignal<string>;
@@ -90,6 +92,7 @@ export function createStore(program: Host, options: StoreOptions = {}): Store {
     secondOpinion,
     compare,
     capture,
+    example: createExample(host, workbook, troubles, makeId),
     spot: createSpot(host, workbook, troubles, newRun.form, makeId),
     run: computed(() => workbook.reading.value && viewOf(workbook.reading.value)),
     refreshed,

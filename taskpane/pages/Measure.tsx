@@ -1,4 +1,5 @@
 import { Cautions } from '../components/Cautions';
+import { ExampleCard } from '../components/ExampleCard';
 import { later } from '../components/Later';
 import { NewRun } from '../components/NewRun';
 import { PasteCard } from '../components/PasteCard';
@@ -8,6 +9,7 @@ import type { Store } from '../store';
 
 const CaptureCard = later(async () => (await import('../components/CaptureCard')).CaptureCard);
 const SpotCard = later(async () => (await import('../components/SpotCard')).SpotCard);
+
 const CaptureInPane = later(async () => (await import('../capture/InPane')).InPane);
 
 /** One projector in one mode: cautions, set-up, readings, results. */
@@ -16,6 +18,7 @@ export function Measure({ store }: { readonly store: Store }) {
   if (capture?.where.value === 'pane') return <CaptureInPane capture={capture} />;
   return (
     <>
+      {store.example.isOffered.value && <ExampleCard store={store} />}
       <Cautions cautions={store.cautions} />
       <NewRun store={store} />
       <SpotCard store={store} />

@@ -1,0 +1,82 @@
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import type { Host } from '../../src/excel/host';
+import type { BuiltSheet } from '../../src/sheets/example';
+import { isExample } from '../../src/sheets/example/mark';
+import type { Troubles } from './trouble';
+import type { Workbook } from './workbook';
+
+/** How far the example is while it is built. */
+export interface ExampleProgress {
+  /** Sheets that are there. */
+  readonly done: number;
+  readonly of: number;
+  /** The sheet that is being built. */
+  readonly label: string;
+}
+
+/** The ready example: invented data on a set of linked sheets. */
+export interface Example {
+  /** True in a workbook without sheets of ours, and as long as there is something to say of the building. */
+  readonly isOffered: ReadonlySignal<boolean>;
+  /** True where a sheet of the workbook belongs to the example. */
+  readonly isThere: ReadonlySignal<boolean>;
+  readonly progress: ReadonlySignal<ExampleProgress | undefined>;
+  readonly isStopping: ReadonlySignal<boolean>;
+  readonly report: ReadonlySignal<string>;
+  open(): Promise<void>;
+  /** Stops after the sheet that is being built. */
+  stop(): void;
+}
+
+export function createExample(
+  host: Host,
+  workbook: Workbook,
+  troubles: Troubles,
+  makeId: () => string,
+): Example {
+  const progress = signal<ExampleProgress | undefined>(undefined);
+  const isStopping = signal(false);
+  const report = signal('');
+
+  async function build(): Promise<string> {
+    const { exampleSteps } = await import('../../src/sheets/example');
+    const steps = exampleSteps();
+    const built = new Map<string, BuiltSheet>();
+    for (const { key, label, make } of steps) {
+      if (isStopping.peek()) break;
+      progress.value = { done: built.size, of: steps.length, label };
+      const plan = make(built, makeId());
+      built.set(key, { ...(await host.build(plan)), plan });
+    }
+    const first = built.get(steps[0]!.key);
+    if (first) await host.select(first.sheet, first.plan.start);
+    const words =
+      built.size === steps.length
+        ? `Built ${built.size} sheets`
+        : `Stopped after ${built.size} of ${steps.length} sheets`;
+    return built.size === steps.length
+      ? `${words}. Begin with “${first!.sheet}” and go through the tabs; every step of this pane shows its part.`
+      : `${words}. Those that were built are complete; delete them by their tabs if you do not want them.`;
+  }
+
+  return {
+    isOffered: computed(
+      () => progress.value !== undefined || report.value !== '' || workbook.survey.value?.sheets.length === 0,
+    ),
+    isThere: computed(() => workbook.survey.value?.sheets.some(isExample) ?? false),
+    progress,
+    isStopping,
+    report,
+    open: async () => {
+      isStopping.value = false;
+      report.value = '';
+      const attempt = await troubles.attempt('Building the example', build);
+      progress.value = undefined;
+      if (attempt.ok) report.value = attempt.value;
+      await workbook.look();
+    },
+    stop: () => {
+      isStopping.value = true;
+    },
+  };
+}
