@@ -28,6 +28,7 @@ async function main(): Promise<void> {
     const { partitionKey } = Office.context;
     const store = createStore(host, {
       preferences: createPreferences(partitionKey),
+      keyShelf: async () => (await import('./trace/keyshelf')).browserKeyShelf(partitionKey ?? ''),
       capture: { shelf: browserShelf(), prefix: capturePrefix(partitionKey), openWindow },
     });
     addEventListener('pagehide', () => store.stop());

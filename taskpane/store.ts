@@ -18,6 +18,7 @@ import { createSecondOpinion, type SecondOpinion } from './store/secondopinion';
 import { createSpot, type Spot } from './store/spot';
 import { createTroubles, type Troubles } from './store/trouble';
 import { createWorkbook, type Workbook } from './store/workbook';
+import type { KeyShelf } from './trace/keyshelf';
 
 /** Everything the pane knows and can do. Components read signals and call these; they never wait themselves. */
 export interface Store {
@@ -31,6 +32,8 @@ export interface Store {
   readonly workbook: Workbook;
   readonly author: Author;
   readonly log: Log;
+  /** Where a key for signing is held; asked for when first needed. */
+  readonly keyShelf: () => Promise<KeyShelf>;
   readonly cautions: Cautions;
   readonly newRun: NewRun;
   readonly paste: Paste;
@@ -60,6 +63,8 @@ export interface StoreOptions {
   readonly simulator?: () => Promise<Simulator>;
   /** Window and storage of guided capture; without them it runs in the pane and keeps nothing. */
   readonly capture?: CaptureOptions;
+  /** Where a key for signing is held; without it a key lasts as long as the pane. */
+  readonly keyShelf?: () => Promise<KeyShelf>;
 }
 
 export function createStore(program: Host, options: StoreOptions = {}): Store {
@@ -86,6 +91,7 @@ export function createStore(program: Host, options: StoreOptions = {}): Store {
     workbook,
     author,
     log,
+    keyShelf: options.keyShelf ?? (async () => (await import('./trace/keyshelf')).memoryKeyShelf()),
     cautions,
     newRun,
     paste: createPaste(host, workbook, troubles, log),

@@ -4,6 +4,7 @@ import { CopyText } from '../components/CopyText';
 import { Entry } from '../components/Entry';
 import type { Store } from '../store';
 import { checkingOf } from './checking';
+import { KeyFold } from './KeyFold';
 import { SealVerdict } from './SealVerdict';
 import { sealingOf } from './sealing';
 
@@ -20,7 +21,6 @@ export function SealCard({ store }: { readonly store: Store }) {
       <details class="statement">
         <summary>What a seal shows, and what it does not</summary>
         <p>{STATEMENT}</p>
-        <p class="quiet">Signing with a key of your own: command line, light seal --key.</p>
       </details>
       <Entry
         id="seal-who"
@@ -29,6 +29,7 @@ export function SealCard({ store }: { readonly store: Store }) {
         hint="Kept in the workbook with the time."
         onType={sealing.typeWho}
       />
+      <KeyFold store={store} />
       <div class="answers">
         <Action isMain isOff={isOff} onAct={() => void sealing.seal()}>
           Seal this sheet

@@ -2,6 +2,7 @@ import type { Difference, SealReport, SealState } from '../../src/audit/seal/ver
 import { count } from '../parse/block';
 import type { Store } from '../store';
 import { CellButton } from './CellButton';
+import { keysOf } from './keys';
 
 const HEADLINES: Readonly<Record<SealState, { readonly sign: string; readonly words: string }>> = {
   none: { sign: '\u2013', words: 'Not sealed.' },
@@ -18,6 +19,7 @@ const HEADLINES: Readonly<Record<SealState, { readonly sign: string; readonly wo
 export function SealVerdict({ store, report }: { readonly store: Store; readonly report: SealReport }) {
   const { sheet, state, record, differences, signature, signer, reasons, history } = report;
   const { sign, words } = HEADLINES[state];
+  const keys = keysOf(store);
   return (
     <div class={`seal-verdict ${state === 'broken' || state === 'unreadable' ? 'bad' : ''}`}>
       <h3>
@@ -68,8 +70,14 @@ export function SealVerdict({ store, report }: { readonly store: Store; readonly
             <div>
               <dt>signature</dt>
               <dd>
-                {signature}
-                {signer && `, key ${signer}`}
+                {signature === 'valid' ? 'fits' : 'refused'}
+                {signer && (
+                  <>
+                    , key <code class="thumbprint">{signer}</code>
+                    {signer === keys.mine.value && ', which is yours'}
+                    {signer === keys.expected.value && ', as expected'}
+                  </>
+                )}
               </dd>
             </div>
           )}

@@ -8,6 +8,7 @@ import type { Book } from '../../src/sheets/book';
 import { perStore } from '../store/perstore';
 import { auditedBook } from './auditedbook';
 import { checkingOf } from './checking';
+import { keysOf } from './keys';
 
 /** Sealing the sheet in front, comparing it with its seal, and opening it again. */
 export interface Sealing {
@@ -26,6 +27,7 @@ export const sealingOf = perStore((store): Sealing => {
   const { host, workbook, troubles, author, log, makeId } = store;
   const { who } = author;
   const { front, frontWords } = checkingOf(store);
+  const keys = keysOf(store);
   const why = signal('');
   const report = signal<SealReport | undefined>(undefined);
   const said = signal('');
@@ -46,7 +48,11 @@ export const sealingOf = perStore((store): Sealing => {
 
   /** Compares what the program holds now, not what was meant to be written. */
   async function look(sheet: string): Promise<void> {
-    report.value = await verify(await readable(sheet), sheet, { subtle: crypto.subtle });
+    const expectedKey = keys.expectedKey();
+    report.value = await verify(await readable(sheet), sheet, {
+      subtle: crypto.subtle,
+      ...(expectedKey ? { expectedKey } : {}),
+    });
   }
 
   /** Input rules belong to a seal and can be asked for only where the layout is known. */
@@ -76,16 +82,20 @@ export const sealingOf = perStore((store): Sealing => {
         const own = await readable(sheet);
         // A copied sheet gets a mark of its own, so the others are looked at too.
         const others = (await host.book()).sheets.filter(({ name }) => name !== sheet);
+        const signer = keys.signer();
         const answer = await seal({ ...own, sheets: [...own.sheets, ...others] }, sheet, {
           ...author.moment(),
           subtle: crypto.subtle,
           newId: makeId,
+          ...(signer ? { signer } : {}),
         });
         if (!answer.ok) return `Nothing was sealed: ${answer.why}`;
         await host.editNames(answer.edits);
         void log.note('sealed', sheet, `Seal ${answer.record.sequence}, SHA-256 ${answer.record.hash}`);
+        if (signer)
+          void log.note('signed', sheet, `Seal ${answer.record.sequence}, with the key ${keys.mine.peek()}`);
         await look(sheet);
-        return `Sealed \u201c${sheet}\u201d.`;
+        return `Sealed \u201c${sheet}\u201d${signer ? ' and signed the seal' : ''}.`;
       }),
     verify: () =>
       withFront('Comparing with the seal', async (sheet) => {

@@ -1,4 +1,4 @@
-import * as v from 'valibot';
+import { privateKeyOf, publicKeyOf } from '../../audit/seal/keyfile';
 import { type PublicKey, type Signer, thumbprint } from '../../audit/seal/sign';
 import { EXIT, type Exit, Failure } from '../failure';
 import { readJson, writeOut } from '../files';
@@ -6,10 +6,6 @@ import type { CommandLine } from '../options';
 import { say } from '../output';
 
 const CURVE = { name: 'ECDSA', namedCurve: 'P-256' } as const;
-const COORDINATE = v.pipe(v.string(), v.regex(/^[A-Za-z0-9_-]{43}$/));
-const PUBLIC = v.object({ kty: v.literal('EC'), crv: v.literal('P-256'), x: COORDINATE, y: COORDINATE });
-const PRIVATE = v.object({ ...PUBLIC.entries, d: COORDINATE });
-
 /** Makes a key pair and writes it as JSON Web Keys; the private one readable for its owner only. */
 export async function key({ files, force }: CommandLine): Promise<Exit> {
   const [name, ...others] = files;
@@ -28,20 +24,19 @@ export async function key({ files, force }: CommandLine): Promise<Exit> {
 
 /** The signer of a private key file. @throws Failure */
 export async function readSigner(path: string): Promise<Signer<CryptoKey>> {
-  const jwk = v.safeParse(PRIVATE, await readJson(path));
-  if (!jwk.success) throw new Failure(`${path} is not a private key for ECDSA P-256 (a JSON Web Key).`);
-  const { kty, crv, x, y, d } = jwk.output;
+  const jwk = privateKeyOf(await readJson(path));
+  if (!jwk) throw new Failure(`${path} is not a private key for ECDSA P-256 (a JSON Web Key).`);
   const privateKey = await crypto.subtle
-    .importKey('jwk', { kty, crv, x, y, d }, CURVE, false, ['sign'])
+    .importKey('jwk', { ...jwk }, CURVE, false, ['sign'])
     .catch((cause: unknown) => {
       throw new Failure(`${path} holds no valid key.`, '', { cause });
     });
-  return { privateKey, publicKey: { x, y } };
+  return { privateKey, publicKey: { x: jwk.x, y: jwk.y } };
 }
 
 /** The public key of a file, be it a public or a private one. @throws Failure */
 export async function readPublicKey(path: string): Promise<PublicKey> {
-  const jwk = v.safeParse(PUBLIC, await readJson(path));
-  if (!jwk.success) throw new Failure(`${path} is not a public key for ECDSA P-256 (a JSON Web Key).`);
-  return { x: jwk.output.x, y: jwk.output.y };
+  const key = publicKeyOf(await readJson(path));
+  if (!key) throw new Failure(`${path} is not a public key for ECDSA P-256 (a JSON Web Key).`);
+  return key;
 }

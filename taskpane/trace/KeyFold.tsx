@@ -1,0 +1,152 @@
+import { useEffect, useState } from 'preact/hooks';
+import { Action } from '../components/Action';
+import type { Store } from '../store';
+import { type KeyFile, keysOf } from './keys';
+
+/** Signing with a key of one's own, and whose signature is expected. */
+export function KeyFold({ store }: { readonly store: Store }) {
+  const keys = keysOf(store);
+  const [backup, setBackup] = useState(false);
+  const [isForgetting, setForgetting] = useState(false);
+  useEffect(() => {
+    void keys.start();
+  }, [keys]);
+  const mine = keys.mine.value;
+  const expected = keys.expected.value;
+  const isOff = store.troubles.busy.value !== '';
+  return (
+    <details class="keys">
+      <summary>
+        Signing{mine !== undefined && keys.isSigning.value ? ': seals are signed with your key' : ''}
+      </summary>
+      <div class="folded">
+        <p class="quiet">
+          A signature shows that a seal was made by whoever holds the key. Give your public key, or its
+          thumbprint, to those who verify by another way than this workbook: whose key it is cannot be seen
+          from the signature. The workbook holds the public key and the signature, never the private key.
+        </p>
+        <h3>Your key</h3>
+        {mine === undefined ? (
+          <>
+            <p>No key is held in this browser.</p>
+            <label class="tick" for="key-backup">
+              <input
+                id="key-backup"
+                type="checkbox"
+                checked={backup}
+                onChange={(event) => setBackup(event.currentTarget.checked)}
+              />
+              Also save it as a file, for another computer or the command line
+            </label>
+            <Action isOff={isOff} onAct={() => void keys.make(backup)}>
+              Make a key
+            </Action>
+            <KeyChoice
+              id="key-private"
+              label="Or take a private key from a file"
+              onChoose={(file) => void keys.take(file)}
+            />
+          </>
+        ) : (
+          <>
+            <p>
+              Thumbprint <code class="thumbprint">{mine}</code>
+            </p>
+            {!keys.isLasting.value && (
+              <p class="quiet">This browser keeps nothing: the key goes when the pane is closed.</p>
+            )}
+            <label class="tick" for="key-sign">
+              <input
+                id="key-sign"
+                type="checkbox"
+                checked={keys.isSigning.value}
+                onChange={(event) => keys.sign(event.currentTarget.checked)}
+              />
+              Sign new seals with it
+            </label>
+            <div class="answers">
+              <Action isOff={isOff} onAct={keys.savePublic}>
+                Save the public key
+              </Action>
+              {isForgetting ? (
+                <>
+                  <Action
+                    isOff={isOff}
+                    onAct={() => {
+                      setForgetting(false);
+                      void keys.forget();
+                    }}
+                  >
+                    Forget it for good
+                  </Action>
+                  <Action onAct={() => setForgetting(false)}>Keep it</Action>
+                </>
+              ) : (
+                <Action isOff={isOff} onAct={() => setForgetting(true)}>
+                  Forget the key …
+                </Action>
+              )}
+            </div>
+            {isForgetting && (
+              <p>Without a file of it the key cannot be had again. What it has signed stays valid.</p>
+            )}
+          </>
+        )}
+        <h3>Whose signature is expected</h3>
+        <p>
+          {expected === undefined ? (
+            'Nobody’s in particular: a seal may be signed by any key, or not at all.'
+          ) : (
+            <>
+              {expected === mine ? 'Yours: ' : 'That of the key '}
+              <code class="thumbprint">{expected}</code>. A seal without it is refused.
+            </>
+          )}
+        </p>
+        <div class="answers">
+          {mine !== undefined && expected !== mine && (
+            <Action isOff={isOff} onAct={() => void keys.expectMine()}>
+              Expect mine
+            </Action>
+          )}
+          {expected !== undefined && <Action onAct={keys.expectAny}>Expect nobody’s</Action>}
+        </div>
+        <KeyChoice
+          id="key-public"
+          label="Expect that of a public key file"
+          onChoose={(file) => void keys.expectFile(file)}
+        />
+        <div role="status">
+          {keys.said.value && <p class="done">{keys.said.value}</p>}
+          {keys.error.value && <p class="error">{keys.error.value}</p>}
+        </div>
+      </div>
+    </details>
+  );
+}
+
+interface KeyChoiceProps {
+  readonly id: string;
+  readonly label: string;
+  readonly onChoose: (file: KeyFile) => void;
+}
+
+function KeyChoice({ id, label, onChoose }: KeyChoiceProps) {
+  return (
+    <div class="field">
+      <label for={id}>{label}</label>
+      <input
+        id={id}
+        type="file"
+        accept=".jwk,.json,application/jwk+json,application/json"
+        onChange={(event) => {
+          const input = event.currentTarget;
+          const file = input.files?.[0];
+          if (file) onChoose(file);
+          // The same file, corrected, can be chosen again.
+          input.value = '';
+        }}
+      />
+    </div>
+  );
+}
