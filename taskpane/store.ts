@@ -13,6 +13,7 @@ import { createExample, type Example } from './store/example';
 import { createLog, type Log } from './store/log';
 import { loggedHost } from './store/loggedhost';
 import { createNewRun, type NewRun } from './store/newrun';
+import { followOverview } from './store/overview';
 import { createPaste, type Paste } from './store/paste';
 import { createSecondOpinion, type SecondOpinion } from './store/secondopinion';
 import { createSpot, type Spot } from './store/spot';
@@ -81,7 +82,8 @@ export function createStore(program: Host, options: StoreOptions = {}): Store {
   const compare = createCompare(host, workbook, troubles, page, makeId);
   const newRun = createNewRun(host, workbook, troubles, preferences, today, makeId);
   const capture = createCapture(host, workbook, troubles, options.capture, log);
-  return {
+  let unfollow: (() => void) | undefined;
+  const store: Store = {
     facts: host.facts(),
     host,
     today,
@@ -122,6 +124,7 @@ export function createStore(program: Host, options: StoreOptions = {}): Store {
     },
     start: async () => {
       // The form and the cautions are on the screen already; what was kept only fills in.
+      unfollow = followOverview(store);
       await Promise.all([
         workbook.start(),
         capture.start(),
@@ -132,12 +135,14 @@ export function createStore(program: Host, options: StoreOptions = {}): Store {
       ]);
     },
     stop: () => {
+      unfollow?.();
       secondOpinion.cancel();
       compare.stop();
       capture.stop();
       workbook.stop();
     },
   };
+  return store;
 }
 
 /** Eight letters and digits: 36⁸ sheets may pass before two of one workbook are likely to be alike. */

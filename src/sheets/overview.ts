@@ -7,8 +7,8 @@ import {
   figuresOf,
   GONE,
   type GoneSheet,
+  kindWords,
   type ListedSheet,
-  outlineFor,
   REMOVED,
   stateFormula,
   wordsFormula,
@@ -108,7 +108,6 @@ function putTotals(b: PlanBuilder, row: number): void {
 
 /** One line a main result; what is of the sheet stands in the first. Returns the row below. */
 function putSheet(b: PlanBuilder, row: number, listed: ListedSheet): number {
-  const outline = outlineFor(listed);
   const figures = figuresOf(listed);
   const about = aboutFormula(listed);
   const counts = countFormulas(listed);
@@ -120,7 +119,7 @@ function putSheet(b: PlanBuilder, row: number, listed: ListedSheet): number {
       i === 0
         ? [
             { role: 'label', value: listed.sheet, format: '@' },
-            { role: 'unit', value: outline?.words ?? listed.kind },
+            { role: 'unit', value: kindWords(listed) },
             about ? { role: 'unit', formula: about } : undefined,
             {
               role: 'label',
@@ -173,5 +172,5 @@ function putRow(b: PlanBuilder, row: number, cells: readonly (PlanCell | undefin
   });
 }
 
-export { type GoneSheet, isListed, type ListedSheet, tell } from './overview/listed';
+export { figuresOf, type GoneSheet, isListed, kindWords, type ListedSheet, tell } from './overview/listed';
 export { lookedAt } from './overview/outline';

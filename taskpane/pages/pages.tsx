@@ -20,6 +20,12 @@ export const PAGES: readonly Page[] = [
   { id: 'compare', title: 'Compare', Body: later(async () => (await import('./Compare')).Compare) },
   { id: 'accept', title: 'Accept', Body: later(async () => (await import('./Accept')).Accept) },
   { id: 'ageing', title: 'Ageing', Body: later(async () => (await import('./Ageing')).Ageing) },
+  {
+    id: 'overview',
+    title: 'Overview',
+    isTool: true,
+    Body: later(async () => (await import('./Overview')).Overview),
+  },
   { id: 'trace', title: 'Trace', isTool: true, Body: later(async () => (await import('./Trace')).Trace) },
   {
     id: 'functions',

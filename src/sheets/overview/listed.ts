@@ -44,6 +44,11 @@ export function outlineFor({ kind, cells }: ListedSheet): Outline | undefined {
   return outlineOf(kind, (name) => cells[name] !== undefined);
 }
 
+/** A kind in words: "spot check". */
+export function kindWords(listed: ListedSheet): string {
+  return outlineFor(listed)?.words ?? listed.kind;
+}
+
 /** The figures of a sheet that it has cells for. */
 export function figuresOf(listed: ListedSheet): readonly FigureSpec[] {
   return outlineFor(listed)?.figures.filter(({ value }) => hasSource(value, listed.cells)) ?? [];

@@ -1,0 +1,98 @@
+import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
+import { HostError, type KnownSheet, type SheetReading } from '../../src/excel/host';
+import { isListed, overviewPlan } from '../../src/sheets/overview';
+import type { Store } from '../store';
+import { perStore } from '../store/perstore';
+import { type Trouble, troubleOf } from '../store/trouble';
+import { keeperOf } from './keeper';
+import { goneOf, rowsOn } from './rows';
+import { lineOf, type OverviewLine } from './view';
+import { listedSheet, WANTED } from './wanted';
+
+/** The overview step: what is in the workbook, and the sheet that says so. */
+export interface OverviewStep {
+  /** Undefined until the workbook was read. */
+  readonly lines: ReadonlySignal<readonly OverviewLine[] | undefined>;
+  readonly trouble: ReadonlySignal<Trouble | undefined>;
+  readonly overview: ReadonlySignal<KnownSheet | undefined>;
+  /** Sheets that the overview sheet lists as gone. */
+  readonly gone: ReadonlySignal<readonly string[]>;
+  readonly report: ReadonlySignal<string>;
+  goTo(sheet: string): Promise<void>;
+  build(): Promise<void>;
+  /** Takes sheets that are gone out of the overview sheet. */
+  forget(): Promise<void>;
+}
+
+export const overviewOf = perStore(createOverview);
+
+function createOverview(store: Store): OverviewStep {
+  const { host, workbook, troubles, page, makeId } = store;
+  const keeper = keeperOf(store);
+  const readings = signal<readonly SheetReading[] | undefined>(undefined);
+  const gone = signal<readonly string[]>([]);
+  const trouble = signal<Trouble | undefined>(undefined);
+  const report = signal('');
+  const overview = computed(() => workbook.survey.value?.sheets.find(({ kind }) => kind === 'overview'));
+  /** Counts the looks: only the last one is shown. */
+  let looks = 0;
+
+  async function look(sheets: readonly KnownSheet[]): Promise<void> {
+    const own = ++looks;
+    const sheet = sheets.find(({ kind }) => kind === 'overview')?.sheet;
+    try {
+      const found = await host.readSome(WANTED);
+      const listed = sheet === undefined ? undefined : await host.read(sheet);
+      if (own !== looks) return;
+      readings.value = found;
+      gone.value = listed ? goneOf(rowsOn(listed), found).map((one) => one.sheet) : [];
+      trouble.value = undefined;
+    } catch (error) {
+      if (own !== looks) return;
+      // The workbook looks again by itself when the host is free, and this with it.
+      if (error instanceof HostError && (error.trouble === 'editing' || error.trouble === 'busy')) return;
+      trouble.value = troubleOf(error, 'Reading the workbook');
+    }
+  }
+  effect(() => {
+    const survey = workbook.survey.value;
+    if (survey && page.value === 'overview' && troubles.busy.value === '') void look(survey.sheets);
+  });
+
+  return {
+    lines: computed(() => readings.value?.map(lineOf)),
+    trouble: computed(() => trouble.value ?? keeper.trouble.value),
+    overview,
+    gone,
+    report,
+    goTo: async (sheet) => {
+      await troubles.attempt('Going to the sheet', () => host.select(sheet, 'A1'));
+    },
+    build: async () => {
+      report.value = '';
+      const there = overview.peek();
+      const attempt = await troubles.attempt('Building the overview', async () => {
+        if (there) {
+          await keeper.renew(there.sheet);
+          await host.select(there.sheet, 'A1');
+          return there.sheet;
+        }
+        const found = (await host.readSome(WANTED)).filter(({ kind }) => isListed(kind));
+        return (await host.build(overviewPlan({ sheets: found.map(listedSheet), gone: [] }, makeId()))).sheet;
+      });
+      if (attempt.ok)
+        report.value = there
+          ? `“${attempt.value}” is up to date.`
+          : `Built the sheet “${attempt.value}”. It follows new, renamed and deleted sheets while this pane is open.`;
+      await workbook.look();
+    },
+    forget: async () => {
+      report.value = '';
+      const sheet = overview.peek()?.sheet;
+      if (sheet === undefined) return;
+      const attempt = await troubles.attempt('Taking out what is gone', () => keeper.renew(sheet, true));
+      if (attempt.ok) report.value = 'Sheets that are gone are no longer listed.';
+      await workbook.look();
+    },
+  };
+}

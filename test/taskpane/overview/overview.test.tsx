@@ -1,0 +1,170 @@
+import { cleanup, fireEvent, render, screen, waitFor } from '@testing-library/preact';
+import axe from 'axe-core';
+import { afterEach, describe, expect, it } from 'vitest';
+import { HostError } from '../../../src/excel/host';
+import { defaultRoom, needPlan } from '../../../src/sheets/need';
+import { runPlan } from '../../../src/sheets/run';
+import { defaultRunSetup } from '../../../src/sheets/runsetup';
+import { App } from '../../../taskpane/app';
+import { goneOf, isCurrent } from '../../../taskpane/overview/rows';
+import { createStore, type Store } from '../../../taskpane/store';
+import { FakeHost } from '../fakehost';
+
+const stores: Store[] = [];
+afterEach(() => {
+  cleanup();
+  for (const store of stores.splice(0)) store.stop();
+});
+
+const run = (projector: string, id: string) =>
+  runPlan({ ...defaultRunSetup(), projector, colour: 'none', ambient: 'none', black: false }, id);
+
+/** A workbook with a need of two rooms and a run half-way. */
+async function open(host = new FakeHost()): Promise<FakeHost> {
+  let next = 0;
+  const store = createStore(host, { today: '2026-11-25', makeId: () => `over000${next++}` });
+  stores.push(store);
+  render(<App store={store} />);
+  await store.start();
+  press(/^Overview$/);
+  await screen.findByRole('heading', { name: 'In this workbook' });
+  return host;
+}
+async function filled(): Promise<FakeHost> {
+  const host = new FakeHost();
+  const rooms = [defaultRoom('Reading room 3 (invented)'), defaultRoom('Hall (invented)')];
+  await host.build(needPlan({ rooms, spare: 1 }, 'need1'));
+  await host.build(run('Unit A (invented)', 'runa1'));
+  host.put('Run Unit A (invented)', 'WhiteReadings', [[812, 805, null]]);
+  return host;
+}
+const press = (name: RegExp) => fireEvent.click(screen.getByRole('button', { name }));
+const listed = (host: FakeHost, sheet = 'Overview') =>
+  host.read(sheet).then(({ values }) => values.SheetNames!.values.flat().filter(Boolean));
+
+describe('the overview step', () => {
+  it('says so where there is nothing yet', async () => {
+    await open();
+    expect(await screen.findByText(/No sheet of ours yet/)).toBeTruthy();
+  });
+
+  it('lists every sheet with its state, and goes there', async () => {
+    const host = await open(await filled());
+    // Nine white readings and the last one are to come; two are there.
+    expect(await screen.findByText('in progress, 2 of 10')).toBeTruthy();
+    expect(screen.getByText('2 rooms')).toBeTruthy();
+    expect(screen.getByText('2 sheets: 1 in progress, 1 empty.')).toBeTruthy();
+    host.put('Run Unit A (invented)', 'WhiteLightOutputPlain', [[1234.5]], '1,234.5');
+    host.put('Run Unit A (invented)', 'WhiteExpandedPlain', [[56.7]], '56.7');
+    host.put('Run Unit A (invented)', 'WhiteVerdictPlain', [['conditional pass']]);
+    expect(await screen.findByText('1,234.5 ± 56.7, conditional pass')).toBeTruthy();
+    press(/^Go to sheet Run Unit A \(invented\)$/);
+    await waitFor(() => expect(host.selected).toEqual(['Run Unit A (invented)!A1']));
+  });
+
+  it('builds the sheet, and keeps it true when sheets come, are renamed and go, whatever step is open', async () => {
+    const host = await open(await filled());
+    await screen.findByText('2 rooms');
+    press(/^Build the overview sheet$/);
+    expect(await screen.findByText(/Built the sheet “Overview”/)).toBeTruthy();
+    expect(await listed(host)).toEqual(['Need', 'Run Unit A (invented)']);
+    press(/^Need$/);
+    await host.build(run('=1+1', 'runb1'));
+    await waitFor(async () =>
+      expect(await listed(host)).toEqual(['Need', 'Run Unit A (invented)', 'Run =1+1']),
+    );
+    host.rename('Run Unit A (invented)', 'Tuesday');
+    await waitFor(async () => expect(await listed(host)).toEqual(['Need', 'Tuesday', 'Run =1+1']));
+    host.remove('Tuesday');
+    await waitFor(async () => expect(await listed(host)).toEqual(['Need', 'Run =1+1', 'Tuesday']));
+    const { values } = await host.read('Overview');
+    expect(values.States!.values.flat().at(-1)).toBe('gone');
+    press(/^Overview$/);
+    expect(await screen.findByText(/Listed there as gone: “Tuesday”/)).toBeTruthy();
+    press(/^Take out what is gone$/);
+    await screen.findByText('Sheets that are gone are no longer listed.');
+    expect(await listed(host)).toEqual(['Need', 'Run =1+1']);
+  });
+
+  it('writes only when sheets or seals changed, not at every key', async () => {
+    const host = await open(await filled());
+    press(/^Build the overview sheet$/);
+    await screen.findByText(/Built the sheet “Overview”/);
+    host.put('Run Unit A (invented)', 'WhiteReadings', [[812, 805, 790]]);
+    await screen.findByText('in progress, 3 of 10');
+    expect(host.calls.filter((call) => call.startsWith('rewrite'))).toEqual([]);
+    await host.editNames([
+      { sheet: 'Need', remove: [], set: [{ name: 'LightSeal', refersTo: '="x"', hidden: true }] },
+    ]);
+    await waitFor(() => expect(host.calls.filter((call) => call.startsWith('rewrite'))).toHaveLength(1));
+    expect(await screen.findByText(/^sealed at 0 of 2/)).toBeTruthy();
+  });
+
+  it('leaves a sealed overview as it stands', async () => {
+    const host = await open(await filled());
+    press(/^Build the overview sheet$/);
+    await screen.findByText(/Built the sheet “Overview”/);
+    await host.editNames([
+      { sheet: 'Overview', remove: [], set: [{ name: 'LightSeal', refersTo: '="x"', hidden: true }] },
+    ]);
+    host.remove('Need');
+    await screen.findByText(/Listed there as gone: “Need”/);
+    expect(await listed(host)).toEqual(['Need', 'Run Unit A (invented)']);
+    press(/^Bring “Overview” up to date$/);
+    expect(await screen.findByText(/stays as it stands/)).toBeTruthy();
+  });
+
+  it('says why it could not bring the sheet up to date, and does so at the next chance', async () => {
+    const host = await open(await filled());
+    press(/^Build the overview sheet$/);
+    await screen.findByText(/Built the sheet “Overview”/);
+    host.failNext('rewrite', new HostError('protected', 'The workbook is protected.', 'Unprotect it.'));
+    host.remove('Need');
+    expect(await screen.findByText('The workbook is protected.')).toBeTruthy();
+    await host.build(run('Unit B (invented)', 'runb1'));
+    await waitFor(async () => expect(await listed(host)).toContain('Run Unit B (invented)'));
+    await waitFor(() => expect(screen.queryByText('The workbook is protected.')).toBeNull());
+  });
+
+  it('tries again by itself when somebody was typing', async () => {
+    const host = await open(await filled());
+    press(/^Build the overview sheet$/);
+    await screen.findByText(/Built the sheet “Overview”/);
+    host.failNext('rewrite', new HostError('editing', 'A cell is being edited.', 'Press Enter.'));
+    host.remove('Need');
+    await waitFor(() => expect(host.calls).toContain('rewrite Overview'));
+    host.change();
+    await waitFor(async () => expect(await listed(host)).toEqual(['Run Unit A (invented)', 'Need']));
+    expect(screen.queryByText('A cell is being edited.')).toBeNull();
+  });
+
+  it('has no accessibility fault', async () => {
+    const host = await open(await filled());
+    press(/^Build the overview sheet$/);
+    await screen.findByText(/Built the sheet “Overview”/);
+    host.remove('Need');
+    await screen.findByText(/Listed there as gone/);
+    const { violations } = await axe.run(document.body, { rules: { 'color-contrast': { enabled: false } } });
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+  });
+});
+
+describe('what is gone', () => {
+  const row = (sheet: string, id: string) => ({ sheet, id, kind: 'run', isSealed: false });
+  const known = (sheet: string, id: string) => ({ sheet, id, kind: 'run', version: 1 }) as const;
+
+  it('a renamed sheet is not gone; of two copies the one that is missing is', () => {
+    expect(goneOf([row('Run', 'a')], [known('Tuesday', 'a')])).toEqual([]);
+    expect(goneOf([row('Run', 'a'), row('Run (2)', 'a')], [known('Run (2)', 'a')])).toMatchObject([
+      { sheet: 'Run' },
+    ]);
+    expect(goneOf([row('Run', 'a')], [])).toMatchObject([{ sheet: 'Run' }]);
+  });
+
+  it('a sheet that came back is gone no longer', () => {
+    const rows = [row('B', 'b'), row('A', 'a')];
+    expect(isCurrent(rows, [known('B', 'b')])).toBe(true);
+    expect(isCurrent(rows, [known('A', 'a'), known('B', 'b')])).toBe(false);
+    expect(goneOf(rows, [known('A', 'a'), known('B', 'b')])).toEqual([]);
+  });
+});
