@@ -31,11 +31,12 @@ export function Results({ store, accept }: { readonly store: Store; readonly acc
           )}
           {lot.more !== '' && <p class="quiet">{lot.more}</p>}
           <p class="quiet">
-            Run sheets are found by serial number. Linked figures follow their run sheet, also when it is
-            renamed; copied ones stay as they are. Figures may be typed on the sheet as well.
+            Run sheets and lines of batches are found by serial number; a full run goes before a batch. Linked
+            figures follow their sheet, also when it is renamed; copied ones stay as they are. Figures may be
+            typed on the sheet as well.
           </p>
           <Action isMain isOff={isBusy} onAct={act('link')}>
-            Link the results of run sheets
+            Link the results
           </Action>
           <Action isOff={isBusy} onAct={act('copy')}>
             Copy them as numbers

@@ -8,7 +8,7 @@ import { perStore } from '../store/perstore';
 import { certify } from './certify';
 import { type LotTexts, type LotUnderstood, START, understandLot } from './form';
 import { type LotView, lotView } from './lot';
-import { addressesOf, copiedCells, takingFor } from './taking';
+import { addressesOf, copiedCells, takingFor, WANTED } from './taking';
 
 /** The acceptance step: the lot, its draw, and results from runs. */
 export interface Accept {
@@ -50,10 +50,9 @@ function createAccept(store: Store): Accept {
 
   async function take(sheet: string, how: 'link' | 'copy'): Promise<string[]> {
     const lot = await host.read(sheet);
-    const runs = [];
-    for (const run of workbook.runs.peek()) runs.push(await host.read(run.sheet));
+    const sources = await host.readSome(WANTED);
     const cells = (await host.book({ sheets: [sheet] })).sheets[0]?.cells ?? {};
-    const { lines, remarks } = takingFor(lot, cells, runs);
+    const { lines, remarks } = takingFor(lot, cells, sources);
     if (lines.length > 0 && how === 'link')
       await host.restore(sheet, {
         cells: linkedCells(addressesOf(lot), new Map(lines.map(({ line, link }) => [line, link]))),
@@ -94,6 +93,12 @@ function createAccept(store: Store): Accept {
       taken.value = [];
       const sheet = followed.shown.peek();
       if (sheet === undefined) return;
+      if (workbook.survey.peek()?.sheets.some((one) => one.sheet === sheet && one.isSealed)) {
+        taken.value = [
+          `“${sheet}” is sealed and stays as it is. Its seal is taken off, on the record, in the step Trace.`,
+        ];
+        return;
+      }
       const attempt = await troubles.attempt(
         how === 'link' ? 'Linking the results' : 'Copying the results',
         () => take(sheet, how),

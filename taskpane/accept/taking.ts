@@ -1,8 +1,10 @@
-import type { CellWrite, SheetReading } from '../../src/excel/host';
+import type { CellWrite, SheetReading, WantedNames } from '../../src/excel/host';
 import {
+  BATCH_NAMES,
   FIGURES,
   type LineCells,
   type LinkedLine,
+  lineOfBatch,
   lineOfRun,
   serialKey,
 } from '../../src/sheets/acceptance/links';
@@ -19,6 +21,7 @@ export interface TakenLine {
   /** Figures by the name of the lot's column; `null` where the sheet has none. */
   readonly figures: Readonly<Record<string, number | null>>;
   readonly link: (cells: LineCells) => LinkedLine;
+  readonly isBatch?: true;
 }
 
 /** What can be taken into a lot's lines, and in words what cannot, or should be known. */
@@ -27,22 +30,33 @@ export interface Taking {
   readonly remarks: readonly string[];
 }
 
+/** What is read of every run and batch before results are taken. */
+export const WANTED: WantedNames = {
+  run: [
+    'SerialNumber',
+    'Projector',
+    'PictureMode',
+    ...FIGURES.flatMap(([, plain]) => [plain, plain.replace(/Plain$/, '')]),
+  ],
+  batch: BATCH_NAMES,
+};
+
 /**
- * Which sheet belongs to which unit is told by the serial number, letter by letter. Figures that a person typed and
- * that are not those of the sheet stay.
+ * Which sheet belongs to which unit is told by the serial number, letter by letter. A run with all its readings goes
+ * before a line of a batch. Figures that a person typed and that are not those of the sheet stay.
  *
  * @param cells the lot's sheet with its formulas: a figure without one was typed
  */
 export function takingFor(
   lot: SheetReading,
   cells: BookSheet['cells'],
-  runs: readonly SheetReading[],
+  sheets: readonly SheetReading[],
 ): Taking {
   const serials = columnOf(lot, 'Serials').map(serialKey);
   const places = columnOf(lot, 'DrawPlaces');
   const remarks: string[] = [];
   const found = new Map<number, TakenLine>();
-  for (const run of runs) {
+  for (const run of sheets.filter(({ kind }) => kind === 'run')) {
     const serial = serialKey(cellOf(run, 'SerialNumber') ?? null);
     const line = serial === '' ? -1 : serials.indexOf(serial);
     if (line < 0) continue;
@@ -55,10 +69,21 @@ export function takingFor(
     }
     found.set(line, ofRun(run, line, serial));
   }
+  for (const batch of sheets.filter(({ kind }) => kind === 'batch'))
+    for (const taken of ofBatch(batch, serials)) {
+      const other = found.get(taken.line);
+      if (!other) found.set(taken.line, taken);
+      // A unit of a batch that has been measured in full as well is nothing to speak of.
+      else if (other.isBatch)
+        remarks.push(
+          `Serial ${taken.serial} is in two batches, “${other.sheet}” and “${batch.sheet}”: the first was taken. Which one counts is for you to say.`,
+        );
+    }
   const lines: TakenLine[] = [];
   for (const taken of [...found.values()].sort((a, b) => a.line - b.line)) {
     const { serial, line, sheet, figures } = taken;
-    if (figures.UnitWhite === null) remarks.push(`“${sheet}” (${serial}) has no result yet.`);
+    if (figures.UnitWhite === null && !taken.isBatch)
+      remarks.push(`“${sheet}” (${serial}) has no result yet.`);
     if (isTypedOtherwise(lot, cells, taken)) {
       remarks.push(
         `Serial ${serial}: other figures than those of “${sheet}” are typed there and stay. Empty them to take these.`,
@@ -84,6 +109,25 @@ function ofRun(run: SheetReading, line: number, serial: string): TakenLine {
     figures,
     link: (at) => lineOfRun({ sheet: run.sheet, addresses }, at),
   };
+}
+
+/** Lines of a batch with a serial number of the lot; a line without readings has nothing to take yet. */
+function ofBatch(batch: SheetReading, serials: readonly string[]): TakenLine[] {
+  const addresses = addressesOf(batch);
+  const columns = Object.fromEntries(FIGURES.map(([name]) => [name, columnOf(batch, name)]));
+  const own = columnOf(batch, 'Serials').map(serialKey);
+  return serials.flatMap((serial, line): TakenLine[] => {
+    const at = serial === '' ? -1 : own.indexOf(serial);
+    if (at < 0) return [];
+    const figures = Object.fromEntries(
+      FIGURES.map(([name]) => {
+        const value = columns[name]?.[at];
+        return [name, typeof value === 'number' ? value : null];
+      }),
+    );
+    const link = (cells: LineCells) => lineOfBatch({ sheet: batch.sheet, addresses }, cells);
+    return [{ line, serial, sheet: batch.sheet, figures, link, isBatch: true }];
+  });
 }
 
 /** The figures as numbers, and where they are from in a remark that is still empty. */

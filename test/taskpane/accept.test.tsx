@@ -130,7 +130,7 @@ describe('the acceptance step', () => {
       'UnitWhite',
       SERIALS.map((_, i) => [i === spared ? 1777 : (undefined as never)]),
     );
-    fireEvent.click(await screen.findByRole('button', { name: 'Link the results of run sheets' }));
+    fireEvent.click(await screen.findByRole('button', { name: 'Link the results' }));
     expect(await screen.findByText(`2 units linked into “${lot}”.`)).toBeTruthy();
     expect(screen.getByText(new RegExp(`Serial ${SERIALS[spared]}: other figures`))).toBeTruthy();
     for (const name of ['UnitWhite', 'UnitWhiteU', 'UnitSource'])

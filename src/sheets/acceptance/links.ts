@@ -1,6 +1,6 @@
 import { cellName, rectOf } from '../address';
 import type { CellValue } from '../book';
-import { type LinkedSheet, linkTo } from '../link';
+import { type LinkedSheet, linkTo, linkToAll } from '../link';
 
 /** The figures of a unit line, by the name of its column, and the run's result each is linked to. */
 export const FIGURES = [
@@ -46,6 +46,41 @@ export function lineOfRun(run: LinkedSheet, { serial, white }: LineCells): Linke
     ...Object.fromEntries(figures),
     [SOURCE]: `=IFERROR(${said},"the linked run sheet is gone")`,
   };
+}
+
+/** The figures of a unit line, and the batch's column each is looked up in. */
+const BATCH_FIGURES: readonly (readonly [FigureName, string])[] = [
+  ['UnitWhite', 'UnitWhite'],
+  ['UnitWhiteU', 'UnitWhiteU'],
+  ['UnitColour', 'UnitColour'],
+  ['UnitColourU', 'UnitColourU'],
+];
+
+/** Names of a batch sheet that links need: who the lines are and what they came to. */
+export const BATCH_NAMES = ['Serials', ...BATCH_FIGURES.map(([, name]) => name)];
+
+/** A serial number as MATCH must be asked for it: `*`, `?` and `~` of a serial stand for themselves. */
+const asked = (cell: string) =>
+  `SUBSTITUTE(SUBSTITUTE(SUBSTITUTE(${trimmed(cell)},"~","~~"),"*","~*"),"?","~?")`;
+
+/** A line linked to a batch sheet: its serial number is looked up there, so lines of the batch may be moved about. */
+export function lineOfBatch(batch: LinkedSheet, { serial, white }: LineCells): LinkedLine {
+  const serials = linkToAll(batch, 'Serials');
+  const output = linkToAll(batch, 'UnitWhite');
+  if (!serials || !output) return {};
+  const line = `MATCH(${asked(serial)},${serials},0)`;
+  const isOurs = `EXACT(${trimmed(`INDEX(${serials},${line})`)},${trimmed(serial)})`;
+  const figures = BATCH_FIGURES.flatMap(([column, name]) => {
+    const cells = linkToAll(batch, name);
+    const found = `INDEX(${cells},${line})`;
+    return cells
+      ? [[column, `=IFERROR(IF(${isOurs},IF(COUNT(${found})=1,${found},""),""),"")`] as const]
+      : [];
+  });
+  const found = `INDEX(${output},${line})`;
+  const said = `IF(NOT(${isOurs}),"not in the batch",IF(COUNTIF(${serials},${asked(serial)})>1,"in the batch more than once: the first counts",IF(COUNT(${found})=0,"batch line "&${line}&" without a result",IF(${white}=${found},"batch, line "&${line},"typed here; its batch says otherwise"))))`;
+  const gone = `IF(ISERROR(ROWS(${serials})),"the linked batch is gone","not in the batch")`;
+  return { ...Object.fromEntries(figures), [SOURCE]: `=IFERROR(${said},${gone})` };
 }
 
 /** A lot's sheet as links are put into it: addresses of its names. */
