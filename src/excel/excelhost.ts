@@ -9,6 +9,7 @@ import { readCells, writeCells } from './cells';
 import {
   type CellPlace,
   type CellWrite,
+  type Course,
   type Host,
   HostError,
   type HostFacts,
@@ -67,18 +68,18 @@ class ExcelHost implements Host {
     return this.known;
   }
 
-  async build(plan: Plan): Promise<{ sheet: string }> {
+  async build(plan: Plan, course: Course = {}): Promise<{ sheet: string }> {
     try {
-      return await this.buildOnce(plan);
+      return await this.buildOnce(plan, course);
     } catch (reason) {
       // Someone else took the name between our look and our write: look again, once.
-      if (reason instanceof HostError && reason.trouble === 'taken') return this.buildOnce(plan);
+      if (reason instanceof HostError && reason.trouble === 'taken') return this.buildOnce(plan, course);
       throw reason;
     }
   }
 
-  /** Two round trips: which names are taken, then everything at once. */
-  private buildOnce(plan: Plan): Promise<{ sheet: string }> {
+  /** Two round trips: which names are taken, then everything at once; a long table takes a few more. */
+  private buildOnce(plan: Plan, { progress, signal }: Course): Promise<{ sheet: string }> {
     return run(async (context) => {
       const { worksheets, application } = context.workbook;
       worksheets.load('items/name');
@@ -87,16 +88,26 @@ class ExcelHost implements Host {
         plan.title,
         worksheets.items.map((sheet) => sheet.name),
       );
-      application.suspendApiCalculationUntilNextSync();
-      application.suspendScreenUpdatingUntilNextSync();
+      const suspend = () => {
+        application.suspendApiCalculationUntilNextSync();
+        application.suspendScreenUpdatingUntilNextSync();
+      };
+      suspend();
       const sheet = worksheets.add(name);
       const hasNotes = Office.context.requirements.isSetSupported('ExcelApi', '1.18');
-      // Charts are in every version the manifest lets in; the workbench's spreadsheet has none.
-      writePlan(sheet, plan, hasNotes, !this.known.isWorkbench);
-      sheet.activate();
-      sheet.getRange(plan.start).select();
-      try {
+      const sent = async (done: number) => {
         await context.sync();
+        if (signal?.aborted) throw stopped();
+        progress?.(done);
+        suspend();
+      };
+      try {
+        // Charts are in every version the manifest lets in; the workbench's spreadsheet has none.
+        await writePlan(sheet, plan, hasNotes, !this.known.isWorkbench, sent);
+        sheet.activate();
+        sheet.getRange(plan.start).select();
+        await context.sync();
+        progress?.(1);
       } catch (reason) {
         if (!isCode(reason, 'ItemAlreadyExists')) await removeHalfBuilt(name);
         throw reason;
@@ -278,6 +289,10 @@ class ExcelHost implements Host {
       }
     };
   }
+}
+
+function stopped(): HostError {
+  return new HostError('stopped', 'Building was stopped.', 'Nothing is left of the sheet that was begun.');
 }
 
 /** A sheet that could not be finished goes again, so that the workbook is as it was. */

@@ -10,8 +10,11 @@ import type { BookRequest } from './book';
  */
 export interface Host {
   facts(): HostFacts;
-  /** Builds a plan on a new sheet; a taken name gets a number; no existing sheet is touched. */
-  build(plan: Plan): Promise<{ readonly sheet: string }>;
+  /**
+   * Builds a plan on a new sheet; a taken name gets a number; no existing sheet is touched. A long table goes out
+   * in parts: `course` hears how far it is and may stop it, and then nothing is left of the sheet.
+   */
+  build(plan: Plan, course?: Course): Promise<{ readonly sheet: string }>;
   /** Our sheets in this workbook, in tab order, and which sheet is in front. */
   survey(): Promise<Survey>;
   /** Values (and texts) of every sheet-scoped name of one of our sheets, and where each stands. */
@@ -58,6 +61,13 @@ export interface Host {
   appendLog(lines: readonly LogLine[], newId: string): Promise<void>;
   /** Calls back, not more than a few times a second, when something in the workbook changed. */
   watch(changed: () => void): Promise<() => void>;
+}
+
+/** Something that takes a while, and can be stopped between its parts. */
+export interface Course {
+  /** From 0 to 1. */
+  progress?(done: number): void;
+  readonly signal?: AbortSignal;
 }
 
 /** One cell of a named range; row and column count from 0 within it. */
@@ -134,6 +144,7 @@ export type HostTrouble =
   | 'busy'
   | 'refused'
   | 'unavailable'
+  | 'stopped'
   | 'unknown';
 
 /** A refusal of the host: what happened in plain words, and what to do about it. */

@@ -13,7 +13,7 @@ import { textCell } from '../sheets/report';
 import { styleOf } from '../sheets/style';
 import { cellInput } from './cellinput';
 import { HostError } from './host';
-import { PROTECTION, writePlan, writeStyle } from './write';
+import { PROTECTION, writeContents, writeMark, writeStyle } from './write';
 
 /**
  * Adds lines below the last one of the workbook's log, and makes the log where there is none. Where the last line
@@ -65,7 +65,8 @@ function addLog(
 ): Excel.Worksheet {
   const plan = logPlan(newId);
   const sheet = worksheets.add(freeName(plan.title, taken));
-  writePlan(sheet, plan, false, false);
+  writeMark(sheet, plan);
+  writeContents(sheet, plan, false, false);
   return sheet;
 }
 

@@ -1,9 +1,11 @@
+import { addressOf, cellName, rectOf } from '../sheets/address';
 import type { Alert, Border, ColourScale, Style, Validation } from '../sheets/book';
 import { IDENTITY, identityFormula, type Plan } from '../sheets/plan';
 import { styleOf } from '../sheets/style';
 import { cellInput } from './cellinput';
 import { writeCharts } from './charts';
 import { matrix, rectangles } from './rectangles';
+import { PART_MAX, type TableParts, tableParts } from './table';
 
 /** What a protected sheet of ours still allows: selecting everything, and making columns and rows fit. */
 export const PROTECTION: Excel.WorksheetProtectionOptions = {
@@ -13,28 +15,59 @@ export const PROTECTION: Excel.WorksheetProtectionOptions = {
 };
 
 /**
- * Queues everything that turns an empty sheet into the planned one; the caller syncs once. Names come before
- * formulas, since a formula with an unknown name would be kept as #NAME?.
+ * Turns an empty sheet into the planned one. Names come before formulas, since a formula with an unknown name would
+ * be kept as #NAME?. The caller sends what is queued; where a long table is too much for one message, `send` is
+ * called after each part, with how much of it is out then, from 0 to 1.
  */
-export function writePlan(sheet: Excel.Worksheet, plan: Plan, hasNotes: boolean, hasCharts: boolean): void {
-  const identity = sheet.names.add(IDENTITY, identityFormula(plan));
-  identity.visible = false;
-  writeContents(sheet, plan, hasNotes, hasCharts);
+export async function writePlan(
+  sheet: Excel.Worksheet,
+  plan: Plan,
+  hasNotes: boolean,
+  hasCharts: boolean,
+  send: (done: number) => Promise<void>,
+): Promise<void> {
+  writeMark(sheet, plan);
+  const parts = beginContents(sheet, plan);
+  for (const [i, write] of parts.entries()) {
+    write();
+    await send((i + 1) / (parts.length + 1));
+  }
+  finishContents(sheet, plan, hasNotes, hasCharts);
 }
 
-/** The same but for the mark that tells what the sheet is. */
+/** The mark that tells what a sheet is. */
+export function writeMark(sheet: Excel.Worksheet, plan: Plan): void {
+  const identity = sheet.names.add(IDENTITY, identityFormula(plan));
+  identity.visible = false;
+}
+
+/** Everything but the mark, all queued for one message: for sheets without a long table. */
 export function writeContents(
   sheet: Excel.Worksheet,
   plan: Plan,
   hasNotes: boolean,
   hasCharts: boolean,
 ): void {
-  const whole = sheet.getRange(plan.print.area);
-  whole.numberFormat = matrix(plan.print.area, (at) => formatAt(plan, at));
+  for (const write of beginContents(sheet, plan)) write();
+  finishContents(sheet, plan, hasNotes, hasCharts);
+}
+
+/** Formats, looks and names; the answer queues the parts of a long table, one a call. */
+function beginContents(sheet: Excel.Worksheet, plan: Plan): (() => void)[] {
+  const [fill] = plan.fills ?? [];
+  for (const area of areasBeside(plan, fill))
+    sheet.getRange(area).numberFormat = matrix(area, (at) => formatAt(plan, at));
+  const table = fill === undefined ? undefined : tableParts(plan, fill);
+  for (const { range, format } of table?.formats ?? []) setAll(sheet.getRange(range), 'numberFormat', format);
   for (const range of plan.merges) sheet.getRange(range).merge(false);
   writeStyles(sheet, plan);
   writeNames(sheet, plan);
-  whole.formulas = matrix(plan.print.area, (at) => contentAt(plan, at));
+  return table ? tableWrites(sheet, table) : [];
+}
+
+function finishContents(sheet: Excel.Worksheet, plan: Plan, hasNotes: boolean, hasCharts: boolean): void {
+  for (const area of areasBeside(plan, plan.fills?.[0]))
+    sheet.getRange(area).formulas = matrix(area, (at) => contentAt(plan, at));
   writeSizes(sheet, plan);
   for (const validation of plan.validations) writeValidation(sheet, validation);
   for (const scale of plan.scales) writeScale(sheet, scale);
@@ -43,6 +76,73 @@ export function writeContents(
   if (hasCharts) writeCharts(sheet, plan.charts);
   writePage(sheet, plan);
   sheet.protection.protect(PROTECTION);
+}
+
+/** One value for every cell of a range: a single one says so in a few bytes (reference of Excel.Range.values). */
+function setAll(range: Excel.Range, property: 'numberFormat' | 'values', value: unknown): void {
+  (range as unknown as Record<string, unknown>)[property] = value;
+}
+
+/** The cells of a plan beside its long table: everything, or what lies above, to the right and below. */
+function areasBeside(plan: Plan, fill: string | undefined): string[] {
+  if (fill === undefined) return [plan.area ?? plan.print.area];
+  const table = rectOf(fill);
+  const ends = {
+    above: { row: -1, column: -1 },
+    right: { row: -1, column: -1 },
+    below: { row: -1, column: -1 },
+  };
+  for (const at of Object.keys(plan.cells)) {
+    const { row, column } = rectOf(at);
+    const isBeyond = column >= table.column + table.columns;
+    const side =
+      row < table.row ? 'above' : isBeyond ? 'right' : row >= table.row + table.rows ? 'below' : undefined;
+    if (!side) continue;
+    ends[side].row = Math.max(ends[side].row, row);
+    ends[side].column = Math.max(ends[side].column, column);
+  }
+  const starts = {
+    above: { row: 0, column: 0 },
+    right: { row: table.row, column: table.column + table.columns },
+    below: { row: table.row + table.rows, column: 0 },
+  };
+  return (['above', 'right', 'below'] as const).flatMap((side) => {
+    const [from, to] = [starts[side], ends[side]];
+    if (to.row < 0) return [];
+    return [addressOf({ ...from, rows: to.row - from.row + 1, columns: to.column - from.column + 1 })];
+  });
+}
+
+/** The parts of a long table. Values come first: then the formulas are calculated once. */
+function tableWrites(sheet: Excel.Worksheet, { values, formulas }: TableParts): (() => void)[] {
+  return [
+    ...together(values).map((columns) => () => {
+      for (const { range, values: part } of columns) {
+        if (Array.isArray(part)) sheet.getRange(range).values = part;
+        else setAll(sheet.getRange(range), 'values', part);
+      }
+    }),
+    ...formulas.map(({ from, formulas: row, to }) => () => {
+      sheet.getRange(from).formulas = [[...row]];
+      if (to) sheet.getRange(to).copyFrom(from, 'Formulas');
+    }),
+  ];
+}
+
+/** Columns that are short enough go out together. */
+function together(values: TableParts['values']): TableParts['values'][number][][] {
+  const groups: TableParts['values'][number][][] = [];
+  let room = 0;
+  for (const one of values) {
+    const size = JSON.stringify(one.values).length;
+    if (size > room) {
+      groups.push([]);
+      room = PART_MAX;
+    }
+    groups.at(-1)!.push(one);
+    room -= size;
+  }
+  return groups;
 }
 
 function formatAt(plan: Plan, at: string): string {
@@ -165,13 +265,17 @@ function writeAlert(sheet: Excel.Worksheet, { range, begins, fill, color }: Aler
 }
 
 function writePage(sheet: Excel.Worksheet, plan: Plan): void {
-  const { area, orientation, wide, tall } = plan.print;
+  const { area, titles, orientation, wide, tall } = plan.print;
   sheet.showGridlines = false;
   sheet.pageLayout.setPrintArea(area);
+  if (titles) sheet.pageLayout.setPrintTitleRows(titles);
   sheet.pageLayout.orientation = orientation === 'portrait' ? 'Portrait' : 'Landscape';
   sheet.pageLayout.zoom = {
     ...(wide > 0 ? { horizontalFitToPages: wide } : {}),
     ...(tall > 0 ? { verticalFitToPages: tall } : {}),
   };
-  if (plan.freeze && plan.freeze.rows > 0) sheet.freezePanes.freezeRows(plan.freeze.rows);
+  const { rows = 0, columns = 0 } = plan.freeze ?? {};
+  if (rows > 0 && columns > 0)
+    sheet.freezePanes.freezeAt(sheet.getRange(`A1:${cellName(rows - 1, columns - 1)}`));
+  else if (rows > 0) sheet.freezePanes.freezeRows(rows);
 }

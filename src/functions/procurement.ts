@@ -1,4 +1,5 @@
 import { ageingFunctions } from './ageing';
+import { batchFunctions } from './batch';
 import { lotFunctions } from './lots';
 import { needFunctions } from './need';
 import { offerFunctions } from './offers';
@@ -8,6 +9,7 @@ import type { FunctionRecord } from './record';
 export const procurementFunctions: readonly FunctionRecord[] = [
   ...needFunctions,
   ...offerFunctions,
+  ...batchFunctions,
   ...lotFunctions,
   ...ageingFunctions,
 ];

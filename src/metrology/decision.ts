@@ -62,9 +62,9 @@ export function decide(
   const { lower, upper } = limits;
   const y = measured.value;
   const verdicts = [
-    ...(lower === undefined ? [] : [above(y, lower, w, rule.outcomes)]),
+    ...(lower === undefined ? [] : [verdictAbove(y, lower, w, rule.outcomes)]),
     // An upper limit is a lower one seen in a mirror.
-    ...(upper === undefined ? [] : [above(-y, -upper, w, rule.outcomes)]),
+    ...(upper === undefined ? [] : [verdictAbove(-y, -upper, w, rule.outcomes)]),
   ];
   const acceptance = {
     ...(lower === undefined ? {} : { lower: lower + w }),
@@ -82,7 +82,8 @@ export function decide(
   });
 }
 
-function above(y: number, limit: number, w: number, outcomes: Rule['outcomes']): Verdict {
+/** Verdict on a value against a lower limit with a guard band of width w. */
+export function verdictAbove(y: number, limit: number, w: number, outcomes: Rule['outcomes']): Verdict {
   if (y >= limit + w) return 'pass';
   if (outcomes === 'two') return 'fail';
   if (y >= limit) return 'conditional pass';

@@ -98,6 +98,8 @@ export interface PrintSetup {
   /** Pages; 0 = as many as it takes. */
   readonly wide: number;
   readonly tall: number;
+  /** Rows repeated on every page, `4:5`. */
+  readonly titles?: string;
 }
 
 /** A column chart beside the cells: one group of columns a category. Hosts without charts leave it out. */

@@ -16,6 +16,7 @@ export class PlanBuilder {
   private readonly merges: string[] = [];
   private readonly charts: Chart[] = [];
   private readonly rows: Record<string, number> = {};
+  private readonly fills: string[] = [];
 
   /** Puts a cell at an address, or the same cell all over a range. */
   put(range: string, cell: PlanCell): this {
@@ -81,21 +82,32 @@ export class PlanBuilder {
     return this;
   }
 
+  /** Says that every row of a range repeats the formulas and looks of its first. */
+  fill(range: string): this {
+    this.fills.push(range);
+    return this;
+  }
+
   build(rest: {
     kind: SheetKind;
     version: number;
     id: string;
     title: string;
     columns: Record<string, number>;
-    print: Omit<PrintSetup, 'area'>;
+    /** Everything is printed unless an area is given. */
+    print: Omit<PrintSetup, 'area'> & { area?: string };
     start: string;
     freeze?: { rows: number; columns: number };
   }): Plan {
-    const rects = [...Object.keys(this.cells), ...this.charts.map(({ over }) => over)].map(rectOf);
-    const last = cellName(
-      Math.max(...rects.map(({ row, rows }) => row + rows - 1)),
-      Math.max(...rects.map(({ column, columns }) => column + columns - 1)),
-    );
+    let [lastRow, lastColumn] = [0, 0];
+    const reach = (range: string) => {
+      const { row, column, rows, columns } = rectOf(range);
+      lastRow = Math.max(lastRow, row + rows - 1);
+      lastColumn = Math.max(lastColumn, column + columns - 1);
+    };
+    for (const at of Object.keys(this.cells)) reach(at);
+    for (const { over } of this.charts) reach(over);
+    const area = `A1:${cellName(lastRow, lastColumn)}`;
     for (const { name, range } of this.names.values()) {
       for (const at of cellsOf(range))
         if (!this.cells[at]) throw new Error(`${name} covers ${at}, which the plan leaves empty`);
@@ -110,7 +122,9 @@ export class PlanBuilder {
       notes: this.notes,
       merges: this.merges,
       rows: this.rows,
-      print: { ...rest.print, area: `A1:${last}` },
+      print: { ...rest.print, area: rest.print.area ?? area },
+      ...(rest.print.area === undefined ? {} : { area }),
+      ...(this.fills.length > 0 ? { fills: this.fills } : {}),
       ...(this.charts.length > 0 ? { charts: this.charts } : {}),
     };
   }

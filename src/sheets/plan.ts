@@ -22,6 +22,13 @@ export interface Plan {
   readonly columns: Readonly<Record<string, number>>;
   readonly rows: Readonly<Record<string, number>>;
   readonly print: PrintSetup;
+  /** All cells of the plan, where that is more than what is printed. */
+  readonly area?: string;
+  /**
+   * Ranges whose rows repeat the formulas and looks of their first row, so that a writer may copy it down. A
+   * column whose second row has no formula has one in its first row only.
+   */
+  readonly fills?: readonly string[];
   readonly charts?: readonly Chart[];
   readonly freeze?: { readonly rows: number; readonly columns: number };
   /** Selected when the sheet has been built: the first thing to fill in. */
@@ -71,6 +78,8 @@ export type Role =
   | 'factor'
   | 'derived'
   | 'result'
+  /** A result in a long table. */
+  | 'figure'
   | 'twin'
   | 'check'
   | 'note'

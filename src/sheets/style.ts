@@ -68,6 +68,7 @@ const STYLES: Readonly<Record<Role, Style>> = {
     vertical: 'center',
     border: { color: INK, weight: 'medium', sides: 'bottom' },
   },
+  figure: { color: INK, align: 'right', vertical: 'center' },
   twin: { color: QUIET, italic: true, align: 'center', vertical: 'center' },
   check: { color: QUIET, align: 'left', vertical: 'center', wrap: true, size: 9 },
   note: { color: QUIET, italic: true, wrap: true, vertical: 'top' },

@@ -27,6 +27,16 @@ export function storeNames(book: Book): StoredName[] {
             },
           ]
         : []),
+      ...(sheet.print?.titles
+        ? [
+            {
+              name: '_xlnm.Print_Titles',
+              range: `${quoteSheet(sheet.name)}!${sheet.print.titles.replace(/([0-9]+)/g, '$$$1')}`,
+              scope: sheet.name,
+              isHidden: false,
+            },
+          ]
+        : []),
     ]),
   ];
 }

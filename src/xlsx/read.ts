@@ -144,17 +144,20 @@ function plainNames(names: readonly ShownName[]): BookSheet['names'] {
   return names.filter(({ name }) => !name.startsWith('_xlnm.')).map(({ sheet, ...name }) => name);
 }
 
+const TITLE_ROWS = /!\$?([0-9]+):\$?([0-9]+)$/;
 const AREA = /\$?[A-Z]{1,3}\$?[0-9]+(?::\$?[A-Z]{1,3}\$?[0-9]+)?$/;
 
 function showPrint({ pageSetup }: Sheet, names: readonly ShownName[]): PrintSetup | undefined {
   const refersTo = names.find(({ name }) => name === '_xlnm.Print_Area')?.refersTo;
   const area = refersTo && AREA.exec(refersTo)?.[0];
   if (!area) return undefined;
+  const titles = TITLE_ROWS.exec(names.find(({ name }) => name === '_xlnm.Print_Titles')?.refersTo ?? '');
   const isFitted = pageSetup?.fitToPage === true;
   return {
     area: addressOf(rectOf(absolute(area))),
     orientation: pageSetup?.orientation ?? 'portrait',
     wide: isFitted ? (pageSetup.fitToWidth ?? 1) : 0,
     tall: isFitted ? (pageSetup.fitToHeight ?? 1) : 0,
+    ...(titles ? { titles: `${titles[1]}:${titles[2]}` } : {}),
   };
 }

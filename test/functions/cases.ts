@@ -1,5 +1,6 @@
 import { H1 } from '../references/gum';
 import { COLOUR_SHARES, FOUR_SIDES, IMAGES, LUMINANCES, WORKED_RUN } from '../references/photometry';
+import { BATCH_CASES } from './batchcases';
 import { AREA, BOARD, CORNERS, filled, nine, WHITE } from './grids';
 import { PROCUREMENT_CASES } from './procurementcases';
 
@@ -459,6 +460,7 @@ export const CASES: Readonly<Record<string, readonly Case[]>> = {
     },
   ],
   ...PROCUREMENT_CASES,
+  ...BATCH_CASES,
 };
 
 /** The first case's arguments: a complete good call. */

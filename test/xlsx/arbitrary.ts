@@ -212,12 +212,16 @@ function sheet(called: string): fc.Arbitrary<BookSheet> {
         isProtected: fc.boolean(),
         freeze: frozen,
         gridlines: fc.boolean(),
-        print: fc.record({
-          area: fc.constantFrom('A1:H40', 'B2:D4'),
-          orientation: fc.constantFrom('portrait', 'landscape'),
-          wide: fc.integer({ min: 0, max: 3 }),
-          tall: fc.integer({ min: 0, max: 3 }),
-        }),
+        print: fc.record(
+          {
+            area: fc.constantFrom('A1:H40', 'B2:D4'),
+            orientation: fc.constantFrom('portrait', 'landscape'),
+            wide: fc.integer({ min: 0, max: 3 }),
+            tall: fc.integer({ min: 0, max: 3 }),
+            titles: fc.constantFrom('1:1', '4:5'),
+          },
+          { requiredKeys: ['area', 'orientation', 'wide', 'tall'] },
+        ),
       },
       {
         requiredKeys: [

@@ -4,12 +4,11 @@ import { ABSURD_LUX } from '../../photometry/reading';
 import { ILLUMINANCE_UNITS, LENGTH_UNITS } from '../../photometry/units';
 import type { ValidationRule } from '../book';
 import type { PlanBuilder } from '../builder';
-import type { PlanCell } from '../plan';
 import type { RunSetup } from '../runsetup';
 import { FORMAT } from './layout';
 
-/** One line of the set-up: a label, an input with a name, its rule and why the rule is there. */
-interface Field {
+/** One line of a set-up: a label, an input with a name, its rule and why the rule is there. */
+export interface Field {
   readonly label: string;
   readonly name: string;
   readonly value: string | number | undefined;
@@ -106,7 +105,8 @@ function putField(
   });
 }
 
-function refusalOf({ label, rule }: Field): string {
+/** What is said to an entry that breaks a field's rule. */
+export function refusalOf({ label, rule }: Field): string {
   switch (rule.type) {
     case 'list':
       return `${label}: choose one of ${rule.choices.join(', ')}.`;
@@ -121,7 +121,8 @@ function refusalOf({ label, rule }: Field): string {
   }
 }
 
-function pairs(setup: RunSetup): [Field?, Field?][] {
+/** The fields of the set-up, two beside each other. */
+export function pairs(setup: RunSetup): [Field?, Field?][] {
   const { meter, rated } = setup;
   const spectral = (colour: 'white' | 'red' | 'green' | 'blue') =>
     positive(
@@ -294,77 +295,103 @@ function imagePairs({ image }: RunSetup): [Field?, Field?][] {
   ];
 }
 
-/** What follows from the set-up: image size and area in metres, lux per unit of the display. */
-function putDerived(b: PlanBuilder, start: number, { image, colour }: RunSetup): number {
-  let row = start;
-  const derived = (formula: string, format: string): PlanCell => ({ role: 'derived', formula, format });
-  const put = (
-    r: number,
-    side: 'left' | 'right',
-    label: string,
-    name: string,
-    formula: string,
-    format: string,
-  ) => {
-    const at = side === 'left' ? `B${r}` : `J${r}`;
-    if (side === 'left') b.put(`A${r}`, { role: 'label', value: label });
-    else b.wide(`F${r}:H${r}`, { role: 'label', value: label });
-    b.put(at, derived(formula, format)).name(name, at, label);
-  };
+/** A cell that follows from the set-up. */
+export interface Derived {
+  readonly label: string;
+  readonly name: string;
+  readonly formula: string;
+  readonly format: string;
+}
+
+/** What follows from the set-up, two beside each other: corrections, image size and area, lux per unit of the display. */
+export function derivedPairs({ image, colour }: Pick<RunSetup, 'image' | 'colour'>): [Derived, Derived?][] {
   // Exact metres per unit (NIST SP 811, appendix B), spelled out so that any program can follow.
   const metres =
     'IF(LengthUnit="m",1,IF(LengthUnit="cm",0.01,IF(LengthUnit="mm",0.001,IF(LengthUnit="ft",0.3048,0.0254))))';
-  const lux = '=IF(MeterUnit="fc",1/0.3048^2,1)';
-  const correct = (r: number, side: 'left' | 'right', colour: string) =>
-    put(
-      r,
-      side,
-      `Correction, ${colour.toLowerCase()}`,
-      `${colour}Correction`,
-      `=CalibrationFactor*${colour}Spectral`,
-      FORMAT.general,
-    );
-  correct(row, 'left', 'White');
-  if (colour !== 'none') {
-    correct(row, 'right', 'Red');
-    correct(row + 1, 'left', 'Green');
-    correct(row + 1, 'right', 'Blue');
-    row += 1;
-  }
-  row += 1;
+  const correction = (stem: string): Derived => ({
+    label: `Correction, ${stem.toLowerCase()}`,
+    name: `${stem}Correction`,
+    formula: `=CalibrationFactor*${stem}Spectral`,
+    format: FORMAT.general,
+  });
+  const size = (label: string, name: string, formula: string): Derived => ({
+    label,
+    name,
+    formula: `=${formula}`,
+    format: FORMAT.metres,
+  });
+  const area = (formula: string): Derived => ({
+    label: 'Image area',
+    name: 'ImageArea',
+    formula: `=${formula}`,
+    format: FORMAT.area,
+  });
+  const lux: Derived = {
+    label: 'Lux per unit of display',
+    name: 'LuxPerUnit',
+    formula: '=IF(MeterUnit="fc",1/0.3048^2,1)',
+    format: FORMAT.general,
+  };
+  const corrections: [Derived, Derived?][] =
+    colour === 'none'
+      ? [[correction('White')]]
+      : [
+          [correction('White'), correction('Red')],
+          [correction('Green'), correction('Blue')],
+        ];
   if (image.shape === 'rectangle') {
     const scale = `ImageLength*${metres}/IF(KnownLength="width",AspectAcross,IF(KnownLength="height",AspectDown,SQRT(AspectAcross^2+AspectDown^2)))`;
-    put(row, 'left', 'Image width', 'ImageWidth', `=AspectAcross*${scale}`, FORMAT.metres);
-    put(row, 'right', 'Image height', 'ImageHeight', `=AspectDown*${scale}`, FORMAT.metres);
-    put(row + 1, 'left', 'Image area', 'ImageArea', '=ImageWidth*ImageHeight', FORMAT.area);
-    put(row + 1, 'right', 'Lux per unit of display', 'LuxPerUnit', lux, FORMAT.general);
-    return row + 2;
+    return [
+      ...corrections,
+      [
+        size('Image width', 'ImageWidth', `AspectAcross*${scale}`),
+        size('Image height', 'ImageHeight', `AspectDown*${scale}`),
+      ],
+      [area('ImageWidth*ImageHeight'), lux],
+    ];
   }
-  put(row, 'left', 'Image width, mean', 'ImageWidth', `=(SideTop+SideBottom)/2*${metres}`, FORMAT.metres);
-  put(row, 'right', 'Image height, mean', 'ImageHeight', `=(SideLeft+SideRight)/2*${metres}`, FORMAT.metres);
-  put(
-    row + 1,
-    'left',
-    'Image area',
-    'ImageArea',
-    `=SQRT(4*DiagonalFalling^2*DiagonalRising^2-(SideRight^2+SideLeft^2-SideTop^2-SideBottom^2)^2)/4*(${metres})^2`,
-    FORMAT.area,
-  );
-  put(row + 1, 'right', 'Lux per unit of display', 'LuxPerUnit', lux, FORMAT.general);
-  put(
-    row + 2,
-    'left',
-    'Worst difference of sides',
-    'SideDifference',
-    '=MAX(SideTop/SideBottom,SideBottom/SideTop,SideLeft/SideRight,SideRight/SideLeft)-1',
-    FORMAT.percent,
-  );
-  b.wide(`F${row + 2}:L${row + 2}`, {
-    role: 'check',
-    formula:
-      '=IF(SideDifference>1%,"Over 1 %: square the image mechanically; digital correction throws light away.","Sides agree within 1 %.")',
-  });
-  return row + 3;
+  return [
+    ...corrections,
+    [
+      size('Image width, mean', 'ImageWidth', `(SideTop+SideBottom)/2*${metres}`),
+      size('Image height, mean', 'ImageHeight', `(SideLeft+SideRight)/2*${metres}`),
+    ],
+    [
+      area(
+        `SQRT(4*DiagonalFalling^2*DiagonalRising^2-(SideRight^2+SideLeft^2-SideTop^2-SideBottom^2)^2)/4*(${metres})^2`,
+      ),
+      lux,
+    ],
+    [
+      {
+        label: 'Worst difference of sides',
+        name: 'SideDifference',
+        formula: '=MAX(SideTop/SideBottom,SideBottom/SideTop,SideLeft/SideRight,SideRight/SideLeft)-1',
+        format: FORMAT.percent,
+      },
+    ],
+  ];
+}
+
+/** What is said of sides that differ. */
+export const SIDES_CHECK =
+  '=IF(SideDifference>1%,"Over 1 %: square the image mechanically; digital correction throws light away.","Sides agree within 1 %.")';
+
+function putDerived(b: PlanBuilder, start: number, setup: RunSetup): number {
+  let row = start;
+  for (const [left, right] of derivedPairs(setup)) {
+    b.put(`A${row}`, { role: 'label', value: left.label });
+    b.put(`B${row}`, { role: 'derived', formula: left.formula, format: left.format });
+    b.name(left.name, `B${row}`, left.label);
+    if (right) {
+      b.wide(`F${row}:H${row}`, { role: 'label', value: right.label });
+      b.put(`J${row}`, { role: 'derived', formula: right.formula, format: right.format });
+      b.name(right.name, `J${row}`, right.label);
+    }
+    if (left.name === 'SideDifference') b.wide(`F${row}:L${row}`, { role: 'check', formula: SIDES_CHECK });
+    row++;
+  }
+  return row;
 }
 
 /** The largest number a display may show, by the same bound as the functions use. */

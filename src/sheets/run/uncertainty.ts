@@ -24,7 +24,7 @@ export type FieldCells = Partial<Record<BudgetStem, readonly (readonly string[])
 export const DECADES = [0.1, 1, 10, 100, 1000] as const;
 
 /** A half-width that may be left out: what is typed, what is used instead, and the words that say so. */
-interface Known {
+export interface Known {
   readonly label: string;
   /** `${name}` is the input, `${name}Used` what counts. */
   readonly name: string;
@@ -40,7 +40,8 @@ interface Known {
 
 const percent = (fraction: number) => `${Number((100 * fraction).toPrecision(6))} %`;
 
-function knowns(setup: RunSetup): Known[] {
+/** Everything about a run that may be known or assumed. */
+export function knowns(setup: Pick<RunSetup, 'uncertainty' | 'colour' | 'ambient'>): Known[] {
   const { uncertainty: u, colour, ambient } = setup;
   const spectral = (stem: BudgetStem): Known => {
     const field = stem.toLowerCase() as Lowercase<BudgetStem>;

@@ -155,6 +155,28 @@ export class Range extends RangePlace {
       for (const [index, item] of list.entries()) applyLook(this.getRow(index), item);
     });
   }
+  /**
+   * Formulas as Excel copies them: relative references move along, anything else is copied as it is, and a
+   * destination several times as large as the source gets it several times (reference of Range.copyFrom).
+   */
+  copyFrom(from: Range | string, copyType = 'All', skipBlanks = false, transpose = false) {
+    if (copyType !== 'Formulas' || skipBlanks || transpose)
+      throw new ApiError('ApiNotAvailable', `copyFrom: ${copyType}, skipBlanks, transpose`);
+    const source = typeof from === 'string' ? Range.ofAddress(this.host, this.sheet, from) : from;
+    const sheet = this.alive;
+    sheet.requireWritable(this.rect);
+    sheet.copyContents(source.alive, source.rect, this.#tiled(source.rect));
+    sheet.changed(this.rect, 'ThisLocalAddin');
+  }
+  /** What a copy of `source` fills: whole copies beside each other, else one. */
+  #tiled(source: Rect): Rect {
+    const times = (own: number, one: number) => (own % one === 0 ? own : one);
+    return {
+      ...this.rect,
+      rows: times(this.rect.rows, source.rows),
+      columns: times(this.rect.columns, source.columns),
+    };
+  }
   /** The client asks before it sends a large array in parts. */
   _ValidateArraySize(rows: number, columns: number) {
     if (rows !== this.rect.rows || columns !== this.rect.columns) throw new ApiError('InvalidArgument');

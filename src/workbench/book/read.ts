@@ -4,7 +4,7 @@ import type { Book, BookCell, BookSheet, DefinedName } from '../../sheets/book';
 import type { Engine } from '../engine/engine';
 import { cellOf, type Entry } from '../engine/input';
 import type { CellTable } from '../engine/port';
-import { contains } from '../engine/reference';
+import { contains, requireAddress } from '../engine/reference';
 import { newPage } from '../engine/rules';
 import type { Sheet } from '../engine/sheet';
 import { toEngineStyle } from '../engine/styles';
@@ -81,7 +81,7 @@ function fillSheet(sheet: Sheet, item: BookSheet): void {
   if (item.freeze) sheet.freeze(item.freeze.rows, item.freeze.columns);
   engine.port.ours(() => sheet.shown.setHiddenGridlines(!item.gridlines));
   if (item.print) {
-    const { area, orientation, wide, tall } = item.print;
+    const { area, orientation, wide, tall, titles } = item.print;
     sheet.page = {
       ...newPage(),
       area: rectOf(area),
@@ -90,6 +90,7 @@ function fillSheet(sheet: Sheet, item: BookSheet): void {
         ...(wide ? { horizontalFitToPages: wide } : {}),
         ...(tall ? { verticalFitToPages: tall } : {}),
       },
+      ...(titles ? { titleRows: requireAddress(titles) } : {}),
     };
   }
   engine.setProtection(sheet, item.isProtected ? { options: {} } : undefined);

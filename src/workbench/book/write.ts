@@ -105,12 +105,14 @@ function alert({ range, text, look }: Sheet['formats'][number]): Alert | undefin
 
 function printSetup({ page }: Sheet): PrintSetup | undefined {
   if (!page.area) return undefined;
+  const { titleRows: titles } = page;
   const { horizontalFitToPages = 0, verticalFitToPages = 0 } = page.zoom;
   return {
     area: addressOf(page.area),
     orientation: page.orientation === 'Landscape' ? 'landscape' : 'portrait',
     wide: horizontalFitToPages,
     tall: verticalFitToPages,
+    ...(titles ? { titles: `${titles.row + 1}:${titles.row + titles.rows}` } : {}),
   };
 }
 

@@ -1,6 +1,7 @@
 import type { ICellData, IStyleData } from '@univerjs/core';
 import type { Rect } from '../../sheets/address';
 import type { CellValue } from '../../sheets/book';
+import { moveFormula } from '../../sheets/move';
 import type { Engine } from './engine';
 import { cellOf, type Entry, isErrorKind, TYPE } from './input';
 import type { CellTable } from './port';
@@ -90,6 +91,39 @@ export class SheetCells {
     }
     if (Object.keys(table).length === 0) return;
     this.engine.port.reach(this.id, rect.row + rect.rows - 1, rect.column + rect.columns - 1);
+    this.engine.port.write(this.id, table);
+  }
+
+  /**
+   * Copies what stands in a rectangle into another one, again and again where that is larger. A formula that is
+   * repeated is kept once and shared, as the engine does it for cells a person fills down.
+   */
+  copyContents(from: SheetCells, source: Rect, target: Rect): void {
+    const table: CellTable = {};
+    const ids = new Map<string, string>();
+    for (let r = 0; r < target.rows; r++) {
+      for (let c = 0; c < target.columns; c++) {
+        const at = { row: source.row + (r % source.rows), column: source.column + (c % source.columns) };
+        const formula = from.formula(at.row, at.column);
+        const [row, column] = [target.row + r, target.column + c];
+        table[row] ??= {};
+        if (formula === undefined) {
+          const { v = null, t = null, p = null } = this.engine.port.cell(from.id, at.row, at.column) ?? {};
+          table[row][column] = { v, t, p, f: null, si: null };
+        } else {
+          const key = `${at.row},${at.column}`;
+          const shared = ids.get(key);
+          if (shared === undefined) {
+            const si = this.engine.nextId();
+            ids.set(key, si);
+            const moved = moveFormula(formula, row - at.row, column - at.column);
+            table[row][column] = { v: null, p: null, f: this.engine.encode(moved, this.id), si };
+          } else table[row][column] = { v: null, p: null, f: null, si: shared };
+        }
+        this.engine.forgetMessage(this.id, row, column);
+      }
+    }
+    this.engine.port.reach(this.id, target.row + target.rows - 1, target.column + target.columns - 1);
     this.engine.port.write(this.id, table);
   }
 

@@ -1,0 +1,55 @@
+import { hasColour, isCentre } from '../../procurement/batch/columns';
+import { columnName } from '../address';
+import type { PlanBuilder } from '../builder';
+import { FORMAT } from '../run/layout';
+import type { BatchSetup } from './setup';
+import type { BlockWriter } from './writer';
+
+/** Title, conditions and how far the batch is, over the table: they stay on the screen while it scrolls. */
+export function putHead(b: PlanBuilder, setup: BatchSetup, last: number): void {
+  const wide = (row: number) => `A${row}:${columnName(last)}${row}`;
+  const isWhole = !isCentre(setup.readings);
+  const title = isWhole
+    ? 'Batch: light output of many units, one row a unit'
+    : 'Batch: centre readings of many units against a reference unit';
+  b.wide(wide(1), { role: 'title', value: title }).height(1, 26);
+  b.wide(wide(2), { role: 'check', formula: `=${isWhole ? conditions(setup) : centreConditions()}` }).height(
+    2,
+    26,
+  );
+  b.wide(wide(3), { role: 'check', formula: `=${SUMMARY}` }).height(3, 15);
+}
+
+const named = (name: string) => `IF(COUNTA(${name})=0,"not stated",${name})`;
+const MODEL = `${named('Projector')}&", mode "&${named('PictureMode')}&". Meter: "&${named('Meter')}&", display in "&MeterUnit`;
+const RULE =
+  '". Decision rule: "&DecisionRule&"; level "&ROUND(100*Level,2)&" %. Set-up and budget stand to the right of the table."';
+
+function conditions({ readings }: BatchSetup): string {
+  const limit = (id: string) =>
+    `"${id.toLowerCase()} "&IF(COUNT(${id}Limit)=0,"not judged","at least "&ROUND(${id}Limit,1)&" lm")`;
+  const limits = hasColour(readings) ? `${limit('White')}&", "&${limit('Colour')}` : limit('White');
+  return `${MODEL}&". Image "&ROUND(ImageWidth,3)&" × "&ROUND(ImageHeight,3)&" m, "&ROUND(ImageArea,4)&" m². Light output = mean of nine × area (ISO/IEC 21118, ISO 11315-1); "&${limits}&${RULE}`;
+}
+
+function centreConditions(): string {
+  return `${MODEL}&". Relative to "&IF(COUNTA(ReferenceUnit)=0,"a reference unit not named yet",ReferenceUnit)&": a centre reading says nothing of the rest of the image, and no figure is in lumens unless marked as an estimate. At least "&ROUND(100*WhiteLimit,1)&" % of it"&${RULE}`;
+}
+
+const SUMMARY =
+  'UnitsComplete&" of "&UnitsListed&" units complete: "&UnitsPassing&" pass, "&UnitsConditional&" conditional pass, "&UnitsDoubtful&" conditional fail, "&UnitsFailing&" fail"&IF(RowsDiffering>0,". Function and plain formula differ in "&RowsDiffering&" rows: look before you use the figures.",".")';
+
+/** The same counts as numbers, for other sheets and for the pane. */
+export function putSummary(w: BlockWriter): void {
+  const lines = [
+    ['Units listed', 'UnitsListed', '=COUNTA(Serials)'],
+    ['Units complete', 'UnitsComplete', '=COUNTIF(UnitState,"complete")'],
+    ['Units that pass', 'UnitsPassing', '=COUNTIF(UnitDecision,"pass")'],
+    ['Units with conditional pass', 'UnitsConditional', '=COUNTIF(UnitDecision,"conditional pass")'],
+    ['Units with conditional fail', 'UnitsDoubtful', '=COUNTIF(UnitDecision,"conditional fail")'],
+    ['Units that fail', 'UnitsFailing', '=COUNTIF(UnitDecision,"fail")'],
+    ['Rows where the two differ', 'RowsDiffering', '=COUNTIF(Agreement,"differ")'],
+  ] as const;
+  w.heading('How far it is', '', '', 'number', '');
+  for (const [label, name, formula] of lines) w.derived({ label, name, formula, format: FORMAT.general });
+}

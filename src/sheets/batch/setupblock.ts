@@ -1,0 +1,244 @@
+import { DECISION_RULES } from '../../metrology/words';
+import { fieldsOf, hasColour, isCentre } from '../../procurement/batch/columns';
+import { FORMAT } from '../run/layout';
+import { derivedPairs, type Field, pairs, SIDES_CHECK } from '../run/setup';
+import { defaultRunSetup, METER_CLASSES, type RunSetup } from '../runsetup';
+import { stemOf } from './formulas';
+import type { BatchSetup } from './setup';
+import type { BlockWriter } from './writer';
+
+/** Fields of a run that a batch has row by row, or not at all. */
+const BY_ROW = ['SerialNumber', 'Place', 'MeasuredOn'];
+/** Fields that say nothing where only the centre is read: lumens are no result there. */
+const WHOLE_IMAGE = ['RatedWhite', 'RatedColour'];
+
+/** The part of a batch that a run's set-up has too. */
+export function asRun(setup: BatchSetup): RunSetup {
+  return {
+    ...defaultRunSetup(),
+    projector: setup.projector,
+    mode: setup.mode,
+    measuredBy: setup.measuredBy,
+    meter: setup.meter,
+    image: setup.image,
+    gain: setup.gain,
+    rated: setup.rated,
+    standard: setup.standard,
+    colour: hasColour(setup.readings) ? 'full fields' : 'none',
+    ambient: setup.ambient === 'none' ? 'none' : 'once',
+    black: false,
+    uncertainty: setup.uncertainty,
+  };
+}
+
+const number = (label: string, name: string, value: number | undefined, max: number, why: string): Field => ({
+  label,
+  name,
+  value,
+  rule: { type: 'number', min: 0.000001, max },
+  why,
+});
+
+/** What all rows share, from the writer's row on. */
+export function putSetupBlock(w: BlockWriter, setup: BatchSetup): void {
+  const isWhole = !isCentre(setup.readings);
+  w.heading('Set-up for all rows', 'tinted: yours to fill in');
+  w.field({
+    label: 'Batch',
+    name: 'Batch',
+    value: setup.title,
+    rule: { type: 'length', max: 120 },
+    why: 'What these units are, as the delivery note calls them.',
+    format: FORMAT.text,
+  });
+  const unused = isWhole ? (hasColour(setup.readings) ? [] : ['RatedColour']) : WHOLE_IMAGE;
+  const skipped = [...BY_ROW, ...unused];
+  for (const field of pairs(asRun(setup)).flat()) {
+    if (!field || skipped.includes(field.name)) continue;
+    if (field.name === 'MinimumFraction' && !isWhole)
+      w.field({ ...field, label: 'Least part of the reference' });
+    else w.field(field);
+  }
+  if (!isWhole) putReference(w, setup);
+  if (setup.ambient === 'once') {
+    w.field({
+      label: 'Ambient, number on the display',
+      name: 'AmbientReadings',
+      value: undefined,
+      rule: { type: 'number', min: 0, max: 200_000 },
+      why: 'With the light of the unit blocked; taken off every reading of every row.',
+      format: FORMAT.general,
+    });
+    w.field(
+      number(
+        'Ambient, range factor',
+        'AmbientRange',
+        setup.meter.range,
+        1_000_000,
+        'Range factor of that reading.',
+      ),
+    );
+  }
+  w.heading('What follows', '', '', 'as used', '');
+  for (const derived of derivedPairs(asRun(setup)).flat()) {
+    if (!derived) continue;
+    w.derived(derived, derived.name === 'SideDifference' ? SIDES_CHECK : undefined);
+  }
+  putAmbient(w, setup);
+  putFactors(w, setup);
+  putLimits(w, setup);
+}
+
+/** The unit with a full run that centre readings are held against. */
+function putReference(w: BlockWriter, { readings, reference }: BatchSetup): void {
+  const lines: readonly [string, string, number | undefined, string][] = [
+    [
+      'Reference, white at the centre, lx',
+      'WhiteReference',
+      reference.white,
+      'Net illuminance at the centre, from its run sheet.',
+    ],
+    [
+      'Reference, colour at the centre, lx',
+      'ColourReference',
+      reference.colour,
+      'Red + green + blue at the centre, net, from its run sheet.',
+    ],
+    [
+      'Reference, white light output, lm',
+      'WhiteReferenceOutput',
+      reference.whiteOutput,
+      'From its full run. With it the table estimates lumens; leave empty for relative figures only.',
+    ],
+    [
+      'Reference, colour light output, lm',
+      'ColourReferenceOutput',
+      reference.colourOutput,
+      'From its full run. With it the table estimates lumens; leave empty for relative figures only.',
+    ],
+  ];
+  w.field({
+    label: 'Reference unit',
+    name: 'ReferenceUnit',
+    value: reference.unit,
+    rule: { type: 'length', max: 120 },
+    why: 'The unit with a full run that the figures are relative to: serial number, run sheet.',
+    format: FORMAT.text,
+  });
+  const first = w.row;
+  for (const [label, name, value, why] of lines) {
+    const isUsed = hasColour(readings) || !name.startsWith('Colour');
+    if (isUsed) w.field(number(label, name, value, 1_000_000, why));
+    else {
+      // The function takes the four cells as they stand; those of colour stay empty here.
+      w.label(label);
+      w.b.wide(w.span(1, 2), { role: 'derived' }).name(name, w.at(1), label);
+      w.b.wide(w.span(3, 6), { role: 'check', value: 'Not used: only white is read.' });
+      w.row++;
+    }
+  }
+  w.b.name(
+    'ReferenceTerms',
+    `${w.at(1, first)}:${w.at(1, w.row - 1)}`,
+    'What is known of the reference unit',
+  );
+}
+
+function putAmbient(w: BlockWriter, { ambient }: BatchSetup): void {
+  // Row by row it stands in the table, under the same name.
+  if (ambient === 'by row') return;
+  const formula =
+    ambient === 'none'
+      ? '=0'
+      : '=IF(COUNT(AmbientReadings)*COUNTIF(AmbientRange,">0")=0,"",AmbientReadings*AmbientRange*LuxPerUnit*CalibrationFactor)';
+  w.derived(
+    { label: 'Ambient illuminance, lx', name: 'AmbientLux', formula, format: FORMAT.lux },
+    ambient === 'none'
+      ? 'Not measured: taken as 0 lx.'
+      : '=IF(COUNT(AmbientLux)=0,"to be read: every row waits for it","taken off every reading")',
+  );
+}
+
+/** Number on the display at range factor 1 → lux, field by field. */
+function putFactors(w: BlockWriter, { readings }: BatchSetup): void {
+  const first = w.row;
+  for (const field of fieldsOf(readings)) {
+    const stem = stemOf(field);
+    w.derived(
+      {
+        label: `Lux per step of display, ${field}`,
+        name: `${stem}Factor`,
+        formula: `=LuxPerUnit*${stem}Correction`,
+        format: FORMAT.general,
+      },
+      'unit × calibration × spectral correction',
+    );
+  }
+  w.b.name(
+    'DisplayFactors',
+    `${w.at(3, first)}:${w.at(3, w.row - 1)}`,
+    'Lux per unit of the display, field by field',
+  );
+  const count = fieldsOf(readings).length;
+  const area = isCentre(readings) ? '' : '*COUNTIF(ImageArea,">0")';
+  w.derived(
+    {
+      label: 'Set-up complete',
+      name: 'SetupReady',
+      formula: `=IF((COUNTIF(DisplayFactors,">0")=${count})${area}=0,"",1)`,
+      format: FORMAT.general,
+    },
+    '=IF(COUNT(SetupReady)=0,"image or meter: a number is missing or 0","every row can be computed")',
+  );
+}
+
+/** What units are judged by. */
+function putLimits(w: BlockWriter, { readings }: BatchSetup): void {
+  const first = w.row;
+  for (const id of hasColour(readings) ? (['White', 'Colour'] as const) : (['White'] as const)) {
+    const formula = isCentre(readings)
+      ? '=IF(COUNT(MinimumFraction)=0,"",MinimumFraction)'
+      : `=IF(COUNT(Rated${id},MinimumFraction)<2,"",Rated${id}*MinimumFraction)`;
+    w.derived(
+      {
+        label: `Limit, ${id.toLowerCase()}${isCentre(readings) ? '' : ', lm'}`,
+        name: `${id}Limit`,
+        formula,
+        format: isCentre(readings) ? FORMAT.percent : FORMAT.lumens,
+      },
+      isCentre(readings)
+        ? 'least part of the reference unit; says nothing of lumens'
+        : `=IF(COUNT(${id}Limit)=0,"no rated value: not judged","rated value × least part")`,
+    );
+  }
+  w.b.name('Limits', `${w.at(3, first)}:${w.at(3, w.row - 1)}`, 'Limits of white, and of colour below it');
+}
+
+/** Decision rule and level of confidence: fixed before the readings. */
+export function putRule(w: BlockWriter, { uncertainty }: BatchSetup): void {
+  w.field({
+    label: 'Decision rule',
+    name: 'DecisionRule',
+    value: uncertainty.rule,
+    rule: { type: 'list', choices: DECISION_RULES },
+    why: 'Fix it before the readings (ISO/IEC 17025, 7.1.3). Guard band: how far above the limit a result must lie to pass.',
+  });
+  w.field({
+    label: 'Level of confidence',
+    name: 'Level',
+    value: uncertainty.level,
+    rule: { type: 'number', min: 0.5, max: 0.9999 },
+    why: '95.45 % is about two standard deviations, k = 2.',
+    format: '0.00 %',
+  });
+}
+
+export function putMeterClass(w: BlockWriter, { uncertainty }: BatchSetup): void {
+  w.field({
+    label: 'Meter class',
+    name: 'MeterClass',
+    value: uncertainty.meterClass,
+    rule: { type: 'list', choices: METER_CLASSES },
+    why: 'Class of DIN 5032-7:1985, if the meter has one. Used where its percentage is not known.',
+  });
+}

@@ -1,0 +1,387 @@
+import { GRID_NAMES } from '../../photometry/points';
+import {
+  BATCH_KEYS,
+  type BatchField,
+  type BatchKey,
+  type BatchReadings,
+  fieldsOf,
+  isCentre,
+  pointsOf,
+} from '../../procurement/batch/columns';
+import { cellName, columnName } from '../address';
+import type { PlanBuilder } from '../builder';
+import type { Role } from '../plan';
+import { FORMAT } from '../run/layout';
+import { validateRanges, validateReadings } from '../run/readings';
+import { serialDate } from '../run/setup';
+import { type RowAt, RowFormulas, readingKey, stemOf } from './formulas';
+import type { BatchSetup, BatchUnit } from './setup';
+
+/** Row of the column headings; their units stand below, the first unit below those. */
+export const HEAD_ROW = 4;
+export const FIRST_ROW = HEAD_ROW + 2;
+
+/** A column of the table. */
+interface TableColumn {
+  readonly key: string;
+  readonly label: string;
+  readonly unit: string;
+  readonly width: number;
+  readonly role: Role;
+  readonly format?: string;
+  readonly value?: (unit: BatchUnit) => string | number | undefined;
+  /** Formula without "=". */
+  readonly formula?: string;
+}
+
+/** How a result is shown. */
+interface Look {
+  readonly label: string;
+  readonly unit: string;
+  readonly width: number;
+  readonly format: string;
+  /** Name of the column's cells. */
+  readonly name: string;
+}
+
+function lookOf(key: BatchKey, readings: BatchReadings): Look {
+  const centre = isCentre(readings);
+  const lumens = (label: string, name: string): Look => ({
+    label,
+    unit: 'lm',
+    width: 11,
+    format: FORMAT.lumens,
+    name,
+  });
+  const part = (label: string, name: string): Look => ({
+    label,
+    unit: 'of the reference',
+    width: 11,
+    format: FORMAT.percent,
+    name,
+  });
+  const words = (label: string, name: string, width = 16): Look => ({
+    label,
+    unit: '',
+    width,
+    format: FORMAT.general,
+    name,
+  });
+  const looks: Readonly<Record<BatchKey, Look>> = {
+    state: words('State', 'UnitState', 30),
+    white: centre ? part('White at the centre', 'UnitWhitePart') : lumens('White', 'UnitWhite'),
+    whiteU: centre ? part('U of white', 'UnitWhitePartU') : lumens('U of white', 'UnitWhiteU'),
+    colour: centre ? part('Colour at the centre', 'UnitColourPart') : lumens('Colour', 'UnitColour'),
+    colourU: centre ? part('U of colour', 'UnitColourPartU') : lumens('U of colour', 'UnitColourU'),
+    ratio: { label: 'Colour to white', unit: '', width: 9, format: FORMAT.ratio, name: 'UnitRatio' },
+    uniformity: {
+      label: 'Uniformity',
+      unit: 'min ÷ max',
+      width: 11,
+      format: FORMAT.percent,
+      name: 'UnitUniformity',
+    },
+    whiteVerdict: words('Decision, white', 'WhiteDecision'),
+    colourVerdict: words('Decision, colour', 'ColourDecision'),
+    decision: words(fieldsOf(readings).length > 1 ? 'Decision, unit' : 'Decision', 'UnitDecision'),
+    red: lumens('Red', 'UnitRed'),
+    green: lumens('Green', 'UnitGreen'),
+    blue: lumens('Blue', 'UnitBlue'),
+    whiteEstimate: { ...lumens('White, estimated', 'UnitWhiteEstimate'), unit: 'lm, estimate' },
+    colourEstimate: { ...lumens('Colour, estimated', 'UnitColourEstimate'), unit: 'lm, estimate' },
+  };
+  return looks[key];
+}
+
+const LETTER: Readonly<Record<BatchField, string>> = { white: 'W', red: 'R', green: 'G', blue: 'B' };
+
+/** Where the parts of the table stand. */
+export interface PlacedTable {
+  readonly first: number;
+  readonly last: number;
+  /** Columns, counted from 0: the last one to print, and the first one to the right of the table. */
+  readonly lastPrinted: number;
+  readonly next: number;
+  readonly widths: Readonly<Record<string, number>>;
+}
+
+/** One row a unit: who, results, readings, and the same results by one function for the whole table. */
+export function putTable(b: PlanBuilder, setup: BatchSetup): PlacedTable {
+  const { readings, ambient } = setup;
+  const isByRow = ambient === 'by row';
+  const keys = BATCH_KEYS[readings];
+  const [first, last] = [FIRST_ROW, FIRST_ROW + setup.lines - 1];
+  const columns = columnsOf(setup);
+  const place = new Map(columns.map(({ key }, i) => [key, i]));
+  const letter = (key: string) => columnName(place.get(key)!);
+  const range = (from: string, to = from) => `${letter(from)}${first}:${letter(to)}${last}`;
+  const atRow =
+    (row: number): RowAt =>
+    (from, to = from) =>
+      from === to ? `${letter(from)}${row}` : `${letter(from)}${row}:${letter(to)}${row}`;
+
+  columns.forEach(({ label, unit }, i) => {
+    b.put(cellName(HEAD_ROW - 1, i), { role: 'heading', value: label });
+    b.put(cellName(HEAD_ROW, i), { role: 'unit', value: unit });
+  });
+  b.height(HEAD_ROW, 30);
+  const anchor = `$${letter('by:state')}$${first}`;
+  for (let row = first; row <= last; row++) {
+    const at = atRow(row);
+    const formulas = new RowFormulas(readings, isByRow, at);
+    const unit = setup.units[row - first];
+    columns.forEach(({ key, role, format, value }, i) => {
+      const formula = formulaOf(key);
+      const typed = unit ? value?.(unit) : key === 'range' ? setup.meter.range : undefined;
+      b.put(cellName(row - 1, i), {
+        role,
+        ...(format ? { format } : {}),
+        ...(formula
+          ? { formula: `=${formula}` }
+          : typed === undefined || typed === ''
+            ? {}
+            : { value: typed }),
+      });
+    });
+    function formulaOf(key: string): string | undefined {
+      if (keys.includes(key as BatchKey)) return formulas.of(key as BatchKey);
+      if (key === 'agree') return agreement(keys, at, anchor);
+      if (key === 'ambientLux') return formulas.ambientLux();
+      return key === 'by:state' && row === first ? callOf(setup) : undefined;
+    }
+  }
+  b.fill(`A${first}:${columnName(columns.length - 1)}${last}`);
+  putNames(b, setup, range);
+  putRules(b, setup, range);
+  return {
+    first,
+    last,
+    lastPrinted: place.get('source')!,
+    next: columns.length,
+    widths: Object.fromEntries(columns.map(({ width }, i) => [columnName(i), width])),
+  };
+}
+
+function columnsOf({ readings, ambient, meter }: BatchSetup): TableColumn[] {
+  const keys = BATCH_KEYS[readings];
+  const fields = fieldsOf(readings);
+  const result = (key: BatchKey): TableColumn => {
+    const { label, unit, width, format } = lookOf(key, readings);
+    const isText = format === FORMAT.general;
+    return { key, label, unit, width, format, role: isText ? 'check' : 'figure' };
+  };
+  const reading = (field: BatchField, point: number): TableColumn => ({
+    key: readingKey(field, point),
+    label: isCentre(readings) ? stemOf(field) : `${LETTER[field]} ${point + 1}`,
+    unit: isCentre(readings) ? 'centre' : GRID_NAMES[point]!,
+    width: 12,
+    role: 'reading',
+    format: FORMAT.general,
+  });
+  return [
+    {
+      key: 'serial',
+      label: 'Serial number',
+      unit: 'one unit a row',
+      width: 20,
+      role: 'input',
+      format: FORMAT.text,
+      value: ({ serial }) => serial,
+    },
+    {
+      key: 'place',
+      label: 'Place',
+      unit: '',
+      width: 22,
+      role: 'input',
+      format: FORMAT.text,
+      value: ({ place }) => place,
+    },
+    {
+      key: 'hours',
+      label: 'Run time',
+      unit: 'h',
+      width: 9,
+      role: 'input',
+      format: '#,##0',
+      value: ({ hours }) => hours,
+    },
+    {
+      key: 'date',
+      label: 'Date',
+      unit: '',
+      width: 11,
+      role: 'input',
+      format: FORMAT.date,
+      value: ({ date }) => (date ? serialDate(date) : undefined),
+    },
+    ...keys.map(result),
+    { key: 'agree', label: 'the two', unit: 'plain and LIGHT', width: 12, role: 'check' },
+    { key: 'source', label: 'Where from, remarks', unit: '', width: 34, role: 'input', format: FORMAT.text },
+    {
+      key: 'range',
+      label: 'Range factor',
+      unit: '×',
+      width: 8,
+      role: 'factor',
+      format: FORMAT.factor,
+      value: () => meter.range,
+    },
+    ...(ambient === 'by row'
+      ? ([
+          {
+            key: 'ambient',
+            label: 'Ambient',
+            unit: 'display at × 1',
+            width: 13,
+            role: 'reading',
+            format: FORMAT.general,
+          },
+          { key: 'ambientLux', label: 'Ambient', unit: 'lx', width: 9, role: 'derived', format: FORMAT.lux },
+        ] as const)
+      : []),
+    ...fields.flatMap((field) =>
+      Array.from({ length: pointsOf(readings) }, (_, point) => reading(field, point)),
+    ),
+    ...keys.map((key): TableColumn => {
+      const { label, width, format } = lookOf(key, readings);
+      return {
+        key: `by:${key}`,
+        label,
+        unit: `LIGHT.${functionOf(readings)}`,
+        width: Math.max(width, 13),
+        format,
+        role: 'twin',
+      };
+    }),
+  ];
+}
+
+const functionOf = (readings: BatchReadings) => (isCentre(readings) ? 'BATCHCENTRE' : 'BATCH');
+
+/** The one function for the whole table; it spills over all rows. */
+function callOf({ readings }: BatchSetup): string {
+  const first = 'Serials,Readings,RangeFactors,AmbientLux';
+  const rest = 'DisplayFactors,Limits,SpreadTerms,DecisionRule';
+  return `LIGHT.${functionOf(readings)}(${first},${isCentre(readings) ? 'ReferenceTerms' : 'ImageArea'},${rest})`;
+}
+
+/** Whether the plain results of a row and the function's are the same, in words. */
+function agreement(keys: readonly BatchKey[], at: RowAt, anchor: string): string {
+  const same = keys.map((key) => {
+    const [plain, own] = [at(key), at(`by:${key}`)];
+    const equal = `${plain}=${own}`;
+    if (isWords(key)) return equal;
+    return `IF(COUNT(${plain},${own})=2,ABS(${plain}-${own})<=0.000000001*ABS(${plain}),${equal})`;
+  });
+  return `IF(ISERROR(${anchor}),IF(${at('state')}="","","plain formula only"),IF(AND(${same.join(',')}),IF(${at('state')}="","","agree"),"differ"))`;
+}
+
+const isWords = (key: BatchKey) => ['state', 'whiteVerdict', 'colourVerdict', 'decision'].includes(key);
+
+type RangeOf = (from: string, to?: string) => string;
+
+function putNames(b: PlanBuilder, { readings, ambient }: BatchSetup, range: RangeOf): void {
+  const points = pointsOf(readings);
+  const fields = fieldsOf(readings);
+  b.name('Serials', range('serial'), 'Serial numbers, one a row')
+    .name('UnitPlaces', range('place'), 'Places')
+    .name('UnitHours', range('hours'), 'Run time of the light source, h')
+    .name('UnitDates', range('date'), 'Dates of the readings')
+    .name('UnitRemark', range('source'), 'Where readings came from, and remarks')
+    .name('RangeFactors', range('range'), 'Range factor of each row')
+    .name('Agreement', range('agree'), 'Whether plain formulas and function agree, row by row');
+  for (const key of BATCH_KEYS[readings]) {
+    const { name, label, unit } = lookOf(key, readings);
+    b.name(name, range(key), unit ? `${label}, ${unit}` : label);
+  }
+  if (ambient === 'by row') {
+    b.name('AmbientReadings', range('ambient'), 'Ambient light: numbers on the display at range factor 1');
+    b.name('AmbientLux', range('ambientLux'), 'Ambient illuminance of each row, lx');
+  }
+  for (const field of fields) {
+    const cells = range(readingKey(field, 0), readingKey(field, points - 1));
+    b.name(`${stemOf(field)}Readings`, cells, `${stemOf(field)}: numbers on the display, one row a unit`);
+  }
+  b.name(
+    'Readings',
+    range(readingKey('white', 0), readingKey(fields.at(-1)!, points - 1)),
+    'All numbers on the display, one row a unit',
+  );
+  b.name(
+    'FunctionTable',
+    range(`by:${BATCH_KEYS[readings][0]}`, `by:${BATCH_KEYS[readings].at(-1)}`),
+    'Results by the function for the whole table',
+  );
+}
+
+function putRules(b: PlanBuilder, { readings, ambient }: BatchSetup, range: RangeOf): void {
+  const ask = (
+    key: string,
+    rule: Parameters<PlanBuilder['validate']>[0]['rule'],
+    title: string,
+    why: string,
+    refusal: string,
+  ) =>
+    b.validate({
+      range: range(key),
+      rule,
+      prompt: { title, message: why },
+      refusal: { title, message: refusal, style: 'stop' },
+    });
+  ask(
+    'serial',
+    { type: 'length', max: 80 },
+    'Serial number',
+    'From the type plate, each once. It is kept as text.',
+    'At most 80 characters.',
+  );
+  ask(
+    'place',
+    { type: 'length', max: 120 },
+    'Place',
+    'Where the unit hangs or was measured.',
+    'At most 120 characters.',
+  );
+  ask(
+    'hours',
+    { type: 'number', min: 0, max: 1_000_000 },
+    'Run time',
+    'Hours of the light source, from the unit’s menu.',
+    'Hours from 0 to 1 000 000, or nothing.',
+  );
+  ask(
+    'date',
+    { type: 'date', min: '2000-01-01' },
+    'Date',
+    'The day of the readings.',
+    'A date from 2000-01-01 on, or nothing.',
+  );
+  ask(
+    'source',
+    { type: 'length', max: 500 },
+    'Where from, remarks',
+    'Where the readings came from, and what a reader must know of this unit.',
+    'At most 500 characters.',
+  );
+  validateRanges(b, range('range'));
+  if (ambient === 'by row') validateReadings(b, range('ambient'), 'Ambient, light blocked');
+  const points = pointsOf(readings);
+  for (const field of fieldsOf(readings)) {
+    validateReadings(b, range(readingKey(field, 0), readingKey(field, points - 1)), stemOf(field));
+    b.scale({
+      range: range(readingKey(field, 0), readingKey(field, points - 1)),
+      low: '#C9D6E8',
+      middle: '#F4F1E6',
+      high: '#F2C879',
+    });
+  }
+  for (const [name, begins] of [
+    ['decision', 'fail'],
+    ['decision', 'conditional fail'],
+    ['agree', 'differ'],
+  ] as const)
+    b.alert({ range: range(name), begins, fill: '#FBE3E1', color: '#7A1712' });
+  if (range('state'))
+    b.alert({ range: range('state'), begins: 'ambient', fill: '#FBE3E1', color: '#7A1712' });
+}
