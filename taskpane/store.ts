@@ -100,7 +100,7 @@ export function createStore(program: Host, options: StoreOptions = {}): Store {
     secondOpinion,
     compare,
     capture,
-    example: createExample(host, workbook, troubles, makeId),
+    example: createExample(program, workbook, troubles, log, makeId),
     spot: createSpot(host, workbook, troubles, newRun.form, makeId),
     run: computed(() => workbook.reading.value && viewOf(workbook.reading.value)),
     refreshed,

@@ -15,6 +15,7 @@ import { addressesOf, withFormulas } from './filled';
 import type { LinkedSheet } from './link';
 import { needPlan } from './need';
 import { offersPlan } from './offers';
+import { type ListedSheet, overviewPlan } from './overview';
 import type { Plan } from './plan';
 import { freeName, realize } from './realize';
 import type { BudgetId } from './run/budgetid';
@@ -143,6 +144,11 @@ export function exampleSteps(): readonly ExampleStep[] {
       label: `Ageing, ${series.projector}`,
       make: (_: unknown, id: string) => ageingPlan(series, id),
     })),
+    {
+      key: 'overview',
+      label: 'Overview of the workbook',
+      make: (built, id) => overviewPlan({ sheets: [...built.values()].map(listed), gone: [] }, id),
+    },
   ];
   return steps.map((step) => ({
     ...step,
@@ -155,6 +161,11 @@ const RUNS = ['sound', 'tiled', 'boosted', 'aged'] as const;
 
 function linked({ sheet, plan }: BuiltSheet): LinkedSheet {
   return { sheet, addresses: addressesOf(plan) };
+}
+
+function listed({ sheet, plan }: BuiltSheet): ListedSheet {
+  const cells = Object.entries(addressesOf(plan)).map(([name, address]) => [name, { address }] as const);
+  return { sheet, kind: plan.kind, id: plan.id, isSealed: false, cells: Object.fromEntries(cells) };
 }
 
 /** All runs of the example were read with one meter from one image. */

@@ -293,7 +293,11 @@ const COLUMNS: readonly Column<Offer>[] = [
     unit: '',
     width: 9,
     role: 'check',
-    formula: (at) => `IF(${at('state')}<>${at('stated')},"differ",${agreementOf(at('cost'), at('plain'))})`,
+    formula: (at) => {
+      const costs = agreementOf(at('cost'), at('plain'));
+      // Without the add-in there is no state to compare with: that is no difference.
+      return `IF(ISERROR(${at('state')}),${costs},IF(${at('state')}<>${at('stated')},"differ",${costs}))`;
+    },
     name: 'Agreement',
   },
   {

@@ -2,6 +2,7 @@ import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { Host } from '../../src/excel/host';
 import type { BuiltSheet } from '../../src/sheets/example';
 import { isExample } from '../../src/sheets/example/mark';
+import type { Log } from './log';
 import type { Troubles } from './trouble';
 import type { Workbook } from './workbook';
 
@@ -28,10 +29,12 @@ export interface Example {
   stop(): void;
 }
 
+/** @param host the program itself: the log gets one line for the whole example, and nobody invented as its author */
 export function createExample(
   host: Host,
   workbook: Workbook,
   troubles: Troubles,
+  log: Log,
   makeId: () => string,
 ): Example {
   const progress = signal<ExampleProgress | undefined>(undefined);
@@ -50,6 +53,8 @@ export function createExample(
     }
     const first = built.get(steps[0]!.key);
     if (first) await host.select(first.sheet, first.plan.start);
+    if (first)
+      void log.note('built', '', `Ready example of invented data, ${built.size} of ${steps.length} sheets`);
     const words =
       built.size === steps.length
         ? `Built ${built.size} sheets`
