@@ -29,3 +29,25 @@ export function linkToAll({ sheet, addresses }: LinkedSheet, name: string): stri
   const address = addresses[name];
   return address && `${quoteSheet(sheet)}!${absolute(address)}`;
 }
+
+/** What a linked cell says where its sheet was deleted, and while there is no number to link to. */
+export const LINK_LOST = 'sheet removed';
+export const LINK_WAITS = 'no figure yet';
+
+/**
+ * A number of another sheet, as a formula with leading "=" for an input cell: somebody may type over it. Where there
+ * is no number it holds words, which no result takes for one.
+ *
+ * @param of what becomes of the number, as a formula
+ */
+export function figureLink(
+  linked: LinkedSheet,
+  name: string,
+  {
+    row = 0,
+    of = (ref: string) => ref,
+  }: { readonly row?: number; readonly of?: (ref: string) => string } = {},
+): string | undefined {
+  const ref = linkTo(linked, name, row);
+  return ref && `=IF(ISERROR(ROWS(${ref})),"${LINK_LOST}",IF(COUNT(${ref})=1,${of(ref)},"${LINK_WAITS}"))`;
+}

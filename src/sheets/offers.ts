@@ -1,6 +1,6 @@
 import type { Offer, UsePlan } from '../procurement/offers/offer';
 import { PlanBuilder } from './builder';
-import type { Plan } from './plan';
+import type { Plan, PlanCell } from './plan';
 import { agreementOf, type Column, putRows } from './rows';
 
 export const OFFERS_VERSION = 1;
@@ -24,6 +24,9 @@ const ENOUGH = '0.999999999';
 const HOURS = 'Years*HoursPerYear';
 
 const hasBidder = (at: At, value: string) => `IF(COUNTA(${at('bidder')})=0,"",${value})`;
+/** Without figures to hold it against, an offer is not judged at all: nothing must count as met by 0 lm. */
+const judged = (at: At, value: string) =>
+  hasBidder(at, `IF(COUNT(AskedWhite,AskedColour)<2,"no need",${value})`);
 const short = (figure: string, asked: string) => `AND(ISNUMBER(${figure}),N(${figure})<${asked}*${ENOUGH})`;
 /** Replacement sources over the planned hours; the first one comes with the unit. */
 const replacements = (at: At) => `MAX(0,ROUNDUP(${HOURS}/${at('life')}-0.000000001,0)-1)`;
@@ -193,7 +196,7 @@ const COLUMNS: readonly Column<Offer>[] = [
     unit: 'LIGHT',
     width: 9,
     role: 'result',
-    formula: (at) => hasBidder(at, `LIGHT.OFFERSTATE(AskedWhite,AskedColour,${at('white')},${at('colour')})`),
+    formula: (at) => judged(at, `LIGHT.OFFERSTATE(AskedWhite,AskedColour,${at('white')},${at('colour')})`),
   },
   {
     key: 'stated',
@@ -202,7 +205,7 @@ const COLUMNS: readonly Column<Offer>[] = [
     width: 9,
     role: 'twin',
     formula: (at) =>
-      hasBidder(
+      judged(
         at,
         `IF(OR(${short(at('white'), 'AskedWhite')},${short(at('colour'), 'AskedColour')}),"short",IF(COUNT(${at('white')},${at('colour')})<2,"ask","meets"))`,
       ),
@@ -215,7 +218,7 @@ const COLUMNS: readonly Column<Offer>[] = [
     width: 9,
     role: 'derived',
     format: '+0 %;-0 %;0 %',
-    formula: (at) => `IF(COUNT(${at('white')})=0,"",${at('white')}/AskedWhite-1)`,
+    formula: (at) => `IF(COUNT(${at('white')},AskedWhite)<2,"",${at('white')}/AskedWhite-1)`,
   },
   {
     key: 'marginColour',
@@ -224,7 +227,7 @@ const COLUMNS: readonly Column<Offer>[] = [
     width: 9,
     role: 'derived',
     format: '+0 %;-0 %;0 %',
-    formula: (at) => `IF(COUNT(${at('colour')})=0,"",${at('colour')}/AskedColour-1)`,
+    formula: (at) => `IF(COUNT(${at('colour')},AskedColour)<2,"",${at('colour')}/AskedColour-1)`,
   },
   {
     key: 'perWhite',
@@ -321,6 +324,7 @@ export function offersPlan(setup: OffersSetup, id: string): Plan {
       'A figure that is not stated is a question, not a zero. Costs: price + power × hours × tariff + replacement sources; nothing is discounted, no repairs, no labour. Light lost by ageing is not taken off. Sort and filter the lines as you like.',
   }).height(2, 40);
   const first = putAsked(b, 4, setup);
+  putChosen(b, 4);
   const rows = putRows(b, first + 1, COLUMNS, setup.offers, setup.offers.length + setup.spare);
   if (setup.offers.length > 0) {
     const cells = (key: string) =>
@@ -386,4 +390,44 @@ function putAsked(b: PlanBuilder, row: number, { asked, use }: OffersSetup): num
     });
   });
   return row + lines.length;
+}
+
+/**
+ * Which offer was chosen, by its name, and its rated figures for other sheets to link to. By name and not by line:
+ * lines may be sorted. What stands twice or nowhere is no choice.
+ */
+function putChosen(b: PlanBuilder, row: number): void {
+  const line = (r: number, label: string, name: string, cell: PlanCell) => {
+    b.wide(`E${r}:G${r}`, { role: 'label', value: label });
+    b.wide(`H${r}:J${r}`, cell).name(name, `H${r}`, label);
+  };
+  // Letter by letter: "=" takes the asterisk of a name for a wildcard in some programs.
+  const matches = 'EXACT(Bidders,ChosenOffer)';
+  line(row, 'Chosen offer, by its name', 'ChosenOffer', { role: 'input', format: '@' });
+  b.validate({
+    range: `H${row}`,
+    rule: text(80),
+    prompt: {
+      title: 'Chosen offer',
+      message:
+        'The name as it stands below under “Bidder and offer”. Run sheets may be linked to its figures.',
+    },
+    refusal: { title: 'Chosen offer', message: 'At most 80 characters.', style: 'stop' },
+  });
+  line(row + 1, 'its line below', 'ChosenLine', {
+    role: 'check',
+    formula: `=IF(COUNTA(ChosenOffer)=0,"none chosen",IF(SUMPRODUCT(${matches}*1)=1,SUMPRODUCT(${matches}*(ROW(Bidders)-MIN(ROW(Bidders))+1)),IF(SUMPRODUCT(${matches}*1)=0,"no offer of that name","several offers of that name")))`,
+  });
+  const figure = (column: string) =>
+    `=IF(COUNT(ChosenLine)=0,ChosenLine,IF(COUNT(INDEX(${column},ChosenLine))=0,"not stated",INDEX(${column},ChosenLine)))`;
+  line(row + 2, 'its rated white, lm', 'ChosenWhite', {
+    role: 'derived',
+    format: '#,##0',
+    formula: figure('OfferWhite'),
+  });
+  line(row + 3, 'its rated colour, lm', 'ChosenColour', {
+    role: 'derived',
+    format: '#,##0',
+    formula: figure('OfferColour'),
+  });
 }

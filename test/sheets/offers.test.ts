@@ -1,7 +1,8 @@
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { assess } from '../../src/procurement/offers/assess';
 import type { Offer } from '../../src/procurement/offers/offer';
 import { cellsOf } from '../../src/sheets/address';
+import { filled } from '../../src/sheets/filled';
 import { offersPlan } from '../../src/sheets/offers';
 import { bookOf } from '../../src/sheets/realize';
 import { writeXlsx } from '../../src/xlsx/write';
@@ -80,6 +81,64 @@ it('functions and plain formulas agree in the embedded engine', async () => {
       .slice(0, OFFERS.length)
       .map((cell) => cell ?? ''),
   ).toEqual(wanted);
+});
+
+/** A plan with the name of an offer typed as the chosen one. */
+const choosing = (name: string, id: string) =>
+  filled(offersPlan({ ...SETUP, offers: CHOICE }, id), { ChosenOffer: [[name]] });
+const SETUP = { asked: ASKED, use: USE, spare: 2 };
+const CHOICE: Offer[] = [
+  { bidder: 'North*', white: 3000, colour: 2900 },
+  { bidder: 'North 1', white: 3100 },
+  { bidder: 'Twice', white: 1, colour: 2 },
+  { bidder: 'Twice', white: 3, colour: 4 },
+  { bidder: 'twice', white: 5, colour: 6 },
+];
+
+describe('the chosen offer', () => {
+  const names = ['North*', 'North 1', 'North?', 'Twice', 'twice', ''];
+  const wanted = [
+    [1, 3000, 2900],
+    [2, 3100, 'not stated'],
+    ['no offer of that name', 'no offer of that name', 'no offer of that name'],
+    ['several offers of that name', 'several offers of that name', 'several offers of that name'],
+    [5, 5, 6],
+    ['none chosen', 'none chosen', 'none chosen'],
+  ];
+  const cells = (values: (name: string) => unknown) =>
+    ['ChosenLine', 'ChosenWhite', 'ChosenColour'].map(values);
+
+  it('LibreOffice finds it by its name, letter for letter, however the lines are sorted', async () => {
+    const books = await recalculate([
+      await writeXlsx(
+        bookOf(
+          names.map((name, i) =>
+            name ? choosing(name, `c${i}`) : offersPlan({ ...SETUP, offers: CHOICE }, 'c'),
+          ),
+        ),
+        { cachedValues: false },
+      ),
+    ]);
+    const own = choosing('North*', 'c');
+    expect(
+      books[0]!.sheets.map((sheet) =>
+        cells((name) => sheet.cells[own.names.find((one) => one.name === name)!.range]?.value),
+      ),
+    ).toEqual(wanted);
+  });
+
+  it('the embedded engine does so too, and nothing is judged where nothing is asked for', async () => {
+    const { host, test } = await createPaneHost();
+    const { sheet } = await host.build(choosing('North*', 'c9'));
+    await test.engine.calculation.settled();
+    const read = async () => (await host.read(sheet)).values;
+    const values = await read();
+    expect(cells((name) => values[name]!.values[0]![0])).toEqual(wanted[0]);
+    expect(values.OfferState!.values.flat().slice(0, 2)).toEqual(['meets', 'ask']);
+    await host.writeCells(sheet, [{ name: 'AskedWhite', row: 0, column: 0, value: null }]);
+    await test.engine.calculation.settled();
+    expect((await read()).OfferState!.values.flat().slice(0, 2)).toEqual(['no need', 'no need']);
+  });
 });
 
 it('a cost worked by hand', () => {

@@ -26,7 +26,7 @@ function decision(at: At): string {
   const asked = 'COUNT(LeastWhite,LeastColour)';
   const decided = `((${white}<>"")+(${colour}<>""))`;
   const both = [white, colour].map((cell) => `OR(${cell}="",${conforms(cell)})`).join(',');
-  return `IF(COUNTA(${at('serial')})=0,"",IF(COUNT(${at('place')})=0,"not drawn",IF(${asked}=0,"nothing judged",IF(${decided}<${asked},"to be measured",IF(AND(${both}),"conforms","does not conform")))))`;
+  return `IF(COUNTA(${at('serial')})=0,"",IF(COUNT(${at('place')})=0,"not drawn",IF(COUNTA(LeastWhite,LeastColour)<>${asked},"limit is no number",IF(${asked}=0,"nothing judged",IF(${decided}<${asked},"to be measured",IF(AND(${both}),"conforms","does not conform"))))))`;
 }
 
 /** By how much a judged figure falls short, in words; empty where it conforms. */
