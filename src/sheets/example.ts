@@ -1,5 +1,5 @@
 import { acceptancePlan } from './acceptance';
-import { lineOfRun, linkedCells } from './acceptance/links';
+import { type LineCells, type LinkedLine, lineOfBatch, lineOfRun, linkedCells } from './acceptance/links';
 import { cellsOf } from './address';
 import { ageingPlan } from './ageing';
 import type { Book } from './book';
@@ -7,6 +7,7 @@ import { certificatePlan } from './certificate';
 import { type ComparedRun, comparisonPlan, DEFAULT_COMPARISON } from './comparison';
 import { exampleSeries } from './example/ageing';
 import { exampleAsked, exampleWording } from './example/asked';
+import { exampleBatch } from './example/batch';
 import { chosenUnits, exampleLot, exampleUnits } from './example/lot';
 import { exampleId, marked } from './example/mark';
 import { EXAMPLE_OFFERS, EXAMPLE_ROOMS, EXAMPLE_USE, ISSUER } from './example/network';
@@ -48,6 +49,8 @@ export function exampleSteps(): readonly ExampleStep[] {
   const chosen = chosenUnits(lot);
   const asked = exampleAsked();
   const unit = (serial: string) => units.get(serial)!;
+  const inFull = Object.values(chosen);
+  const rest = lot.draw.drawn.map(({ serial }) => serial).filter((serial) => !inFull.includes(serial));
   const steps: ExampleStep[] = [
     {
       key: 'need',
@@ -105,6 +108,11 @@ export function exampleSteps(): readonly ExampleStep[] {
         ),
     },
     {
+      key: 'batch',
+      label: `Batch of the ${rest.length} others of the sample`,
+      make: (_, id) => exampleBatch(rest.map(unit), id),
+    },
+    {
       key: 'comparison',
       label: 'Comparison of the four runs',
       make: (built, id) => {
@@ -122,11 +130,15 @@ export function exampleSteps(): readonly ExampleStep[] {
       label: `Acceptance of a lot of ${lot.serials.length}`,
       make: (built, id) => {
         const plan = acceptancePlan(lot, id);
-        const lines = new Map(
-          RUNS.map((key) => [lot.serials.indexOf(chosen[key]), linked(built.get(key)!)] as const).map(
-            ([line, run]) => [line, (at: Parameters<typeof lineOfRun>[1]) => lineOfRun(run, at)] as const,
-          ),
-        );
+        const line = (serial: string) => lot.serials.indexOf(serial);
+        const batch = linked(built.get('batch')!);
+        const lines = new Map<number, (at: LineCells) => LinkedLine>([
+          ...rest.map((serial) => [line(serial), (at: LineCells) => lineOfBatch(batch, at)] as const),
+          ...RUNS.map((key) => {
+            const run = linked(built.get(key)!);
+            return [line(chosen[key]), (at: LineCells) => lineOfRun(run, at)] as const;
+          }),
+        ]);
         return withFormulas(plan, linkedCells(addressesOf(plan), lines));
       },
     },
