@@ -121,11 +121,13 @@ export function aboutFormula(listed: ListedSheet): string {
     const n = tallyFormula(about.tally, listed.cells, refer(listed));
     return `=${ifThere(listed, '', `${n}&IF(${n}=1," ${about.one}"," ${about.many}")`)}`;
   }
-  const texts = about.flatMap((name) => cellRef(listed, { name }) ?? []);
-  const [first, ...others] = texts;
-  if (!first) return '';
-  const rest = others.map((ref) => `&IF(ISERROR(${ref}),"",IF(${ref}="","",", "&${ref}))`).join('');
-  return `=${ifThere(listed, '', `IF(ISERROR(${first}),"",${first})${rest}`)}`;
+  const texts = about.flatMap((name) => {
+    const ref = cellRef(listed, { name });
+    return ref ? [`IF(ISERROR(${ref}),"",${ref}&"")`] : [];
+  });
+  if (texts.length === 0) return '';
+  const joined = texts.reduce((before, text) => `${before}&IF(OR(${before}="",${text}=""),"",", ")&${text}`);
+  return `=${ifThere(listed, '', joined)}`;
 }
 
 /** How many are done and of how many, as formulas with leading "="; undefined where the sheet does not tell. */

@@ -52,7 +52,7 @@ const TILED = [...OTHERS, ...PATTERNS, 'LastReading', ...repeats(['White', ...PA
 
 const run = (readings: readonly string[]): Outline => ({
   words: 'run',
-  about: ['Projector', 'PictureMode'],
+  about: ['Projector', 'PictureMode', 'Place'],
   done: { count: 'numbers', names: readings },
   all: { count: 'cells', names: readings },
   figures: (['White', 'Colour'] as const).map((id) => ({
@@ -108,6 +108,16 @@ const OUTLINES: Readonly<Partial<Record<SheetKind, Outline>>> = {
     done: { count: 'numbers', names: ['White', ...COLOURS].map((stem) => `${stem}Readings`) },
     all: { count: 'cells', names: ['White', ...COLOURS].map((stem) => `${stem}Readings`) },
     figures: [],
+  },
+  batch: {
+    words: 'batch',
+    about: ['Projector', 'PictureMode'],
+    done: { count: 'value', name: 'UnitsComplete' },
+    all: { count: 'value', name: 'UnitsListed' },
+    figures: [
+      { label: 'Units that pass', value: { name: 'UnitsPassing' }, format: '0' },
+      { label: 'Units that fail', value: { name: 'UnitsFailing' }, format: '0' },
+    ],
   },
   acceptance: {
     words: 'acceptance',
