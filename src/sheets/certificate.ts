@@ -2,22 +2,26 @@ import { PlanBuilder } from './builder';
 import { putFacts } from './certificate/facts';
 import { putMap, putResults } from './certificate/results';
 import { type CertifiedRun, notMeasured } from './certificate/run';
+import { type CertifiedSeal, putSeal } from './certificate/seal';
 import type { Plan } from './plan';
 
-export const CERTIFICATE_VERSION = 1;
+export const CERTIFICATE_VERSION = 2;
 
 export interface CertificateSetup {
   readonly run: CertifiedRun;
   /** Number or mark of the certificate, and who issues it; both may be filled in on the sheet. */
   readonly number: string;
   readonly issuedBy: string;
+  /** The seal of the run sheet as it was found; left out where there is none. */
+  readonly seal?: CertifiedSeal;
 }
 
 /**
  * One page on one run, to print and sign: unit, method, conditions, results with U, decision, map, what was not
- * measured. It holds links to the run sheet and no figure of its own.
+ * measured. It holds links to the run sheet and no figure of its own
+ * but those that stood there when it was compared with its seal.
  */
-export function certificatePlan({ run, number, issuedBy }: CertificateSetup, id: string): Plan {
+export function certificatePlan({ run, number, issuedBy, seal }: CertificateSetup, id: string): Plan {
   const b = new PlanBuilder();
   b.wide('A1:F1', { role: 'title', value: 'Certificate of a light output measurement' }).height(1, 28);
   putInput(b, 2, 'Number', 'CertificateNumber', number);
@@ -33,7 +37,8 @@ export function certificatePlan({ run, number, issuedBy }: CertificateSetup, id:
     value: `Not measured: ${notMeasured(run).join(', ')}.`,
   }).height(row + 1, 28);
   b.wide(`A${row + 2}:F${row + 2}`, { role: 'note', value: LIMITS }).height(row + 2, 54);
-  row = putSignatures(b, row + 4);
+  row = putSeal(b, row + 4, run, seal);
+  row = putSignatures(b, row + 1);
   return b.build({
     kind: 'certificate',
     version: CERTIFICATE_VERSION,

@@ -85,6 +85,8 @@ export type Role =
   | 'note'
   | 'words'
   | 'caution'
+  /** Written by the tool when something was done; locked, and not part of the layout. */
+  | 'stamp'
   /** A line of a report or a log: plain text that wraps. */
   | 'line';
 

@@ -87,6 +87,12 @@ const STYLES: Readonly<Record<Role, Style>> = {
     vertical: 'top',
     border: { color: '#8A4B00', weight: 'medium', sides: 'box' },
   },
+  stamp: {
+    color: INK,
+    align: 'left',
+    vertical: 'center',
+    border: { color: FRAME, weight: 'thin', sides: 'bottom' },
+  },
   line: {
     color: INK,
     align: 'left',

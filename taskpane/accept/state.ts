@@ -5,6 +5,7 @@ import { linkedCells } from '../../src/sheets/acceptance/links';
 import { type Followed, follow } from '../need/follow';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
+import { foundSeal } from '../trace/onpaper';
 import { certify } from './certify';
 import { type LotTexts, type LotUnderstood, START, understandLot } from './form';
 import { type LotView, lotView } from './lot';
@@ -38,7 +39,7 @@ export interface Accept {
 export const acceptOf = perStore(createAccept);
 
 function createAccept(store: Store): Accept {
-  const { host, workbook, troubles, log, makeId, today } = store;
+  const { host, workbook, troubles, author, log, makeId, today } = store;
   const followed = follow(store, 'acceptance', 'accept');
   const texts = signal(START);
   const isAllShown = signal(false);
@@ -117,7 +118,14 @@ function createAccept(store: Store): Accept {
     certify: async (sheet) => {
       certified.value = '';
       const attempt = await troubles.attempt('Building the certificate', async () =>
-        host.build(certify(await host.read(sheet), issuedBy.value.trim(), makeId())),
+        host.build(
+          certify(
+            await host.read(sheet),
+            issuedBy.value.trim(),
+            makeId(),
+            await foundSeal(host, sheet, author.moment().when),
+          ),
+        ),
       );
       if (attempt.ok) certified.value = `Built the sheet \u201c${attempt.value.sheet}\u201d.`;
       await workbook.look();

@@ -9,6 +9,7 @@ import { perStore } from '../store/perstore';
 import { auditedBook } from './auditedbook';
 import { checkingOf } from './checking';
 import { keysOf } from './keys';
+import { hasPaper, writeOnPapers } from './onpaper';
 
 /** Sealing the sheet in front, comparing it with its seal, and opening it again. */
 export interface Sealing {
@@ -21,6 +22,16 @@ export interface Sealing {
   seal(): Promise<void>;
   verify(): Promise<void>;
   reopen(): Promise<void>;
+  /** Whether a certificate is linked to the sheet compared last. */
+  readonly hasPaper: ReadonlySignal<boolean>;
+  /** Writes what the comparison came to on the certificates of the run. */
+  writeOnPaper(): Promise<void>;
+}
+
+/** What an action with a seal came to. */
+interface Answer {
+  readonly words: string;
+  readonly found?: SealReport;
 }
 
 export const sealingOf = perStore((store): Sealing => {
@@ -31,11 +42,13 @@ export const sealingOf = perStore((store): Sealing => {
   const why = signal('');
   const report = signal<SealReport | undefined>(undefined);
   const said = signal('');
+  const isOnPaper = signal(false);
 
-  /** Does something with the sheet in front; the answer is what there is to say. */
-  async function withFront(doing: string, action: (sheet: string) => Promise<string>): Promise<void> {
+  /** Does something with the sheet in front. What it found is shown once all of it is done. */
+  async function withFront(doing: string, action: (sheet: string) => Promise<Answer>): Promise<void> {
     said.value = '';
     report.value = undefined;
+    isOnPaper.value = false;
     await workbook.look();
     const sheet = front.value;
     if (sheet === undefined) {
@@ -43,13 +56,21 @@ export const sealingOf = perStore((store): Sealing => {
       return;
     }
     const attempt = await troubles.attempt(doing, () => action(sheet));
-    if (attempt.ok) said.value = attempt.value;
+    if (!attempt.ok) return;
+    report.value = attempt.value.found;
+    said.value = attempt.value.words;
+  }
+
+  /** Certificates say that a seal was made or taken off without being asked: else they would say what is no longer so. */
+  async function told(words: string, found: SealReport): Promise<Answer> {
+    const papers = await writeOnPapers(host, found, author.moment().when);
+    return { words: [words, papers].filter(Boolean).join(' '), found };
   }
 
   /** Compares what the program holds now, not what was meant to be written. */
-  async function look(sheet: string): Promise<void> {
+  async function look(sheet: string): Promise<SealReport> {
     const expectedKey = keys.expectedKey();
-    report.value = await verify(await readable(sheet), sheet, {
+    return verify(await readable(sheet), sheet, {
       subtle: crypto.subtle,
       ...(expectedKey ? { expectedKey } : {}),
     });
@@ -68,6 +89,17 @@ export const sealingOf = perStore((store): Sealing => {
   }
 
   return {
+    hasPaper: isOnPaper,
+    writeOnPaper: async () => {
+      const found = report.peek();
+      if (!found) return;
+      const attempt = await troubles.attempt('Writing on the certificate', () =>
+        writeOnPapers(host, found, author.moment().when),
+      );
+      if (!attempt.ok) return;
+      isOnPaper.value = false;
+      said.value = attempt.value;
+    },
     who,
     why,
     report,
@@ -78,7 +110,7 @@ export const sealingOf = perStore((store): Sealing => {
     },
     seal: () =>
       withFront('Sealing', async (sheet) => {
-        if (who.value.trim() === '') return 'Nothing was sealed: say who seals.';
+        if (who.value.trim() === '') return { words: 'Nothing was sealed: say who seals.' };
         const own = await readable(sheet);
         // A copied sheet gets a mark of its own, so the others are looked at too.
         const others = (await host.book()).sheets.filter(({ name }) => name !== sheet);
@@ -89,31 +121,33 @@ export const sealingOf = perStore((store): Sealing => {
           newId: makeId,
           ...(signer ? { signer } : {}),
         });
-        if (!answer.ok) return `Nothing was sealed: ${answer.why}`;
+        if (!answer.ok) return { words: `Nothing was sealed: ${answer.why}` };
         await host.editNames(answer.edits);
         void log.note('sealed', sheet, `Seal ${answer.record.sequence}, SHA-256 ${answer.record.hash}`);
         if (signer)
           void log.note('signed', sheet, `Seal ${answer.record.sequence}, with the key ${keys.mine.peek()}`);
-        await look(sheet);
-        return `Sealed \u201c${sheet}\u201d${signer ? ' and signed the seal' : ''}.`;
+        return told(`Sealed \u201c${sheet}\u201d${signer ? ' and signed the seal' : ''}.`, await look(sheet));
       }),
     verify: () =>
       withFront('Comparing with the seal', async (sheet) => {
-        await look(sheet);
-        return `Compared \u201c${sheet}\u201d, as it stood then.`;
+        const found = await look(sheet);
+        isOnPaper.value = await hasPaper(host, sheet);
+        return { words: `Compared \u201c${sheet}\u201d, as it stood then.`, found };
       }),
     reopen: () =>
       withFront('Opening the seal', async (sheet) => {
         const reason = why.value.trim();
         const { who: name, when } = author.moment();
-        if (name === '' || reason === '') return 'Nothing was opened: say who opens it, and why.';
+        if (name === '' || reason === '') return { words: 'Nothing was opened: say who opens it, and why.' };
         const answer = reopen(await readable(sheet), sheet, { who: name, why: reason, when });
-        if (!answer.ok) return `Nothing was opened: ${answer.why}`;
+        if (!answer.ok) return { words: `Nothing was opened: ${answer.why}` };
         await host.editNames(answer.edits);
         void log.note('reopened', sheet, reason);
         why.value = '';
-        await look(sheet);
-        return `\u201c${sheet}\u201d is open again; who, when and why are kept with it.`;
+        return told(
+          `\u201c${sheet}\u201d is open again; who, when and why are kept with it.`,
+          await look(sheet),
+        );
       }),
   };
 });

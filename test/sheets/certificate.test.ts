@@ -3,6 +3,7 @@ import { report } from '../../src/metrology/report';
 import { cellsOf } from '../../src/sheets/address';
 import { certificatePlan } from '../../src/sheets/certificate';
 import type { CertifiedRun } from '../../src/sheets/certificate/run';
+import { type CertifiedSeal, SEAL_SENTENCES } from '../../src/sheets/certificate/seal';
 import type { Plan } from '../../src/sheets/plan';
 import { bookOf } from '../../src/sheets/realize';
 import { runPlan } from '../../src/sheets/run';
@@ -102,5 +103,58 @@ it('follows the run in the embedded engine', async () => {
     reported.value,
     reported.expanded,
     'Complete: every result above is there.',
+  ]);
+});
+
+/*
+ * What the paper says of the run's seal is a plain formula, so LibreOffice is asked. Results that stood there when
+ * the seal was compared are those of the run, or one of them made a hair larger.
+ */
+it('says whether the run is sealed, and whether results are still those that were sealed', async () => {
+  const run = randomRun(4);
+  const sheet = bookOf([filled(run)]).sheets[0]!.name;
+  const results = byFunctions(run);
+  const then = {
+    White: results.WhiteLightOutput as number,
+    Colour: results.ColourLightOutput as number,
+    Ratio: results.ColourToWhite as number,
+  };
+  const sealed: CertifiedSeal = {
+    who: '=A. Nobody',
+    when: '2026-11-25 09:30:00 UTC',
+    hash: '0'.repeat(64),
+    key: '',
+    compared: '2026-11-26 08:00:00 UTC',
+    found: 'it holds',
+    results: then,
+  };
+  const seals: (CertifiedSeal | undefined)[] = [
+    undefined,
+    sealed,
+    { ...sealed, results: { ...then, White: then.White * 1.000001 } },
+    { ...sealed, found: 'IT DOES NOT HOLD' },
+    // A result was there when it was compared and another has come since.
+    { ...sealed, results: { White: then.White, Ratio: then.Ratio } },
+  ];
+  const papers = seals.map((seal, i) =>
+    certificatePlan(
+      { run: certified(run.plan, sheet), number: '1', issuedBy: 'x', ...(seal ? { seal } : {}) },
+      `g${i}`,
+    ),
+  );
+  const [came] = await recalculate([
+    await writeXlsx(bookOf([filled(run), ...papers]), { cachedValues: false }),
+  ]);
+  const shown = papers.map((paper, i) => {
+    const value = (name: string) => came!.sheets[i + 1]!.cells[at(paper, name)[0]!]?.value ?? null;
+    return [value('SealState'), value('SealedBy'), value('SealKey')];
+  });
+  const { none, sealed: whole, changed, broken } = SEAL_SENTENCES;
+  expect(shown).toEqual([
+    [none, null, null],
+    [whole, '=A. Nobody', 'not signed'],
+    [changed, '=A. Nobody', 'not signed'],
+    [broken, '=A. Nobody', 'not signed'],
+    [changed, '=A. Nobody', 'not signed'],
   ]);
 });

@@ -5,8 +5,8 @@ import { inWords } from '../number';
 import type { SheetView } from '../view';
 import type { Finding } from './finding';
 
-/** Roles whose value a person fills in. */
-const TYPED: ReadonlySet<string> = new Set(['input', 'choice', 'reading', 'factor']);
+/** Roles whose value a person fills in, or the tool when something was done. */
+const TYPED: ReadonlySet<string> = new Set(['input', 'choice', 'reading', 'factor', 'stamp']);
 
 /** Whether a cell of the plan is there to be filled in. */
 export function isTyped({ role, formula }: PlanCell): boolean {

@@ -1,9 +1,12 @@
-import { fireEvent, render, screen } from '@testing-library/preact';
+import { configure, fireEvent, render, screen } from '@testing-library/preact';
 import type { BookSheet } from '../../../src/sheets/book';
 import { App } from '../../../taskpane/app';
 import { createStore, type Store, type StoreOptions } from '../../../taskpane/store';
 import { measured, smallest } from '../../audit/sheets';
 import { FakeHost } from '../fakehost';
+
+// Whole sheets are checked and hashed here, beside other tests.
+configure({ asyncUtilTimeout: 15_000 });
 
 /** A host with sheets that are filled in and calculated. */
 export function hostWith(sheets: readonly BookSheet[]): FakeHost {
