@@ -2,6 +2,7 @@ import { createRequire } from 'node:module';
 import type { FUniver } from '@univerjs/core/facade';
 import { emptyWorkbook } from './empty';
 import { hearFirst } from './engine/first';
+import { compareShortRangesDirectly } from './engine/shortranges';
 
 /**
  * The spreadsheet engine without a screen, for tests and tools, with one empty sheet called "Sheet1". It
@@ -11,8 +12,9 @@ export function createNodeUniver(): FUniver {
   const require = createRequire(import.meta.url);
   const { Univer, LocaleType, LogLevel } = require('@univerjs/core') as typeof import('@univerjs/core');
   const { FUniver: Facade } = require('@univerjs/core/facade') as typeof import('@univerjs/core/facade');
-  const { UniverSheetsNodeCorePreset } =
+  const { UniverSheetsNodeCorePreset, CELL_INVERTED_INDEX_CACHE } =
     require('@univerjs/preset-sheets-node-core') as typeof import('@univerjs/preset-sheets-node-core');
+  compareShortRangesDirectly(CELL_INVERTED_INDEX_CACHE);
   const univer = new Univer({ locale: LocaleType.EN_US, locales: {}, logLevel: LogLevel.ERROR });
   for (const plugin of UniverSheetsNodeCorePreset().plugins) {
     if (Array.isArray(plugin)) univer.registerPlugin(plugin[0], plugin[1]);

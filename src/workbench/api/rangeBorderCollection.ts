@@ -123,11 +123,18 @@ class RangeBorder extends ApiObject {
     const { sheet } = this.range;
     sheet.requireAllowed('allowFormatCells');
     for (const { side, cells } of this.#strips) {
+      // Cells with the same border before get the same one.
+      const changed = new Map<IBorderData | undefined, IStyleData>();
       sheet.restyle(cells, (row, column) => {
-        const bd: IBorderData = sheet.style(row, column).bd ?? {};
+        const before = sheet.style(row, column).bd ?? undefined;
+        const known = changed.get(before);
+        if (known) return known;
+        const bd: IBorderData = before ?? {};
         const line = bd[side];
         const next = change({ s: Number(line?.s ?? 0), cl: { rgb: line?.cl?.rgb ?? '#000000' } });
-        return { bd: { ...bd, [side]: next } } as IStyleData;
+        const style = { bd: { ...bd, [side]: next } } as IStyleData;
+        changed.set(before, style);
+        return style;
       });
     }
   }

@@ -28,6 +28,15 @@ export class BatchRun {
   ) {}
 
   async run(): Promise<BatchResult> {
+    const release = this.host.engine.holdLooks();
+    try {
+      return await this.#run();
+    } finally {
+      release();
+    }
+  }
+
+  async #run(): Promise<BatchResult> {
     const Results: { ActionId: number; Value: unknown }[] = [];
     const TraceIds: number[] = [];
     for (const [ActionIndex, action] of this.batch.Actions.entries()) {
@@ -36,6 +45,9 @@ export class BatchRun {
           TraceIds.push(action.Id);
           Results.push({ ActionId: action.Id, Value: null });
         } else {
+          // Methods and queries find everything as it was set; a row of settings goes into the engine as one.
+          if (action.ActionType === ACTION.query || action.ActionType === ACTION.method)
+            this.host.engine.writeLooks();
           if (action.ActionType === ACTION.query) await this.host.engine.calculation.settled();
           const Value = this.#act(action);
           Results.push({ ActionId: action.Id, Value });

@@ -4,13 +4,14 @@ import type { CellValue } from '../../sheets/book';
 import { moveFormula } from '../../sheets/move';
 import type { Engine } from './engine';
 import { cellOf, type Entry, isErrorKind, TYPE } from './input';
+import { Looks } from './looks';
 import type { CellTable } from './port';
 import { contains, formatAddress, sheetPrefix } from './reference';
 
 /** The cells of one sheet: contents and looks, which live in the embedded engine. */
 export class SheetCells {
-  /** Looks that wait to be written in one go, while `together` runs. */
-  #looks: Map<string, { row: number; column: number; style: IStyleData }> | undefined;
+  /** Looks that wait to be written in one go. */
+  #looks: Looks | undefined;
 
   constructor(
     readonly engine: Engine,
@@ -66,8 +67,8 @@ export class SheetCells {
   }
   style(row: number, column: number): IStyleData {
     const style = this.engine.port.style(this.engine.port.cell(this.id, row, column));
-    const waiting = this.#looks?.get(`${row},${column}`);
-    return waiting ? { ...style, ...waiting.style } : style;
+    const waiting = this.#looks?.get(row, column);
+    return waiting ? { ...style, ...waiting } : style;
   }
   numberFormat(row: number, column: number): string {
     return this.style(row, column).n?.pattern ?? 'General';
@@ -75,6 +76,7 @@ export class SheetCells {
 
   /** Gives cells of a rectangle new contents; `undefined` leaves one alone. Asks no permission. */
   enter(rect: Rect, entryAt: (row: number, column: number) => Entry | undefined): void {
+    this.writeLooks();
     const table: CellTable = {};
     for (let row = rect.row; row < rect.row + rect.rows; row++) {
       for (let column = rect.column; column < rect.column + rect.columns; column++) {
@@ -131,35 +133,24 @@ export class SheetCells {
   restyle(rect: Rect, styleAt: (row: number, column: number) => IStyleData): void {
     const area = this.clip(rect);
     this.engine.port.reach(this.id, area.row + area.rows - 1, area.column + area.columns - 1);
-    this.together(() => {
-      for (let row = area.row; row < area.row + area.rows; row++) {
-        for (let column = area.column; column < area.column + area.columns; column++) {
-          const key = `${row},${column}`;
-          const before = this.#looks!.get(key)?.style;
-          this.#looks!.set(key, { row, column, style: { ...before, ...styleAt(row, column) } });
-        }
-      }
-    });
+    this.#looks ??= new Looks();
+    this.#looks.add(area, styleAt);
+    this.engine.looksWait(this);
   }
   /** Changes of looks made while `work` runs are written as one. */
   together(work: () => void): void {
-    if (this.#looks) {
-      work();
-      return;
-    }
-    this.#looks = new Map();
+    const release = this.engine.holdLooks();
     try {
       work();
-      const table: CellTable = {};
-      for (const { row, column, style } of this.#looks.values()) {
-        const line = table[row] ?? {};
-        line[column] = { s: style };
-        table[row] = line;
-      }
-      if (this.#looks.size > 0) this.engine.port.writeStyle(this.id, table);
     } finally {
-      this.#looks = undefined;
+      release();
     }
+  }
+  /** Writes the looks that wait. */
+  writeLooks(): void {
+    const looks = this.#looks;
+    this.#looks = undefined;
+    if (looks) this.engine.port.writeStyle(this.id, looks.table());
   }
   /** A whole row or column → the part of it that is shown; anything else stays as it is. */
   clip(rect: Rect): Rect {
@@ -172,6 +163,7 @@ export class SheetCells {
 
   /** The smallest rectangle around everything; undefined on an empty sheet. Looks count unless `valuesOnly`. */
   used(valuesOnly: boolean): Rect | undefined {
+    this.writeLooks();
     let [top, left, bottom, right] = [Infinity, Infinity, -1, -1];
     const grow = (row: number, column: number) => {
       [top, left, bottom, right] = [

@@ -10,6 +10,7 @@ import { tokenize } from './tokens';
  */
 export function copySheet(source: Sheet, index: number): Sheet {
   const { engine } = source;
+  engine.writeLooks();
   const title = copyName(source.name, (name) => engine.sheetByName(name) !== undefined);
   const config = structuredClone(source.shown.getSheet().getConfig());
   const formulas: { row: number; column: number; formula: string }[] = [];

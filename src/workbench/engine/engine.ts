@@ -2,6 +2,7 @@ import type { FUniver } from '@univerjs/core/facade';
 import type { Rect } from '../../sheets/address';
 import { ApiError } from '../errors';
 import { Calculation } from './calculation';
+import type { SheetCells } from './cells';
 import { Events } from './events';
 import { Formulas } from './formulas';
 import { CustomFunctions } from './functions';
@@ -36,6 +37,9 @@ export class Engine {
   /** `workbook.settings`. */
   readonly settings = new Map<string, unknown>();
   readonly #mirror = new Mirror();
+  /** How many hold looks back, and whose looks wait. */
+  #holding = 0;
+  readonly #waiting = new Set<SheetCells>();
   #evaluation: Promise<unknown> = Promise.resolve();
 
   constructor(readonly api: FUniver) {
@@ -215,6 +219,22 @@ export class Engine {
   /** Shows validations and conditional formats of a sheet to a person, where the engine's interface can. */
   looksChanged(sheet: Sheet): void {
     this.#mirror.schedule(sheet);
+  }
+  /** Looks are written in one go once everybody who holds them back has let go. */
+  holdLooks(): () => void {
+    this.#holding++;
+    return () => {
+      this.#holding--;
+      if (this.#holding === 0) this.writeLooks();
+    };
+  }
+  looksWait(sheet: SheetCells): void {
+    if (this.#holding === 0) sheet.writeLooks();
+    else this.#waiting.add(sheet);
+  }
+  writeLooks(): void {
+    for (const sheet of this.#waiting) if (this.port.sheetIds().includes(sheet.id)) sheet.writeLooks();
+    this.#waiting.clear();
   }
   nextId(): string {
     return `{${String(this.#nextId++).padStart(8, '0')}-0000-0000-0000-000000000000}`;

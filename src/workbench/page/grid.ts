@@ -4,6 +4,7 @@ import { UniverSheetsConditionalFormattingPreset } from '@univerjs/preset-sheets
 import formatting from '@univerjs/preset-sheets-conditional-formatting/locales/en-US';
 import {
   BEFORE_CELL_EDIT,
+  CELL_INVERTED_INDEX_CACHE,
   IDefinedNamesService,
   SheetInterceptorService,
   UniverSheetsCorePreset,
@@ -12,6 +13,7 @@ import core from '@univerjs/preset-sheets-core/locales/en-US';
 import { UniverSheetsDataValidationPreset } from '@univerjs/preset-sheets-data-validation';
 import validation from '@univerjs/preset-sheets-data-validation/locales/en-US';
 import { hearFirst } from '../engine/first';
+import { compareShortRangesDirectly } from '../engine/shortranges';
 import '@univerjs/preset-sheets-core/lib/index.css';
 import '@univerjs/preset-sheets-conditional-formatting/lib/index.css';
 import '@univerjs/preset-sheets-data-validation/lib/index.css';
@@ -26,6 +28,7 @@ export interface ShownGrid {
 
 /** Starts the embedded spreadsheet in an element of the page, without a workbook yet. */
 export function startGrid(container: HTMLElement): ShownGrid {
+  compareShortRangesDirectly(CELL_INVERTED_INDEX_CACHE);
   const univer = new Univer({
     locale: LocaleType.EN_US,
     locales: { [LocaleType.EN_US]: mergeLocales(core, formatting, validation) },
