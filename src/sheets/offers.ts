@@ -7,8 +7,9 @@ export const OFFERS_VERSION = 1;
 
 export interface OffersSetup {
   /** Light output asked for, lm. */
-  readonly asked: { readonly white: number; readonly colour: number };
-  readonly use: UsePlan;
+  readonly asked: { readonly white?: number; readonly colour?: number };
+  /** What is not known yet stays empty, and costs wait for it. */
+  readonly use: Partial<UsePlan>;
   readonly offers: readonly Offer[];
   /** Empty lines left for further offers. */
   readonly spare: number;
@@ -353,7 +354,7 @@ export function offersPlan(setup: OffersSetup, id: string): Plan {
 
 /** What all offers are held against. */
 function putAsked(b: PlanBuilder, row: number, { asked, use }: OffersSetup): number {
-  const lines: [string, string, number | string, number | undefined, string][] = [
+  const lines: [string, string, number | string | undefined, number | undefined, string][] = [
     ['White asked for, lm', 'AskedWhite', asked.white, 1e6, 'White light output asked for, from the need.'],
     [
       'Colour asked for, lm',
@@ -376,7 +377,11 @@ function putAsked(b: PlanBuilder, row: number, { asked, use }: OffersSetup): num
   lines.forEach(([label, name, value, max, why], i) => {
     const r = row + i;
     b.put(`A${r}`, { role: 'label', value: label });
-    b.wide(`B${r}:C${r}`, { role: 'input', value, format: max === undefined ? '@' : '#,##0.###' });
+    b.wide(`B${r}:C${r}`, {
+      role: 'input',
+      ...(value === undefined || value === '' ? {} : { value }),
+      format: max === undefined ? '@' : '#,##0.###',
+    });
     b.name(name, `B${r}`, label);
     b.validate({
       range: `B${r}`,

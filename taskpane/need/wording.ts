@@ -2,7 +2,7 @@ import { DECISION_RULES, type DecisionRule } from '../../src/metrology/words';
 import { bad, chain, good, type Outcome } from '../../src/photometry/outcome';
 import { AQLS } from '../../src/procurement/lot/master';
 import { type SamplingPlan, samplingPlan } from '../../src/procurement/lot/plan';
-import { roundUp, whole } from '../../src/procurement/wording/format';
+import { ASKED_STEP, roundUp, whole } from '../../src/procurement/wording/format';
 import {
   DEFAULT_STANDARD,
   TENDER_PARTS,
@@ -12,7 +12,7 @@ import {
 import { type ReadNumber, readNumber } from './number';
 
 /** Figures asked for are rounded up to this, lm, in the wording and in the offers step. */
-export const STEP = 10;
+export const STEP = ASKED_STEP;
 
 export type TenderNumber = 'fraction' | 'units';
 export interface TenderTexts {

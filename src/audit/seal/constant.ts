@@ -45,8 +45,21 @@ function literal(refersTo: string): string | undefined {
   return [...refersTo.matchAll(/"((?:[^"]|"")*)"/g)].map(([, piece]) => piece!.replace(/""/g, '"')).join('');
 }
 
+/**
+ * Cuts a text so that no piece is longer than `length` once its quotes are doubled, as they are in a formula. Pairs
+ * of surrogates stay together: half of one cannot be written to a file.
+ */
 function cut(text: string, length: number): string[] {
   const pieces: string[] = [];
-  for (let at = 0; at < text.length; at += length) pieces.push(text.slice(at, at + length));
-  return pieces.length > 0 ? pieces : [''];
+  let [piece, size] = ['', 0];
+  for (const character of text) {
+    const weight = character === '"' ? 2 : character.length;
+    if (size + weight > length) {
+      pieces.push(piece);
+      [piece, size] = ['', 0];
+    }
+    piece += character;
+    size += weight;
+  }
+  return [...pieces, piece];
 }

@@ -27,6 +27,9 @@ export function roundUp(value: number, step: number): number {
   return Math.ceil((value / step) * (1 - 1e-12)) * step;
 }
 
+/** Light output asked for is rounded up to a multiple of this, lm, in the words of a tender and on the offers sheet. */
+export const ASKED_STEP = 10;
+
 /** "1 unit", "2 units". */
 export function units(count: number): string {
   return `${whole(count)} ${count === 1 ? 'unit' : 'units'}`;
