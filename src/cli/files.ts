@@ -10,7 +10,12 @@ const TEXT_MAX = 4_000_000;
 
 /** @throws Failure, or XlsxError for what is no workbook. */
 export async function readBook(path: string): Promise<Book> {
-  return readXlsx(new Uint8Array(await bytesOf(path, FILE_MAX)));
+  return readXlsx(await readBytes(path));
+}
+
+/** The bytes of a workbook. @throws Failure */
+export async function readBytes(path: string): Promise<Uint8Array> {
+  return new Uint8Array(await bytesOf(path, FILE_MAX));
 }
 
 /**
@@ -18,7 +23,7 @@ export async function readBook(path: string): Promise<Book> {
  * @throws Failure
  */
 export async function readBookToRewrite(path: string, drop: boolean): Promise<Book> {
-  const bytes = new Uint8Array(await bytesOf(path, FILE_MAX));
+  const bytes = await readBytes(path);
   const book = await readXlsx(bytes);
   const lost = lossOf(bytes);
   if (lost.length > 0 && !drop) {

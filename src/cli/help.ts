@@ -13,6 +13,8 @@ Commands
   verify FILE.xlsx                              do the seals hold, and if not, which cells differ?
   reopen FILE.xlsx --sheet NAME --who NAME --why WORDS -o OUT.xlsx
                                                 take a seal off, on the record
+  plain FILE.xlsx OUT.xlsx                      a copy to hand over that needs no add-in: results of functions
+                                                as values, plain formulas live; --who says who made it
   key NAME                                      a new key pair: NAME.private.jwk and NAME.public.jwk
 
 Options

@@ -3,6 +3,7 @@ import { XlsxError } from '../xlsx';
 import { build } from './commands/build';
 import { check } from './commands/check';
 import { key } from './commands/keys';
+import { plain } from './commands/plain';
 import { results } from './commands/results';
 import { reopen, seal } from './commands/seal';
 import { trace } from './commands/trace';
@@ -19,7 +20,8 @@ const COMMANDS: Readonly<Record<string, (line: CommandLine) => Promise<Exit>>> =
   trace,
   seal: (line) => seal(line, version),
   verify,
-  reopen,
+  reopen: (line) => reopen(line, version),
+  plain: (line) => plain(line, version),
   key,
 };
 

@@ -1,8 +1,9 @@
 import type { Cell } from 'hucre';
 import { rectOf } from '../sheets/address';
 import type { BookCell, BookSheet, CellValue, ErrorKind } from '../sheets/book';
+import { callsOurs } from '../sheets/calls';
 import { unwritable } from './error';
-import { callsOurs, storeFormula } from './formula';
+import { storeFormula } from './formula';
 import { storeStyle } from './style';
 import { storeText } from './text';
 

@@ -13,11 +13,6 @@ const HIDDEN_PREFIX = /^(?:_xlfn\.)?(?:_xlws\.|_xlpm\.)?/i;
 const LENGTH_MAX = 16_384;
 const ANCHOR = '_xlfn.ANCHORARRAY';
 
-/** True if a formula calls one of our functions; such a formula is stored as a dynamic array. */
-export function callsOurs(formula: string): boolean {
-  return tokens(formula).some(({ kind, text }) => kind === 'call' && OWN_CALL.test(text));
-}
-
 /**
  * A formula as people see it (`=LIGHT.OUTPUT(B2:D4)`) → as a file stores it (`_xldudf_LIGHT_OUTPUT(B2:D4)`).
  * Newer functions get their hidden prefix, `B2#` becomes ANCHORARRAY, and `@` goes: in a stored formula that is

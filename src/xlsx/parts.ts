@@ -13,8 +13,14 @@ const LEFT_OUT =
 const OLD_OR_LOCKED = [0xd0, 0xcf, 0x11, 0xe0];
 const ZIP = [0x50, 0x4b];
 
-/** The parts of an .xlsx file that a Book is read from, by path; refuses everything that is not such a file. */
-export function openParts(bytes: Uint8Array): Map<string, Uint8Array> {
+/**
+ * The parts of an .xlsx file by path, by default those that a Book is read from; refuses everything that is not such
+ * a file.
+ */
+export function openParts(
+  bytes: Uint8Array,
+  wanted: (path: string) => boolean = (path) => /\.(?:xml|rels)$/.test(path) && !LEFT_OUT.test(path),
+): Map<string, Uint8Array> {
   if (OLD_OR_LOCKED.every((byte, at) => bytes[at] === byte)) {
     throw new XlsxError(
       'locked',
@@ -34,7 +40,7 @@ export function openParts(bytes: Uint8Array): Map<string, Uint8Array> {
   if (!paths.includes('[Content_Types].xml') || paths.some((path) => /workbook\.bin$/.test(path))) {
     throw notWorkbook();
   }
-  return unzip(bytes, LIMITS, (path) => /\.(?:xml|rels)$/.test(path) && !LEFT_OUT.test(path));
+  return unzip(bytes, LIMITS, wanted);
 }
 
 function notWorkbook(): XlsxError {
@@ -47,6 +53,8 @@ function notWorkbook(): XlsxError {
 
 export interface SheetPart {
   readonly name: string;
+  /** Where its part is in the file; undefined for a chart sheet. */
+  readonly path: string | undefined;
   /** The worksheet's XML; undefined for a chart sheet. */
   readonly xml: string | undefined;
 }
@@ -55,7 +63,12 @@ export interface SheetPart {
 const NEEDED = /\/(?:worksheet|sharedStrings|styles)$/;
 
 /** workbook.xml and the sheets it lists, in tab order. */
-export function workbookParts(parts: ReadonlyMap<string, Uint8Array>): { xml: string; sheets: SheetPart[] } {
+export function workbookParts(parts: ReadonlyMap<string, Uint8Array>): {
+  /** Where workbook.xml is in the file. */
+  path: string;
+  xml: string;
+  sheets: SheetPart[];
+} {
   const path = [...parts.keys()].find((part) => /(?:^|\/)workbook\.xml$/.test(part));
   if (!path) throw damaged('it has no workbook part');
   const folder = path.slice(0, path.lastIndexOf('/') + 1);
@@ -69,12 +82,13 @@ export function workbookParts(parts: ReadonlyMap<string, Uint8Array>): { xml: st
       // The library would go on without its texts or styles, as if there were none.
       if (NEEDED.test(attribute('Type') ?? '') && !parts.has(part))
         throw damaged(`its part ${part} is missing`);
-      return [attribute('Id'), parts.get(part)];
+      return [attribute('Id'), part];
     }),
   );
   const sheets = elements(xml, 'sheet').map(({ attribute }) => {
-    const part = targets.get(attribute('id'));
-    return { name: attribute('name') ?? '', xml: part && strFromU8(part) };
+    const part = targets.get(attribute('id')) ?? '';
+    const bytes = parts.get(part);
+    return { name: attribute('name') ?? '', path: bytes && part, xml: bytes && strFromU8(bytes) };
   });
-  return { xml, sheets };
+  return { path, xml, sheets };
 }

@@ -6,6 +6,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { check } from '../../src/audit/check/check';
 import { viewOf } from '../../src/audit/view';
 import type { Book } from '../../src/sheets/book';
+import { logPlan, readLog, withLines } from '../../src/sheets/log';
+import { realize } from '../../src/sheets/realize';
 import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { measured, withSheet } from '../audit/sheets';
 import { recalculate } from '../tools/libreoffice';
@@ -55,6 +57,7 @@ describe('light', () => {
       'seal',
       'verify',
       'reopen',
+      'plain',
       'key',
       'Exit code',
     ]) {
@@ -274,6 +277,7 @@ describe('light seal, verify and reopen', () => {
 
     const reopened = await light(
       'reopen',
+      'plain',
       'sealed.xlsx',
       ...who,
       '--why',
@@ -301,6 +305,79 @@ describe('light seal, verify and reopen', () => {
   });
 });
 
+describe('light plain', () => {
+  it('makes a copy without functions, whose numbers are the same', async () => {
+    const { code, out, err } = await light('plain', 'run.xlsx', 'plain.xlsx', '--who', 'A. Nobody');
+    expect([code, out]).toEqual([0, '']);
+    expect(err).toMatch(new RegExp(`^"${SHEET.replace(/[()]/g, '.')}": \\d+ results stand as values`));
+    const [before, after] = [await bookOf('run.xlsx'), await bookOf('plain.xlsx')];
+    expect(after.sheets.map(({ name }) => name)).toEqual(['Plain copy', SHEET]);
+    const { cells } = after.sheets[1]!;
+    for (const [at, { value }] of Object.entries(before.sheets[0]!.cells))
+      expect(cells[at]!.value ?? '', at).toEqual(value ?? '');
+    const formulas = Object.values(cells).flatMap(({ formula }) => formula ?? []);
+    expect(formulas.filter((formula) => formula.includes('LIGHT.'))).toEqual([]);
+    // It can be read like any other, and says of what kind each number is.
+    expect((await light('results', 'plain.xlsx')).code).toBe(0);
+  });
+
+  it('refuses what it cannot do, and never writes over a file unasked', async () => {
+    expect(await light('plain', 'run.xlsx')).toMatchObject({
+      code: 2,
+      err: expect.stringMatching(/where to write/),
+    });
+    await writeFile(path('kept.xlsx'), 'kept');
+    expect(await light('plain', 'run.xlsx', 'kept.xlsx')).toMatchObject({
+      code: 2,
+      err: expect.stringMatching(/exists already/),
+    });
+    await light('plain', 'run.xlsx', 'once.xlsx');
+    expect(await light('plain', 'once.xlsx', 'twice.xlsx')).toMatchObject({
+      code: 2,
+      err: expect.stringMatching(/No cell of this workbook calls a function of ours/),
+    });
+  });
+});
+
+describe('a log in the workbook', () => {
+  it('gets a line of each seal and opening, below those that are there', async () => {
+    const book = await bookOf('run.xlsx');
+    const line = {
+      when: '2026-11-25T09:30:00Z',
+      who: 'x',
+      what: 'built',
+      sheet: '',
+      detail: '',
+      program: '0',
+    } as const;
+    await save('logged.xlsx', {
+      ...book,
+      sheets: [...book.sheets, withLines(realize(logPlan('log1')), [line])],
+    });
+    await light('seal', 'logged.xlsx', '--sheet', SHEET, '--who', '=A. Nobody', '-o', 'logged2.xlsx');
+    await light(
+      'reopen',
+      'logged2.xlsx',
+      '--sheet',
+      SHEET,
+      '--who',
+      'B',
+      '--why',
+      '=1+1',
+      '-o',
+      'logged3.xlsx',
+    );
+    const log = (await bookOf('logged3.xlsx')).sheets.find(({ name }) => name === 'Log')!;
+    expect(readLog(log).map(([, who, what, sheet]) => [who, what, sheet])).toEqual([
+      ['x', 'built', ''],
+      ['=A. Nobody', 'sealed', SHEET],
+      ['B', 'reopened', SHEET],
+    ]);
+    expect(readLog(log).at(-1)![4]).toBe('=1+1');
+    expect(Object.values(log.cells).every(({ formula }) => formula === undefined)).toBe(true);
+  });
+});
+
 describe('hostile files are refused in bounded time and memory', () => {
   const CASES: readonly [string, (good: Uint8Array) => Uint8Array, RegExp][] = [
     ['nothing', () => new Uint8Array(), /not an \.xlsx workbook/],
@@ -318,8 +395,9 @@ describe('hostile files are refused in bounded time and memory', () => {
   ];
   it.each(CASES)('%s', async (_, make, words) => {
     await writeFile(path('hostile.xlsx'), make(new Uint8Array(await readFile(path('run.xlsx')))));
-    for (const command of ['check', 'results', 'verify']) {
-      const { code, out, err, milliseconds } = await light(command, 'hostile.xlsx');
+    for (const command of ['check', 'results', 'verify', 'plain']) {
+      const more = command === 'plain' ? ['never.xlsx'] : [];
+      const { code, out, err, milliseconds } = await light(command, 'hostile.xlsx', ...more);
       expect([code, out]).toEqual([2, '']);
       expect(err).toMatch(words);
       expect(milliseconds).toBeLessThan(10_000);

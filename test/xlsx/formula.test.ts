@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { callsOurs } from '../../src/sheets/calls';
 import { moveFormula } from '../../src/sheets/move';
 import { tokens } from '../../src/sheets/tokens';
-import { callsOurs, showFormula, storeFormula } from '../../src/xlsx/formula';
+import { showFormula, storeFormula } from '../../src/xlsx/formula';
 
 /**
  * As seen ↔ as stored. Custom functions: the form in which Excel saves `=CONTOSO.ADD(1,2)` once the add-in is
