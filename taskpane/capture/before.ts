@@ -13,7 +13,7 @@ export const CHECKS = [
   },
   {
     id: 'zoom',
-    label: 'Zoom as it will be used, or as noted below; image fills the screen and is in focus',
+    label: 'Zoom as it will be used, or as noted above; image fills the screen and is in focus',
     short: 'zoom',
   },
   {

@@ -40,14 +40,14 @@ export function strayLight(
   return { area, luminance: STRIP_LUMINANCE, ofWhite: area * STRIP_LUMINANCE };
 }
 
-const percent = (part: number) => `${Number((100 * part).toPrecision(2))} %`;
+const percent = (part: number) => `${Number((100 * part).toPrecision(2))}\u00a0%`;
 
 /** The estimate with its formula, in a sentence. */
 export function strayWords({ area, luminance, ofWhite }: Stray): string {
-  return `While it is up, this strip adds at most ${percent(ofWhite)} of a white picture’s light (${percent(area)} of the picture’s area × ${percent(luminance)} of white’s luminance) and takes ${percent(area)} of the field away. It goes while you read.`;
+  return `This strip adds at most ${percent(ofWhite)} of a white picture’s light (${percent(area)} of its area × ${percent(luminance)} of its luminance) and covers ${percent(area)} of the field. It goes while you read.`;
 }
 
-/** Where the strip stands: at the edge that is farther from the point. */
-export function stripEdge({ v }: { readonly v: number }): 'top' | 'bottom' {
-  return v > 0.5 ? 'top' : 'bottom';
+/** Where the strip stands: in the corner that is farther from the point. */
+export function stripCorner({ u, v }: { readonly u: number; readonly v: number }): string {
+  return `${v > 0.5 ? 'top' : 'bottom'} ${u > 0.5 ? 'left' : 'right'}`;
 }

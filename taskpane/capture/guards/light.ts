@@ -34,5 +34,5 @@ export function short(value: number): string {
 }
 
 export function percent(fraction: number): string {
-  return `${Number((100 * fraction).toPrecision(2))} %`;
+  return `${Number((100 * fraction).toPrecision(2))} %`.replace('-', '\u2212');
 }

@@ -1,23 +1,40 @@
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { lightOf, percent } from '../guards/light';
+import { type Command, commandOf } from '../keys';
 import { isOpen, nextOpen } from '../order';
 import { number } from '../prompt';
 import type { CaptureStore } from '../store';
 import { Press } from './Entry';
+import { Panels } from './Panels';
+
+/** Keys of the number entry that make sense without one. */
+const COMMANDS: readonly Command[] = ['undo', 'back', 'jump'];
 
 /** All readings are there, or what is left of them; the closing reading compared with the first. */
 export function Done({ store }: { readonly store: CaptureStore }) {
   const steps = store.steps.value;
   const next = nextOpen(steps, (step) => store.groupOf(step).isLast);
   const waiting = store.waiting.value;
+  const title = useRef<HTMLHeadingElement>(null);
+  // The number entry has gone, and with it the focus: keys and screen reader go on from here.
+  useLayoutEffect(() => title.current?.focus(), []);
+  const press = (event: KeyboardEvent) => {
+    const command = store.panel.peek() === '' ? commandOf(event, '') : undefined;
+    if (!command || !COMMANDS.includes(command) || event.repeat) return;
+    event.preventDefault();
+    store.command(command);
+  };
   return (
-    <section class="done" aria-labelledby="done-title">
-      <h2 id="done-title">{next ? `${steps.filter(isOpen).length} left open` : 'All readings are taken'}</h2>
+    <section class="done" aria-labelledby="done-title" onKeyDown={press}>
+      <h2 id="done-title" ref={title} tabIndex={-1}>
+        {next ? `${steps.filter(isOpen).length} left open` : 'All readings are taken'}
+      </h2>
       <Drift store={store} />
       {store.remark.value && <p class="remark">{store.remark.value}</p>}
       <p>
         {waiting > 0
           ? `${waiting} still on the way to the workbook: leave the window open until they are there.`
-          : 'Everything stands in the workbook. The window can be closed.'}
+          : 'Everything stands in the workbook. The window can be closed; the results are in the pane and on the sheet.'}
       </p>
       <div class="line">
         {next && (
@@ -28,10 +45,14 @@ export function Done({ store }: { readonly store: CaptureStore }) {
         <Press store={store} command="back">
           Back to the last reading
         </Press>
+        <Press store={store} command="jump">
+          Jump to a point
+        </Press>
         <Press store={store} command="undo" isOff={store.undoes.value === ''}>
           Undo
         </Press>
       </div>
+      <Panels store={store} onDone={() => title.current?.focus()} />
     </section>
   );
 }

@@ -44,23 +44,25 @@ export function Entry({ store, field }: EntryProps) {
           +
         </Press>
         {task.value!.cells.unit && (
-          <Press store={store} command="unit" name="Switch the unit">
+          <Press store={store} command="unit" name="lx / fc, switch the unit">
             lx / fc
           </Press>
         )}
       </div>
       <Question store={store} onAnswered={() => field.current?.focus()} />
-      <div class="line">
-        <Press store={store} command="accept" isMain>
-          Take
-        </Press>
-        <Press store={store} command="over range">
-          Over range
-        </Press>
-        <Press store={store} command="undo" isOff={store.undoes.value === ''}>
-          Undo
-        </Press>
-      </div>
+      {!asking && (
+        <div class="line takes">
+          <Press store={store} command="accept" isMain>
+            Take
+          </Press>
+          <Press store={store} command="over range">
+            Over range
+          </Press>
+          <Press store={store} command="undo" isOff={store.undoes.value === ''}>
+            Undo
+          </Press>
+        </div>
+      )}
       {lock.value && <p class="quiet">{lock.value}</p>}
     </div>
   );

@@ -11,12 +11,7 @@ export function Head({ store }: { readonly store: CaptureStore }) {
   const trouble = store.trouble.value;
   return (
     <header>
-      <h1>Guided capture</h1>
-      {task && (
-        <p class="about">
-          {task.about || task.sheet} <span class="quiet">on sheet “{task.sheet}”</span>
-        </p>
-      )}
+      <h1 class="spoken">Guided capture</h1>
       {task && (
         <>
           <progress max={all} value={all - left} aria-label="readings taken" />
@@ -31,6 +26,9 @@ export function Head({ store }: { readonly store: CaptureStore }) {
                   ? 'all in the workbook'
                   : ''}
             </span>
+          </p>
+          <p class="about">
+            {task.about || task.sheet} <span class="quiet">on sheet “{task.sheet}”</span>
           </p>
         </>
       )}

@@ -8,7 +8,7 @@ export interface JumpProps {
   readonly onDone: () => void;
 }
 
-const WORDS = { open: 'open', taken: 'taken', over: 'over range', unreadable: 'no reading' } as const;
+const WORDS = { open: 'open', over: 'over range', unreadable: 'no reading' } as const;
 
 /** Every reading as it lies on the screen: arrow keys go about in a field, Tab to the next field. */
 export function Jump({ store, onDone }: JumpProps) {
@@ -25,15 +25,7 @@ export function Jump({ store, onDone }: JumpProps) {
     onDone();
   };
   return (
-    <fieldset
-      ref={panel}
-      class="jump"
-      onKeyDown={(event) => {
-        if (event.key !== 'Escape') return;
-        store.show('');
-        onDone();
-      }}
-    >
+    <fieldset ref={panel} class="jump">
       <legend>Jump to a point</legend>
       {task.groups.map((group) => (
         <Field key={group.id} group={group} current={current} onJump={jump} />
@@ -68,7 +60,7 @@ function Field({ group, current, onJump }: FieldProps) {
               class={state}
               tabIndex={step.key === stop.key ? 0 : -1}
               aria-current={step.key === current?.key ? 'step' : undefined}
-              aria-label={`${step.label}, ${step.point}, ${WORDS[state]}`}
+              aria-label={`${step.label}, ${step.point}, ${state === 'taken' ? step.value : WORDS[state]}`}
               onClick={() => onJump(step)}
             >
               {state === 'taken' ? String(step.value) : state === 'over' ? 'over' : '\u00b7'}

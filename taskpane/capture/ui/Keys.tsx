@@ -3,16 +3,18 @@ import { KEY_LIST } from '../keys';
 /** The keys, all of them near the number pad or on it. */
 export function Keys() {
   return (
-    <dl class="keys" aria-label="Keys in the number entry">
-      {KEY_LIST.map(([key, words]) => (
-        <div key={key}>
-          <dt>
-            <kbd>{key}</kbd>
-          </dt>
-          <dd>{words}</dd>
-        </div>
-      ))}
+    <>
+      <dl class="keys" aria-label="Keys in the number entry">
+        {KEY_LIST.map(([key, words]) => (
+          <div key={key}>
+            <dt>
+              <kbd>{key}</kbd>
+            </dt>
+            <dd>{words}</dd>
+          </div>
+        ))}
+      </dl>
       <p class="quiet">Letters work while nothing has been typed.</p>
-    </dl>
+    </>
   );
 }

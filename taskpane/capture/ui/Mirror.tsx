@@ -5,7 +5,7 @@ import { markerMarks } from '../../../src/fields/marker';
 import { createStage, type Stage } from '../../fields/stage';
 import { upper } from '../prompt';
 import type { CaptureStore } from '../store';
-import { type Stray, strayLight, strayWords, stripEdge } from '../stray';
+import { type Stray, strayLight, strayWords, stripCorner } from '../stray';
 import { Entry } from './Entry';
 import { Panels } from './Panels';
 
@@ -57,7 +57,7 @@ export function Mirror({ store }: { readonly store: CaptureStore }) {
   return (
     <main class={isAwake ? 'awake' : 'asleep'}>
       <canvas ref={canvas} aria-label={`Test field ${testField(step.field).title}`} role="img" />
-      <div ref={strip} class={`strip ${stripEdge(step)}`}>
+      <div ref={strip} class={`strip ${stripCorner(step)}`}>
         <h1 class="spoken">Guided capture</h1>
         <h2>
           {upper(step.label)}, {step.word} {step.number}, {step.point}
@@ -66,7 +66,7 @@ export function Mirror({ store }: { readonly store: CaptureStore }) {
         <Entry store={store} field={entry} />
         {store.remark.value && <p class="remark">{store.remark.value}</p>}
         {store.trouble.value && <p class="remark">{store.trouble.value}</p>}
-        {stray.value && <p class="quiet">{strayWords(stray.value)}</p>}
+        {stray.value && <p class="quiet stray">{strayWords(stray.value)}</p>}
         <div class="tools">
           <button type="button" onClick={() => store.show('options')}>
             Options

@@ -21,11 +21,6 @@ export function NoteForm({ store, onDone }: NoteFormProps) {
         store.note(words.value);
         onDone();
       }}
-      onKeyDown={(event) => {
-        if (event.key !== 'Escape') return;
-        store.show('');
-        onDone();
-      }}
     >
       <label>
         Note for this reading

@@ -1,3 +1,4 @@
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { CaptureStore } from '../store';
 import { Cautious } from './Cautious';
 import { Jump } from './Jump';
@@ -10,8 +11,30 @@ export interface PanelsProps {
   readonly onDone: () => void;
 }
 
-/** What has been unfolded, if anything. */
+/** What has been unfolded, if anything. Escape folds it again. */
 export function Panels({ store, onDone }: PanelsProps) {
+  const panel = store.panel.value;
+  const box = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    if (panel !== '') box.current!.scrollIntoView?.({ block: 'nearest' });
+  }, [panel]);
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: it hears keys of the controls inside, and is none itself.
+    <div
+      ref={box}
+      class="panel"
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape' || panel === '') return;
+        store.show('');
+        onDone();
+      }}
+    >
+      <Shown store={store} onDone={onDone} />
+    </div>
+  );
+}
+
+function Shown({ store, onDone }: PanelsProps) {
   switch (store.panel.value) {
     case 'jump':
       return <Jump store={store} onDone={onDone} />;

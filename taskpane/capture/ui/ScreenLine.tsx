@@ -4,7 +4,15 @@ import type { CaptureStore } from '../store';
 export function ScreenLine({ store }: { readonly store: CaptureStore }) {
   const { screen, settings } = store.parts;
   const state = screen.state.value;
-  if (settings.now.value.screen !== 'second screen' || state === 'off') return null;
+  if (settings.now.value.screen !== 'second screen') return null;
+  if (state === 'off') {
+    return (
+      <p class="screen trouble">
+        No fields window follows yet: open it under Options. If it opened in another program it cannot be
+        reached from here; show each field there by hand.
+      </p>
+    );
+  }
   if (state === 'silent') {
     return (
       <p class="screen trouble">

@@ -21,8 +21,8 @@ export function Tools({ store, onDone }: ToolsProps) {
       <Press store={store} command="back" name="Back, read the point before again">
         Back
       </Press>
-      <Press store={store} command="on" name="On, leave this point open">
-        On
+      <Press store={store} command="on" name="Skip, leave this point open">
+        Skip
       </Press>
       <Press store={store} command="pause">
         Pause

@@ -38,10 +38,10 @@ function Stage({ store }: { readonly store: CaptureStore }) {
       return <p class="remark">{store.why.value}</p>;
     case 'before':
       return (
-        <>
+        <div class="beginning">
           <Cautious />
           <BeforeReading store={store} />
-        </>
+        </div>
       );
     case 'reading':
       return <Reading store={store} />;

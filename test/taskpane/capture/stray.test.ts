@@ -6,7 +6,7 @@ import {
   STRIP_LUMINANCE,
   strayLight,
   strayWords,
-  stripEdge,
+  stripCorner,
 } from '../../../taskpane/capture/stray';
 
 describe('what the strip on a mirrored screen costs', () => {
@@ -27,7 +27,7 @@ describe('what the strip on a mirrored screen costs', () => {
     expect(stray.area).toBeCloseTo(0.033275, 6);
     expect(stray.ofWhite).toBeCloseTo(0.0017453, 6);
     expect(strayWords(stray)).toBe(
-      'While it is up, this strip adds at most 0.17 % of a white picture’s light (3.3 % of the picture’s area × 5.2 % of white’s luminance) and takes 3.3 % of the field away. It goes while you read.',
+      'This strip adds at most 0.17\u00a0% of a white picture’s light (3.3\u00a0% of its area × 5.2\u00a0% of its luminance) and covers 3.3\u00a0% of the field. It goes while you read.',
     );
   });
 
@@ -52,8 +52,9 @@ describe('what the strip on a mirrored screen costs', () => {
 });
 
 it('the strip keeps away from the sensor', () => {
-  // Top points have it at the bottom edge, the others at the top.
-  expect(stripEdge({ v: 1 / 6 })).toBe('bottom');
-  expect(stripEdge({ v: 1 / 2 })).toBe('bottom');
-  expect(stripEdge({ v: 5 / 6 })).toBe('top');
+  expect(stripCorner({ u: 1 / 6, v: 1 / 6 })).toBe('bottom right');
+  expect(stripCorner({ u: 5 / 6, v: 1 / 6 })).toBe('bottom left');
+  expect(stripCorner({ u: 1 / 6, v: 5 / 6 })).toBe('top right');
+  expect(stripCorner({ u: 5 / 6, v: 5 / 6 })).toBe('top left');
+  expect(stripCorner({ u: 1 / 2, v: 1 / 2 })).toBe('bottom right');
 });
