@@ -3,11 +3,14 @@ import type { Book, CellValue } from '../sheets/book';
 import type { LogLine } from '../sheets/log';
 import type { Plan } from '../sheets/plan';
 import { freeName } from '../sheets/realize';
+import { readNamed, writeBlocks } from './blocks';
 import { type BookRequest, readBook } from './book';
 import { cellInput } from './cellinput';
 import { readCells, writeCells } from './cells';
 import {
+  type CellBlock,
   type CellPlace,
+  type CellsByName,
   type CellWrite,
   type Course,
   type Host,
@@ -178,6 +181,14 @@ class ExcelHost implements Host {
 
   writeCells(sheet: string, cells: readonly CellWrite[]): Promise<readonly CellValue[]> {
     return run((context) => writeCells(context, sheet, cells));
+  }
+
+  readNamed(sheet: string, names: readonly string[]): Promise<CellsByName> {
+    return run((context) => readNamed(context, sheet, names));
+  }
+
+  writeBlocks(sheet: string, blocks: readonly CellBlock[], course: Course = {}): Promise<void> {
+    return run((context) => writeBlocks(context, sheet, blocks, course));
   }
 
   readCells(sheet: string, places: readonly CellPlace[]): Promise<readonly CellValue[]> {

@@ -36,6 +36,16 @@ export interface Host {
    * trip, and no other cell is touched. If one of the names is missing, nothing is written.
    */
   writeCells(sheet: string, cells: readonly CellWrite[]): Promise<readonly CellValue[]>;
+  /**
+   * What stands behind some names of a sheet, values only: for sheets too long to be read whole. Names that the
+   * sheet has not are left out.
+   */
+  readNamed(sheet: string, names: readonly string[]): Promise<CellsByName>;
+  /**
+   * Writes rectangles of cells within named ranges; `null` leaves a cell as it is. If one of the names is missing,
+   * nothing is written. Long ones go out in parts; stopped between two, what was written stays.
+   */
+  writeBlocks(sheet: string, blocks: readonly CellBlock[], course?: Course): Promise<void>;
   /** What single cells hold. */
   readCells(sheet: string, places: readonly CellPlace[]): Promise<readonly CellValue[]>;
   /** Puts the selection on a name or an address of a sheet. */
@@ -79,6 +89,12 @@ export interface CellPlace {
 export interface CellWrite extends CellPlace {
   readonly value: CellValue;
 }
+/** A rectangle of cells; its place is that of its first cell. No part of more than a few thousand cells. */
+export interface CellBlock extends CellPlace {
+  readonly values: readonly (readonly CellValue[])[];
+}
+/** Values by name, with the address of each. */
+export type CellsByName = Readonly<Record<string, Omit<NamedValues, 'texts'> | undefined>>;
 
 export interface Selection {
   readonly sheet: string;

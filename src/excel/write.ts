@@ -1,6 +1,6 @@
-import { addressOf, cellName, rectOf } from '../sheets/address';
+import { addressOf, cellName, type Rect, rectOf } from '../sheets/address';
 import type { Alert, Border, ColourScale, Style, Validation } from '../sheets/book';
-import { IDENTITY, identityFormula, type Plan } from '../sheets/plan';
+import { IDENTITY, identityFormula, type Plan, type Role } from '../sheets/plan';
 import { styleOf } from '../sheets/style';
 import { cellInput } from './cellinput';
 import { writeCharts } from './charts';
@@ -83,7 +83,7 @@ function setAll(range: Excel.Range, property: 'numberFormat' | 'values', value: 
   (range as unknown as Record<string, unknown>)[property] = value;
 }
 
-/** The cells of a plan beside its long table: everything, or what lies above, to the right and below. */
+/** Where the cells of a plan beside its long table lie: everywhere, or above it, to the right and below. */
 function areasBeside(plan: Plan, fill: string | undefined): string[] {
   if (fill === undefined) return [plan.area ?? plan.print.area];
   const table = rectOf(fill);
@@ -159,13 +159,29 @@ function writeNames(sheet: Excel.Worksheet, plan: Plan): void {
 }
 
 function writeStyles(sheet: Excel.Worksheet, plan: Plan): void {
-  const styles = new Map<string, Style>();
-  const keys = new Map<string, string>();
+  const fill = plan.fills?.[0];
+  const table = fill === undefined ? undefined : rectOf(fill);
+  const beside = new Map<string, Role>();
+  const first = new Map<string, Role>();
   for (const [at, { role }] of Object.entries(plan.cells)) {
-    styles.set(role, styleOf(role));
-    keys.set(at, role);
+    const inTable = table && placeIn(table, at);
+    if (!inTable) beside.set(at, role);
+    else if (inTable.row === 0) first.set(at, role);
   }
-  for (const { key, range } of rectangles(keys)) writeStyle(sheet.getRange(range).format, styles.get(key)!);
+  for (const { key, range } of rectangles(beside))
+    writeStyle(sheet.getRange(range).format, styleOf(key as Role));
+  // All rows of a long table look like its first.
+  for (const { key, range } of rectangles(first)) {
+    const whole = addressOf({ ...rectOf(range), rows: table!.rows });
+    writeStyle(sheet.getRange(whole).format, styleOf(key as Role));
+  }
+}
+
+/** Where in a rectangle a cell lies, counted from 0; undefined for one outside. */
+function placeIn(table: Rect, at: string): { row: number; column: number } | undefined {
+  const { row, column } = rectOf(at);
+  const [r, c] = [row - table.row, column - table.column];
+  return r >= 0 && c >= 0 && r < table.rows && c < table.columns ? { row: r, column: c } : undefined;
 }
 
 const ALIGN = { left: 'Left', center: 'Center', right: 'Right' } as const;

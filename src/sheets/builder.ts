@@ -1,4 +1,4 @@
-import { cellName, cellsOf, columnIndex, rectOf } from './address';
+import { addressOf, cellName, cellsOf, columnIndex, rectOf } from './address';
 import type { Alert, CellNote, Chart, ColourScale, PrintSetup, Validation } from './book';
 import type { Plan, PlanCell, PlanName, SheetKind } from './plan';
 
@@ -17,14 +17,24 @@ export class PlanBuilder {
   private readonly charts: Chart[] = [];
   private readonly rows: Record<string, number> = {};
   private readonly fills: string[] = [];
+  /** The last row and column that hold anything. */
+  private readonly last = { row: 0, column: 0 };
 
   /** Puts a cell at an address, or the same cell all over a range. */
   put(range: string, cell: PlanCell): this {
-    for (const at of cellsOf(range)) {
-      if (this.cells[at]) throw new Error(`Two blocks of the plan use cell ${at}`);
-      this.cells[at] = cell;
-    }
+    const { row, column, rows, columns } = rectOf(range);
+    for (let r = row; r < row + rows; r++)
+      for (let c = column; c < column + columns; c++) this.putAt(r, c, cell);
     return this;
+  }
+
+  /** Puts a cell at a place; row and column count from 0. */
+  putAt(row: number, column: number, cell: PlanCell): void {
+    const at = cellName(row, column);
+    if (this.cells[at]) throw new Error(`Two blocks of the plan use cell ${at}`);
+    this.cells[at] = cell;
+    if (row > this.last.row) this.last.row = row;
+    if (column > this.last.column) this.last.column = column;
   }
 
   /** Puts a cell in the first cell of a range and merges the range. */
@@ -99,17 +109,18 @@ export class PlanBuilder {
     start: string;
     freeze?: { rows: number; columns: number };
   }): Plan {
-    let [lastRow, lastColumn] = [0, 0];
-    const reach = (range: string) => {
-      const { row, column, rows, columns } = rectOf(range);
-      lastRow = Math.max(lastRow, row + rows - 1);
-      lastColumn = Math.max(lastColumn, column + columns - 1);
-    };
-    for (const at of Object.keys(this.cells)) reach(at);
-    for (const { over } of this.charts) reach(over);
-    const area = `A1:${cellName(lastRow, lastColumn)}`;
+    for (const { over } of this.charts) {
+      const { row, column, rows, columns } = rectOf(over);
+      this.last.row = Math.max(this.last.row, row + rows - 1);
+      this.last.column = Math.max(this.last.column, column + columns - 1);
+    }
+    const area = `A1:${cellName(this.last.row, this.last.column)}`;
+    const fills = this.fills.map(rectOf);
     for (const { name, range } of this.names.values()) {
-      for (const at of cellsOf(range))
+      const rect = rectOf(range);
+      // The rows of a fill are alike: its first one stands for all.
+      const isFilled = fills.some((fill) => fill.row === rect.row && fill.rows === rect.rows);
+      for (const at of cellsOf(isFilled ? addressOf({ ...rect, rows: 1 }) : range))
         if (!this.cells[at]) throw new Error(`${name} covers ${at}, which the plan leaves empty`);
     }
     return {

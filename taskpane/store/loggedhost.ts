@@ -1,4 +1,4 @@
-import type { Host } from '../../src/excel/host';
+import type { Course, Host } from '../../src/excel/host';
 import type { Plan, SheetKind } from '../../src/sheets/plan';
 import type { Author } from './author';
 import type { Log } from './log';
@@ -14,8 +14,8 @@ const REPORTS: Partial<Record<SheetKind, string>> = {
  * goes through as it is.
  */
 export function loggedHost(host: Host, author: Author, log: Log): Host {
-  const build = async (plan: Plan) => {
-    const built = await host.build(plan);
+  const build = async (plan: Plan, course?: Course) => {
+    const built = await host.build(plan, course);
     author.suppose(measuredBy(plan));
     const report = REPORTS[plan.kind];
     // Not waited for: the sheet is there, and the person goes on.

@@ -1,8 +1,11 @@
 import { SEAL } from '../../src/audit/seal/names';
 import type { BookRequest } from '../../src/excel/book';
 import {
+  type CellBlock,
   type CellPlace,
+  type CellsByName,
   type CellWrite,
+  type Course,
   type Host,
   HostError,
   type HostFacts,
@@ -93,8 +96,14 @@ export class FakeHost implements Host {
     for (const watcher of this.watchers) watcher();
   }
 
-  async build(plan: Plan): Promise<{ sheet: string }> {
+  /** A long table goes out in two parts here, so that there is a moment to stop it. */
+  async build(plan: Plan, { progress, signal }: Course = {}): Promise<{ sheet: string }> {
     await this.begin('build', plan.title);
+    if (plan.fills) {
+      progress?.(0.5);
+      await Promise.resolve();
+      if (signal?.aborted) throw new HostError('stopped', 'Building was stopped.', 'Nothing is left of it.');
+    }
     const name = freeName(plan.title, [...this.sheets.keys()]);
     this.sheets.set(name, { book: realize(plan, name), changed: new Map() });
     this.active = name;
@@ -200,6 +209,43 @@ export class FakeHost implements Host {
   async readCells(sheet: string, places: readonly CellPlace[]): Promise<readonly CellValue[]> {
     await this.begin('readCells', sheet);
     return this.held(this.find(sheet), places);
+  }
+
+  async readNamed(sheet: string, names: readonly string[]): Promise<CellsByName> {
+    await this.begin('readNamed', sheet);
+    const values = this.valuesOf(this.find(sheet));
+    return Object.fromEntries(
+      names.flatMap((name) => {
+        const found = values[name];
+        return found ? [[name, { address: found.address, values: found.values }]] : [];
+      }),
+    );
+  }
+
+  async writeBlocks(
+    sheet: string,
+    blocks: readonly CellBlock[],
+    { progress, signal }: Course = {},
+  ): Promise<void> {
+    await this.begin('writeBlocks', sheet, ...new Set(blocks.map(({ name }) => name)));
+    const found = this.find(sheet);
+    const cells = blocks.flatMap(({ name, row, column, values }) =>
+      values.flatMap((line, r) =>
+        line.map((value, c) => ({
+          at: this.cellAt(found, { name, row: row + r, column: column + c }),
+          value,
+        })),
+      ),
+    );
+    for (const { at, value } of cells) {
+      if (value !== null && found.book.cells[at]?.style?.locked !== false)
+        throw new HostError('protected', `Cell ${at} is protected.`, 'Nothing was written.', 'AccessDenied');
+    }
+    progress?.(0.5);
+    await Promise.resolve();
+    if (signal?.aborted) throw new HostError('stopped', 'Writing was stopped.', 'Nothing was written.');
+    for (const { at, value } of cells) if (value !== null) found.changed.set(at, { value });
+    this.change();
   }
 
   private valuesOf(found: Sheet): Record<string, NamedValues> {

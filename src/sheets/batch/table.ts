@@ -10,7 +10,7 @@ import {
 } from '../../procurement/batch/columns';
 import { cellName, columnName } from '../address';
 import type { PlanBuilder } from '../builder';
-import type { Role } from '../plan';
+import type { PlanCell, Role } from '../plan';
 import { FORMAT } from '../run/layout';
 import { validateRanges, validateReadings } from '../run/readings';
 import { serialDate } from '../run/setup';
@@ -20,6 +20,9 @@ import type { BatchSetup, BatchUnit } from './setup';
 /** Row of the column headings; their units stand below, the first unit below those. */
 export const HEAD_ROW = 4;
 export const FIRST_ROW = HEAD_ROW + 2;
+
+/** Stands for the number of the row in a formula that every row has. */
+const ROW = '\u0000';
 
 /** A column of the table. */
 interface TableColumn {
@@ -116,7 +119,7 @@ export function putTable(b: PlanBuilder, setup: BatchSetup): PlacedTable {
   const letter = (key: string) => columnName(place.get(key)!);
   const range = (from: string, to = from) => `${letter(from)}${first}:${letter(to)}${last}`;
   const atRow =
-    (row: number): RowAt =>
+    (row: string): RowAt =>
     (from, to = from) =>
       from === to ? `${letter(from)}${row}` : `${letter(from)}${row}:${letter(to)}${row}`;
 
@@ -126,29 +129,29 @@ export function putTable(b: PlanBuilder, setup: BatchSetup): PlacedTable {
   });
   b.height(HEAD_ROW, 30);
   const anchor = `$${letter('by:state')}$${first}`;
-  for (let row = first; row <= last; row++) {
-    const at = atRow(row);
-    const formulas = new RowFormulas(readings, isByRow, at);
-    const unit = setup.units[row - first];
-    columns.forEach(({ key, role, format, value }, i) => {
-      const formula = formulaOf(key);
+  // Every formula speaks of its own row only: it is made once, and the row put in.
+  const at = atRow(ROW);
+  const formulas = new RowFormulas(readings, isByRow, at);
+  const makers = columns.map(({ key, role, format, value }) => {
+    const look = { role, ...(format ? { format } : {}) };
+    const parts = templateOf(key)?.split(ROW);
+    return (row: number): PlanCell => {
+      if (parts) return { ...look, formula: `=${parts.join(String(row))}` };
+      if (key === 'by:state' && row === first) return { ...look, formula: `=${callOf(setup)}` };
+      const unit = setup.units[row - first];
       const typed = unit ? value?.(unit) : key === 'range' ? setup.meter.range : undefined;
-      b.put(cellName(row - 1, i), {
-        role,
-        ...(format ? { format } : {}),
-        ...(formula
-          ? { formula: `=${formula}` }
-          : typed === undefined || typed === ''
-            ? {}
-            : { value: typed }),
-      });
+      return typed === undefined || typed === '' ? look : { ...look, value: typed };
+    };
+  });
+  for (let row = first; row <= last; row++) {
+    makers.forEach((cell, i) => {
+      b.putAt(row - 1, i, cell(row));
     });
-    function formulaOf(key: string): string | undefined {
-      if (keys.includes(key as BatchKey)) return formulas.of(key as BatchKey);
-      if (key === 'agree') return agreement(keys, at, anchor);
-      if (key === 'ambientLux') return formulas.ambientLux();
-      return key === 'by:state' && row === first ? callOf(setup) : undefined;
-    }
+  }
+  function templateOf(key: string): string | undefined {
+    if (keys.includes(key as BatchKey)) return formulas.of(key as BatchKey);
+    if (key === 'agree') return agreement(keys, at, anchor);
+    return key === 'ambientLux' ? formulas.ambientLux() : undefined;
   }
   b.fill(`A${first}:${columnName(columns.length - 1)}${last}`);
   putNames(b, setup, range);

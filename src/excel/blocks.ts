@@ -1,0 +1,85 @@
+import type { CellValue } from '../sheets/book';
+import { cellInput } from './cellinput';
+import { type CellBlock, type CellsByName, type Course, HostError } from './host';
+import { localAddress, plain } from './read';
+import { PART_MAX } from './table';
+
+/** What stands behind some names of a sheet: two round trips. */
+export async function readNamed(
+  context: Excel.RequestContext,
+  sheet: string,
+  names: readonly string[],
+): Promise<CellsByName> {
+  const worksheet = context.workbook.worksheets.getItem(sheet);
+  const items = names.map((name) => {
+    const item = worksheet.names.getItemOrNullObject(name);
+    item.load('formula,scope');
+    return { name, item };
+  });
+  await context.sync();
+  const ranges = items.flatMap(({ name, item }) => {
+    // A sheet's list of names also finds those of the workbook.
+    const isOwn = !item.isNullObject && item.scope === 'Worksheet';
+    const address = isOwn ? localAddress(String(item.formula)) : undefined;
+    if (!address) return [];
+    const range = worksheet.getRange(address);
+    range.load('values,valueTypes');
+    return [{ name, address, range }];
+  });
+  await context.sync();
+  return Object.fromEntries(
+    ranges.map(({ name, address, range }) => [
+      name,
+      {
+        address,
+        values: range.values.map((row, r) =>
+          row.map((value, c): CellValue => plain(value, range.valueTypes[r]?.[c])),
+        ),
+      },
+    ]),
+  );
+}
+
+/**
+ * Writes rectangles of cells, in messages that the host takes. If a name is missing, nothing is written; when it is
+ * stopped, what was written stays.
+ */
+export async function writeBlocks(
+  context: Excel.RequestContext,
+  sheet: string,
+  blocks: readonly CellBlock[],
+  { progress, signal }: Course,
+): Promise<void> {
+  const { names } = context.workbook.worksheets.getItem(sheet);
+  const known = new Map(
+    [...new Set(blocks.map(({ name }) => name))].map((name) => [name, names.getItem(name).getRange()]),
+  );
+  for (const range of known.values()) range.load('address');
+  await context.sync();
+  let size = 0;
+  for (const [i, { name, row, column, values }] of blocks.entries()) {
+    const [rows, columns] = [values.length, values[0]?.length ?? 0];
+    if (rows === 0 || columns === 0) continue;
+    const cells = values.map((line) => line.map(cellInput));
+    const own = JSON.stringify(cells).length;
+    if (size > 0 && size + own > PART_MAX) {
+      await context.sync();
+      progress?.(i / blocks.length);
+      if (signal?.aborted) {
+        throw new HostError(
+          'stopped',
+          'Writing was stopped.',
+          `${i} of ${blocks.length} parts were written.`,
+        );
+      }
+      size = 0;
+    }
+    known
+      .get(name)!
+      .getCell(row, column)
+      .getResizedRange(rows - 1, columns - 1).values = cells;
+    size += own;
+  }
+  await context.sync();
+  progress?.(1);
+}
