@@ -277,7 +277,6 @@ describe('light seal, verify and reopen', () => {
 
     const reopened = await light(
       'reopen',
-      'plain',
       'sealed.xlsx',
       ...who,
       '--why',
