@@ -8,6 +8,7 @@ import { type BookRequest, readBook } from './book';
 import { cellInput } from './cellinput';
 import { readCells, writeCells } from './cells';
 import {
+  type CellArea,
   type CellBlock,
   type CellPlace,
   type CellsByName,
@@ -265,6 +266,23 @@ class ExcelHost implements Host {
       if (!isRace) throw reason;
       await append();
     }
+  }
+
+  async file(): Promise<Uint8Array> {
+    const { fileBytes } = await import('./file');
+    return fileBytes();
+  }
+
+  async openWorkbook(bytes: Uint8Array): Promise<void> {
+    const { openBytes } = await import('./file');
+    await openBytes(bytes).catch((reason) => {
+      throw toHostError(reason);
+    });
+  }
+
+  async precedents(sheet: string, cell: string): Promise<readonly CellArea[] | undefined> {
+    const { precedents } = await import('./precedents');
+    return run((context) => precedents(context, sheet, cell));
   }
 
   async watch(changed: () => void): Promise<() => void> {

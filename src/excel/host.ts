@@ -69,6 +69,12 @@ export interface Host {
    * @param newId for a log that must be made, lower-case letters and digits
    */
   appendLog(lines: readonly LogLine[], newId: string): Promise<void>;
+  /** The workbook as the program would save it now: the bytes of an .xlsx file. */
+  file(): Promise<Uint8Array>;
+  /** Opens the bytes of an .xlsx file as a new workbook beside this one. */
+  openWorkbook(bytes: Uint8Array): Promise<void>;
+  /** What the program itself says a cell is computed from; undefined where it cannot say. */
+  precedents(sheet: string, cell: string): Promise<readonly CellArea[] | undefined>;
   /** Calls back, not more than a few times a second, when something in the workbook changed. */
   watch(changed: () => void): Promise<() => void>;
 }
@@ -95,6 +101,12 @@ export interface CellBlock extends CellPlace {
 }
 /** Values by name, with the address of each. */
 export type CellsByName = Readonly<Record<string, Omit<NamedValues, 'texts'> | undefined>>;
+
+/** A cell or a range of some sheet, without `$`. */
+export interface CellArea {
+  readonly sheet: string;
+  readonly address: string;
+}
 
 export interface Selection {
   readonly sheet: string;

@@ -1,6 +1,7 @@
 import '../trace/trace.css';
 import type { Store } from '../store';
 import { CheckCard } from '../trace/CheckCard';
+import { CopyCard } from '../trace/CopyCard';
 import { LogCard } from '../trace/LogCard';
 import { SealCard } from '../trace/SealCard';
 import { TraceCard } from '../trace/TraceCard';
@@ -12,6 +13,7 @@ export function Trace({ store }: { readonly store: Store }) {
       <TraceCard store={store} />
       <CheckCard store={store} />
       <SealCard store={store} />
+      <CopyCard store={store} />
       <LogCard store={store} />
     </>
   );

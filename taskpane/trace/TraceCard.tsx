@@ -20,6 +20,7 @@ export function TraceCard({ store }: { readonly store: Store }) {
   const depth = opening.trace === trace ? opening.depth : FIRST;
   const openTo = (to: number) => setOpening(({ times }) => ({ trace, depth: to, times: times + 1 }));
   const node = tracing.node.value;
+  const opinion = tracing.second.value;
   return (
     <section class="card trace" aria-labelledby="trace-title">
       <h2 id="trace-title">Where a number comes from</h2>
@@ -27,7 +28,10 @@ export function TraceCard({ store }: { readonly store: Store }) {
       <Action isMain isOff={store.troubles.busy.value !== ''} onAct={() => void tracing.traceSelected()}>
         Trace the selected cell
       </Action>
-      <p role="status">{tracing.said.value}</p>
+      <div role="status">
+        <p>{tracing.said.value}</p>
+        {opinion && <p class={opinion.isDiffering ? 'error' : 'quiet'}>{opinion.words}</p>}
+      </div>
       {node && (
         <>
           <div class="answers">

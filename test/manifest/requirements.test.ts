@@ -8,7 +8,13 @@ import { all, manifestText, parseManifest } from './manifest';
 const WRITTEN_AGAINST = 9;
 
 /** Members of later sets that the code may use where it asks for the set: member → ExcelApi 1.x. */
-const GUARDED: Readonly<Record<string, number>> = { decimalSeparator: 11, onNameChanged: 17, notes: 18 };
+const GUARDED: Readonly<Record<string, number>> = {
+  decimalSeparator: 11,
+  getDirectPrecedents: 12,
+  addresses: 12,
+  onNameChanged: 17,
+  notes: 18,
+};
 
 const sources = ['src/excel', 'taskpane'].flatMap((folder) =>
   readdirSync(folder, { recursive: true, encoding: 'utf8' })

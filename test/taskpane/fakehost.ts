@@ -1,6 +1,7 @@
 import { SEAL } from '../../src/audit/seal/names';
 import type { BookRequest } from '../../src/excel/book';
 import {
+  type CellArea,
   type CellBlock,
   type CellPlace,
   type CellsByName,
@@ -48,6 +49,11 @@ export class FakeHost implements Host {
   /** Every call, as "write Run 1 WhiteReadings". */
   readonly calls: string[] = [];
   readonly selected: string[] = [];
+  /** What the program would save, and what it opened beside this workbook. */
+  saved: Uint8Array = new Uint8Array();
+  readonly opened: Uint8Array[] = [];
+  /** What it says a cell is computed from, on the platform "with precedents". */
+  areas: readonly CellArea[] = [];
   /** Lines of the log. */
   readonly logged: LogLine[] = [];
   /** Failures waiting for the next call of a verb. */
@@ -364,6 +370,21 @@ export class FakeHost implements Host {
   async appendLog(lines: readonly LogLine[]): Promise<void> {
     await this.begin('appendLog', ...lines.map(({ what }) => what));
     this.logged.push(...lines);
+  }
+
+  async file(): Promise<Uint8Array> {
+    await this.begin('file');
+    return this.saved;
+  }
+
+  async openWorkbook(bytes: Uint8Array): Promise<void> {
+    await this.begin('openWorkbook');
+    this.opened.push(bytes);
+  }
+
+  async precedents(sheet: string, cell: string): Promise<readonly CellArea[] | undefined> {
+    await this.begin('precedents', sheet, cell);
+    return this.known.platform === 'with precedents' ? this.areas : undefined;
   }
 
   /** As if a person had lifted the protection and put something else into a cell. */

@@ -12,6 +12,8 @@ export interface Link {
   associate(id: string, run: (...args: unknown[]) => unknown): void;
   /** The workbook's small stored values, for `Office.context.document.settings`. */
   readonly settings: Map<string, unknown>;
+  /** The workbook as an .xlsx file, as the button Save would write it. */
+  file(): Promise<Uint8Array>;
   /** A name for whose workbench this is, part of the container names of stored preferences. */
   readonly partition: string;
 }

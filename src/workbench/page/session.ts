@@ -1,5 +1,6 @@
 import type { FUniver } from '@univerjs/core/facade';
 import type { Book } from '../../sheets/book';
+import { writeXlsx } from '../../xlsx';
 import { emptyWorkbook } from '../empty';
 import type { Implementation } from '../engine/functions';
 import type { FunctionsJson } from '../engine/metadata';
@@ -57,6 +58,7 @@ export class Session {
     return {
       settings: engine.settings,
       partition: 'workbench',
+      file: async () => writeXlsx(await this.workbench.toBook()),
       connect: (receive) => {
         bridge.onMessageFromHost = receive;
         return (request) => bridge.sendMessageToHost(request);

@@ -1,4 +1,5 @@
 import { configure, fireEvent, render, screen } from '@testing-library/preact';
+import type { HostFacts } from '../../../src/excel/host';
 import type { BookSheet } from '../../../src/sheets/book';
 import { App } from '../../../taskpane/app';
 import { createStore, type Store, type StoreOptions } from '../../../taskpane/store';
@@ -9,8 +10,8 @@ import { FakeHost } from '../fakehost';
 configure({ asyncUtilTimeout: 15_000 });
 
 /** A host with sheets that are filled in and calculated. */
-export function hostWith(sheets: readonly BookSheet[]): FakeHost {
-  const host = new FakeHost();
+export function hostWith(sheets: readonly BookSheet[], facts: Partial<HostFacts> = {}): FakeHost {
+  const host = new FakeHost(facts);
   for (const sheet of sheets) host.sheets.set(sheet.name, { book: sheet, changed: new Map() });
   host.active = sheets[0]?.name ?? 'Sheet1';
   return host;

@@ -2,8 +2,9 @@ import { cleanup, fireEvent, screen, waitFor, within } from '@testing-library/pr
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { HostError } from '../../../src/excel/host';
 import type { Store } from '../../../taskpane/store';
+import { smallest } from '../../audit/sheets';
 import type { FakeHost } from '../fakehost';
-import { one, openTrace, placeOf } from './audited';
+import { hostWith, one, openTrace, placeOf } from './audited';
 
 const stores: Store[] = [];
 afterEach(() => {
@@ -85,6 +86,46 @@ it('says what the host refuses', async () => {
   host.failNext('selection', new HostError('editing', 'A cell is being edited.', 'Press Enter.', 'x'));
   await traced(host, 'A1');
   expect(await screen.findByText('A cell is being edited.')).toBeTruthy();
+});
+
+describe('the spreadsheet program’s own opinion', () => {
+  it('is a cross-check where there is one', async () => {
+    const host = hostWith(smallest().sheets, { platform: 'with precedents' });
+    host.areas = ['ImageWidth', 'ImageHeight'].map((name) => ({
+      sheet: host.active,
+      address: placeOf(host, name),
+    }));
+    await traced(host, placeOf(host, 'ImageArea'));
+    expect(await screen.findByText(/^The spreadsheet program names the same cells behind /)).toBeTruthy();
+    host.areas = [{ sheet: host.active, address: placeOf(host, 'ImageWidth') }];
+    fireEvent.click(screen.getByRole('button', { name: 'Trace the selected cell' }));
+    expect(
+      await screen.findByText(/sees other cells .* it does not name .*\. Look at the formula\./),
+    ).toBeTruthy();
+  });
+
+  it('is missed by nobody where there is none, or where asking fails', async () => {
+    const host = one();
+    await traced(host, placeOf(host, 'ImageArea'));
+    await screen.findByRole('list', { name: /Chain of/ });
+    expect(screen.queryByText(/The spreadsheet program/)).toBeNull();
+    host.failNext('precedents', new Error('no'));
+    fireEvent.click(screen.getByRole('button', { name: 'Trace the selected cell' }));
+    expect(await screen.findByText(/^Traced /)).toBeTruthy();
+  });
+});
+
+it('is written to a sheet of its own, as text', async () => {
+  const host = one();
+  const run = host.active;
+  await traced(host, placeOf(host, 'WhiteLightOutput'));
+  fireEvent.click(await screen.findByRole('button', { name: 'Write the chain to a sheet' }));
+  expect(await screen.findByText(/^Wrote the chain to the sheet “Trace /)).toBeTruthy();
+  const { book } = host.sheets.get(host.active)!;
+  const texts = Object.values(book.cells).map(({ value }) => value);
+  expect(texts).toContain(`${placeOf(host, 'WhiteLightOutput', run)} on the sheet "${run}"`);
+  expect(texts.some((text) => String(text).startsWith('=IF(COUNT('))).toBe(true);
+  expect(Object.values(book.cells).every(({ formula }) => formula === undefined)).toBe(true);
 });
 
 describe('as text', () => {

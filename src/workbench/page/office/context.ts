@@ -1,5 +1,6 @@
 import type { Link } from '../link';
 import { addHandlerAsync, displayDialogAsync, messageParent } from './dialog';
+import { fileOf } from './file';
 import { isSetSupported } from './requirements';
 import { settings } from './settings';
 import { strict } from './strict';
@@ -26,6 +27,9 @@ export function contextOf(link: Link, isDialog: boolean): Office.Context {
     officeTheme: undefined,
     requirements,
     ui,
-    document: strict('Office.context.document', { settings: strict('Settings', settings(link.settings)) }),
+    document: strict('Office.context.document', {
+      settings: strict('Settings', settings(link.settings)),
+      getFileAsync: fileOf(() => link.file()),
+    }),
   }) as unknown as Office.Context;
 }

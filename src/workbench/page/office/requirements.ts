@@ -9,6 +9,7 @@ const SETS: Readonly<Record<string, number>> = {
   CustomFunctionsRuntime: 1.2,
   DialogApi: 1.2,
   Settings: 1.1,
+  CompressedFile: 1.1,
   // Not in Office's published lists: the client library asks for it before it sends `delayForCellEdit`.
   DelayForCellEdit: 1.1,
 };

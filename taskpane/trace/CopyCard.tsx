@@ -1,0 +1,39 @@
+import { Action } from '../components/Action';
+import type { Store } from '../store';
+import { copyingOf } from './copying';
+
+/** A copy to hand over to somebody without the add-in. */
+export function CopyCard({ store }: { readonly store: Store }) {
+  const copying = copyingOf(store);
+  const isOff = store.troubles.busy.value !== '';
+  return (
+    <section class="card copying" aria-labelledby="copying-title">
+      <h2 id="copying-title">Plain copy to hand over</h2>
+      <p class="quiet">
+        The whole workbook without our functions: their results stand as values, the plain formulas beside
+        them go on calculating, names and looks stay. A first sheet says so. This workbook is not changed.
+      </p>
+      <div class="answers">
+        <Action isOff={isOff} onAct={() => void copying.make()}>
+          Make a plain copy
+        </Action>
+      </div>
+      <p role="status">{copying.made.value !== undefined && `The copy is ready. ${copying.made.value}`}</p>
+      {copying.made.value !== undefined && (
+        <div class="answers">
+          {copying.canOpen && (
+            <Action isMain isOff={isOff} onAct={() => void copying.open()}>
+              Open it as a new workbook
+            </Action>
+          )}
+          <Action isMain={!copying.canOpen} isOff={isOff} onAct={copying.save}>
+            Save it as a file
+          </Action>
+        </div>
+      )}
+      <p class="done" role="status">
+        {copying.said.value}
+      </p>
+    </section>
+  );
+}

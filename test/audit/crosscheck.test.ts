@@ -1,0 +1,47 @@
+import { expect, it } from 'vitest';
+import { crossCheck } from '../../src/audit/trace/crosscheck';
+import { viewOf } from '../../src/audit/view';
+import { smallest } from './sheets';
+
+const book = smallest();
+const sheet = book.sheets[0]!;
+const { name } = sheet;
+const at = (of: string) => viewOf(sheet).places.get(of.toLowerCase())!.address;
+
+/* The plain formula of white light output refers to the nine net illuminances, the image area and the ambient mean. */
+const AREAS = ['WhiteNet', 'AmbientMean', 'ImageArea'].map((of) => ({ sheet: name, address: at(of) }));
+
+it('agrees with a program that names the same cells, however it joins them', () => {
+  const target = at('WhiteLightOutputPlain');
+  expect(crossCheck(book, name, target, AREAS)).toEqual({ onlyProgram: [], onlyFormula: [] });
+  const [first = '', last = ''] = at('WhiteNet').split(':');
+  const rows = [first, last].map((cell) => Number(/\d+/.exec(cell)![0]));
+  const [left = '', right = ''] = [first, last].map((cell) => /[A-Z]+/.exec(cell)![0]);
+  const byRow = Array.from({ length: 3 }, (_, i) => ({
+    sheet: name.toUpperCase(),
+    address: `${left}${rows[0]! + i}:${right}${rows[0]! + i}`,
+  }));
+  expect(crossCheck(book, name, target, [...byRow, ...AREAS.slice(1)])).toEqual({
+    onlyProgram: [],
+    onlyFormula: [],
+  });
+});
+
+it('tells what only one of the two names', () => {
+  expect(
+    crossCheck(book, name, at('WhiteLightOutputPlain'), [
+      ...AREAS.slice(0, 2),
+      { sheet: name, address: 'Z1' },
+      { sheet: 'Elsewhere', address: 'A1' },
+    ]),
+  ).toEqual({ onlyProgram: ['Z1', 'elsewhere!A1'], onlyFormula: [at('ImageArea')] });
+});
+
+it('has no opinion on a cell without a formula, on whole columns and on names that are nowhere', () => {
+  expect(crossCheck(book, name, at('ImageLength') ?? 'A1', AREAS)).toBeUndefined();
+  expect(
+    crossCheck(book, name, at('WhiteLightOutputPlain'), [{ sheet: name, address: 'A:A' }]),
+  ).toBeUndefined();
+  const odd = { ...sheet, cells: { ...sheet.cells, Z9: { value: 1, formula: '=NoSuchName+1' } } };
+  expect(crossCheck({ ...book, sheets: [odd] }, name, 'Z9', [])).toBeUndefined();
+});
