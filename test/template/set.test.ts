@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { calculateAll } from '../../src/audit/formula/calculate';
 import type { Book, BookSheet } from '../../src/sheets/book';
 import type { BuiltSheet } from '../../src/sheets/built';
 import { realize } from '../../src/sheets/realize';
@@ -92,6 +93,7 @@ describe('the sheets of a template', () => {
   });
 });
 
+const needsAddIn = (formula: string) => /LIGHT\.|ISERROR\([A-Z]+\d+\)/.test(formula);
 const at = (plan: BuiltSheet['plan'], name: string) => plan.names.find((one) => one.name === name)!.range;
 
 describe('a built set, recalculated by LibreOffice', () => {
@@ -127,6 +129,30 @@ describe('a built set, recalculated by LibreOffice', () => {
       ),
     );
     expect(faults).toEqual([]);
+  });
+
+  it('is calculated without a spreadsheet program to the same, wherever that is done', () => {
+    const differ: string[] = [];
+    let compared = 0;
+    [small, full].forEach((sheets, b) => {
+      calculateAll(sheets.map(({ sheet, plan }) => realize(plan, sheet))).forEach((sheet, i) => {
+        const other = books[b]!.sheets[i]!;
+        for (const [at, { formula, value }] of Object.entries(sheet.cells)) {
+          // A result that lacks its function there is an error, and so is what compares with it.
+          if (formula === undefined || value === null || needsAddIn(formula)) continue;
+          compared++;
+          const came = other.cells[at]?.value ?? '';
+          const isNear =
+            typeof came === 'number' && typeof value === 'number'
+              ? Math.abs(came - value) <= 1e-9 * Math.abs(value)
+              : came === value;
+          if (!isNear)
+            differ.push(`${sheet.name} ${at} ${formula}: ${JSON.stringify(came)} / ${JSON.stringify(value)}`);
+        }
+      });
+    });
+    expect(differ).toEqual([]);
+    expect(compared).toBeGreaterThan(2000);
   });
 
   it('asks the offers for the largest need, rounded up, by hand', () => {

@@ -1,7 +1,8 @@
-import type { BookCell, BookSheet, CellValue } from '../../sheets/book';
+import type { BookSheet, CellValue } from '../../sheets/book';
+import type { SheetKind } from '../../sheets/plan';
 import { once } from '../once';
-import { scopeOf, viewOf } from '../view';
-import { evaluate } from './evaluate';
+import { cellAt, gridAt, type SheetView, viewOf } from '../view';
+import { evaluate, type Scope } from './evaluate';
 import { parse } from './parse';
 
 /** Longer chains of cells than any sheet of ours has; beyond it a stored value is taken as it stands. */
@@ -15,28 +16,65 @@ export const parseOnce = once(parse);
  * we cannot compute keeps its stored value, and so does one that refers to itself.
  */
 export function calculate(sheet: BookSheet): BookSheet {
-  const values = new Map<string, CellValue>();
-  const view = viewOf(sheet);
-  const computed = (at: string, chain: number): CellValue => {
-    const cell = sheet.cells[at];
+  return calculateAll([sheet], () => true)[0]!;
+}
+
+/** Kinds whose every plain formula is held against another program's results; others use functions we do not have. */
+const KINDS: ReadonlySet<SheetKind> = new Set(['run', 'need', 'offers', 'comparison', 'spot', 'overview']);
+
+/**
+ * The same for sheets of ours that refer to each other. What depends on a formula that we cannot compute and that
+ * has no stored value is not computed either: a guess from an empty cell would be a wrong result.
+ */
+export function calculateAll(
+  sheets: readonly BookSheet[],
+  isOurs: (view: SheetView) => boolean = ({ identity }) => identity !== undefined && KINDS.has(identity.kind),
+): BookSheet[] {
+  const views = sheets.map(viewOf);
+  const byName = new Map(views.map((view) => [view.sheet.name.toLowerCase(), view]));
+  const values = new Map<SheetView, Map<string, CellValue | undefined>>(
+    views.map((view) => [view, new Map()]),
+  );
+  /** Undefined: it cannot be said. */
+  const computed = (view: SheetView, at: string, chain: number): CellValue | undefined => {
+    const cell = cellAt(view, at);
     if (cell?.formula === undefined) return cell?.value ?? null;
-    const known = values.get(at);
-    if (known !== undefined) return known;
+    if (!isOurs(view)) return cell.value ?? undefined;
+    const known = values.get(view)!;
+    if (known.has(at)) return known.get(at);
     // Before it is known it counts as it stands, which ends a circle.
-    values.set(at, cell.value);
+    known.set(at, cell.value);
     const node = chain < CHAIN ? parseOnce(cell.formula) : undefined;
-    const value =
-      node &&
-      evaluate(
-        node,
-        scopeOf(view, (other) => computed(other, chain + 1)),
-      );
-    values.set(at, value === undefined ? cell.value : value);
-    return values.get(at)!;
+    const result = node && evaluate(node, scope(view, chain + 1));
+    const value = result !== undefined ? result : (cell.value ?? undefined);
+    known.set(at, value);
+    return value;
   };
-  const cells: Record<string, BookCell> = {};
-  for (const [at, cell] of Object.entries(sheet.cells)) {
-    cells[at] = cell.formula === undefined ? cell : { ...cell, value: computed(at, 0) };
-  }
-  return { ...sheet, cells };
+  const grid = (view: SheetView | undefined, address: string | undefined, chain: number) => {
+    if (!view || address === undefined) return undefined;
+    let isKnown = true;
+    const found = gridAt(view, address, (at) => {
+      const value = computed(view, at, chain);
+      if (value === undefined) isKnown = false;
+      return value ?? null;
+    });
+    return isKnown ? found : undefined;
+  };
+  const scope = (view: SheetView, chain: number): Scope => {
+    const where = (sheet: string | undefined) =>
+      sheet === undefined ? view : byName.get(sheet.toLowerCase());
+    return {
+      range: (address, sheet) => grid(where(sheet), address, chain),
+      name: (name, sheet) => grid(where(sheet), where(sheet)?.places.get(name.toLowerCase())?.address, chain),
+    };
+  };
+  return views.map((view) => ({
+    ...view.sheet,
+    cells: Object.fromEntries(
+      Object.entries(view.sheet.cells).map(([at, cell]) => [
+        at,
+        cell.formula === undefined ? cell : { ...cell, value: computed(view, at, 0) ?? cell.value },
+      ]),
+    ),
+  }));
 }

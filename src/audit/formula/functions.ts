@@ -119,6 +119,18 @@ function left([from, count = 1]: readonly Value[]): Value {
   return isError(n) ? n : n < 0 ? failed('#VALUE!') : whole.slice(0, Math.floor(n));
 }
 
+function exact(cell: CellValue, other: Value): CellValue {
+  const [one, two] = [text(cell), text(other)];
+  return typeof one !== 'string' ? one : typeof two !== 'string' ? two : one === two;
+}
+
+/** Away from zero to so many places; 15 digits are what a spreadsheet computes with. */
+function roundUp(x: number, places: number): number {
+  const factor = 10 ** Math.trunc(places);
+  const scaled = Number((Math.abs(x) * factor).toPrecision(15));
+  return (Math.sign(x) * Math.ceil(scaled)) / factor;
+}
+
 /** Functions that the formulas of our sheets use, as any spreadsheet program has them. */
 export const FUNCTIONS_PLAIN: Readonly<Record<string, Plain>> = {
   SUM: over(sum),
@@ -161,6 +173,18 @@ export const FUNCTIONS_PLAIN: Readonly<Record<string, Plain>> = {
     return isError(truth) ? truth : !truth;
   },
   INDEX: index,
+  ROWS: ([arg = null]) => (isGrid(arg) ? arg.length : 1),
+  ROUNDUP: ofNumbers(roundUp),
+  // Over a range cell by cell, as inside SUMPRODUCT.
+  EXACT: ([a = null, b = null]) =>
+    isGrid(a) && (a.length > 1 || a[0]!.length > 1)
+      ? a.map((row) => row.map((cell) => exact(cell, b)))
+      : exact(single(a), b),
+  TRIM: ([arg]) => {
+    const whole = text(arg);
+    // Blanks only, at the ends and in a row, as spreadsheets have it.
+    return typeof whole === 'string' ? whole.replace(/ +/g, ' ').replace(/^ | $/g, '') : whole;
+  },
   LEFT: left,
   LEN: ([arg]) => {
     const whole = text(arg);
