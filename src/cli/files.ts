@@ -1,6 +1,6 @@
 import { readFile, stat, writeFile } from 'node:fs/promises';
 import type { Book } from '../sheets/book';
-import { readXlsx, writeXlsx } from '../xlsx';
+import { readXlsx, type WriteOptions, writeXlsx } from '../xlsx';
 import { Failure } from './failure';
 import { lossOf } from './loss';
 
@@ -66,8 +66,13 @@ async function bytesOf(path: string, most: number): Promise<Buffer> {
   }
 }
 
-export async function writeBook(path: string, book: Book, force: boolean): Promise<void> {
-  await writeOut(path, await writeXlsx(book), force);
+export async function writeBook(
+  path: string,
+  book: Book,
+  force: boolean,
+  options: WriteOptions = {},
+): Promise<void> {
+  await writeOut(path, await writeXlsx(book, options), force);
 }
 
 /** Writes a new file; an existing one only when told to. @throws Failure */

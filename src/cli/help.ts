@@ -5,6 +5,9 @@ Usage: light COMMAND [FILE] [OPTIONS]
 
 Commands
   build SETUP.json [READINGS.csv] -o OUT.xlsx   a workbook from a set-up and readings, calculated
+  build --template FILE.json [READINGS.csv] -o OUT.xlsx
+                                                the linked sheets of a template; readings go to its runs
+  template FILE.json                            is it a template, and what would it build?
   check FILE.xlsx                               is everything as built, and right?
   results FILE.xlsx                             the results of every run sheet
   trace FILE.xlsx --sheet NAME --cell CELL      one number back to its readings
@@ -26,6 +29,11 @@ Options
   --force            write over an existing file
   --drop             seal, reopen: go on though charts, pictures and other things that this tool does
                      not know are not taken over into the new file
+  --template FILE    build: a template of a bid; docs/light-template.schema.json tells its fields
+  --serials FILE     build, template: every unit of the lot, one a line
+  --seed TEXT        build, template: seed of the draw, fixed after the list was closed; with --lot NAME
+                     and --who NAME it stands on the acceptance sheet
+  --label TEXT       build: put before the names of the sheets of a template
   --digits N         trace: significant digits of the numbers, 1 to 17 (default 7)
   -h, --help         this text
   -V, --version      the version
@@ -56,5 +64,6 @@ Examples
   light build run.json readings.csv -o run.xlsx
   light check run.xlsx && light seal run.xlsx --sheet "Run Unit 7" --who "A. Person" -o sealed.xlsx
   light results run.xlsx --format csv > results.csv
+  light template bid.json && light build --template bid.json --serials lot.txt --seed "4 2 6 1" -o bid.xlsx
   light trace run.xlsx --sheet "Run Unit 7" --cell WhiteLightOutput
 `;

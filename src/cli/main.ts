@@ -6,6 +6,7 @@ import { key } from './commands/keys';
 import { plain } from './commands/plain';
 import { results } from './commands/results';
 import { reopen, seal } from './commands/seal';
+import { template } from './commands/template';
 import { trace } from './commands/trace';
 import { verify } from './commands/verify';
 import { EXIT, type Exit, Failure } from './failure';
@@ -23,6 +24,7 @@ const COMMANDS: Readonly<Record<string, (line: CommandLine) => Promise<Exit>>> =
   reopen: (line) => reopen(line, version),
   plain: (line) => plain(line, version),
   key,
+  template,
 };
 
 /** Runs one command line and answers with its exit code. */

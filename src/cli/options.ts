@@ -18,6 +18,11 @@ export interface CommandLine {
   readonly who?: string;
   readonly why?: string;
   readonly digits: number;
+  readonly template?: string;
+  readonly serials?: string;
+  readonly seed?: string;
+  readonly lot?: string;
+  readonly label?: string;
   readonly help: boolean;
   readonly version: boolean;
 }
@@ -50,6 +55,11 @@ export function readCommandLine(args: readonly string[]): CommandLine {
     ...(values.output === undefined ? {} : { output: values.output }),
     ...(values.who === undefined ? {} : { who: values.who }),
     ...(values.why === undefined ? {} : { why: values.why }),
+    ...(values.template === undefined ? {} : { template: values.template }),
+    ...(values.serials === undefined ? {} : { serials: values.serials }),
+    ...(values.seed === undefined ? {} : { seed: values.seed }),
+    ...(values.lot === undefined ? {} : { lot: values.lot }),
+    ...(values.label === undefined ? {} : { label: values.label }),
   };
 }
 
@@ -69,6 +79,11 @@ function parse(args: readonly string[]) {
         who: TEXT,
         why: TEXT,
         digits: TEXT,
+        template: TEXT,
+        serials: TEXT,
+        seed: TEXT,
+        lot: TEXT,
+        label: TEXT,
         help: { ...FLAG, short: 'h' },
         version: { ...FLAG, short: 'V' },
       },

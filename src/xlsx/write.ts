@@ -15,6 +15,8 @@ import { storeValidation } from './validation';
 export interface WriteOptions {
   /** False leaves the results of formulas out, so that any program has to calculate them. Default true. */
   readonly cachedValues?: boolean;
+  /** True asks programs to recalculate the file when they open it although results are stored. */
+  readonly recalculate?: boolean;
 }
 
 /**
@@ -47,7 +49,7 @@ export async function writeXlsx(book: Book, options: WriteOptions = {}): Promise
     activeSheet: active,
     failed: stored.map(({ failed }) => failed),
     notes: book.sheets.map(({ notes }) => Object.fromEntries(notes.map(({ at, text }) => [at, text.length]))),
-    recalculate: !cachedValues,
+    recalculate: options.recalculate ?? !cachedValues,
   });
 }
 

@@ -1,4 +1,5 @@
 import { bad, type Outcome } from '../../src/photometry/outcome';
+import { serialsOf } from '../../src/procurement/lot/serials';
 import { COUNTINGS } from '../../src/procurement/lot/verdict';
 import { type DrawnLot, drawLot, LARGEST_LISTED_LOT } from '../../src/sheets/acceptance/setup';
 import { quantity } from '../parse/quantity';
@@ -36,14 +37,6 @@ export interface LotUnderstood {
   readonly drawn: DrawnLot | undefined;
   /** What the pure room objects to, in words. */
   readonly objection: string;
-}
-
-/** Serials of a list: one a line; a line copied from a table counts up to its first tab. */
-export function serialsOf(text: string): string[] {
-  return text
-    .split(/\r\n?|\n/)
-    .map((line) => line.split('\t')[0]!.normalize('NFC').trim())
-    .filter((serial) => serial !== '');
 }
 
 /** Texts → the drawn lot, or what is wrong with which field. */

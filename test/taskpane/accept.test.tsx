@@ -1,9 +1,10 @@
 import { cleanup, fireEvent, render, screen } from '@testing-library/preact';
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
+import { serialsOf } from '../../src/procurement/lot/serials';
 import { cellName, rectOf } from '../../src/sheets/address';
 import { runPlan } from '../../src/sheets/run';
-import { START, serialsOf, understandLot } from '../../taskpane/accept/form';
+import { START, understandLot } from '../../taskpane/accept/form';
 import { takingFor } from '../../taskpane/accept/taking';
 import { App } from '../../taskpane/app';
 import { createStore, type Store } from '../../taskpane/store';

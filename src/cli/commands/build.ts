@@ -1,26 +1,30 @@
 import { randomUUID } from 'node:crypto';
-import { calculate } from '../../audit/formula/calculate';
-import { bookOf } from '../../sheets/realize';
+import { calculate, calculateAll } from '../../audit/formula/calculate';
+import type { BuiltSheet } from '../../sheets/built';
+import { bookOf, freeName, realize } from '../../sheets/realize';
 import { runPlan } from '../../sheets/run';
+import { sheetSet } from '../../template/steps';
 import { EXIT, type Exit, Failure } from '../failure';
 import { readJson, readText, writeBook } from '../files';
 import { type CommandLine, needed } from '../options';
 import { say } from '../output';
-import { fillPlan, readReadings } from '../readings';
+import { fillPlan, type ReadingLine, readReadings } from '../readings';
 import { readSetups } from '../setupfile';
+import { answersOf, templateAt } from '../templatefile';
 
-/** A workbook from set-ups and readings, with every result calculated. */
-export async function build({ files, output, force }: CommandLine): Promise<Exit> {
+/** A workbook from set-ups or a template, and readings, with results calculated. */
+export async function build(line: CommandLine): Promise<Exit> {
+  return line.template === undefined ? buildRuns(line) : buildSet(line, line.template);
+}
+
+async function buildRuns({ files, output, force }: CommandLine): Promise<Exit> {
   const [setupPath, readingsPath, ...others] = files;
   if (setupPath === undefined)
     throw new Failure('light build needs a set-up file.', 'light --help shows one.');
   if (others.length > 0) throw new Failure(`light build takes two files; "${others[0]}" is one too many.`);
   const target = needed(output, '--output');
   const setups = readSetups(await readJson(setupPath), setupPath);
-  const lines = readingsPath === undefined ? [] : readReadings(await readText(readingsPath), readingsPath);
-  const stray = lines.find(({ run }) => run > setups.length);
-  if (stray)
-    throw new Failure(`${readingsPath}, line ${stray.line}: there is no run ${stray.run} in ${setupPath}.`);
+  const lines = await readingsAt(readingsPath, setups.length, setupPath);
   const plans = setups.map((setup, at) =>
     fillPlan(
       runPlan(setup, newId()),
@@ -32,6 +36,45 @@ export async function build({ files, output, force }: CommandLine): Promise<Exit
   await writeBook(target, { ...book, sheets: book.sheets.map(calculate) }, force);
   say(`${target}: ${book.sheets.map(({ name }) => `"${name}"`).join(', ')}`);
   return EXIT.holds;
+}
+
+/** The linked sheets of a template; readings go to its runs, in their order. */
+async function buildSet(line: CommandLine, path: string): Promise<Exit> {
+  const { files, output, force } = line;
+  const [readingsPath, ...others] = files;
+  if (others.length > 0)
+    throw new Failure(
+      `With --template, light build takes one file of readings; "${others[0]}" is one too many.`,
+    );
+  const target = needed(output, '--output');
+  const { steps, left } = sheetSet(await templateAt(path), await answersOf(line));
+  const runs = steps.filter(({ key }) => key.startsWith('run')).length;
+  const lines = await readingsAt(readingsPath, runs, path);
+  const built = new Map<string, BuiltSheet>();
+  let run = 0;
+  for (const { key, make } of steps) {
+    const plan = make(built, newId());
+    const sheet = freeName(
+      plan.title,
+      [...built.values()].map((one) => one.sheet),
+    );
+    if (key.startsWith('run')) run++;
+    const own = key.startsWith('run') ? lines.filter((reading) => reading.run === run) : [];
+    built.set(key, { sheet, plan: own.length > 0 ? fillPlan(plan, own, readingsPath!) : plan });
+  }
+  const sheets = calculateAll([...built.values()].map(({ sheet, plan }) => realize(plan, sheet)));
+  // What we cannot compute ourselves is computed by the program that opens the file.
+  await writeBook(target, { sheets, names: [], active: sheets[0]!.name }, force, { recalculate: true });
+  say(`${target}: ${sheets.map(({ name }) => `"${name}"`).join(', ')}`);
+  for (const sentence of left) say(sentence);
+  return EXIT.holds;
+}
+
+async function readingsAt(path: string | undefined, runs: number, of: string): Promise<ReadingLine[]> {
+  const lines = path === undefined ? [] : readReadings(await readText(path), path);
+  const stray = lines.find(({ run }) => run > runs);
+  if (stray) throw new Failure(`${path}, line ${stray.line}: there is no run ${stray.run} in ${of}.`);
+  return lines;
 }
 
 /** An id as sheets and workbooks bear it: lower-case letters and digits. */
