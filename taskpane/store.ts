@@ -26,6 +26,8 @@ export interface Store {
   readonly facts: HostFacts;
   /** For steps that are fetched when first opened and keep their own state. */
   readonly host: Host;
+  /** The program itself, for many sheets that get one line in the log together. */
+  readonly program: Host;
   readonly today: string;
   readonly makeId: () => string;
   readonly page: ReadonlySignal<string>;
@@ -86,6 +88,7 @@ export function createStore(program: Host, options: StoreOptions = {}): Store {
   const store: Store = {
     facts: host.facts(),
     host,
+    program,
     today,
     makeId,
     page,

@@ -26,6 +26,12 @@ export const PAGES: readonly Page[] = [
     isTool: true,
     Body: later(async () => (await import('./Overview')).Overview),
   },
+  {
+    id: 'templates',
+    title: 'Templates',
+    isTool: true,
+    Body: later(async () => (await import('./Templates')).Templates),
+  },
   { id: 'trace', title: 'Trace', isTool: true, Body: later(async () => (await import('./Trace')).Trace) },
   {
     id: 'functions',

@@ -118,7 +118,7 @@ function meterOf(texts: Texts, checks: Checks): MeterSetup {
 }
 
 /** What was left empty stays undefined: the sheet then takes its cautious value and says so. */
-function assembleUncertainty(texts: Texts, checks: Checks): UncertaintySetup {
+export function assembleUncertainty(texts: Texts, checks: Checks): UncertaintySetup {
   const fraction = (id: FieldId) => {
     const { value } = checks[id];
     return value === undefined ? undefined : value / 100;

@@ -1,0 +1,29 @@
+import '../templates/templates.css';
+import { useEffect, useRef } from 'preact/hooks';
+import type { Store } from '../store';
+import { ApplyCard } from '../templates/ApplyCard';
+import { ImportCard } from '../templates/ImportCard';
+import { KeptCard } from '../templates/KeptCard';
+import { SaveCard } from '../templates/SaveCard';
+import { templatesOf } from '../templates/state';
+
+/** Set-ups of bids: kept in the workbook, given on as files, built in one go. */
+export function Templates({ store }: { readonly store: Store }) {
+  const step = templatesOf(store);
+  const chosen = step.applying.template.value;
+  const top = useRef<HTMLDivElement>(null);
+  // What was chosen below is built above: the eye and the focus follow.
+  useEffect(() => {
+    if (chosen) top.current?.focus();
+  }, [chosen]);
+  return (
+    <>
+      <div ref={top} tabIndex={-1} class="anchor">
+        <ApplyCard store={store} step={step} />
+      </div>
+      <KeptCard store={store} step={step} />
+      <SaveCard store={store} step={step} />
+      <ImportCard store={store} step={step} />
+    </>
+  );
+}

@@ -1,0 +1,108 @@
+import { useSignal } from '@preact/signals';
+import { NO_ANSWERS } from '../../src/template/answers';
+import { sheetSet } from '../../src/template/steps';
+import type { Template } from '../../src/template/template';
+import { Action } from '../components/Action';
+import { Fold } from '../components/Fold';
+import type { Store } from '../store';
+import { Gist, Preview } from './Preview';
+import type { TemplatesStep } from './state';
+
+interface Props {
+  readonly store: Store;
+  readonly step: TemplatesStep;
+}
+
+/** A template from a file: looked at first, then kept or built, or neither. */
+export function ImportCard({ store, step }: Props) {
+  const isOpen = useSignal(false);
+  const { text, read, problem, choose, paste } = step.importing;
+  const found = read.value;
+  return (
+    <Fold
+      title="Import a template"
+      gist="a file of somebody else, or of another workbook"
+      isOpen={isOpen.value}
+      onFold={(open) => {
+        isOpen.value = open;
+      }}
+    >
+      <div class="field">
+        <label for="templates-file">Template file</label>
+        <input
+          id="templates-file"
+          type="file"
+          accept=".json,application/json"
+          onChange={(event) => {
+            const input = event.currentTarget;
+            const file = input.files?.[0];
+            if (!file) return;
+            void choose(file);
+            // The same file, corrected, can be chosen again.
+            input.value = '';
+          }}
+        />
+      </div>
+      <div class="field">
+        <label for="templates-paste">Or paste its text</label>
+        <textarea
+          id="templates-paste"
+          rows={3}
+          spellcheck={false}
+          value={text.value}
+          onInput={(event) => paste(event.currentTarget.value)}
+        />
+      </div>
+      <div role="status">
+        {problem.value && <p class="error">{problem.value}</p>}
+        {found && !found.ok && (
+          <>
+            <p class="error">This is not taken as a template:</p>
+            <ul class="error-list">
+              {found.problems.map((sentence) => (
+                <li key={sentence}>{sentence}</li>
+              ))}
+            </ul>
+          </>
+        )}
+      </div>
+      {found?.ok && <Found store={store} step={step} template={found.template} />}
+    </Fold>
+  );
+}
+
+function Found({ store, step, template }: Props & { readonly template: Template }) {
+  const { importing, keeping, applying } = step;
+  const isBusy = store.troubles.busy.value !== '';
+  const there = keeping.titled(template.title);
+  return (
+    <div class="asked">
+      <h3>{template.title}</h3>
+      <Gist template={template} />
+      <Preview set={sheetSet(template, { ...NO_ANSWERS, today: store.today })} />
+      {there && (
+        <p class="quiet">
+          This workbook keeps a template of that title already; keeping this one takes its place. Sheets built
+          from it stay as they are.
+        </p>
+      )}
+      <div class="answers">
+        <Action
+          isMain
+          isOff={isBusy}
+          onAct={() => {
+            void keeping.keep(template).then((isKept) => {
+              if (isKept) importing.clear();
+            });
+          }}
+        >
+          {there ? 'Keep it in place of that one' : 'Keep it in this workbook'}
+        </Action>
+        <Action isOff={isBusy} onAct={() => applying.choose(template)}>
+          Build its sheets …
+        </Action>
+        <Action onAct={importing.clear}>Take neither</Action>
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,49 @@
+import type { SheetSet } from '../../src/template/steps';
+import type { Template } from '../../src/template/template';
+
+/** What a template holds, in a few lines. */
+export function Gist({ template }: { readonly template: Template }) {
+  const { rooms, meter, decision, sample, note } = template;
+  const facts = [
+    rooms.length === 0 ? 'no rooms' : `${rooms.length} ${rooms.length === 1 ? 'room' : 'rooms'}`,
+    `meter ${meter.name ? `“${meter.name}”` : 'not named'}`,
+    `at least ${Number((decision.leastPart * 100).toPrecision(4))} % of the rated value`,
+    `rule “${decision.rule}”`,
+    sample.units === undefined ? `AQL ${sample.aql} %` : `${sample.units} units, AQL ${sample.aql} %`,
+  ];
+  return (
+    <>
+      {note && <p class="note">{note}</p>}
+      <p class="quiet">{facts.join(' · ')}</p>
+    </>
+  );
+}
+
+/** The sheets that would be built, and what is left out. */
+export function Preview({ set }: { readonly set: SheetSet }) {
+  const { steps, left } = set;
+  return (
+    <div class="preview-set">
+      <p>
+        {steps.length === 0
+          ? 'Nothing can be built from it yet.'
+          : `${steps.length} ${steps.length === 1 ? 'sheet' : 'sheets'} would be built:`}
+      </p>
+      <ol>
+        {steps.map(({ key, label, links }) => (
+          <li key={key}>
+            {label}
+            {links && <span class="quiet"> – {links}</span>}
+          </li>
+        ))}
+      </ol>
+      {left.length > 0 && (
+        <ul class="left">
+          {left.map((sentence) => (
+            <li key={sentence}>{sentence}</li>
+          ))}
+        </ul>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,126 @@
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { serialsOf } from '../../src/procurement/lot/serials';
+import type { BuiltSheet } from '../../src/sheets/built';
+import { type Answers, NO_ANSWERS } from '../../src/template/answers';
+import { type SheetSet, sheetSet } from '../../src/template/steps';
+import type { Template } from '../../src/template/template';
+import type { Store } from '../store';
+
+/** How far a set of sheets is while it is built. */
+export interface Progress {
+  readonly done: number;
+  readonly of: number;
+  /** The sheet that is being built. */
+  readonly label: string;
+}
+
+/** What is asked of a person before a template is built. */
+export interface AnswerTexts {
+  readonly label: string;
+  readonly lot: string;
+  /** One a line. */
+  readonly serials: string;
+  readonly seed: string;
+  readonly drawnBy: string;
+}
+const NO_TEXTS: AnswerTexts = { label: '', lot: '', serials: '', seed: '', drawnBy: '' };
+
+/** Building the sheets of a template, one after the other. */
+export interface Applying {
+  /** The template that is about to be built. */
+  readonly template: ReadonlySignal<Template | undefined>;
+  readonly answers: ReadonlySignal<AnswerTexts>;
+  readonly asksForLot: ReadonlySignal<boolean>;
+  /** What would be built now. */
+  readonly set: ReadonlySignal<SheetSet | undefined>;
+  readonly progress: ReadonlySignal<Progress | undefined>;
+  readonly isStopping: ReadonlySignal<boolean>;
+  readonly report: ReadonlySignal<string>;
+  choose(template: Template | undefined): void;
+  answer(id: keyof AnswerTexts, text: string): void;
+  build(): Promise<void>;
+  /** Stops after the sheet that is being built: no sheet is left half. */
+  stop(): void;
+}
+
+export function createApplying({ program, workbook, troubles, log, makeId, today }: Store): Applying {
+  const template = signal<Template | undefined>(undefined);
+  const texts = signal(NO_TEXTS);
+  const progress = signal<Progress | undefined>(undefined);
+  const isStopping = signal(false);
+  const report = signal('');
+  const asksForLot = computed(() => {
+    const sheets = template.value?.sheets;
+    return Boolean(sheets && (sheets.acceptance || sheets.runs?.for === 'sample' || sheets.batch));
+  });
+  const answers = computed((): Answers => {
+    const { label, lot, serials, seed, drawnBy } = texts.value;
+    const cut = (text: string) => text.trim().slice(0, 120);
+    const known = { ...NO_ANSWERS, label: cut(label), today };
+    if (!asksForLot.value) return known;
+    return {
+      ...known,
+      lot: cut(lot),
+      // As long as the sheet's own cells; a serial that is longer is none.
+      serials: serialsOf(serials).map((serial) => serial.slice(0, 80)),
+      seed: cut(seed),
+      drawnBy: cut(drawnBy),
+    };
+  });
+  const set = computed(() => template.value && sheetSet(template.value, answers.value));
+
+  async function buildAll(title: string, { steps }: SheetSet, built: Map<string, BuiltSheet>): Promise<void> {
+    for (const { key, label, make } of steps) {
+      if (isStopping.peek()) break;
+      progress.value = { done: built.size, of: steps.length, label };
+      const plan = make(built, makeId());
+      built.set(key, { ...(await program.build(plan)), plan });
+    }
+    const first = built.get(steps[0]!.key);
+    if (first) await program.select(first.sheet, first.plan.start);
+    if (built.size > 0)
+      void log.note('built', '', `Template “${title}”, ${built.size} of ${steps.length} sheets`);
+  }
+
+  return {
+    template,
+    answers: texts,
+    asksForLot,
+    set,
+    progress,
+    isStopping,
+    report,
+    choose: (chosen) => {
+      template.value = chosen;
+      report.value = '';
+    },
+    answer: (id, text) => {
+      texts.value = { ...texts.value, [id]: text };
+    },
+    build: async () => {
+      const [chosen, now] = [template.peek(), set.peek()];
+      if (!chosen || !now || now.steps.length === 0) return;
+      isStopping.value = false;
+      report.value = '';
+      const built = new Map<string, BuiltSheet>();
+      const attempt = await troubles.attempt('Building the sheets of the template', () =>
+        buildAll(chosen.title, now, built),
+      );
+      progress.value = undefined;
+      report.value = said([...built.values()], now.steps.length, attempt.ok);
+      await workbook.look();
+    },
+    stop: () => {
+      isStopping.value = true;
+    },
+  };
+}
+
+/** What became of it; sheets that are there are named, since they are complete and stay. */
+function said(built: readonly BuiltSheet[], of: number, isOk: boolean): string {
+  const names = built.map(({ sheet }) => `“${sheet}”`).join(', ');
+  if (built.length === of) return `Built ${of} ${of === 1 ? 'sheet' : 'sheets'}: ${names}.`;
+  if (built.length === 0) return 'Nothing was built.';
+  const are = built.length === 1 ? 'This one is complete and stays' : 'These are complete and stay';
+  return `${isOk ? 'Stopped' : 'Broken off'} after ${built.length} of ${of} sheets: ${names}. ${are}; the others were not begun.`;
+}

@@ -1,0 +1,127 @@
+import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
+import type { SheetReading } from '../../src/excel/host';
+import { checkTemplate } from '../../src/template/read';
+import { FORMAT, VERSION } from '../../src/template/schema';
+import type { Template } from '../../src/template/template';
+import { fileNameOf, writeTemplate } from '../../src/template/write';
+import { saveFile } from '../download';
+import type { Store } from '../store';
+import { perStore } from '../store/perstore';
+import { type Applying, createApplying } from './applying';
+import { type Choice, type ChoiceProblems, problemsOf, START_CHOICE, sheetsOf } from './choice';
+import { type Collected, collect, editedParagraphs, PARAGRAPH_NAMES } from './collect';
+import { createImporting, type Importing } from './importing';
+import { createKeeping, type Keeping } from './keeping';
+
+/** The templates step: what the workbook keeps, saving the set-up of the steps, import, and building. */
+export interface TemplatesStep {
+  readonly keeping: Keeping;
+  readonly applying: Applying;
+  readonly importing: Importing;
+  readonly title: ReadonlySignal<string>;
+  readonly note: ReadonlySignal<string>;
+  readonly choice: ReadonlySignal<Choice>;
+  readonly choiceProblems: ReadonlySignal<ChoiceProblems>;
+  /** What the other steps hold that a template takes. */
+  readonly collected: ReadonlySignal<Collected>;
+  /** The template that would be saved, or what is in its way. */
+  readonly draft: ReadonlySignal<Template | readonly string[]>;
+  readonly isAllShown: ReadonlySignal<boolean>;
+  /** Paragraphs of the need sheet that differ from what the fields of the step Need would write. */
+  readonly otherWords: ReadonlySignal<
+    { readonly sheet: string; readonly parts: readonly string[] } | undefined
+  >;
+  readonly keepsWords: ReadonlySignal<boolean>;
+  keepWords(keeps: boolean): void;
+  typeTitle(text: string): void;
+  typeNote(text: string): void;
+  choose(choice: Partial<Choice>): void;
+  save(): Promise<void>;
+  /** Offers the template as a file. */
+  download(template: Template): void;
+}
+
+export const templatesOf = perStore(createTemplates);
+
+function createTemplates(store: Store): TemplatesStep {
+  const { host, workbook, page, troubles } = store;
+  const keeping = createKeeping(store);
+  const applying = createApplying(store);
+  const title = signal('');
+  const note = signal('');
+  const choice = signal(START_CHOICE);
+  const isAllShown = signal(false);
+  const need = signal<SheetReading | undefined>(undefined);
+  let looks = 0;
+  const keepsWords = signal(false);
+  // Words that somebody edited on the need sheet may belong to the set-up; they stand nowhere else.
+  effect(() => {
+    const survey = workbook.survey.value;
+    if (!survey || page.value !== 'templates' || troubles.busy.value !== '') return;
+    const own = ++looks;
+    host
+      .readSome({ need: PARAGRAPH_NAMES })
+      .then((found) => {
+        if (own === looks) need.value = found.find((one) => Object.keys(one.values).length > 0);
+      })
+      .catch(() => {
+        // Without the words of the sheet those of the fields are taken; the look itself tells of a trouble.
+      });
+  });
+  const otherWords = computed(() => {
+    const parts = need.value ? Object.keys(editedParagraphs(store, need.value)) : [];
+    return parts.length > 0 ? { sheet: need.value!.sheet, parts } : undefined;
+  });
+  const collected = computed(() => collect(store, keepsWords.value ? need.value : undefined));
+  const choiceProblems = computed(() => problemsOf(choice.value));
+  const draft = computed((): Template | readonly string[] => {
+    const problems = [...collected.value.problems, ...Object.values(choiceProblems.value)];
+    if (title.value.trim() === '') problems.unshift('The template needs a title.');
+    if (problems.length > 0) return problems;
+    const found = checkTemplate({
+      format: FORMAT,
+      version: VERSION,
+      title: title.value,
+      note: note.value,
+      ...collected.value.parts,
+      sheets: sheetsOf(choice.value),
+    });
+    return found.ok ? found.template : found.problems;
+  });
+
+  return {
+    keeping,
+    applying,
+    importing: createImporting(),
+    title,
+    note,
+    choice,
+    choiceProblems,
+    collected,
+    draft,
+    isAllShown,
+    otherWords,
+    keepsWords,
+    keepWords: (keeps) => {
+      keepsWords.value = keeps;
+    },
+    typeTitle: (text) => {
+      title.value = text;
+    },
+    typeNote: (text) => {
+      note.value = text;
+    },
+    choose: (some) => {
+      choice.value = { ...choice.value, ...some };
+    },
+    save: async () => {
+      isAllShown.value = true;
+      const now = draft.peek();
+      if (!('format' in now)) return;
+      if (await keeping.keep(now)) isAllShown.value = false;
+    },
+    download: (template) => {
+      saveFile(writeTemplate(template), fileNameOf(template), 'application/json');
+    },
+  };
+}
