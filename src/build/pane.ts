@@ -5,7 +5,7 @@ import preact from '@preact/preset-vite';
 import type { InlineConfig, Plugin } from 'vite';
 import { functionsMetadata } from '../functions/metadata';
 import { taskpane } from './paths';
-import { buildForUse } from './production';
+import { buildForUse, QUIET } from './production';
 
 /** Excel for Mac and iPad shows add-ins in Safari; Windows and the web have a newer Chromium. */
 export const TARGET = ['es2022', 'safari16'];
@@ -39,6 +39,7 @@ export function paneConfig(outDir: string, plugins: readonly Plugin[] = []): Inl
       emptyOutDir: true,
       target: TARGET,
       rolldownOptions: {
+        checks: QUIET,
         input: pages().map((page) => join(taskpane, page)),
         // Left to itself the bundler puts what two later chunks share into the first one.
         output: {

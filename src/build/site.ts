@@ -3,7 +3,7 @@ import { basename, join } from 'node:path';
 import type { Plugin } from 'vite';
 import { buildPane, TARGET } from './pane';
 import { root, site } from './paths';
-import { buildForUse } from './production';
+import { buildForUse, QUIET } from './production';
 
 /** The pane's one script that is not its own. In Excel, Microsoft's host serves it. */
 const LOADER = '<script src="https://appsforoffice.microsoft.com/lib/1/hosted/office.js"></script>';
@@ -33,6 +33,7 @@ async function buildPage(folder: string): Promise<void> {
       // The spreadsheet is 6 MB of script and comes from this machine.
       chunkSizeWarningLimit: 16_000,
       rolldownOptions: {
+        checks: QUIET,
         input: { index: join(page, 'index.html'), office: join(page, 'office/main.ts') },
         output: {
           entryFileNames: (chunk) =>

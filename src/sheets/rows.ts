@@ -47,7 +47,7 @@ export function putRows<T>(
   const widths: Record<string, number> = {};
   for (const column of columns) {
     const at = letter.get(column.key)!;
-    widths[at] = column.width;
+    widths[at] = widthOf(column);
     b.put(`${at}${row}`, { role: 'head', value: column.label });
     b.put(`${at}${row + 1}`, { role: 'unit', value: column.unit });
     for (let r = first; r <= last; r++)
@@ -56,8 +56,8 @@ export function putRows<T>(
     if (column.name) b.name(column.name, range, `${column.label}${column.unit ? `, ${column.unit}` : ''}`);
     if (column.rule) putRule(b, range, column, column.rule);
   }
-  // As many lines as the head that needs most of them: bold letters are about a sixth wider than a column's unit.
-  const lines = Math.max(...columns.map(({ label, width }) => linesOf(label, width / 1.15)));
+  // As many lines as the head that needs most of them.
+  const lines = Math.max(...columns.map((column) => linesOf(column.label, widthOf(column) / BOLD)));
   b.height(row, 15 * Math.max(2, lines));
   return {
     first,
@@ -66,6 +66,15 @@ export function putRows<T>(
     range: (key) => `${letter.get(key)}${first}:${letter.get(key)}${last}`,
     widths,
   };
+}
+
+/** Bold letters are about a fifth wider than the unit of a column's width. */
+const BOLD = 1.2;
+
+/** Never so narrow that a word of the head breaks. */
+function widthOf({ label, width }: { readonly label: string; readonly width: number }): number {
+  const longest = Math.max(...label.split(/[\s-]/).map((word) => word.length));
+  return Math.max(width, Math.ceil(longest * BOLD + 0.5));
 }
 
 function putCell<T>(
