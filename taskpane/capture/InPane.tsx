@@ -13,7 +13,7 @@ export function InPane({ capture }: { readonly capture: CaptureService }) {
   const [inner, setInner] = useState<CaptureStore | undefined>(undefined);
   useEffect(() => {
     if (!link) return;
-    const made = createBrowserCapture(link, prefix);
+    const made = createBrowserCapture(link, prefix, ['by hand', 'second screen']);
     setInner(made);
     made.start();
     return () => made.stop();
@@ -22,7 +22,7 @@ export function InPane({ capture }: { readonly capture: CaptureService }) {
     <>
       {capture.hint.value && <p class="notice">{capture.hint.value}</p>}
       <Action onAct={() => capture.close()}>Back to the pane</Action>
-      {inner && <CaptureWindow store={inner} />}
+      {inner && <CaptureWindow store={inner} isInPane />}
     </>
   );
 }

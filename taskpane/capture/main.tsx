@@ -40,7 +40,7 @@ async function main(): Promise<void> {
 function Stranded({ why }: { readonly why: string }) {
   return (
     <div class="capture">
-      <main>
+      <main class="body">
         <h1>Guided capture</h1>
         <p class="remark">This window works only when it is opened from the pane in the workbook.</p>
         <details>

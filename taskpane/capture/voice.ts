@@ -30,6 +30,6 @@ export function createVoice(
 export function spoken(text: string): string {
   return text
     .replace(/×/g, 'times')
-    .replace(/\u2212/g, 'minus')
+    .replace(/\u2212 ?/g, 'minus ')
     .replace(/%/g, 'per cent');
 }

@@ -16,11 +16,14 @@ import { build, fillForm } from './pane';
 const WHITE = [412, 430, 405, 441, 468, 437, 402, 428, 399];
 const part = (share: number) => WHITE.map((number) => Math.round(number * share));
 const COLOURS = [0.24, 0.65, 0.25].flatMap(part);
+/** A busy machine takes more than a second for each of the readings. */
+const LONG = 180_000;
 /** About what a dialog of 34 × 84 per cent has on a screen of 1366 × 768. */
 const PHONE = { width: 464, height: 645 };
 
 let workbench: Workbench;
 let window: CaptureWindow;
+let sheet: string;
 const cells = (sheet: string, name: string) => namedValues(workbench.pane, sheet, name);
 beforeAll(async () => {
   workbench = await openWorkbench();
@@ -33,7 +36,6 @@ async function overflow(page: Page): Promise<number> {
 }
 
 describe('a spot check of two units', () => {
-  let sheet: string;
   beforeAll(async () => {
     const { pane } = workbench;
     await pane.locator('summary', { hasText: 'Spot check' }).click();
@@ -67,7 +69,6 @@ describe('a spot check of two units', () => {
 });
 
 describe('a run', () => {
-  let sheet: string;
   beforeAll(async () => {
     const { pane } = workbench;
     await fillForm(pane, {
@@ -112,8 +113,19 @@ describe('a run', () => {
       await unfold(panel);
       await look(panel);
       await page.keyboard.press('Escape');
+      expect(await page.locator('.panel > *').count()).toBe(0);
     }
-    expect(await page.locator('.panel > *').count()).toBe(0);
+    // A digit finds its way from wherever the focus is.
+    await page.locator('.tools button').first().focus();
+    await window.press('7');
+    expect(await page.locator('#reading').inputValue()).toBe('7');
+    // And where nothing has the focus every key works.
+    await page.evaluate(() => (document.activeElement as HTMLElement).blur());
+    await window.press('8');
+    expect(await page.locator('#reading').inputValue()).toBe('78');
+    await page.evaluate(() => (document.activeElement as HTMLElement).blur());
+    await window.press('Escape');
+    expect(await page.locator('#reading').inputValue()).toBe('');
     await window.press('p');
     await look('paused');
     await window.press('Enter');
@@ -136,7 +148,9 @@ describe('a run', () => {
     expect(await page.evaluate(() => document.activeElement?.id)).toBe('reading');
   });
 
-  test('at 200 % zoom the whole run is read: what is asked and where it is typed are always in view', async () => {
+  test('at 200 % zoom the whole run is read: what is asked and where it is typed are always in view', {
+    timeout: LONG,
+  }, async () => {
     const { page } = window;
     // The browser's zoom halves the window in CSS pixels and doubles the ratio; emulated so.
     const zoom = await page.context().newCDPSession(page);
@@ -173,6 +187,30 @@ describe('a run', () => {
     await zoom.send('Emulation.clearDeviceMetricsOverride');
     await zoom.detach();
     await page.setViewportSize(PHONE);
+  });
+});
+
+describe('in the pane, where there is no window', () => {
+  test('it is the same, reads the same sheet, and axe finds nothing', async () => {
+    const { pane, page } = workbench;
+    await window.page.close();
+    await pane.getByRole('button', { name: 'Take them here' }).click();
+    await pane.getByRole('heading', { name: 'All readings are taken' }).waitFor();
+    expect(await violations(pane)).toEqual([]);
+    await page.keyboard.press('/');
+    await pane.locator('#reading').waitFor();
+    await pane.getByRole('button', { name: 'Options', exact: true }).click();
+    // A part of the pane can be no picture of a projector.
+    expect(await pane.getByRole('radio').count()).toBe(2);
+    expect(await violations(pane)).toEqual([]);
+    await page.keyboard.press('Escape');
+    await page.keyboard.type('466');
+    await page.keyboard.press('Enter');
+    await pane.getByRole('heading', { name: 'All readings are taken' }).waitFor();
+    await expect.poll(() => cells(sheet, 'LastReading')).toEqual([466]);
+    await pane.getByRole('button', { name: 'Back to the pane' }).click();
+    window = await openCapture(workbench);
+    await window.page.locator('#done-title').waitFor();
   });
 });
 

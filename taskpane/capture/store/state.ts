@@ -86,6 +86,7 @@ export function createState(parts: CaptureParts): State {
   const isPaused = signal(false);
   const before = signal<Before | undefined>(undefined);
   const isTypedMarked = signal(false);
+  const panel = signal<Panel>('');
   let count = 0;
 
   const steps = computed(() => (task.value ? arrange(task.value.groups, settings.now.value.serpentine) : []));
@@ -135,7 +136,7 @@ export function createState(parts: CaptureParts): State {
     fault: signal(''),
     why,
     isPaused,
-    panel: signal<Panel>(''),
+    panel,
     before,
     isTypedMarked,
     groupOf,
@@ -163,6 +164,8 @@ export function createState(parts: CaptureParts): State {
     go: (step, words = '') => {
       cursor.value = step?.key;
       clear();
+      // What was unfolded belonged to the reading; the last page begins folded.
+      if (!step) panel.value = '';
       if (stage.peek() !== 'reading') {
         said.value = words;
         return;

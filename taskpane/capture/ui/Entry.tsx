@@ -16,6 +16,11 @@ export function Entry({ store, field }: EntryProps) {
   const asking = store.asking.value;
   // Before the next key can come: it is meant for here already.
   useLayoutEffect(() => field.current?.focus(), [field]);
+  useLayoutEffect(() => {
+    const bring = (event: KeyboardEvent) => bringBack(store, event, field.current!);
+    document.addEventListener('keydown', bring);
+    return () => document.removeEventListener('keydown', bring);
+  }, [field, store]);
   return (
     <div class="entry">
       <label for="reading">Number on the display</label>
@@ -31,7 +36,7 @@ export function Entry({ store, field }: EntryProps) {
         aria-invalid={asking !== undefined}
         aria-describedby="factor"
         onInput={(event) => store.type(event.currentTarget.value)}
-        onKeyDown={(event) => press(store, event)}
+        onKeyDown={(event) => press(store, event, event.currentTarget)}
       />
       <div class="line ranges">
         <Press store={store} command="lower range" isOff={lock.value !== undefined} name="Lower range">
@@ -68,9 +73,20 @@ export function Entry({ store, field }: EntryProps) {
   );
 }
 
+const TYPED_INTO = 'input:not([type="radio"], [type="checkbox"]), textarea, select';
+
+/** Keys while nothing has the focus, and digits while a button has, are meant for here: in the dark nobody looks. */
+function bringBack(store: CaptureStore, event: KeyboardEvent, field: HTMLInputElement): void {
+  const { key, ctrlKey, altKey, metaKey, defaultPrevented } = event;
+  if (ctrlKey || altKey || metaKey || defaultPrevented || key === 'Tab') return;
+  const isLost = document.activeElement === null || document.activeElement === document.body;
+  if (!isLost && (!/^\d$/.test(key) || document.activeElement!.matches(TYPED_INTO))) return;
+  field.focus();
+  if (isLost) press(store, event, field);
+}
+
 /** A question's own keys come first, then the window's; everything else types. */
-function press(store: CaptureStore, event: KeyboardEvent): void {
-  const field = event.currentTarget as HTMLInputElement;
+function press(store: CaptureStore, event: KeyboardEvent, field: HTMLInputElement): void {
   const asked = store.asking.peek();
   const own =
     asked && asked.kind !== 'doubt' && asked.choices.find(({ key }) => key === event.key && /^\d$/.test(key));

@@ -7,6 +7,7 @@ import { upper } from '../prompt';
 import type { CaptureStore } from '../store';
 import { type Stray, strayLight, strayWords, stripCorner } from '../stray';
 import { Entry } from './Entry';
+import { foldOnEscape } from './fold';
 import { Panels } from './Panels';
 
 /** For a projector that shows this very window: the field all over it, and a strip that is gone while one reads. */
@@ -18,6 +19,7 @@ export function Mirror({ store }: { readonly store: CaptureStore }) {
   const stage = useRef<Stage | undefined>(undefined);
   const strip = useRef<HTMLDivElement>(null);
   const entry = useRef<HTMLInputElement>(null);
+  const focusEntry = () => entry.current?.focus();
   const stray = useSignal<Stray | undefined>(undefined);
 
   useEffect(() => {
@@ -67,13 +69,14 @@ export function Mirror({ store }: { readonly store: CaptureStore }) {
         {store.remark.value && <p class="remark">{store.remark.value}</p>}
         {store.trouble.value && <p class="remark">{store.trouble.value}</p>}
         {stray.value && <p class="quiet stray">{strayWords(stray.value)}</p>}
-        <div class="tools">
+        {/* biome-ignore lint/a11y/noStaticElementInteractions: it hears keys of the buttons inside, and is none itself. */}
+        <div class="tools" onKeyDown={foldOnEscape(store, focusEntry)}>
           <button type="button" onClick={() => store.show('options')}>
             Options
           </button>
           <FullScreen />
         </div>
-        <Panels store={store} onDone={() => entry.current?.focus()} />
+        <Panels store={store} onDone={focusEntry} />
       </div>
     </main>
   );

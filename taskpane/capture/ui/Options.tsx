@@ -1,12 +1,13 @@
 import { openInBrowser } from '../../../src/excel/browserwindow';
 import { formatHash } from '../../fields/address';
+import type { ScreenKind } from '../settings';
 import type { CaptureStore } from '../store';
 
-const SCREENS = [
-  ['by hand', 'The field is changed by hand: from a stick, or with the keys of the fields window'],
-  ['second screen', 'A fields window on the projector’s screen follows'],
-  ['mirrored', 'The projector shows this window: field behind, a small dark strip before it'],
-] as const;
+const WORDS: Readonly<Record<ScreenKind, string>> = {
+  'by hand': 'The field is changed by hand: from a stick, or with the keys of the fields window',
+  'second screen': 'A fields window on the projector’s screen follows',
+  mirrored: 'The projector shows this window: field behind, a small dark strip before it',
+};
 
 /** How this person works: screen, order, sound, voice. */
 export function Options({ store }: { readonly store: CaptureStore }) {
@@ -16,7 +17,7 @@ export function Options({ store }: { readonly store: CaptureStore }) {
     <div class="options">
       <fieldset>
         <legend>The projector’s screen</legend>
-        {SCREENS.map(([value, words]) => (
+        {settings.screens.map((value) => (
           <label class="check" key={value}>
             <input
               type="radio"
@@ -25,7 +26,7 @@ export function Options({ store }: { readonly store: CaptureStore }) {
               checked={now.screen === value}
               onChange={() => settings.change({ screen: value })}
             />
-            {words}
+            {WORDS[value]}
           </label>
         ))}
         {now.screen === 'second screen' && <FieldsLink store={store} />}

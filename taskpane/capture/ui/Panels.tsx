@@ -1,6 +1,7 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { CaptureStore } from '../store';
 import { Cautious } from './Cautious';
+import { foldOnEscape } from './fold';
 import { Jump } from './Jump';
 import { Keys } from './Keys';
 import { NoteForm } from './NoteForm';
@@ -20,15 +21,7 @@ export function Panels({ store, onDone }: PanelsProps) {
   }, [panel]);
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: it hears keys of the controls inside, and is none itself.
-    <div
-      ref={box}
-      class="panel"
-      onKeyDown={(event) => {
-        if (event.key !== 'Escape' || panel === '') return;
-        store.show('');
-        onDone();
-      }}
-    >
+    <div ref={box} class="panel" onKeyDown={foldOnEscape(store, onDone)}>
       <Shown store={store} onDone={onDone} />
     </div>
   );

@@ -1,5 +1,6 @@
 import type { CaptureStore, Panel } from '../store';
 import { Press } from './Entry';
+import { foldOnEscape } from './fold';
 
 export interface ToolsProps {
   readonly store: CaptureStore;
@@ -17,7 +18,8 @@ const PANELS: readonly (readonly [Exclude<Panel, ''>, string])[] = [
 /** Going about, and what unfolds below. */
 export function Tools({ store, onDone }: ToolsProps) {
   return (
-    <div class="tools">
+    // biome-ignore lint/a11y/noStaticElementInteractions: it hears keys of the buttons inside, and is none itself.
+    <div class="tools" onKeyDown={foldOnEscape(store, onDone)}>
       <Press store={store} command="back" name="Back, read the point before again">
         Back
       </Press>

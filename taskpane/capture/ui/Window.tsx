@@ -7,8 +7,15 @@ import { Mirror } from './Mirror';
 import { Paused } from './Paused';
 import { Reading } from './Reading';
 
+export interface CaptureWindowProps {
+  readonly store: CaptureStore;
+  /** The pane has a main part already, and this is in it. */
+  readonly isInPane?: boolean;
+}
+
 /** Everything that guided capture shows, in a window of its own or inside the pane. */
-export function CaptureWindow({ store }: { readonly store: CaptureStore }) {
+export function CaptureWindow({ store, isInPane = false }: CaptureWindowProps) {
+  const Main = isInPane ? 'div' : 'main';
   const stage = store.stage.value;
   const isMirrored = store.parts.settings.now.value.screen === 'mirrored' && stage === 'reading';
   return (
@@ -21,9 +28,9 @@ export function CaptureWindow({ store }: { readonly store: CaptureStore }) {
       ) : (
         <>
           <Head store={store} />
-          <main>
+          <Main class="body">
             <Stage store={store} />
-          </main>
+          </Main>
         </>
       )}
     </div>
