@@ -96,6 +96,7 @@ function uncertaintyOf(view: SheetView): UncertaintySetup {
     red: known('RedMismatch'),
     green: known('GreenMismatch'),
     blue: known('BlueMismatch'),
+    black: known('BlackMismatch'),
   };
   return {
     meterClass: METER_CLASSES.find((each) => each === one(view, 'MeterClass')) ?? base.meterClass,
@@ -106,6 +107,7 @@ function uncertaintyOf(view: SheetView): UncertaintySetup {
     height: known('HeightHalf'),
     square: known('SquareHalf'),
     ambient: known('AmbientHalf'),
+    gain: known('GainHalf'),
     other: known('OtherHalf'),
     level: known('Level') ?? base.level,
     rule: DECISION_RULES.find((each) => each === one(view, 'DecisionRule')) ?? base.rule,

@@ -33,11 +33,12 @@ const IMAGE = v.variant('shape', [
   }),
 ]);
 
-const COLOURS = v.strictObject({
+const FIELDS = v.strictObject({
   white: v.optional(part),
   red: v.optional(part),
   green: v.optional(part),
   blue: v.optional(part),
+  black: v.optional(part),
 });
 
 const RUN = v.strictObject({
@@ -86,11 +87,12 @@ const RUN = v.strictObject({
       meterClass: v.optional(v.picklist(METER_CLASSES)),
       ofReading: v.optional(part),
       digits: v.optional(v.pipe(v.number(), v.minValue(0), v.maxValue(1000))),
-      spectral: v.optional(COLOURS),
+      spectral: v.optional(FIELDS),
       width: v.optional(v.pipe(v.number(), v.minValue(0), v.maxValue(1000))),
       height: v.optional(v.pipe(v.number(), v.minValue(0), v.maxValue(1000))),
       square: v.optional(part),
       ambient: v.optional(v.pipe(v.number(), v.minValue(0), v.maxValue(100_000))),
+      gain: v.optional(part),
       other: v.optional(part),
       level: v.optional(v.pipe(v.number(), v.minValue(0.5), v.maxValue(0.9999))),
       rule: v.optional(v.picklist(DECISION_RULES)),

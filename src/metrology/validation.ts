@@ -2,6 +2,7 @@ import { good, type Outcome } from '../photometry/outcome';
 import type { Component } from './component';
 import { type Coverage, DEFAULT_COVERAGE, expand } from './coverage';
 import type { Interval } from './interval';
+import { NEAR, SHIFT } from './linear';
 import { combined, type Model, outputOf, spreadOf } from './model';
 import type { Simulated } from './montecarlo';
 import { placeOfDigits } from './rounding';
@@ -26,11 +27,6 @@ export interface Validation {
   /** What to tell the reader; empty where all is well. */
   readonly remarks: readonly string[];
 }
-
-/** How far the two standard uncertainties may differ before the model counts as not linear. */
-const NEAR = 0.01;
-/** How far the mean of the trials may lie from the value, in u: well above what 10⁵ trials scatter by chance. */
-const SHIFT = 0.05;
 
 /**
  * Compares the two for one output. The Monte Carlo must be of the same model, at the same level, with the

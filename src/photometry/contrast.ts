@@ -50,6 +50,18 @@ export function sequentialContrast(
   return contrast(mean(white), mean(black), resolution);
 }
 
+/** Readings of a 4 × 4 checkerboard, row by row, sorted into its 8 white and its 8 black tiles. */
+export function sortBoard(
+  sixteen: readonly number[],
+  topLeft: 'white' | 'black',
+): { readonly white: number[]; readonly black: number[] } {
+  const isWhite = (i: number) => ((Math.floor(i / 4) + i) % 2 === 0) === (topLeft === 'white');
+  return {
+    white: sixteen.filter((_, i) => isWhite(i)),
+    black: sixteen.filter((_, i) => !isWhite(i)),
+  };
+}
+
 /**
  * Checkerboard contrast: mean of the 8 white ÷ mean of the 8 black tile centres of a 4 × 4 board, row by row
  * (IEC 61947-1, from memory; ANSI/INFOCOMM 3M-2011 for the 16 zones).
@@ -59,9 +71,8 @@ export function checkerboardContrast(
   topLeft: 'white' | 'black',
   resolution: number,
 ): Outcome<Contrast> {
-  const isWhite = (i: number) => ((Math.floor(i / 4) + i) % 2 === 0) === (topLeft === 'white');
-  const white = mean(sixteen.filter((_, i) => isWhite(i)));
-  const black = mean(sixteen.filter((_, i) => !isWhite(i)));
+  const tiles = sortBoard(sixteen, topLeft);
+  const [white, black] = [mean(tiles.white), mean(tiles.black)];
   if (black > white) {
     return bad(
       invalid(

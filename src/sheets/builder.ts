@@ -52,6 +52,13 @@ export class PlanBuilder {
     return this;
   }
 
+  /** Where a name already put stands. */
+  rangeOf(name: string): string {
+    const named = this.names.get(name);
+    if (!named) throw new Error(`The plan has no ${name} yet`);
+    return named.range;
+  }
+
   validate(validation: Validation): this {
     const { prompt, refusal, rule } = validation;
     // Excel's limits: prompt 255, error text 224, titles 32 characters ([MS-OI29500] 2.1.613).

@@ -9,10 +9,10 @@ import { DEFAULT_SHARING, type SharingOptions } from './comparison/sharing';
 import { type Overview, type OverviewRow, putOverview } from './comparison/summary';
 import { type Codes, type ExpandedAt, putWorkings } from './comparison/workings';
 import type { Plan } from './plan';
-import type { BudgetId } from './run/budgetid';
+import { BUDGET_IDS, type BudgetId } from './run/budgetid';
 
 /** Layout version of comparison sheets. */
-export const COMPARISON_VERSION = 1;
+export const COMPARISON_VERSION = 2;
 
 export interface ComparisonOptions {
   readonly title: string;
@@ -52,10 +52,10 @@ export function comparisonPlan(
       meter: (run) => overview.cell('meter', run),
       image: (run) => overview.cell('image', run),
     };
-    let row = pairs + pairRows(runs.length) + 1;
-    for (const result of ['White', 'Colour', 'Ratio'] as const) {
+    const ids = BUDGET_IDS.filter((id) => withBudget(runs, id).length >= 2);
+    let row = pairs + pairRows(runs.length, ids.length) + 1;
+    for (const result of ids) {
       const those = withBudget(runs, result);
-      if (those.length < 2) continue;
       const workings = putWorkings(b, row, result, those, codes, sharing);
       expanded[result] = workings.expanded;
       row = workings.next;
@@ -94,7 +94,7 @@ function chartOf(runs: readonly ComparedRun[], { cell }: Overview): ColumnChart 
 const METHOD =
   'Every figure is linked to its run sheet. Two runs are different when their difference is larger than its own expanded uncertainty U; ' +
   'otherwise this measurement cannot tell them apart, which does not mean that they are equal. What two runs share, such as one meter, counts once: ' +
-  'the tinted 1 and 0 below say what is shared. Uniformity, contrast and luminance are given without U.';
+  'the tinted 1 and 0 below say what is shared. U of a uniformity or a contrast takes it for near linear; whether it is says each run sheet.';
 
 function putLevel(b: PlanBuilder, row: number, level: number): void {
   b.put(`A${row}`, { role: 'label', value: 'Level of confidence' });

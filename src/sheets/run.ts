@@ -15,11 +15,15 @@ import { putNotes } from './run/notes';
 import { runResults } from './run/results';
 import { putResults } from './run/resultsblock';
 import { putSetup } from './run/setup';
-import { type FieldCells, PRIMARY_STEMS, putUncertainty } from './run/uncertainty';
+import { type BoardCells, type FieldCells, PRIMARY_STEMS } from './run/stems';
+import { putUncertainty } from './run/uncertainty';
 import type { RunSetup } from './runsetup';
 
 /** Layout version of run sheets; raised when a cell moves, so that older sheets can still be read. */
-export const RUN_VERSION = 1;
+export const RUN_VERSION = 2;
+
+/** Rows that two printed pages hold in legible type. */
+const ROWS_OF_TWO = 190;
 
 /**
  * The run sheet: one projector in one mode, from set-up and readings to results.
@@ -41,7 +45,7 @@ export function runPlan(setup: RunSetup, id: string): Plan {
   const firstReading = setup.ambient === 'none' ? ambient.next + 1 : row + 1;
   const fields = putFields(b, ambient.next, setup, context);
   row = putResults(b, fields.next + 1, runResults(setup), { title: 'Results', agreement: 'Agreement' });
-  row = putUncertainty(b, row + 1, setup, fields.cells);
+  row = putUncertainty(b, row + 1, setup, fields.cells, fields.board);
   row = putBudgets(b, row + 1, setup);
   b.wide(`A${row + 1}:L${row + 1}`, { role: 'note', value: leftOut(setup) }).height(row + 1, 26);
   putNotes(b, row + 2);
@@ -51,7 +55,8 @@ export function runPlan(setup: RunSetup, id: string): Plan {
     id,
     title: sheetTitle(setup),
     columns: { ...COLUMNS },
-    print: { orientation: 'portrait', wide: 1, tall: 2 },
+    // Some hundred rows a page are still legible.
+    print: { orientation: 'portrait', wide: 1, tall: row > ROWS_OF_TWO ? 3 : 2 },
     start: setup.projector ? `B${firstReading}` : 'B6',
     freeze: { rows: 1, columns: 0 },
   });
@@ -63,7 +68,7 @@ function putFields(
   start: number,
   setup: RunSetup,
   context: FieldContext,
-): { next: number; cells: FieldCells } {
+): { next: number; cells: FieldCells; board: BoardCells | undefined } {
   const white = putField(b, start, 'White', 'White, full field', context);
   const cells: FieldCells = { White: white.cells };
   let row = white.next;
@@ -77,10 +82,14 @@ function putFields(
       row = field.next;
     }
   }
-  if (setup.black) row = putField(b, row, 'Black', 'Black, full field', context).next;
+  if (setup.black) {
+    const black = putField(b, row, 'Black', 'Black, full field', context);
+    cells.Black = black.cells;
+    row = black.next;
+  }
   if (setup.corners) row = putCorners(b, row, context);
-  if (setup.checkerboard) row = putBoard(b, row, context.range);
-  return { next: putDrift(b, row, context.range), cells };
+  const board = setup.checkerboard ? putBoard(b, row, context.range) : undefined;
+  return { next: putDrift(b, board?.next ?? row, context.range), cells, board };
 }
 
 const METHOD =

@@ -41,7 +41,7 @@ export interface UncertaintySetup {
   /** ± so many steps of the display's last digit. */
   readonly digits?: number;
   /** Fraction by which the spectral correction of a field may be off. */
-  readonly spectral?: Readonly<Partial<Record<'white' | 'red' | 'green' | 'blue', number>>>;
+  readonly spectral?: Readonly<Partial<Record<'white' | 'red' | 'green' | 'blue' | 'black', number>>>;
   /** Image width and height, in millimetres; both edges together. */
   readonly width?: number;
   readonly height?: number;
@@ -49,6 +49,8 @@ export interface UncertaintySetup {
   readonly square?: number;
   /** Ambient illuminance, lux. */
   readonly ambient?: number;
+  /** Part of the screen gain by which it may be off. */
+  readonly gain?: number;
   /** One cause of the user's own that bears on every light output, as a fraction. */
   readonly other?: number;
   /** Level of confidence, 0.9545 for about two standard deviations. */

@@ -1,14 +1,14 @@
 import type { SheetReading } from '../../src/excel/host';
-import { reportText } from '../../src/metrology/report';
 import type { CellValue } from '../../src/sheets/book';
-import { BUDGET_RESULT, type BudgetId } from '../../src/sheets/run/budgetid';
+import { BUDGET_IDS, BUDGET_RESULT, type BudgetId } from '../../src/sheets/run/budgetid';
 import { columnOf } from '../run/cell';
+import { reported } from '../run/reported';
 
 /** A comparison sheet as the pane shows it, result by result. */
 export interface ComparisonView {
   readonly sheet: string;
   readonly results: readonly ComparedResult[];
-  /** Rows without an uncertainty: uniformity, contrast, luminance, price. */
+  /** Rows without an uncertainty: prices. */
   readonly others: readonly { readonly label: string; readonly texts: readonly string[] }[];
   readonly names: readonly string[];
   /** Results whose two computations differ. */
@@ -40,25 +40,21 @@ export interface Pair {
 }
 
 const OTHERS = [
-  ['Uniformities', 'Uniformity, min \u00f7 max of nine'],
-  ['Contrasts', 'Sequential contrast, : 1'],
-  ['Luminances', 'Screen luminance, cd/m\u00b2'],
   ['Prices', 'Price'],
   ['PricesPerLumen', 'Price per white lumen'],
 ] as const;
 
 export function comparisonView(reading: SheetReading): ComparisonView {
   const names = columnOf(reading, 'RunNames').map(String);
-  const ids = Object.keys(BUDGET_RESULT) as BudgetId[];
-  const results = ids.map((id): ComparedResult => {
+  const results = BUDGET_IDS.map((id): ComparedResult => {
     const { label, unit } = BUDGET_RESULT[id];
     const [values, us] = [columnOf(reading, `${id}Values`), columnOf(reading, `${id}U`)];
     return {
       id,
       label,
       unit,
-      bars: names.map((name, i) => barOf(name, values[i] ?? null, us[i] ?? null, unit)),
-      pairs: pairsOf(reading, id, unit),
+      bars: names.map((name, i) => barOf(id, name, values[i] ?? null, us[i] ?? null)),
+      pairs: pairsOf(reading, id),
     };
   });
   return {
@@ -69,19 +65,26 @@ export function comparisonView(reading: SheetReading): ComparisonView {
       const texts = reading.values[name]?.texts.flat() ?? [];
       return texts.some((text) => text !== '') ? [{ label, texts }] : [];
     }),
-    differing: ids
-      .filter((id) => columnOf(reading, `${id}Agreement`)[0] === 'differ')
-      .map((id) => BUDGET_RESULT[id].label),
+    differing: BUDGET_IDS.filter((id) => columnOf(reading, `${id}Agreement`)[0] === 'differ').map(
+      (id) => BUDGET_RESULT[id].label,
+    ),
   };
 }
 
-function barOf(name: string, value: CellValue, expanded: CellValue, unit: string): Bar {
+function barOf(id: BudgetId, name: string, value: CellValue, expanded: CellValue): Bar {
   if (typeof value !== 'number') return { name, text: typeof value === 'string' ? value : 'no result' };
-  if (typeof expanded !== 'number') return { name, value, text: `${value} ${unit}`.trim() };
-  return { name, value, expanded, text: reportText(value, expanded, unit) };
+  if (typeof expanded !== 'number') return { name, value, text: plain(id, value) };
+  return { name, value, expanded, text: reported(id, value, expanded) };
 }
 
-function pairsOf(reading: SheetReading, id: BudgetId, unit: string): Pair[] {
+/** A value whose doubt is not there yet. */
+function plain(id: BudgetId, value: number): string {
+  const { unit, isPercent } = BUDGET_RESULT[id];
+  const digits = Number((isPercent ? 100 * value : value).toPrecision(4));
+  return `${digits} ${isPercent ? '%' : unit}`.trim();
+}
+
+function pairsOf(reading: SheetReading, id: BudgetId): Pair[] {
   const [differences, us, verdicts] = ['Differences', 'U', 'Verdicts'].map((part) =>
     columnOf(reading, `${id}Pair${part}`),
   );
@@ -89,6 +92,6 @@ function pairsOf(reading: SheetReading, id: BudgetId, unit: string): Pair[] {
     const [difference, u, verdict] = [differences?.[i], us?.[i], verdicts?.[i]];
     if (typeof difference !== 'number' || typeof u !== 'number') return [];
     const isKnown = verdict === 'different' || verdict === 'not distinguishable';
-    return [{ name: String(name), text: reportText(difference, u, unit), verdict: isKnown ? verdict : '' }];
+    return [{ name: String(name), text: reported(id, difference, u), verdict: isKnown ? verdict : '' }];
   });
 }

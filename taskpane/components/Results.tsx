@@ -18,11 +18,11 @@ export function Results({ run }: { readonly run: RunView }) {
       </div>
       {hasRatio && (
         <div class="ratio">
+          <p class="label">Colour to white</p>
           <p>
-            <span class="label">Colour to white</span>{' '}
-            <strong>{ratio?.text ?? run.ratio?.text ?? '\u2013'}</strong>{' '}
-            <span class="basis">{ratio?.basis ?? ''}</span>
+            <strong>{ratio?.text ?? run.ratio?.text ?? '\u2013'}</strong>
           </p>
+          {ratio && <p class="basis">{ratio.basis}</p>}
           <p class="sentence">
             {run.ratio?.sentence ?? 'Comes once white and all three colours are complete.'}
           </p>
@@ -35,8 +35,11 @@ export function Results({ run }: { readonly run: RunView }) {
             <div key={result.name}>
               <dt>{result.label}</dt>
               <dd>
-                <Value result={result} />
+                <Value result={result} sure={run.sure.figures[result.name]} />
               </dd>
+              {run.sure.figures[result.name]?.doubt && (
+                <dd class="doubt">{run.sure.figures[result.name]!.doubt}</dd>
+              )}
             </div>
           ))}
         </dl>
@@ -65,7 +68,16 @@ function Figure({ result, sure }: { readonly result: ResultView; readonly sure: 
   );
 }
 
-function Value({ result }: { readonly result: ResultView }) {
+function Value({ result, sure }: { readonly result: ResultView; readonly sure: SureFigure | undefined }) {
+  if (sure) {
+    return (
+      <>
+        {sure.text}
+        <br />
+        <span class="basis">{sure.basis}</span>
+      </>
+    );
+  }
   if (!result.text && result.message) return <span class="error">{result.message}</span>;
   return <span>{result.text ? `${result.text} ${result.unit}`.trim() : '–'}</span>;
 }

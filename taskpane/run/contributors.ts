@@ -1,9 +1,9 @@
 import type { SheetReading } from '../../src/excel/host';
-import { BUDGET_RESULT, type BudgetId } from '../../src/sheets/run/budgetid';
+import { BUDGET_IDS, BUDGET_RESULT, type BudgetId } from '../../src/sheets/run/budgetid';
 import { columnOf } from './cell';
 
 /** What a person can do something about; every row of a budget belongs to one. */
-export type Cause = 'meter' | 'spectral' | 'points' | 'image' | 'ambient' | 'drift' | 'other';
+export type Cause = 'meter' | 'spectral' | 'points' | 'image' | 'ambient' | 'drift' | 'screen' | 'other';
 
 /** How much of a result's variance one cause holds, 0 to 1. */
 export interface CauseShare {
@@ -74,6 +74,13 @@ const CAUSES: readonly {
     find: 'reading the centre again at the end',
   },
   {
+    cause: 'screen',
+    words: 'Gain of the screen',
+    rows: ['Screen gain'],
+    help: 'knowing the screen\u2019s gain more closely, or a luminance meter',
+    find: 'knowing how sure the screen\u2019s gain is: its data sheet',
+  },
+  {
     cause: 'other',
     words: 'Another cause',
     rows: ['Another cause'],
@@ -100,7 +107,7 @@ export function assumptionsOf(reading: SheetReading): Assumption[] {
 /** Largest contributors of each result whose budget is complete. */
 export function contributorsOf(reading: SheetReading): Contributors[] {
   const assumed = assumptionsOf(reading).map(({ label }) => label);
-  return (Object.keys(BUDGET_RESULT) as BudgetId[]).flatMap((id) => {
+  return BUDGET_IDS.flatMap((id) => {
     const shares = columnOf(reading, `${id}Shares`);
     if (shares.length === 0 || !shares.every((share) => typeof share === 'number')) return [];
     const labels = columnOf(reading, `${id}Components`).map(String);
@@ -118,8 +125,15 @@ export function groupShares(
   return CAUSES.flatMap(({ cause, words, rows }) => {
     const belongs = (label: string) => rows.some((row) => label.startsWith(row));
     const share = labels.reduce((sum, label, i) => sum + (belongs(label) ? shares[i]! : 0), 0);
-    return share > 0 ? [{ cause, words, share, isAssumed: assumed.some(belongs) }] : [];
+    const isAssumed = assumed.some((entry) => belongs(entry) && bearsOn(entry, labels.filter(belongs)));
+    return share > 0 ? [{ cause, words, share, isAssumed }] : [];
   }).sort((a, b) => b.share - a.share);
+}
+
+/** An entry for one colour, "Spectral mismatch, red ±", bears only on budgets that have a row of that colour. */
+function bearsOn(entry: string, labels: readonly string[]): boolean {
+  const field = /, (white|red|green|blue|black)( tiles)?/.exec(entry)?.[0];
+  return field === undefined || labels.some((label) => label.endsWith(field));
 }
 
 /** A cause with less than this part of the variance is not worth work: gone, it would take 5 % off U. */

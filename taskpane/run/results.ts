@@ -35,7 +35,11 @@ const ALL: readonly RunResult[] = runResults({
 });
 
 /** Uncertainties and decisions, which stand in a block of their own. */
-const SURE: readonly RunResult[] = uncertaintyResults({ colour: 'full fields' });
+const SURE: readonly RunResult[] = uncertaintyResults({
+  colour: 'full fields',
+  black: true,
+  checkerboard: true,
+});
 
 export function resultsOf({ values }: SheetReading): ResultView[] {
   return ALL.flatMap(({ name, label, unit }) => {

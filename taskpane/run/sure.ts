@@ -1,13 +1,13 @@
 import type { SheetReading } from '../../src/excel/host';
-import { reportText } from '../../src/metrology/report';
-import { BUDGET_RESULT, type BudgetId } from '../../src/sheets/run/budgetid';
+import { BUDGET_IDS, BUDGET_RESULT, type BudgetId } from '../../src/sheets/run/budgetid';
 import { cellOf, resultOf } from './cell';
 import { type Assumption, assumptionsOf, type Contributors, contributorsOf } from './contributors';
 import { type DecisionView, decisionsOf } from './decision';
+import { reported } from './reported';
 
 /** How sure the results of a run are, as the sheet has it. */
 export interface SureView {
-  /** By the name of the result: `WhiteLightOutput`, `ColourLightOutput`, `ColourToWhite`. */
+  /** By the name of the result: `WhiteLightOutput`, `ColourToWhite`, `UniformityMinMax` … */
   readonly figures: Readonly<Partial<Record<string, SureFigure>>>;
   readonly assumptions: readonly Assumption[];
   readonly contributors: readonly Contributors[];
@@ -24,18 +24,32 @@ export interface SureFigure {
   readonly value: number;
   readonly u: number;
   readonly expanded: number;
+  /** What the sheet says against its own U, which takes the result for near linear; empty where it says nothing. */
+  readonly doubt: string;
 }
+
+/** How a sheet's sentence begins where its U is not to be trusted (`src/sheets/run/trust.ts`). */
+const ROUGH = 'U is rough';
 
 export function sureOf(reading: SheetReading): SureView {
   const level = cellOf(reading, 'Level');
-  const figures = (Object.keys(BUDGET_RESULT) as BudgetId[]).flatMap((id) => {
-    const { name, unit } = BUDGET_RESULT[id];
+  const figures = BUDGET_IDS.flatMap((id) => {
+    const { name } = BUDGET_RESULT[id];
     const value = resultOf(reading, name);
     const [u, k, expanded] = [`${id}U`, `${id}K`, `${id}Expanded`].map((part) => resultOf(reading, part));
     if (value === undefined || u === undefined || k === undefined || expanded === undefined) return [];
     const percent = typeof level === 'number' ? `, ${Number((100 * level).toFixed(4))} %` : '';
-    const text = reportText(value, expanded, unit);
-    return [[name, { id, text, basis: `k = ${k.toFixed(2)}${percent}`, value, u, expanded }] as const];
+    const trust = String(cellOf(reading, `${id}Trust`) ?? '');
+    const figure: SureFigure = {
+      id,
+      text: reported(id, value, expanded),
+      basis: `k = ${k.toFixed(2)}${percent}`,
+      value,
+      u,
+      expanded,
+      doubt: trust.startsWith(ROUGH) ? trust : '',
+    };
+    return [[name, figure] as const];
   });
   return {
     figures: Object.fromEntries(figures),

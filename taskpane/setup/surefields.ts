@@ -1,6 +1,7 @@
 import {
   CLASS_TOTAL,
   DIGITS,
+  GAIN,
   LENGTH_FRACTION,
   LENGTH_LEAST,
   REPEATABILITY,
@@ -25,10 +26,12 @@ export type SureFieldId =
   | 'redMismatch'
   | 'greenMismatch'
   | 'blueMismatch'
+  | 'blackMismatch'
   | 'widthHalf'
   | 'heightHalf'
   | 'squareHalf'
   | 'ambientHalf'
+  | 'gainHalf'
   | 'otherHalf'
   | 'level'
   | 'rule';
@@ -51,14 +54,21 @@ function part(
   } as FieldSpec;
 }
 
-function mismatch(colour: 'white' | 'red' | 'green' | 'blue'): FieldSpec {
+/** When a field's mismatch is asked for: when the field is read. */
+const READ: Partial<Record<keyof typeof SPECTRAL, (texts: Texts) => boolean>> = {
+  white: () => true,
+  black: ({ black, checkerboard }) => black === 'yes' || checkerboard === 'yes',
+};
+const isColoured = ({ colour }: Texts) => colour !== 'none';
+
+function mismatch(colour: keyof typeof SPECTRAL): FieldSpec {
   return part(
     `Spectral mismatch, ${colour}, \u00b1 %`,
     `spectral mismatch in ${colour}`,
     assumed(`\u00b1 ${percent(SPECTRAL[colour])} %`),
     {
       isKept: true,
-      ...(colour === 'white' ? {} : { applies: ({ colour: fields }: Texts) => fields !== 'none' }),
+      applies: READ[colour] ?? isColoured,
     },
   );
 }
@@ -119,6 +129,7 @@ export const SURE_FIELDS: Readonly<Record<SureFieldId, FieldSpec>> = {
   redMismatch: mismatch('red'),
   greenMismatch: mismatch('green'),
   blueMismatch: mismatch('blue'),
+  blackMismatch: mismatch('black'),
   widthHalf: edge('width'),
   heightHalf: edge('height'),
   squareHalf: part(
@@ -137,6 +148,11 @@ export const SURE_FIELDS: Readonly<Record<SureFieldId, FieldSpec>> = {
       ),
     expect: () => ({ what: 'doubt of the ambient light', unit: 'lx', min: 0, max: 100_000 }),
   },
+  gainHalf: part(
+    'Screen gain, \u00b1 % of it',
+    'doubt of the screen gain',
+    assumed(`\u00b1 ${percent(GAIN)} %, for the luminance only,`),
+  ),
   otherHalf: part(
     'Another cause, \u00b1 % of output',
     'other cause',

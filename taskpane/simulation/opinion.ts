@@ -5,7 +5,7 @@ import { type RunModel, runModel } from '../../src/metrology/run/model';
 import { runTrial } from '../../src/metrology/run/trial';
 import { validate } from '../../src/metrology/validation';
 import { chain, good, type Outcome } from '../../src/photometry/outcome';
-import type { BudgetId } from '../../src/sheets/run/budgetid';
+import { BUDGET_IDS, BUDGET_RESULT, type BudgetId, isLumens } from '../../src/sheets/run/budgetid';
 import type { SheetInput } from '../../src/sheets/run/input';
 
 export interface Question extends SheetInput {
@@ -14,7 +14,7 @@ export interface Question extends SheetInput {
   readonly seed: number;
 }
 
-/** One result by the model: propagated, and simulated. Lumens, or a plain ratio. */
+/** One result by the model: propagated, and simulated. In the unit of its cell on the sheet. */
 export interface ModelFigures {
   readonly id: BudgetId;
   readonly value: number;
@@ -40,12 +40,6 @@ export interface Opinion {
   readonly seed: number;
 }
 
-const OUTPUTS: readonly (readonly [BudgetId, string])[] = [
-  ['White', 'white'],
-  ['Colour', 'colour'],
-  ['Ratio', 'ratio'],
-];
-
 /** Computes a run afresh from its readings: the law of propagation and a Monte Carlo of the same model. */
 export function secondOpinion(
   { input, areaScale, level, trials, seed }: Question,
@@ -54,10 +48,10 @@ export function secondOpinion(
   return chain(runModel(input), (model) =>
     chain(simulate(runTrial(model), { trials, seed, level, onProgress }), ({ outputs }) => {
       const figures: ModelFigures[] = [];
-      for (const [id, output] of OUTPUTS) {
-        const simulated = outputs.find((one) => one.id === output);
+      for (const id of BUDGET_IDS) {
+        const simulated = outputs.find((one) => one.id === BUDGET_RESULT[id].output);
         if (!simulated) continue;
-        const figure = figureOf(id, model, simulated, level, id === 'Ratio' ? 1 : areaScale);
+        const figure = figureOf(id, model, simulated, level, isLumens(id) ? areaScale : 1);
         if (!figure.ok) return figure;
         figures.push(figure.value);
       }

@@ -4,6 +4,7 @@ import type { RunInput } from '../../src/metrology/run/input';
 import { comparisonPlan, DEFAULT_COMPARISON } from '../../src/sheets/comparison';
 import { runPlan } from '../../src/sheets/run';
 import { runInputOf } from '../../src/sheets/run/input';
+import { BY_HAND, HAND_SETUP, HAND_TYPED } from '../sheets/byhand';
 import { comparedRun, runWith } from '../sheets/comparedruns';
 import { type RandomRun, randomRun } from '../sheets/randomrun';
 import { runInput } from '../sheets/runinput';
@@ -59,6 +60,69 @@ describe('a shared cause, in the tool', () => {
   });
 });
 
+describe('uniformity, contrasts and luminance of a run worked by hand', () => {
+  const run = { setup: HAND_SETUP, plan: runPlan(HAND_SETUP, 'hand1'), typed: HAND_TYPED };
+  let sheet: string;
+  let values: Awaited<ReturnType<typeof read>>;
+  beforeAll(async () => {
+    sheet = await build(run);
+    values = await read(sheet);
+  });
+  const number = (name: string) => values[name]!.values[0]![0] as number;
+
+  it.each(BY_HAND)('$id: every part of the budget, cause by cause, and U', ({ id, name, value, squares }) => {
+    expect(number(`${name}Plain`)).toBeCloseTo(value, 9);
+    const parts = values[`${id}Parts`]!.values.flat() as number[];
+    expect(parts).toHaveLength(squares.length);
+    parts.forEach((part, i) => {
+      expect(part ** 2, String(values[`${id}Components`]!.values[i])).toBeCloseTo(squares[i]!, 9);
+    });
+    const u = Math.sqrt(squares.reduce((sum, square) => sum + square, 0));
+    expect(number(`${id}U`) / u).toBeCloseTo(1, 9);
+    // Student's t of very many degrees of freedom at 95.45 % (NIST TN 1297, table B.1: 2.000).
+    expect(number(`${id}Expanded`) / u).toBeCloseTo(2, 3);
+    expect(number(`${id}ExpandedPlain`) / number(`${id}Expanded`)).toBeCloseTo(1, 8);
+  });
+
+  it('agrees with its functions, line by line', () => {
+    for (const name of ['Agreement', 'DecisionAgreement'])
+      expect(new Set(values[name]!.values.flat().filter((words) => words !== 'waiting'))).toEqual(
+        new Set(['agree']),
+      );
+  });
+
+  it('names the darkest and the brightest point, and what of the linear model is to be trusted', () => {
+    expect([number('DarkestPoint'), number('BrightestPoint'), number('RivalPoints')]).toEqual([1, 9, 0]);
+    const trust = (id: string) => String(values[`${id}Trust`]!.values[0]![0]);
+    expect(trust('Uniformity')).toMatch(/^Near linear/);
+    // u is 23 and 41 of 100: a rectangle's worth of black's own size.
+    expect(trust('Contrast')).toMatch(/^U is rough: one standard uncertainty is 23 % of the contrast/);
+    expect(trust('Board')).toMatch(/^U is rough: one standard uncertainty is 41 %/);
+  });
+
+  it('keeps the meter’s common gain out of all but the luminance: ± 10 % move no quotient', async () => {
+    await host.write(sheet, 'MeterOfReading', [[0.1]]);
+    const after = await read(sheet);
+    const expanded = (of: typeof values, id: string) => of[`${id}Expanded`]!.values[0]![0] as number;
+    for (const id of ['Uniformity', 'Contrast', 'Board'])
+      expect(expanded(after, id)).toBeCloseTo(expanded(values, id), 12);
+    expect(expanded(after, 'Luminance')).toBeGreaterThan(1.2 * expanded(values, 'Luminance'));
+  });
+
+  it('has no U where black is too dark for the meter, and says so', async () => {
+    await host.write(sheet, 'BlackReadings', [
+      [1, 1, 1],
+      [1, 1, 1],
+      [1, 1, 1],
+    ]);
+    const dark = await read(sheet);
+    expect(dark.SequentialContrast!.values[0]![0]).toBe('at least 900');
+    expect(dark.ContrastExpanded!.values[0]![0]).toBe('no U of a bound');
+    expect(String(dark.ContrastTrust!.values[0]![0])).toMatch(/^No budget: black is too dark/);
+    expect(dark.ContrastParts!.values.flat()).toEqual(Array(9).fill(null));
+  });
+});
+
 describe('a run sheet as the model takes it', () => {
   it.each([3, 8])('is what was typed, sheet and all (run %d)', async (seed) => {
     const run = randomRun(seed);
@@ -90,7 +154,7 @@ describe('a comparison in the embedded engine', () => {
     if (!plan.ok) throw new Error('No comparison');
     const { sheet } = await host.build(plan.value);
     const values = await read(sheet);
-    for (const id of ['White', 'Colour', 'Ratio'])
+    for (const id of ['White', 'Colour', 'Ratio', 'Luminance', 'Uniformity'])
       expect([id, values[`${id}Agreement`]!.values[0]![0]]).toEqual([id, 'agree']);
     const u = (of: typeof values) => of.WhitePairU!.values.flat() as number[];
     expect(u(values).every((n) => typeof n === 'number' && n > 0)).toBe(true);

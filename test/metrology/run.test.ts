@@ -4,6 +4,7 @@ import { correlationOf, outputOf } from '../../src/metrology/model';
 import type { RunInput } from '../../src/metrology/run/input';
 import { type RunModel, runModel } from '../../src/metrology/run/model';
 import { runTrial } from '../../src/metrology/run/trial';
+import { BY_HAND, HAND_INPUT } from '../sheets/byhand';
 import { got, problemsOf } from './outcome';
 import { uniformityOf } from './photometryCheck';
 import { EXACT, flat, randomRun, typicalRun } from './runs';
@@ -156,6 +157,49 @@ describe('one cause at a time (on paper: relative half-width × value ÷ √3)',
     // s² = 2, ν = 1; one point of two readings, eight of one: u² = 2·(1/2 + 8) ÷ 81 × 9 m⁴.
     expect(white.u).toBeCloseTo(Math.sqrt((2 * 8.5) / 81) * 3, 12);
     expect(white.dof).toBeCloseTo(1, 12);
+  });
+});
+
+describe('what is seen on the screen, worked by hand cause by cause', () => {
+  it.each(BY_HAND)('$output', ({ output, value, squares }) => {
+    const result = got(budget(got(runModel(HAND_INPUT)), output));
+    expect(result.value).toBeCloseTo(value, 12);
+    const expected = Math.sqrt(squares.reduce((sum, square) => sum + square, 0));
+    expect(result.u / expected).toBeCloseTo(1, 12);
+  });
+
+  it.each([
+    ['darkest in × 10, brightest in × 1', [10, ...Array<number>(8).fill(1)], 10, 1],
+    ['darkest in × 1, brightest in × 10', [...Array<number>(8).fill(1), 10], 1, 10],
+  ])('uniformity over two ranges: two offsets that do not cancel (%s)', (_, range, low, high) => {
+    // By hand: the digits count √(low² + (0.8·high)²) ÷ 1000 times 2 ÷ √3, the steps as often 0.5 ÷ √3.
+    const shown = HAND_INPUT.white.repeats[0]!.map((lux, i) => lux! / range[i]!);
+    const white = { ...HAND_INPUT.white, repeats: [shown, shown], range };
+    const result = got(budget(got(runModel({ ...HAND_INPUT, white })), 'uniformity'));
+    const steps = (low ** 2 + (0.8 * high) ** 2) * 1e-6;
+    expect(result.u).toBeCloseTo(Math.sqrt((4 / 3 + 0.25 / 3) * steps + 3 * 0.04e-6), 12);
+  });
+
+  it('says how many points rival the extremes: none here, all where the light is even', () => {
+    expect(got(runModel(HAND_INPUT)).extremes).toEqual({ least: 0, most: 8, rivals: 0 });
+    expect(got(runModel(EXACT)).extremes).toEqual({ least: 0, most: 8, rivals: 7 });
+  });
+
+  it('gives a contrast no U where black cannot be told from nothing, on the board as well', () => {
+    const board = { ...HAND_INPUT.board!, black: Array<number>(8).fill(1) };
+    const run = got(runModel({ ...HAND_INPUT, board }));
+    expect(run.outputs.map(({ id }) => id)).not.toContain('board');
+    expect(run.notes.map(({ text }) => text).join()).toContain('checkerboard contrast is a lower bound');
+  });
+
+  it.each([
+    ['no white tiles', { white: [] }, 'no readings of its white tiles'],
+    ['a negative tile', { black: [5, -1] }, 'black tile 2'],
+    ['range factor 0', { range: 0 }, 'checkerboard range factor'],
+    ['a negative half-width', { blackSpectralHalf: -0.1 }, 'black spectral correction'],
+  ])('refuses a board with %s', (_, change, words) => {
+    const board = { ...HAND_INPUT.board!, ...change };
+    expect(problemsOf(runModel({ ...HAND_INPUT, board }))[0]!.message).toContain(words);
   });
 });
 
@@ -323,7 +367,8 @@ describe('bad input', () => {
 
 describe('sensitivities are the derivatives of the run’s own equations', () => {
   it.each([1, 2, 3, 4, 5, 6])('random run %i', (seed) => {
-    const input = { ...randomRun(seed), black: flat(3, 0.02) };
+    const board = { white: [200, 210, 190], black: [2, 2.2, 1.9], range: 10, correction: 1.02 };
+    const input = { ...randomRun(seed), black: flat(3, 0.02), board };
     const run = got(runModel(input));
     const { evaluate } = runTrial(run);
     const x = Float64Array.from(run.components, ({ value }) => value);

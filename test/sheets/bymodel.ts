@@ -28,18 +28,30 @@ export function byModel(
   // The model multiplies width and height; the sheet has the true area of four sides. Lumens scale with it.
   const area = (results.WhiteLightOutput as number) / (results.WhiteIlluminance as number);
   const scale = area / (input.image.width * input.image.height);
-  for (const [id, output] of [
-    ['White', 'white'],
-    ['Colour', 'colour'],
-    ['Ratio', 'ratio'],
+  const { black, checkerboard } = setup;
+  for (const [id, output, name] of [
+    ['White', 'white', 'WhiteLightOutput'],
+    ['Colour', 'colour', 'ColourLightOutput'],
+    ['Ratio', 'ratio', 'ColourToWhite'],
+    ['Luminance', 'luminance', 'ScreenLuminance'],
+    ['Uniformity', 'uniformity', 'UniformityMinMax'],
+    ...(black ? ([['Contrast', 'contrast', 'SequentialContrast']] as const) : []),
+    ...(checkerboard ? ([['Board', 'board', 'BoardContrast']] as const) : []),
   ] as const) {
-    const factor = id === 'Ratio' ? 1 : scale;
+    const isLumens = id === 'White' || id === 'Colour';
+    const factor = isLumens ? scale : 1;
+    if (typeof results[name] === 'string') {
+      // No number, no U: a bound says so, a refused reading leaves it waiting.
+      const words = results[name].startsWith('at least') ? 'no U of a bound' : 'waiting';
+      for (const part of ['U', 'Dof', 'K', 'Expanded']) expected[`${id}${part}`] = words;
+      continue;
+    }
     const { u, dof, k, expanded } = must(budget(model, output, { level, rounding: 'truncate' }));
     expected[`${id}U`] = u * factor;
     expected[`${id}Dof`] = dof;
     expected[`${id}K`] = k;
     expected[`${id}Expanded`] = expanded * factor;
-    if (id === 'Ratio') continue;
+    if (!isLumens) continue;
     const rated = id === 'White' ? setup.rated.white : setup.rated.colour;
     const names = [`${id}Limit`, `${id}Probability`, `${id}Verdict`] as const;
     if (rated === undefined) {

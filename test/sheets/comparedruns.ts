@@ -2,11 +2,15 @@ import { cellsOf } from '../../src/sheets/address';
 import type { ComparedRun } from '../../src/sheets/comparison';
 import type { Plan } from '../../src/sheets/plan';
 import { runPlan } from '../../src/sheets/run';
+import { BUDGET_IDS } from '../../src/sheets/run/budgetid';
 import type { RunSetup } from '../../src/sheets/runsetup';
 import { type RandomRun, randomRun } from './randomrun';
 
 /** An invented run read with a given meter from a given image, so that several can share them. */
-export function runWith(seed: number, common: Pick<RunSetup, 'meter' | 'image' | 'uncertainty'>): RandomRun {
+export function runWith(
+  seed: number,
+  common: Pick<RunSetup, 'meter' | 'image' | 'uncertainty'> & Partial<Pick<RunSetup, 'gain'>>,
+): RandomRun {
   const run = randomRun(seed);
   const setup = { ...run.setup, ...common };
   return { ...run, setup, plan: runPlan(setup, `r${seed}`) };
@@ -21,9 +25,7 @@ export function comparedRun(plan: Plan, sheet: string, meter = 1, image = 1): Co
     sheet,
     addresses,
     components: Object.fromEntries(
-      (['White', 'Colour', 'Ratio'] as const)
-        .filter((id) => addresses[`${id}Components`])
-        .map((id) => [id, labels(id)]),
+      BUDGET_IDS.filter((id) => addresses[`${id}Components`]).map((id) => [id, labels(id)]),
     ),
     meter,
     image,

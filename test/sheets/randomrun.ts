@@ -83,9 +83,16 @@ export function randomRun(seed: number): RandomRun {
       minimumFraction: 0.8,
       ...(draw() < 0.5 ? { colour: Math.round(200 + draw() * 1800) } : {}),
     },
-    uncertainty: uncertaintyFor(draw),
+    uncertainty: { ...uncertaintyFor(draw), gain: seed % 2 === 0 ? 0.08 : undefined },
   };
-  return { setup, plan: runPlan(setup, `r${seed}`), typed: typedFor(setup, lightOf(draw), draw) };
+  const { spectral } = setup.uncertainty;
+  // Asked for only where something black is read.
+  if (spectral && (setup.black || setup.checkerboard)) Object.assign(spectral, { black: 0.03 });
+  return {
+    setup,
+    plan: runPlan(setup, `r${seed}`),
+    typed: typedFor(setup, lightOf(draw), draw, seed % 4 === 0),
+  };
 }
 
 /** Some inputs known, some left to the sheet's cautious values. */
@@ -107,7 +114,7 @@ function uncertaintyFor(draw: () => number): RunSetup['uncertainty'] {
 }
 
 /** What a person would read off the display for that light, and in which range. */
-function typedFor(setup: RunSetup, light: Record<string, number[]>, draw: () => number) {
+function typedFor(setup: RunSetup, light: Record<string, number[]>, draw: () => number, isMixed: boolean) {
   const typed: Record<string, (number | string)[][]> = {};
   const toDisplay = (lux: number, range: number) => {
     const display = lux / (setup.meter.unit === 'fc' ? 10.76391 : 1) / range;
@@ -117,14 +124,13 @@ function typedFor(setup: RunSetup, light: Record<string, number[]>, draw: () => 
     Array.from({ length: flat.length / columns }, (_, r) => flat.slice(r * columns, (r + 1) * columns));
   const grid = (name: string, rangeName: string, lux: readonly number[], columns: number) => {
     const range = pick(draw, [1, 1, 10]);
+    // Some people change the range within a grid.
+    const ranges = lux.map((_, i) => (isMixed && i % 2 === 0 ? 10 / range : range));
     typed[name] = rows(
-      lux.map((e) => Math.max(toDisplay(e, range), name.startsWith('Black') ? 0 : setup.meter.digit)),
+      lux.map((e, i) => Math.max(toDisplay(e, ranges[i]!), name.startsWith('Black') ? 0 : setup.meter.digit)),
       columns,
     );
-    typed[rangeName] = rows(
-      lux.map(() => range),
-      columns,
-    );
+    typed[rangeName] = rows(ranges, columns);
   };
   grid('WhiteReadings', 'WhiteRange', light.White!, 3);
   if (setup.colour === 'full fields') {

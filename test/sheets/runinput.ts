@@ -4,6 +4,10 @@ import { PRIMARIES, sortTiles } from '../../src/photometry/tiles';
 import { LUX, METRES } from '../../src/photometry/units';
 import { type RandomRun, repeatsOf } from './randomrun';
 
+/** Tiles whose row and column add up to an even (0) or an odd (1) number; the top left one is white. */
+const tiles = (board: readonly (readonly number[])[], parity: number) =>
+  board.flatMap((row, r) => row.filter((_, c) => (r + c) % 2 === parity));
+
 /** An invented run as the uncertainty model takes it: from what was typed, without any sheet. */
 export function runInput(run: RandomRun): RunInput {
   const { setup, typed } = run;
@@ -53,6 +57,28 @@ export function runInput(run: RandomRun): RunInput {
     },
     white: field('white'),
     ...(setup.colour === 'none' ? {} : Object.fromEntries(PRIMARIES.map((name) => [name, field(name)]))),
+    ...(setup.black
+      ? {
+          black: {
+            repeats: [typed.BlackReadings!.flat() as number[]],
+            range: typed.BlackRange!.flat() as number[],
+            correction: meter.calibration * meter.corrections.white,
+            spectralHalf: u.spectral?.black,
+          },
+        }
+      : {}),
+    ...(setup.checkerboard
+      ? {
+          board: {
+            white: tiles(typed.BoardReadings as number[][], 0),
+            black: tiles(typed.BoardReadings as number[][], 1),
+            range: 1,
+            correction: meter.calibration * meter.corrections.white,
+            blackSpectralHalf: u.spectral?.black,
+          },
+        }
+      : {}),
+    screen: { gain: setup.gain, half: u.gain === undefined ? undefined : u.gain * setup.gain },
     ...(!ambient && u.ambient !== undefined ? { ambient: { value: 0, half: u.ambient } } : {}),
     ...(ambient ? { ambient: { value: ambient.length === 1 ? ambient[0]! : ambient, half: u.ambient } } : {}),
     drift: {

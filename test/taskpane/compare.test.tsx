@@ -139,6 +139,29 @@ describe('the comparison that is shown', () => {
     expect(screen.getByText(/1 of 1 pair differ/)).toBeTruthy();
   });
 
+  it('compares the uniformity with its U, in per cent', async () => {
+    await open(await compared());
+    fireEvent.change(await screen.findByLabelText('Compare the'), { target: { value: 'Uniformity' } });
+    const bars = await screen.findByRole('list', { name: 'uniformity (min ÷ max)' });
+    expect(within(bars).getAllByRole('listitem')[0]!.textContent).toBe('Unit B, Bright(85.2 ± 2.1) %');
+    expect(screen.getByText('(0.3 ± 2.8) %')).toBeTruthy();
+    expect(screen.getByText(/0 of 3 pairs differ/)).toBeTruthy();
+  });
+
+  it('says of a contrast that is only a bound that it is one', async () => {
+    const host = await compared();
+    host.put('Comparison', 'ContrastValues', [['at least 500', 812.4, 790]]);
+    host.put('Comparison', 'ContrastU', [['no U of a bound', 41, 40]]);
+    const contrast = comparisonView(await host.read('Comparison')).results.find(
+      ({ id }) => id === 'Contrast',
+    )!;
+    expect(contrast.bars.map(({ text }) => text)).toEqual([
+      'at least 500',
+      '(812 ± 41) : 1',
+      '(790 ± 40) : 1',
+    ]);
+  });
+
   it('follows the sheet, and goes with it', async () => {
     const host = await compared();
     await open(host);

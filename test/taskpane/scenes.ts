@@ -4,7 +4,7 @@ import { cellsOf } from '../../src/sheets/address';
 import type { CellValue } from '../../src/sheets/book';
 import { comparisonPlan, DEFAULT_COMPARISON } from '../../src/sheets/comparison';
 import { runPlan } from '../../src/sheets/run';
-import { BUDGET_RESULT } from '../../src/sheets/run/budgetid';
+import { BUDGET_IDS, BUDGET_RESULT } from '../../src/sheets/run/budgetid';
 import { runInputOf } from '../../src/sheets/run/input';
 import { defaultRunSetup, type RunSetup } from '../../src/sheets/runsetup';
 import { comparedRuns } from '../../taskpane/compare/compared';
@@ -112,6 +112,8 @@ export async function sure(setup: Partial<RunSetup> = {}): Promise<FakeHost> {
     putResult(host, `${id}Expanded`, expanded);
   }
   putShares(host, 'White', [0.4, 0.02, 0.01, 0.02, 0.06, 0.005, 0.2, 0.135, 0.05, 0.1, 0]);
+  putShares(host, 'Luminance', [0.1, 0.05, 0.01, 0.02, 0.02, 0.02, 0.03, 0.75]);
+  putShares(host, 'Uniformity', [0, 0.03, 0.07, 0.9, 0, 0]);
   putShares(
     host,
     'Colour',
@@ -140,8 +142,10 @@ async function byModel(host: FakeHost) {
   if (!input.ok) throw new Error(input.problems.map(({ message }) => message).join(' '));
   const model = runModel(input.value.input);
   if (!model.ok) throw new Error('No model');
-  return (['White', 'Colour', 'Ratio'] as const).map((id) => {
-    const result = budget(model.value, id.toLowerCase());
+  return BUDGET_IDS.filter((id) =>
+    model.value.outputs.some((output) => output.id === BUDGET_RESULT[id].output),
+  ).map((id) => {
+    const result = budget(model.value, BUDGET_RESULT[id].output);
     if (!result.ok) throw new Error(`No budget for ${id}`);
     return { ...result.value, id };
   });
@@ -184,7 +188,9 @@ export async function compared(): Promise<FakeHost> {
   put('ColourU', [121, 160, 'not measured']);
   put('RatioValues', [0.349, 0.976, 'not measured']);
   put('RatioU', [0.041, 0.11, 'not measured']);
-  put('Uniformities', [0.852, 0.849, 0.855]);
+  put('UniformityValues', [0.852, 0.849, 0.855]);
+  put('UniformityU', [0.021, 0.02, 0.022]);
+  put('Prices', [1200, 1200, 990]);
   put(
     'PairNames',
     [
@@ -200,7 +206,10 @@ export async function compared(): Promise<FakeHost> {
   put('ColourPairDifferences', [-476.7], true);
   put('ColourPairU', [190], true);
   put('ColourPairVerdicts', ['different'], true);
-  for (const id of ['White', 'Colour', 'Ratio']) put(`${id}Agreement`, ['agree']);
+  put('UniformityPairDifferences', [0.003, -0.003, -0.006], true);
+  put('UniformityPairU', [0.028, 0.029, 0.03], true);
+  put('UniformityPairVerdicts', ['not distinguishable', 'not distinguishable', 'not distinguishable'], true);
+  for (const id of ['White', 'Colour', 'Ratio', 'Luminance', 'Uniformity']) put(`${id}Agreement`, ['agree']);
   return host;
 }
 

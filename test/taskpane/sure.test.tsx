@@ -53,7 +53,7 @@ describe('results', () => {
     putResult(host, 'WhiteExpanded', 118.2);
     await open(host);
     expect(screen.getByText('(2230 ± 120) lm', { selector: '.big' })).toBeTruthy();
-    expect(screen.getAllByText('k = 2.00, 95.45 %').length).toBe(3);
+    expect(screen.getAllByText('k = 2.00, 95.45 %', { selector: 'p' }).length).toBe(3);
   });
 
   it('have a decision whose picture is told in words', async () => {

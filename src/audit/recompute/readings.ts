@@ -1,3 +1,4 @@
+import { sortBoard } from '../../photometry/contrast';
 import { all, chain, good, type Outcome } from '../../photometry/outcome';
 import {
   CHECKER,
@@ -49,6 +50,25 @@ export class Readings {
         good({ repeats: lists, ranges }),
       ),
     );
+  }
+
+  /** The black field as typed; its readings may be 0. */
+  typedBlack(): Outcome<Typed> {
+    const read = all([
+      displayNumbers(this.cells('BlackReadings'), NINE, 'black', 'reading'),
+      displayNumbers(this.cells('BlackRange'), NINE, 'black range factor'),
+    ] as const);
+    return chain(read, ([list, ranges]) => good({ repeats: [list], ranges }));
+  }
+
+  /** The checkerboard as typed, its tiles sorted; one range factor for all of them. */
+  typedBoard(): Outcome<{ readonly white: number[]; readonly black: number[]; readonly range: number }> {
+    const topLeft = this.cells('BoardTopLeft')[0]?.[0] === 'black' ? 'black' : 'white';
+    const read = all([
+      displayNumbers(this.cells('BoardReadings'), CHECKER, 'checkerboard', 'reading'),
+      displayNumbers([[this.cells('BoardRange')[0]?.[0] ?? null]], SINGLE, 'checkerboard range factor'),
+    ] as const);
+    return chain(read, ([sixteen, [range]]) => good({ ...sortBoard(sixteen, topLeft), range: range! }));
   }
 
   /** Net illuminances of nine points, lx, each from the mean of its repeats. */

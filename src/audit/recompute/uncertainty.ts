@@ -6,11 +6,11 @@ import type { FieldInput, RunInput } from '../../metrology/run/input';
 import { runModel } from '../../metrology/run/model';
 import { all, chain, good, type Outcome } from '../../photometry/outcome';
 import { mean } from '../../photometry/reading';
-import { PRIMARIES } from '../../photometry/tiles';
+import { PRIMARIES, type Primary } from '../../photometry/tiles';
 import { LUX } from '../../photometry/units';
-import { BUDGET_RESULT, type BudgetId, budgetIds } from '../../sheets/run/budgetid';
+import { BUDGET_RESULT, budgetIds, canBeBound, isLumens, NO_U_OF_BOUND } from '../../sheets/run/budgetid';
 import type { RunSetup } from '../../sheets/runsetup';
-import type { FieldStem, Readings } from './readings';
+import type { FieldStem, Readings, Typed } from './readings';
 import type { Recomputed } from './run';
 
 /** Image of a run in metres; the area is the true one where the image is no rectangle. */
@@ -36,14 +36,21 @@ export function recomputeUncertainty(
     runModel,
   );
   for (const id of budgetIds(setup)) {
-    const output = { White: 'white', Colour: 'colour', Ratio: 'ratio' }[id];
-    const spread = chain(model, (whole) =>
-      chain(budget(whole, output, { level: setup.uncertainty.level, rounding: 'truncate' }), (one) =>
-        chain(size, ({ width, height, area }) => {
-          // The model multiplies width and height; lumens scale with the true area.
-          const factor = id === 'Ratio' ? 1 : area / (width * height);
-          return good({ u: one.u * factor, dof: one.dof, k: one.k, expanded: one.expanded * factor });
-        }),
+    const result = results.get(BUDGET_RESULT[id].name)!;
+    if (canBeBound(id) && result.ok && typeof result.value === 'string') {
+      for (const part of ['U', 'Dof', 'K', 'Expanded']) found.set(`${id}${part}`, good(NO_U_OF_BOUND));
+      continue;
+    }
+    const both = chain(all([model, result] as const), ([whole]) => good(whole));
+    const spread = chain(both, (whole) =>
+      chain(
+        budget(whole, BUDGET_RESULT[id].output, { level: setup.uncertainty.level, rounding: 'truncate' }),
+        (one) =>
+          chain(size, ({ width, height, area }) => {
+            // The model multiplies width and height; lumens scale with the true area.
+            const factor = isLumens(id) ? area / (width * height) : 1;
+            return good({ u: one.u * factor, dof: one.dof, k: one.k, expanded: one.expanded * factor });
+          }),
       ),
     );
     found.set(
@@ -62,7 +69,7 @@ export function recomputeUncertainty(
       `${id}Expanded`,
       chain(spread, ({ expanded }) => good(expanded)),
     );
-    if (id !== 'Ratio') putDecision(found, setup, id, spread, results.get(BUDGET_RESULT[id].name)!);
+    if (id === 'White' || id === 'Colour') putDecision(found, setup, id, spread, result);
   }
   return found;
 }
@@ -77,7 +84,7 @@ interface Spread {
 function putDecision(
   found: Map<string, Recomputed>,
   { rated, uncertainty }: RunSetup,
-  id: Exclude<BudgetId, 'Ratio'>,
+  id: 'White' | 'Colour',
   spread: Outcome<Spread>,
   result: Recomputed,
 ): void {
@@ -104,15 +111,16 @@ function putDecision(
   );
 }
 
-/** The run as the uncertainty model takes it. */
+/**
+ * The run as the uncertainty model takes it. Only white must be complete: what other fields lack is missing from the
+ * results that need them.
+ */
 function inputOf(setup: RunSetup, readings: Readings, { width, height }: Size): Outcome<RunInput> {
-  const { meter, uncertainty: u } = setup;
+  const { meter, uncertainty: u, gain } = setup;
   const mm = (value: number | undefined) => (value === undefined ? undefined : value / 1000);
-  const stems: FieldStem[] = setup.colour === 'none' ? ['White'] : ['White', 'Red', 'Green', 'Blue'];
-  const fields = all(stems.map((stem) => fieldOf(setup, readings, stem)));
-  const ambient = readings.ambient();
   const drift = readings.centres();
-  return chain(all([fields, ambient] as const), ([[white, ...colours], lux]) =>
+  const needed = all([fieldOf(setup, 'white', readings.typed('White')), readings.ambient()] as const);
+  return chain(needed, ([white, lux]) =>
     good({
       image: { width, height, widthHalf: mm(u.width), heightHalf: mm(u.height), squareHalf: u.square },
       meter: {
@@ -122,10 +130,11 @@ function inputOf(setup: RunSetup, readings: Readings, { width, height }: Size): 
         digit: meter.digit,
         luxPerUnit: LUX[meter.unit],
       },
-      white: white!,
-      ...Object.fromEntries(colours.map((field, i) => [PRIMARIES[i]!, field])),
+      white,
+      ...furtherFields(setup, readings),
       ...ambientOf(setup, lux),
       ...(drift.ok ? { drift: { first: drift.value[0], last: drift.value[1] } } : {}),
+      screen: { gain, half: u.gain === undefined ? undefined : u.gain * gain },
       others: u.other
         ? [{ label: 'Another cause', half: u.other, distribution: 'rectangular', appliesTo: 'all' }]
         : [],
@@ -133,15 +142,40 @@ function inputOf(setup: RunSetup, readings: Readings, { width, height }: Size): 
   );
 }
 
-function fieldOf(setup: RunSetup, readings: Readings, stem: FieldStem): Outcome<FieldInput> {
-  const colour = stem.toLowerCase() as Lowercase<FieldStem>;
-  return chain(readings.typed(stem), ({ repeats, ranges }) =>
-    good({
-      repeats,
-      range: ranges,
-      correction: readings.conversion(colour).correction,
-      spectralHalf: setup.uncertainty.spectral?.[colour],
-    }),
+type Further = Pick<RunInput, 'red' | 'green' | 'blue' | 'black' | 'board'>;
+
+function furtherFields(setup: RunSetup, readings: Readings): Further {
+  const found: { -readonly [name in keyof Further]: Further[name] } = {};
+  if (setup.colour !== 'none') {
+    for (const primary of PRIMARIES) {
+      const stem = (primary[0]!.toUpperCase() + primary.slice(1)) as FieldStem;
+      const field = fieldOf(setup, primary, readings.typed(stem));
+      if (field.ok) found[primary] = field.value;
+    }
+  }
+  const black = setup.black ? fieldOf(setup, 'black', readings.typedBlack()) : undefined;
+  if (black?.ok) found.black = black.value;
+  const board = setup.checkerboard ? readings.typedBoard() : undefined;
+  if (board?.ok) {
+    const { correction } = readings.conversion('white');
+    found.board = {
+      ...board.value,
+      correction,
+      blackSpectralHalf: setup.uncertainty.spectral?.black,
+    };
+  }
+  return found;
+}
+
+function fieldOf(
+  { meter, uncertainty }: RunSetup,
+  name: Primary | 'white' | 'black',
+  typed: Outcome<Typed>,
+): Outcome<FieldInput> {
+  // The black field is read with the correction for white.
+  const correction = meter.calibration * meter.corrections[name === 'black' ? 'white' : name];
+  return chain(typed, ({ repeats, ranges }) =>
+    good({ repeats, range: ranges, correction, spectralHalf: uncertainty.spectral?.[name] }),
   );
 }
 

@@ -2,7 +2,7 @@ import { invalid, missing, type Problem } from '../../photometry/outcome';
 import { notAboveZero, notAtLeastZero, notDegreesOfFreedom } from '../check';
 import { DISTRIBUTIONS } from '../distribution';
 import { CLASS_TOTAL } from './defaults';
-import { FIELD_NAMES, type FieldInput, type FieldName, type RunInput } from './input';
+import { type BoardInput, FIELD_NAMES, type FieldInput, type FieldName, type RunInput } from './input';
 
 /** Everything that is wrong with a run's numbers, all at once; empty where it can be evaluated. */
 export function runProblems(input: RunInput): Problem[] {
@@ -24,6 +24,7 @@ export function runProblems(input: RunInput): Problem[] {
     ),
     ...above(meter.luxPerUnit, 'lux per unit of the display'),
     ...FIELD_NAMES.flatMap((name) => (input[name] ? fieldProblems(name, input[name], input) : [])),
+    ...(input.board ? boardProblems(input.board) : []),
     ...(ambient ? ambientProblems(ambient.value, input) : []),
     ...half(ambient?.half, 'half-width of the ambient illuminance'),
     ...(drift
@@ -106,6 +107,23 @@ function fieldProblems(name: FieldName, field: FieldInput, { white }: RunInput):
     ...problems,
     ...notAboveZero(correction, `${name} correction`),
     ...half(field.spectralHalf, `half-width of the ${name} spectral correction`),
+  ];
+}
+
+/** Each kind of tile needs at least one reading; white ones may be as many as they are. */
+function boardProblems({ white, black, range, correction, blackSpectralHalf }: BoardInput): Problem[] {
+  const tiles = (readings: readonly number[], kind: string) => [
+    ...(readings.length === 0
+      ? [missing('checkerboard', `The checkerboard has no readings of its ${kind} tiles.`)]
+      : []),
+    ...readings.flatMap((reading, i) => notAtLeastZero(reading, `reading at ${kind} tile ${i + 1}`)),
+  ];
+  return [
+    ...tiles(white, 'white'),
+    ...tiles(black, 'black'),
+    ...above(range, 'checkerboard range factor'),
+    ...above(correction, 'checkerboard correction'),
+    ...half(blackSpectralHalf, 'half-width of the black spectral correction'),
   ];
 }
 

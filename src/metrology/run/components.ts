@@ -9,11 +9,11 @@ import {
   PRIMARIES,
   type RunInput,
 } from './input';
-import type { Layout } from './layout';
+import type { FieldLayout, Layout } from './layout';
 import { List } from './list';
 import { type Notes, rounded } from './notes';
-import { digitOn, type Field, prepareField } from './prepare';
-import { addDigits, addReadings } from './readings';
+import { digitOn, type Field, type Points, prepareField } from './prepare';
+import { addDigits, addPoints, addReadings, addSpectral } from './readings';
 
 const EVERY_OUTPUT = 'every light output of the run';
 
@@ -25,9 +25,11 @@ export function layoutOf(input: RunInput, notes: Notes): Layout {
   const fields = FIELD_NAMES.flatMap((name) =>
     input[name] ? [prepareField(name, input[name], luxPerUnit)] : [],
   );
+  const tiles = tilesOf(input, luxPerUnit);
   const gain = addGain(list, meter, notes);
-  const digits = addDigits(list, meter, fields, luxPerUnit, notes);
+  const digits = addDigits(list, meter, [...fields, ...tiles], luxPerUnit, notes);
   const readings = fields.map((field) => addReadings(list, field, input, digits, notes));
+  const board = addBoard(list, input, tiles, readings, digits, notes);
   const ambient = addAmbient(list, input, fields[0]!, notes);
   const width = addLength(list, 'width', image.width, image.widthHalf, notes);
   const height = addLength(list, 'height', image.height, image.heightHalf, notes);
@@ -48,6 +50,42 @@ export function layoutOf(input: RunInput, notes: Notes): Layout {
       ...layout,
       others: others.flatMap(({ other, at }) => (bearsOn(other, layout.field.name) ? [at] : [])),
     })),
+    ...(board ? { board } : {}),
+  };
+}
+
+/** White and black tiles of the checkerboard, in this order; none where there is no board. */
+function tilesOf({ board }: RunInput, luxPerUnit: number): Points[] {
+  if (!board) return [];
+  const { white, black, range, correction } = board;
+  return [
+    prepareField('white tile', { repeats: [white], range, correction }, luxPerUnit),
+    prepareField('black tile', { repeats: [black], range, correction }, luxPerUnit),
+  ];
+}
+
+/**
+ * White tiles are white light. Black ones show what leaks and what is scattered, a mixture as unknown as the black
+ * field's: its spectral mismatch is one and the same cause.
+ */
+function addBoard(
+  list: List,
+  input: RunInput,
+  [white, black]: readonly Points[],
+  readings: readonly Omit<FieldLayout, 'others'>[],
+  digits: ReadonlyMap<number, number>,
+  notes: Notes,
+): Layout['board'] {
+  if (!white || !black) return undefined;
+  const spectralOf = (name: FieldName) => readings.find(({ field }) => field.name === name)?.spectral;
+  const points = (tiles: Points) => addPoints(list, tiles, input.meter, digits, notes);
+  return {
+    white: { field: white, spectral: spectralOf('white')!, ...points(white) },
+    black: {
+      field: black,
+      ...points(black),
+      spectral: spectralOf('black') ?? addSpectral(list, 'black', input.board?.blackSpectralHalf, notes),
+    },
   };
 }
 

@@ -13,6 +13,8 @@ export interface RunInput {
   readonly blue?: FieldInput;
   /** Full-black field, for the sequential contrast. */
   readonly black?: FieldInput;
+  /** Checkerboard, for the contrast within one picture. */
+  readonly board?: BoardInput;
   readonly ambient?: AmbientInput;
   readonly drift?: DriftInput;
   /** Screen gain, for the luminance. */
@@ -64,6 +66,17 @@ export interface FieldInput {
   readonly correction?: number;
   /** Fraction by which the spectral correction may be off. */
   readonly spectralHalf?: number;
+}
+
+/** Tile centres of a checkerboard, each read once, all in one range and with the correction for white. */
+export interface BoardInput {
+  /** Numbers on the display at the white tiles, and at the black ones. */
+  readonly white: readonly number[];
+  readonly black: readonly number[];
+  readonly range?: number;
+  readonly correction?: number;
+  /** Fraction by which the spectral correction may be off in the black tiles; the black field's goes before it. */
+  readonly blackSpectralHalf?: number;
 }
 
 /** Measured with the projector's light blocked, by the same meter. */

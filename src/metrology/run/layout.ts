@@ -1,5 +1,5 @@
 import type { Component } from '../component';
-import type { Field } from './prepare';
+import type { Field, Points } from './prepare';
 
 /** Where a run's causes stand in the list of its components. Both the sensitivities and the trials read it. */
 export interface Layout {
@@ -15,19 +15,26 @@ export interface Layout {
   /** −1 where the screen's gain is not given. */
   readonly screen: number;
   readonly fields: readonly FieldLayout[];
+  /** White and black tiles of the checkerboard, where there is one. */
+  readonly board?: { readonly white: PointsLayout; readonly black: PointsLayout };
   /** Mean ambient illuminance, and how each point departs from it; lux. */
   readonly ambientMean: number;
   readonly ambientOffsets: readonly number[];
 }
 
-export interface FieldLayout {
-  readonly field: Field;
+/** Readings of one kind of light, and where their causes stand. */
+export interface PointsLayout {
+  readonly field: Points;
   readonly spectral: number;
   /** First of as many components as the field has points. */
   readonly resolution: number;
   readonly repeatability: number;
   /** One a point: the digits component of its range. */
   readonly digits: readonly number[];
+}
+
+export interface FieldLayout extends PointsLayout {
+  readonly field: Field;
   /** The user's own lines that bear on this field's light output. */
   readonly others: readonly number[];
 }

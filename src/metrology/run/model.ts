@@ -1,24 +1,43 @@
 import { bad, good, invalid, type Outcome, type Problem } from '../../photometry/outcome';
 import { ratio, sum } from '../derive';
+import { CLEAR_SQUARED } from '../linear';
 import type { Model, Output } from '../model';
 import { runProblems } from './check';
 import { layoutOf } from './components';
 import { type FieldName, PRIMARIES, type RunInput } from './input';
-import type { FieldLayout, Layout } from './layout';
+import type { FieldLayout, Layout, PointsLayout } from './layout';
 import { type Note, Notes } from './notes';
 import { digitOn } from './prepare';
 import { driftOf, fieldOutput, meanNet, pointNet, times } from './sensitivities';
 
 /** Results of a run that carry an uncertainty; those whose readings are missing are left out. */
-export type RunOutputId = FieldOutputId | 'colour' | 'ratio' | 'luminance' | 'uniformity' | 'contrast';
+export type RunOutputId =
+  | FieldOutputId
+  | 'colour'
+  | 'ratio'
+  | 'luminance'
+  | 'uniformity'
+  | 'contrast'
+  | 'board';
 export type FieldOutputId = Exclude<FieldName, 'black'>;
 
 export interface RunModel extends Model {
   readonly layout: Layout;
   /** What was unknown and is assumed. */
   readonly notes: readonly Note[];
-  /** Points (from 0) whose ratio is the uniformity: smallest and largest net white reading. */
-  readonly extremes: { readonly least: number; readonly most: number };
+  readonly extremes: Extremes;
+}
+
+/** Points (from 0) whose ratio is the uniformity: smallest and largest net white reading. */
+export interface Extremes {
+  readonly least: number;
+  readonly most: number;
+  /**
+   * How many other points lie so near to one of the two that their own scatter might make them it. The linear model
+   * holds the two points fixed: with rivals it is only rough, and the trials, which look for the extremes anew each
+   * time, show it.
+   */
+  readonly rivals: number;
 }
 
 /**
@@ -48,7 +67,8 @@ export function runModel(input: RunInput): Outcome<RunModel> {
   const extremes = extremesOf(layout, white.field);
   fractions.push(uniformityOutput(layout, white.field, extremes));
   const black = of('black');
-  if (black) fractions.push(...contrastOutput(black, whiteNow, input, notes));
+  if (black) fractions.push(...contrastOutput(CONTRAST, black, whiteNow, input, notes));
+  if (layout.board) fractions.push(...boardOutput(layout, layout.board, input, notes));
   for (const fraction of fractions) {
     if (!fraction.ok) return fraction;
     outputs.push(fraction.value);
@@ -86,17 +106,21 @@ function luminanceOutput(layout: Layout, white: Output): Output {
   };
 }
 
-function extremesOf(layout: Layout, { field }: FieldLayout) {
+function extremesOf(layout: Layout, { field, resolution, repeatability }: FieldLayout): Extremes {
   const nets = field.gross.map((gross, i) => gross - layout.ambientOffsets[i]!);
-  return { least: nets.indexOf(Math.min(...nets)), most: nets.indexOf(Math.max(...nets)) };
+  const [low, high] = [Math.min(...nets), Math.max(...nets)];
+  const isNear = (net: number, i: number) => {
+    const [step, scatter] = [layout.components[resolution + i]!.u, layout.components[repeatability + i]!.u];
+    const bound = CLEAR_SQUARED * (step * step + scatter * scatter);
+    return (net - low) ** 2 <= bound || (high - net) ** 2 <= bound;
+  };
+  // Even light still has two ends: the first of the darkest points, the last of the brightest.
+  const rivals = Math.max(0, nets.filter(isNear).length - 2);
+  return { least: nets.indexOf(low), most: nets.lastIndexOf(high), rivals };
 }
 
 /** Smallest ÷ largest net white reading, for these two points as they were found. */
-function uniformityOutput(
-  layout: Layout,
-  white: FieldLayout,
-  { least, most }: RunModel['extremes'],
-): Outcome<Output> {
+function uniformityOutput(layout: Layout, white: FieldLayout, { least, most }: Extremes): Outcome<Output> {
   return ratio(
     { id: 'uniformity', label: 'uniformity, min ÷ max', unit: '' },
     pointNet(layout, white, least),
@@ -104,21 +128,38 @@ function uniformityOutput(
   );
 }
 
+const CONTRAST = { id: 'contrast', label: 'sequential contrast', unit: '' } as const;
+const BOARD = { id: 'board', label: 'checkerboard contrast', unit: '' } as const;
+/** As the contrast itself: black and one step of the display are often one number but for rounding. */
+const MARGIN = 1 + 1e-9;
+
 /** White ÷ black, if black can be told from nothing: otherwise there is a bound only, and no uncertainty of it. */
 function contrastOutput(
-  black: { field: FieldLayout; net: Output },
+  naming: typeof CONTRAST | typeof BOARD,
+  black: { field: PointsLayout; net: Output },
   white: Output,
   { meter }: RunInput,
   notes: Notes,
 ): Outcome<Output>[] {
   const { ranges, scale } = black.field.field;
   const step = Math.max(...ranges.map((range, i) => digitOn(meter, range) * scale[i]!));
-  if (black.net.value <= step) {
+  if (black.net.value <= step * MARGIN) {
     notes.say(
-      'contrast',
-      'Black is too dark for this meter: the contrast is a lower bound and carries no uncertainty.',
+      naming.label,
+      `Black is too dark for this meter: the ${naming.label} is a lower bound and carries no uncertainty.`,
     );
     return [];
   }
-  return [ratio({ id: 'contrast', label: 'sequential contrast', unit: '' }, white, black.net)];
+  return [ratio(naming, white, black.net)];
+}
+
+/** Mean of the white tiles ÷ mean of the black ones; both are read in one go, so that the run's drift cancels. */
+function boardOutput(
+  layout: Layout,
+  { white, black }: NonNullable<Layout['board']>,
+  input: RunInput,
+  notes: Notes,
+): Outcome<Output>[] {
+  const dark = { field: black, net: meanNet(layout, black) };
+  return contrastOutput(BOARD, dark, meanNet(layout, white), input, notes);
 }

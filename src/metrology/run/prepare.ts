@@ -3,9 +3,12 @@ import { squaredDeviations } from '../sample';
 import { DIGIT } from './defaults';
 import type { FieldInput, FieldName, MeterInput } from './input';
 
-/** One field of light with its readings turned into corrected illuminances (lux), ambient still in them. */
-export interface Field {
-  readonly name: FieldName;
+/** What bears readings: a field, or the tiles of one kind on the checkerboard. */
+export type PointsName = FieldName | 'white tile' | 'black tile';
+
+/** Readings of one kind of light turned into corrected illuminances (lux), ambient still in them. */
+export interface Points {
+  readonly name: PointsName;
   /** Mean of each point's repeats. */
   readonly gross: readonly number[];
   /** Lux per number on the display, correction included, one a point. */
@@ -18,9 +21,16 @@ export interface Field {
   readonly sd?: number;
   readonly dof: number;
 }
+export interface Field extends Points {
+  readonly name: FieldName;
+}
 
 /** From a checked input. */
-export function prepareField(name: FieldName, input: FieldInput, luxPerUnit: number): Field {
+export function prepareField<N extends PointsName>(
+  name: N,
+  input: FieldInput,
+  luxPerUnit: number,
+): Points & { readonly name: N } {
   const { range = 1, correction = 1, repeats } = input;
   const points = repeats[0]!.length;
   const field = {

@@ -4,7 +4,7 @@ import type { FieldName, MeterInput, RunInput } from './input';
 import type { FieldLayout } from './layout';
 import type { List, Shape } from './list';
 import { type Notes, rounded } from './notes';
-import { digitOn, type Field } from './prepare';
+import { digitOn, type Field, type Points } from './prepare';
 import { wordsOf } from './words';
 
 /** Components of the readings: digits a range; resolution and repeatability a point; spectral mismatch a field. */
@@ -13,7 +13,7 @@ import { wordsOf } from './words';
 export function addDigits(
   list: List,
   meter: MeterInput,
-  fields: readonly Field[],
+  fields: readonly Points[],
   luxPerUnit: number,
   notes: Notes,
 ): ReadonlyMap<number, number> {
@@ -44,21 +44,33 @@ export function addReadings(
   digits: ReadonlyMap<number, number>,
   notes: Notes,
 ): Omit<FieldLayout, 'others'> {
-  const { name, scale, ranges } = field;
+  const points = addPoints(list, field, input.meter, digits, notes);
+  const spectral = addSpectral(list, field.name, input[field.name]?.spectralHalf, notes);
+  return { field, spectral, ...points };
+}
+
+/** Resolution and repeatability of readings of one kind. */
+export function addPoints(
+  list: List,
+  points: Points,
+  meter: MeterInput,
+  digits: ReadonlyMap<number, number>,
+  notes: Notes,
+): Pick<FieldLayout, 'resolution' | 'repeatability' | 'digits'> {
+  const { name, scale, ranges } = points;
   const words = wordsOf(name, scale.length);
   const resolution = list.components.length;
   for (let i = 0; i < scale.length; i++) {
     const { resolutionId, resolution: label } = words.points[i]!;
-    const half = (digitOn(input.meter, ranges[i]!) * scale[i]!) / 2;
+    const half = (digitOn(meter, ranges[i]!) * scale[i]!) / 2;
     list.add(resolutionId, label, 0, half, 'lx', 'reading', 'one reading', words.resolutionLine);
   }
-  const repeatability = addRepeatability(list, field, notes);
-  const spectral = addSpectral(list, name, input, notes);
-  return { field, resolution, repeatability, spectral, digits: ranges.map((range) => digits.get(range)!) };
+  const repeatability = addRepeatability(list, points, notes);
+  return { resolution, repeatability, digits: ranges.map((range) => digits.get(range)!) };
 }
 
 /** Type A: the field's pooled standard deviation of one reading ÷ √(how often the point was read). */
-function addRepeatability(list: List, { name, sd, dof, counts, gross }: Field, notes: Notes): number {
+function addRepeatability(list: List, { name, sd, dof, counts, gross }: Points, notes: Notes): number {
   const words = wordsOf(name, counts.length);
   if (sd === undefined) {
     notes.assume(
@@ -82,8 +94,7 @@ function addRepeatability(list: List, { name, sd, dof, counts, gross }: Field, n
   return first;
 }
 
-function addSpectral(list: List, name: FieldName, input: RunInput, notes: Notes): number {
-  const known = input[name]?.spectralHalf;
+export function addSpectral(list: List, name: FieldName, known: number | undefined, notes: Notes): number {
   const half = known ?? defaults.SPECTRAL[name];
   if (known === undefined) notes.assume(`spectral mismatch in ${name}`, `± ${rounded(100 * half)} %`);
   const { spectralId, spectral, spectralSharedBy } = wordsOf(name, 0);

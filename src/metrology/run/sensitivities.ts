@@ -1,6 +1,6 @@
 import { mean } from '../../photometry/reading';
 import type { Output } from '../model';
-import type { FieldLayout, Layout } from './layout';
+import type { FieldLayout, Layout, PointsLayout } from './layout';
 
 /*
  * First derivatives at the components' values, where every factor is 1 and every offset 0:
@@ -11,7 +11,7 @@ import type { FieldLayout, Layout } from './layout';
 const blank = (layout: Layout) => new Array<number>(layout.components.length).fill(0);
 
 /** Mean net illuminance of a field, lux. */
-export function meanNet(layout: Layout, { field, ...at }: FieldLayout): Output {
+export function meanNet(layout: Layout, { field, ...at }: PointsLayout): Output {
   const c = blank(layout);
   const n = field.gross.length;
   const gross = mean(field.gross);
@@ -28,7 +28,7 @@ export function meanNet(layout: Layout, { field, ...at }: FieldLayout): Output {
 }
 
 /** Net illuminance of one point of a field, lux. */
-export function pointNet(layout: Layout, { field, ...at }: FieldLayout, point: number): Output {
+export function pointNet(layout: Layout, { field, ...at }: PointsLayout, point: number): Output {
   const c = blank(layout);
   const gross = field.gross[point]!;
   const value = gross - layout.ambientMean - layout.ambientOffsets[point]!;

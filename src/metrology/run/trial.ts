@@ -1,5 +1,5 @@
 import type { TrialModel } from '../trial';
-import type { FieldLayout, Layout } from './layout';
+import type { FieldLayout, Layout, PointsLayout } from './layout';
 import type { RunModel } from './model';
 import { driftOf } from './sensitivities';
 
@@ -18,23 +18,26 @@ interface Flat {
 }
 
 /** The run's own equations, not linearised, for Monte Carlo. Same components, same outputs, same order. */
-export function runTrial({ components, outputs, layout, extremes }: RunModel): TrialModel {
-  const flats = layout.fields.map((field) => flatten(layout, field));
+export function runTrial({ components, outputs, layout }: RunModel): TrialModel {
+  const flats = layout.fields.map((field) => flatten(field, [...driftOf(layout, field), ...field.others]));
   const names = layout.fields.map(({ field }) => field.name);
   const place = (id: string) => outputs.findIndex((output) => output.id === id);
   const lumens = names.map((name) => (name === 'black' ? -1 : place(name)));
   const [red, green, blue] = [place('red'), place('green'), place('blue')];
   const [colour, ratio, luminance] = [place('colour'), place('ratio'), place('luminance')];
   const [uniformity, contrast, black] = [place('uniformity'), place('contrast'), names.indexOf('black')];
-  const least = pointReader(layout, layout.fields[0]!, extremes.least);
-  const most = pointReader(layout, layout.fields[0]!, extremes.most);
+  const points = layout.fields[0]!.field.gross.map((_, i) => pointReader(layout, layout.fields[0]!, i));
+  const board = place('board');
+  const tiles = layout.board && ([flatten(layout.board.white), flatten(layout.board.black)] as const);
   const { gain, ambient, width, height, square, driftWhite, screen } = layout;
   const nets = new Float64Array(flats.length);
+  const netOf = (flat: Flat, x: Float64Array) =>
+    x[gain]! * (x[flat.spectral]! * meanGross(flat, x) - x[ambient]!);
   const evaluate = (x: Float64Array, y: Float64Array) => {
     const area = x[width]! * x[height]! * x[square]!;
     for (let f = 0; f < flats.length; f++) {
       const flat = flats[f]!;
-      const net = x[gain]! * (x[flat.spectral]! * meanGross(flat, x) - x[ambient]!);
+      const net = netOf(flat, x);
       nets[f] = net;
       if (lumens[f]! < 0) continue;
       let flux = net * area;
@@ -47,8 +50,19 @@ export function runTrial({ components, outputs, layout, extremes }: RunModel): T
     }
     const now = nets[0]! * x[driftWhite]!;
     if (luminance >= 0) y[luminance] = (now * x[screen]!) / Math.PI;
-    y[uniformity] = least(x) / most(x);
+    if (uniformity >= 0) y[uniformity] = leastOverMost(x);
     if (contrast >= 0) y[contrast] = now / nets[black]!;
+    if (board >= 0) y[board] = netOf(tiles![0], x) / netOf(tiles![1], x);
+  };
+  /** Extremes looked for anew: with points of nearly the same light another one may be it in another trial. */
+  const leastOverMost = (x: Float64Array) => {
+    let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    for (let i = 0; i < points.length; i++) {
+      const net = points[i]!(x);
+      if (net < least) least = net;
+      if (net > most) most = net;
+    }
+    return least / most;
   };
   return { components, outputs, evaluate };
 }
@@ -62,7 +76,7 @@ function meanGross(flat: Flat, x: Float64Array): number {
   return mean;
 }
 
-function flatten(layout: Layout, { field, digits, ...at }: FieldLayout): Flat {
+function flatten({ field, digits, ...at }: PointsLayout, factors: readonly number[] = []): Flat {
   const points = field.gross.length;
   const used = [...new Set(digits)];
   const count = (place: number) => digits.filter((each) => each === place).length;
@@ -74,7 +88,7 @@ function flatten(layout: Layout, { field, digits, ...at }: FieldLayout): Flat {
     spectral: at.spectral,
     digits: Int32Array.from(used),
     weights: Float64Array.from(used, (place) => (field.correction * count(place)) / points),
-    factors: Int32Array.from([...driftOf(layout, { field, digits, ...at }), ...at.others]),
+    factors: Int32Array.from(factors),
   };
 }
 

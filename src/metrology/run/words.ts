@@ -1,4 +1,4 @@
-import type { FieldName } from './input';
+import type { PointsName } from './prepare';
 
 /** Ids and labels of one point's components. */
 export interface PointWords {
@@ -19,10 +19,10 @@ export interface FieldWords {
   readonly points: PointWords[];
 }
 
-const known = new Map<FieldName, FieldWords>();
+const known = new Map<PointsName, FieldWords>();
 
 /** The words of a field with at least so many points; made once, because making them costs more than the sums. */
-export function wordsOf(name: FieldName, points: number): FieldWords {
+export function wordsOf(name: PointsName, points: number): FieldWords {
   let words = known.get(name);
   if (!words) {
     words = {

@@ -1,7 +1,7 @@
 import { AMBIENT_FRACTION, AMBIENT_UNMEASURED, DRIFT, REPEATABILITY } from '../../metrology/run/defaults';
 import { fieldsOf, hasColour, isCentre } from '../../procurement/batch/columns';
-import { DOF_FORMAT, INFINITE } from '../run/budget';
 import { FORMAT } from '../run/layout';
+import { DOF_FORMAT, INFINITE } from '../run/lines/line';
 import { type Known, knowns } from '../run/uncertainty';
 import { tFactor } from '../run/verdict';
 import { stemOf } from './formulas';
@@ -136,19 +136,22 @@ function causesOf({ readings, ambient }: BatchSetup): Cause[] {
 function knownsOf(setup: BatchSetup): Known[] {
   const isWhole = !isCentre(setup.readings);
   const centre = ['MeterDigits', 'AmbientHalf', 'OtherHalf'];
-  return knowns(asRun(setup))
-    .filter(({ name }) => isWhole || centre.includes(name))
-    .map((known) => {
-      if (known.name !== 'AmbientHalf') return known;
-      return {
-        ...known,
-        assumed: setup.ambient === 'none' ? '0' : 'MeterDigitsUsed*MeterDigit*LuxPerUnit',
-        because:
-          setup.ambient === 'none'
-            ? 'not measured: counted below as a part of white'
-            : 'assumed: the meter’s digits, and a tenth of the ambient light itself',
-      };
-    });
+  return (
+    knowns(asRun(setup))
+      // A batch is of light outputs; the luminance is left to run sheets.
+      .filter(({ name }) => (isWhole ? name !== 'GainHalf' : centre.includes(name)))
+      .map((known) => {
+        if (known.name !== 'AmbientHalf') return known;
+        return {
+          ...known,
+          assumed: setup.ambient === 'none' ? '0' : 'MeterDigitsUsed*MeterDigit*LuxPerUnit',
+          because:
+            setup.ambient === 'none'
+              ? 'not measured: counted below as a part of white'
+              : 'assumed: the meter’s digits, and a tenth of the ambient light itself',
+        };
+      })
+  );
 }
 
 /** What is uncertain, the budget of what all rows share, and the terms that each row's U is made of. */

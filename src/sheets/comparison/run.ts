@@ -1,6 +1,6 @@
 import { bad, good, invalid, type Outcome } from '../../photometry/outcome';
 import type { LinkedSheet } from '../link';
-import { BUDGET_RESULT, type BudgetId } from '../run/budgetid';
+import { BUDGET_IDS, type BudgetId } from '../run/budgetid';
 
 /** A run sheet as a comparison sees it: where its results stand, and the rows of its budgets. */
 export interface ComparedRun extends LinkedSheet {
@@ -33,7 +33,7 @@ export function comparable(runs: readonly ComparedRun[]): Outcome<true> {
   }
   const twice = runs.find(({ sheet }, i) => runs.findIndex((other) => other.sheet === sheet) < i);
   if (twice) return bad(invalid('choice', 'runs', `The run "${twice.sheet}" was chosen twice.`));
-  const unlike = (Object.keys(BUDGET_RESULT) as BudgetId[]).flatMap((id) => {
+  const unlike = BUDGET_IDS.flatMap((id) => {
     const [first, ...others] = withBudget(runs, id);
     return others
       .filter((run) => run.components[id]!.join('|') !== first!.components[id]!.join('|'))

@@ -23,7 +23,8 @@ export function sharingOf(label: string, { digits, spectral }: SharingOptions): 
   if (label.startsWith('Meter, ± of reading')) return open(true);
   if (label.startsWith('Meter, ± digits')) return open(digits);
   if (label.startsWith('Spectral')) return open(spectral);
-  if (label.startsWith('Image')) return open(false, true);
+  // One image hangs on one screen.
+  if (label.startsWith('Image') || label.startsWith('Screen')) return open(false, true);
   if (label.startsWith('Repeatability') || label.startsWith('Display'))
     return { flags: [0, 0, 0], isOpen: false };
   return open(false);

@@ -1,6 +1,7 @@
 import { columnName } from '../address';
 import type { PlanBuilder } from '../builder';
 import { linkTo } from '../link';
+import { BUDGET_IDS, BUDGET_RESULT, type BudgetId } from '../run/budgetid';
 import { FORMAT } from '../run/layout';
 import { type ComparedRun, MOST_RUNS } from './run';
 
@@ -9,7 +10,7 @@ export interface Overview {
   readonly next: number;
   readonly cell: (row: OverviewRow, run: ComparedRun) => string;
 }
-export type OverviewRow = 'name' | 'White' | 'Colour' | 'Ratio' | 'price' | 'meter' | 'image';
+export type OverviewRow = 'name' | BudgetId | 'price' | 'meter' | 'image';
 
 interface Line {
   readonly label: string;
@@ -20,51 +21,31 @@ interface Line {
   readonly row?: OverviewRow;
 }
 
-/** Plain formulas are linked, so that a comparison lives without the add-in as the runs do. */
-const LINES: readonly Line[] = [
-  {
-    label: 'White light output, lm',
-    name: 'WhiteValues',
-    from: 'WhiteLightOutputPlain',
-    format: FORMAT.lumens,
-    row: 'White',
-  },
-  { label: '    U, lm', name: 'WhiteU', from: 'WhiteExpandedPlain', format: FORMAT.lumens },
-  {
-    label: 'Colour light output, lm',
-    name: 'ColourValues',
-    from: 'ColourLightOutputPlain',
-    format: FORMAT.lumens,
-    row: 'Colour',
-  },
-  { label: '    U, lm', name: 'ColourU', from: 'ColourExpandedPlain', format: FORMAT.lumens },
-  {
-    label: 'Colour to white ratio',
-    name: 'RatioValues',
-    from: 'ColourToWhitePlain',
-    format: FORMAT.ratio,
-    row: 'Ratio',
-  },
-  { label: '    U', name: 'RatioU', from: 'RatioExpandedPlain', format: FORMAT.ratio },
-  {
-    label: 'Uniformity, min ÷ max of nine',
-    name: 'Uniformities',
-    from: 'UniformityMinMaxPlain',
-    format: FORMAT.percent,
-  },
-  {
-    label: 'Sequential contrast, net, : 1',
-    name: 'Contrasts',
-    from: 'SequentialContrastPlain',
-    format: '#,##0',
-  },
-  {
-    label: 'Mean screen luminance, cd/m²',
-    name: 'Luminances',
-    from: 'ScreenLuminancePlain',
-    format: FORMAT.luminance,
-  },
-];
+/** How the overview calls each result, and how its values look. */
+const RESULTS: Readonly<Record<BudgetId, readonly [label: string, format: string]>> = {
+  White: ['White light output, lm', FORMAT.lumens],
+  Colour: ['Colour light output, lm', FORMAT.lumens],
+  Ratio: ['Colour to white ratio', FORMAT.ratio],
+  Luminance: ['Mean screen luminance, cd/m²', FORMAT.luminance],
+  Uniformity: ['Uniformity, min ÷ max of nine', FORMAT.percent],
+  Contrast: ['Sequential contrast, net, : 1', '#,##0'],
+  Board: ['Checkerboard contrast, net, : 1', '#,##0.0'],
+};
+
+/** Each result and its U. Plain formulas are linked, so that a comparison lives without the add-in as the runs do. */
+const LINES: readonly Line[] = BUDGET_IDS.flatMap((id): Line[] => {
+  const { name, unit, format } = BUDGET_RESULT[id];
+  const [label, valueFormat] = RESULTS[id];
+  return [
+    { label, name: `${id}Values`, from: `${name}Plain`, format: valueFormat, row: id },
+    {
+      label: unit && unit !== ': 1' ? `    U, ${unit}` : '    U',
+      name: `${id}U`,
+      from: `${id}ExpandedPlain`,
+      format,
+    },
+  ];
+});
 const NOT_MEASURED = 'not measured';
 
 /** Results of the runs side by side, one column a run, and what they have in common. */

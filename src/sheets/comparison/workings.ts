@@ -1,8 +1,8 @@
 import { columnName } from '../address';
 import type { PlanBuilder } from '../builder';
 import { linkTo } from '../link';
-import { DOF_FORMAT } from '../run/budget';
 import { BUDGET_RESULT, type BudgetId } from '../run/budgetid';
+import { DOF_FORMAT } from '../run/lines/line';
 import { tFactor } from '../run/verdict';
 import type { ComparedRun } from './run';
 import { type SharingOptions, sharingOf } from './sharing';
@@ -34,8 +34,8 @@ export function putWorkings(
   codes: Codes,
   options: SharingOptions,
 ): { readonly next: number; readonly expanded: ExpandedAt } {
-  const { label, unit } = BUDGET_RESULT[id];
-  const of = unit ? `${label}, ${unit}` : label;
+  const { label, unit, format, parts: partsFormat } = BUDGET_RESULT[id];
+  const of = unit && unit !== ': 1' ? `${label}, ${unit}` : label;
   const labels = runs[0]!.components[id]!;
   const column = (run: ComparedRun) => FIRST + runs.indexOf(run);
   const last = FIRST + runs.length - 1;
@@ -66,7 +66,7 @@ export function putWorkings(
   const parts = row;
   labels.forEach((words, i) => {
     putShared(b, row, words, options);
-    line(words, (run) => numberFrom(linkTo(run, `${id}Parts`, i)!), id === 'Ratio' ? '0.00000' : '0.00');
+    line(words, (run) => numberFrom(linkTo(run, `${id}Parts`, i)!), partsFormat);
   });
   const lastPart = row - 1;
   b.name(`${id}Shared`, `B${parts}:D${lastPart}`, `1 where a part of ${label} is one cause for two runs`);
@@ -118,7 +118,6 @@ export function putWorkings(
     row++;
     return (a: ComparedRun, c: ComparedRun) => at(column(c), first + runs.indexOf(a));
   };
-  const format = id === 'Ratio' ? '0.0000' : '#,##0.0';
   const u = square(`u of the difference, ${of}`, `${id}DifferenceU`, 0, format, (a, c) => {
     const [x, y, s] = [block(a, parts), block(c, parts), shared(a, c)];
     return `SQRT(SUMPRODUCT(${s}*(${x}-${y})^2+(1-${s})*(${x}^2+${y}^2)))`;

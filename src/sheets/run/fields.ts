@@ -302,7 +302,11 @@ export function putCorners(b: PlanBuilder, row: number, context: FieldContext): 
 }
 
 /** The 4 × 4 checkerboard: one range factor for the board, so that the grid fits the page. */
-export function putBoard(b: PlanBuilder, row: number, range: number): number {
+export function putBoard(
+  b: PlanBuilder,
+  row: number,
+  range: number,
+): { readonly next: number; readonly even: readonly string[]; readonly odd: readonly string[] } {
   const title = 'Checkerboard, 4 × 4';
   b.put(`A${row}`, { role: 'heading', value: title });
   b.wide(`B${row}:I${row}`, { role: 'heading', value: 'number on the display at the tile centres' });
@@ -351,7 +355,7 @@ export function putBoard(b: PlanBuilder, row: number, range: number): number {
     `J${row + 4}`,
     'Checkerboard: mean of black tiles, ambient included, lx',
   );
-  return row + 5;
+  return { next: row + 5, even, odd };
 }
 
 /** The centre point of the white field once more, at the end. */

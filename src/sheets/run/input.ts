@@ -1,6 +1,15 @@
 import type { FieldInput, RunInput } from '../../metrology/run/input';
-import { all, bad, good, invalid, type Outcome } from '../../photometry/outcome';
-import { displayNumbers, factors, isBlank, NINE, type RawCell, SINGLE } from '../../photometry/reading';
+import { sortBoard } from '../../photometry/contrast';
+import { all, bad, chain, good, invalid, type Outcome } from '../../photometry/outcome';
+import {
+  CHECKER,
+  displayNumbers,
+  factors,
+  isBlank,
+  NINE,
+  type RawCell,
+  SINGLE,
+} from '../../photometry/reading';
 import { PRIMARIES, type Primary, sortTiles } from '../../photometry/tiles';
 import { ILLUMINANCE_UNITS, LUX } from '../../photometry/units';
 import { MAX_REPEATS } from '../runsetup';
@@ -41,12 +50,16 @@ export function runInputOf(cells: NamedCells): Outcome<SheetInput> {
     needed(cells, 'CalibrationFactor', 'calibration factor'),
     fieldOf(cells, 'white'),
     all(hasColour(cells) ? PRIMARIES.map((name) => fieldOf(cells, name)) : []),
+    needed(cells, 'ScreenGain', 'screen gain'),
+    blackOf(cells),
+    boardOf(cells),
   ] as const);
   if (!numbers.ok) return numbers;
-  const [width, height, area, level, calibration, white, colours] = numbers.value;
+  const [width, height, area, level, calibration, white, colours, gain, black, board] = numbers.value;
   const ambient = ambientOf(cells, luxPerUnit * calibration);
   if (!ambient.ok) return ambient;
   const other = maybe(cells, 'OtherHalf');
+  const gainHalf = maybe(cells, 'GainHalf');
   const input: RunInput = {
     image: {
       width,
@@ -64,8 +77,11 @@ export function runInputOf(cells: NamedCells): Outcome<SheetInput> {
     },
     white,
     ...Object.fromEntries(colours.map((field, i) => [PRIMARIES[i]!, field])),
+    ...black,
+    ...board,
     ...ambient.value,
     ...driftOf(cells),
+    screen: { gain, half: gainHalf === undefined ? undefined : gainHalf * gain },
     ...(other === undefined
       ? {}
       : {
@@ -129,6 +145,43 @@ function fieldOf(cells: NamedCells, name: 'white' | Primary): Outcome<FieldInput
 function tiles(cells: NamedCells, suffix: string, primary: Primary): Grid | undefined {
   const patterns = PATTERNS.map((name) => cells[`${name}${suffix}`]?.values);
   return patterns.every((pattern) => pattern !== undefined) ? sortTiles(patterns, primary) : undefined;
+}
+
+/** The black field as far as it is there: without it the light outputs can be had all the same. */
+function blackOf(cells: NamedCells): Outcome<Pick<RunInput, 'black'>> {
+  const grid = cells.BlackReadings?.values;
+  if (!grid || grid.flat().some(isBlank)) return good({});
+  const parts = all([
+    displayNumbers(grid, NINE, 'black', 'reading'),
+    factors(cells.BlackRange?.values ?? 1, NINE, 'black range factor'),
+    // The black field is read with the correction for white.
+    needed(cells, 'WhiteCorrection', 'correction for white'),
+  ] as const);
+  return chain(parts, ([reading, range, correction]) =>
+    good({
+      black: { repeats: [reading], range, correction, spectralHalf: maybe(cells, 'BlackMismatch') },
+    }),
+  );
+}
+
+/** The checkerboard, tile by tile sorted into white and black, as far as it is there. */
+function boardOf(cells: NamedCells): Outcome<Pick<RunInput, 'board'>> {
+  const grid = cells.BoardReadings?.values;
+  if (!grid || grid.flat().some(isBlank)) return good({});
+  const parts = all([
+    displayNumbers(grid, CHECKER, 'checkerboard', 'reading'),
+    needed(cells, 'BoardRange', 'range factor of the checkerboard'),
+    needed(cells, 'WhiteCorrection', 'correction for white'),
+  ] as const);
+  return chain(parts, ([reading, range, correction]) => {
+    const { white, black } = sortBoard(
+      reading,
+      single(cells, 'BoardTopLeft') === 'black' ? 'black' : 'white',
+    );
+    return good({
+      board: { white, black, range, correction, blackSpectralHalf: maybe(cells, 'BlackMismatch') },
+    });
+  });
 }
 
 function ambientOf(cells: NamedCells, luxPerStep: number): Outcome<Pick<RunInput, 'ambient'>> {

@@ -3,7 +3,7 @@
  * illuminances in J:L. Grids lie as seen facing the screen. Set-up fields stand in two pairs, A|B:D and F:H|J:L.
  */
 export const COLUMNS: Readonly<Record<string, number>> = {
-  A: 28,
+  A: 30,
   B: 10,
   C: 10,
   D: 10,

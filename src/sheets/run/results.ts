@@ -8,6 +8,8 @@ export interface Need {
   readonly count: number;
   /** What the result says while it is not there; "waiting" unless given. */
   readonly otherwise?: string;
+  /** The same as a formula without "=", where it depends on more than whether it is there. */
+  readonly says?: string;
 }
 
 /** A result of a run: where it comes from, twice, and when it can be had. */

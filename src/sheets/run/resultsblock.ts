@@ -48,9 +48,9 @@ function putResult(b: PlanBuilder, row: number, result: RunResult): void {
  */
 function guard(needs: RunResult['needs'], value: string): string {
   return needs.reduceRight(
-    (rest, { range, count, otherwise = 'waiting' }) =>
+    (rest, { range, count, otherwise = 'waiting', says = `"${otherwise}"` }) =>
       count === 1
-        ? `IF(COUNT(${range})=0,"${otherwise}",${rest})`
+        ? `IF(COUNT(${range})=0,${says},${rest})`
         : `IF(COUNT(${range})<${count},COUNT(${range})&" of ${count}",${rest})`,
     value,
   );
@@ -58,7 +58,7 @@ function guard(needs: RunResult['needs'], value: string): string {
 
 /** Texts that are results and not a state of waiting. */
 const isResultText = (cell: string) =>
-  `OR(LEFT(${cell},8)="at least",LEFT(${cell},4)="pass",LEFT(${cell},4)="fail",LEFT(${cell},4)="cond")`;
+  `OR(LEFT(${cell},8)="at least",LEFT(${cell},4)="no U",LEFT(${cell},4)="pass",LEFT(${cell},4)="fail",LEFT(${cell},4)="cond")`;
 
 /** Says in words whether a cell and its twin agree, to 1e-9 of their size unless said otherwise; 1e-12 is rounding near zero. */
 function agreement(custom: string, twin: string, tolerance = '0.000000001'): string {

@@ -5,23 +5,21 @@ import {
   CLASS_TOTAL,
   DIGITS,
   DRIFT,
+  GAIN,
   LENGTH_FRACTION,
   LENGTH_LEAST,
-  REPEATABILITY,
   SPECTRAL,
   SQUARE,
 } from '../../metrology/run/defaults';
 import type { PlanBuilder } from '../builder';
 import { METER_CLASSES, type RunSetup } from '../runsetup';
+import { putDerived } from './derived';
+import { putDigits } from './digits';
+import { putExtremes } from './extremes';
 import { FORMAT } from './layout';
-
-export const PRIMARY_STEMS = ['Red', 'Green', 'Blue'] as const;
-export type BudgetStem = 'White' | (typeof PRIMARY_STEMS)[number];
-/** For each field, the cells of each of its nine points: first reading and repeats. */
-export type FieldCells = Partial<Record<BudgetStem, readonly (readonly string[])[]>>;
-
-/** Range factors that get a digits component of their own; any other factors share one. */
-export const DECADES = [0.1, 1, 10, 100, 1000] as const;
+import { percent } from './percent';
+import { putScatter, putTileScatter } from './scatter';
+import { type BoardCells, type BudgetStem, type FieldCells, PRIMARY_STEMS } from './stems';
 
 /** A half-width that may be left out: what is typed, what is used instead, and the words that say so. */
 export interface Known {
@@ -38,11 +36,12 @@ export interface Known {
   readonly why: string;
 }
 
-const percent = (fraction: number) => `${Number((100 * fraction).toPrecision(6))} %`;
+/** What of a set-up decides what may be known. */
+export type KnowableSetup = Pick<RunSetup, 'uncertainty' | 'colour' | 'ambient' | 'black' | 'checkerboard'>;
 
 /** Everything about a run that may be known or assumed. */
-export function knowns(setup: Pick<RunSetup, 'uncertainty' | 'colour' | 'ambient'>): Known[] {
-  const { uncertainty: u, colour, ambient } = setup;
+export function knowns(setup: KnowableSetup): Known[] {
+  const { uncertainty: u, colour, ambient, black, checkerboard } = setup;
   const spectral = (stem: BudgetStem): Known => {
     const field = stem.toLowerCase() as Lowercase<BudgetStem>;
     return {
@@ -53,7 +52,7 @@ export function knowns(setup: Pick<RunSetup, 'uncertainty' | 'colour' | 'ambient
       format: FORMAT.percent,
       max: 1,
       assumed: String(SPECTRAL[field]),
-      because: `assumed: ± ${percent(SPECTRAL[field])}, a good meter on narrow primaries`,
+      because: `assumed: ± ${percent(SPECTRAL[field])}, ${field === 'black' ? 'as for white' : 'a good meter on narrow primaries'}`,
       why: 'By which part of the reading the spectral correction of this colour may be off.',
     };
   };
@@ -94,6 +93,7 @@ export function knowns(setup: Pick<RunSetup, 'uncertainty' | 'colour' | 'ambient
     },
     spectral('White'),
     ...(colour === 'none' ? [] : PRIMARY_STEMS.map(spectral)),
+    ...(black || checkerboard ? [spectral('Black')] : []),
     length('Width', u.width),
     length('Height', u.height),
     {
@@ -125,6 +125,17 @@ export function knowns(setup: Pick<RunSetup, 'uncertainty' | 'colour' | 'ambient
       why: 'Apart from the meter’s own percentage.',
     },
     {
+      label: 'Screen gain ±',
+      name: 'GainHalf',
+      value: u.gain,
+      unit: 'of gain',
+      format: FORMAT.percent,
+      max: 1,
+      assumed: String(GAIN),
+      because: `assumed: ± ${percent(GAIN)}, as data sheets give it`,
+      why: 'By which part the gain stated in the set-up may be off. Only the luminance rests on it.',
+    },
+    {
       label: 'Another cause, output ±',
       name: 'OtherHalf',
       value: u.other,
@@ -139,7 +150,13 @@ export function knowns(setup: Pick<RunSetup, 'uncertainty' | 'colour' | 'ambient
 }
 
 /** Writes what the uncertainty rests on, from `row` on; returns the first row below it. */
-export function putUncertainty(b: PlanBuilder, row: number, setup: RunSetup, cells: FieldCells): number {
+export function putUncertainty(
+  b: PlanBuilder,
+  row: number,
+  setup: RunSetup,
+  cells: FieldCells,
+  board: BoardCells | undefined,
+): number {
   b.put(`A${row}`, { role: 'heading', value: 'What is uncertain' });
   b.wide(`B${row}:C${row}`, { role: 'heading', value: 'as known' });
   b.put(`D${row}`, { role: 'heading', value: 'unit' });
@@ -158,7 +175,8 @@ export function putUncertainty(b: PlanBuilder, row: number, setup: RunSetup, cel
   const first = r;
   for (const known of knowns(setup)) putKnown(b, r++, known);
   const fields = Object.entries(cells) as [BudgetStem, readonly (readonly string[])[]][];
-  for (const [stem, points] of fields) putScatter(b, r++, stem, points, setup.repeats);
+  for (const [stem, points] of fields) putScatter(b, r++, stem, points, stem === 'Black' ? 1 : setup.repeats);
+  if (board) r = putTileScatter(b, r, board);
   putDerived(
     b,
     r++,
@@ -185,6 +203,7 @@ export function putUncertainty(b: PlanBuilder, row: number, setup: RunSetup, cel
     DECISION_RULES,
     'Fix it before the readings (ISO/IEC 17025, 7.1.3). Guard band: how far above the limit a result must lie to pass.',
   );
+  r = putExtremes(b, r, setup);
   return putDigits(b, r, setup);
 }
 
@@ -216,54 +235,6 @@ function putKnown(
   });
 }
 
-function putDerived(
-  b: PlanBuilder,
-  row: number,
-  label: string,
-  name: string,
-  formula: string,
-  format: string,
-  unit: string,
-  words: string,
-): void {
-  b.put(`A${row}`, { role: 'label', value: label });
-  b.put(`D${row}`, { role: 'unit', value: unit });
-  b.wide(`E${row}:F${row}`, { role: 'derived', formula, format });
-  b.wide(`G${row}:L${row}`, {
-    role: 'check',
-    ...(words.startsWith('=') ? { formula: words } : { value: words }),
-  });
-  b.name(name, `E${row}`, label);
-}
-
-/** Pooled standard deviation of one reading in lux (GUM 4.2), or the cautious value where no point was read twice. */
-function putScatter(
-  b: PlanBuilder,
-  row: number,
-  stem: BudgetStem,
-  points: readonly (readonly string[])[],
-  repeats: number,
-): void {
-  const field = stem.toLowerCase();
-  const squares = points.map(
-    (cells, i) => `DEVSQ(${cells.join(',')})*INDEX(${stem}Range,${Math.floor(i / 3) + 1},${(i % 3) + 1})^2`,
-  );
-  const pooled = `SQRT((${squares.join('+')})/${9 * (repeats - 1)})*LuxPerUnit*${stem}Correction`;
-  const cautious = `${REPEATABILITY}*SQRT(SUMPRODUCT((${stem}Net+AmbientLux)^2)/9)`;
-  putDerived(
-    b,
-    row,
-    `Scatter of one reading, ${field}`,
-    `${stem}Scatter`,
-    `=IF(COUNT(${stem}Net)<9,"",${repeats > 1 ? pooled : cautious})`,
-    FORMAT.lux,
-    'lx',
-    repeats > 1
-      ? `pooled standard deviation of ${repeats} readings a point, ν = ${9 * (repeats - 1)}`
-      : `assumed: ${percent(REPEATABILITY)} of each reading, ν = 8: no point was read twice`,
-  );
-}
-
 function putLevel(b: PlanBuilder, row: number, level: number): void {
   b.put(`A${row}`, { role: 'label', value: 'Level of confidence' });
   b.wide(`B${row}:C${row}`, { role: 'input', value: level, format: '0.00 %' });
@@ -289,7 +260,7 @@ function putChoice(
   why: string,
 ): void {
   b.put(`A${row}`, { role: 'label', value: label });
-  b.wide(`B${row}:C${row}`, { role: 'choice', value });
+  b.wide(`B${row}:D${row}`, { role: 'choice', value });
   b.name(name, `B${row}`, label);
   b.validate({
     range: `B${row}`,
@@ -297,37 +268,4 @@ function putChoice(
     prompt: { title: label, message: why },
     refusal: { title: label, message: `Choose one of ${choices.join('; ')}.`, style: 'stop' },
   });
-}
-
-/**
- * How much an offset common to all readings of one range weighs in the mean of nine, range by range: readings in
- * one range share it, readings in different ranges do not.
- */
-function putDigits(b: PlanBuilder, row: number, { colour }: RunSetup): number {
-  b.put(`A${row}`, { role: 'label', value: 'Weight of the digits' });
-  b.wide(`B${row}:C${row}`, { role: 'label', value: 'in white' });
-  b.wide(`E${row}:F${row}`, { role: 'label', value: colour === 'none' ? '' : 'in colour' });
-  b.wide(`G${row}:L${row}`, {
-    role: 'check',
-    value: 'offset of one range × part of the nine readings taken in it × correction',
-  });
-  [...DECADES, 'other' as const].forEach((range, i) => {
-    const r = row + 1 + i;
-    b.put(`A${r}`, {
-      role: 'label',
-      value: range === 'other' ? '    in any other range' : `    in range × ${range}`,
-    });
-    b.put(`B${r}`, { role: 'derived', formula: `=${weight('White', range)}`, format: FORMAT.general });
-    const inColour = colour === 'none' ? '0' : PRIMARY_STEMS.map((stem) => weight(stem, range)).join('+');
-    b.put(`E${r}`, { role: 'derived', formula: `=${inColour}`, format: FORMAT.general });
-  });
-  b.name('DigitsWhite', `B${row + 1}:B${row + 6}`, 'Weight of the meter’s digits in white, range by range');
-  b.name('DigitsColour', `E${row + 1}:E${row + 6}`, 'Weight of the meter’s digits in colour, range by range');
-  return row + 7;
-}
-
-function weight(stem: BudgetStem, range: number | 'other'): string {
-  const inRange = (r: number) => `${r}*COUNTIF(${stem}Range,${r})`;
-  const sum = range === 'other' ? `(SUM(${stem}Range)-${DECADES.map(inRange).join('-')})` : inRange(range);
-  return `${sum}/9*${stem}Correction`;
 }

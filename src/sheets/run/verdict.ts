@@ -1,5 +1,11 @@
-import type { RunSetup } from '../runsetup';
-import { BUDGET_RESULT, type BudgetId, budgetIds } from './budgetid';
+import {
+  BUDGET_RESULT,
+  type BudgetChoices,
+  type BudgetId,
+  budgetIds,
+  canBeBound,
+  NO_U_OF_BOUND,
+} from './budgetid';
 import type { RunResult } from './results';
 
 /** Quantiles of two programs agree to this; everything else to 1e-9. */
@@ -29,16 +35,21 @@ function tProbability(z: string, nu: string): string {
 }
 
 /** Uncertainty of each result that has a budget, and the decision against its rated value. */
-export function uncertaintyResults(setup: Pick<RunSetup, 'colour'>): RunResult[] {
-  return budgetIds(setup).flatMap((id) => [...spread(id), ...(id === 'Ratio' ? [] : decision(id))]);
+export function uncertaintyResults(setup: BudgetChoices): RunResult[] {
+  return budgetIds(setup).flatMap((id) => [
+    ...spread(id),
+    ...(id === 'White' || id === 'Colour' ? decision(id) : []),
+  ]);
 }
 
 function spread(id: BudgetId): RunResult[] {
-  const { name, label, unit } = BUDGET_RESULT[id];
-  const format = id === 'Ratio' ? '0.0000' : '#,##0.0';
-  // A budget is complete as soon as its result is there.
-  const needs = [{ range: `${name}Plain`, count: 1 }];
-  const of = id === 'Ratio' ? 'ratio' : label.split(' ')[0]!;
+  const { name, short: of, unit, format } = BUDGET_RESULT[id];
+  // A budget is complete as soon as its result is there; a bound has none.
+  const says = canBeBound(id)
+    ? `IF(LEFT(${name}Plain,8)="at least","${NO_U_OF_BOUND}","waiting")`
+    : '"waiting"';
+  const need = (range: string) => ({ range: `${range}Plain`, count: 1, says });
+  const needs = [need(name)];
   return [
     {
       name: `${id}U`,
@@ -67,7 +78,7 @@ function spread(id: BudgetId): RunResult[] {
       label: `Coverage factor, ${of}`,
       unit: '',
       format: '0.00',
-      needs: [{ range: `${id}DofPlain`, count: 1 }],
+      needs: [need(`${id}Dof`)],
       custom: `LIGHT.COVERAGEFACTOR(${id}Dof,Level)`,
       twin: tFactor(`INT(${id}DofPlain*1.000000001)`),
       meaning: 'Student’s t at the level set',
@@ -76,7 +87,7 @@ function spread(id: BudgetId): RunResult[] {
     },
     {
       name: `${id}Expanded`,
-      label: `Expanded uncertainty U, ${of}`,
+      label: `Expanded uncertainty, ${of}`,
       unit,
       format,
       needs,
@@ -90,8 +101,7 @@ function spread(id: BudgetId): RunResult[] {
 }
 
 function decision(id: 'White' | 'Colour'): RunResult[] {
-  const { name, label } = BUDGET_RESULT[id];
-  const of = label.split(' ')[0]!;
+  const { name, short: of } = BUDGET_RESULT[id];
   const rated = `Rated${id}`;
   const limit = `${rated}*MinimumFraction`;
   const given = { range: rated, count: 1, otherwise: 'no rated value' };

@@ -1,0 +1,107 @@
+import { REPEATABILITY } from '../../../metrology/run/defaults';
+import type { RunSetup } from '../../runsetup';
+import {
+  ambient,
+  DOF_ASSUMED,
+  digits,
+  display,
+  drift,
+  gain,
+  gross,
+  type Line,
+  mismatch,
+  rectangular,
+  rounding,
+  scatter,
+} from './line';
+
+/*
+ * What is seen on the screen: luminance, uniformity, contrasts. The image's size has no part in any of them, and
+ * in the quotients the meter's common gain cancels: its row stands there with sensitivity 0 to show it.
+ */
+
+/** L = mean white illuminance · drift · screen gain ÷ π. */
+export function luminanceLines({ repeats }: RunSetup): Line[] {
+  const [L, G] = ['ScreenLuminancePlain', 'ScreenGain/PI()'];
+  return [
+    gain(L),
+    digits(`${G}*SQRT(SUMSQ(DigitsWhite))`),
+    display(`${G}*SQRT(${rounding('White')})/9`),
+    scatter('White', repeats, `${G}/3/SQRT(${repeats})`),
+    mismatch('White', `${G}*${gross('White')}`),
+    ambient(`0-${G}`),
+    drift(L),
+    rectangular('Screen gain', 'GainHalfUsed', 'of gain', L),
+  ];
+}
+
+/**
+ * V = E_darkest ÷ E_brightest, for these two points as they were found. Where both were read in one range, the
+ * meter's digits are one offset of both.
+ */
+export function uniformityLines({ repeats, ambient: mode }: RunSetup): Line[] {
+  const [V, most] = ['UniformityMinMaxPlain', 'MAX(WhiteNet)'];
+  const [dark, bright] = ['Darkest', 'Brightest'].map((extreme) => ({
+    range: `${extreme}Range`,
+    ambient: mode === 'nine points' ? `${extreme}Ambient` : 'AmbientLux',
+  })) as [Extreme, Extreme];
+  const both = `SQRT(${dark.range}^2+(${V}*${bright.range})^2)`;
+  const [low, high] = [`(MIN(WhiteNet)+${dark.ambient})`, `(${most}+${bright.ambient})`];
+  return [
+    gain('0'),
+    digits(`WhiteCorrection/${most}*IF(${dark.range}=${bright.range},${dark.range}*(1-${V}),${both})`),
+    display(`WhiteCorrection/${most}*${both}`),
+    repeats > 1
+      ? scatter('White', repeats, `SQRT(1+${V}^2)/SQRT(${repeats})/${most}`)
+      : {
+          ...scatter('White', 1, `SQRT(${low}^2+(${V}*${high})^2)/${most}`),
+          half: String(REPEATABILITY),
+          unit: 'of reading',
+        },
+    mismatch('White', `(${low}-${V}*${high})/${most}`),
+    ambient(`(${V}-1)/${most}`),
+  ];
+}
+interface Extreme {
+  readonly range: string;
+  readonly ambient: string;
+}
+
+/** C = mean white · drift ÷ mean black; black is measured apart from white and takes no part in its drift. */
+export function contrastLines({ repeats }: RunSetup): Line[] {
+  const [C, B] = ['SequentialContrastPlain', 'AVERAGE(BlackNet)'];
+  return [
+    gain('0'),
+    digits(`SQRT(SUMPRODUCT((DigitsWhite-${C}*DigitsBlack)^2))/${B}`),
+    display(`SQRT(${rounding('White')}+${C}^2*${rounding('Black')})/9/${B}`),
+    scatter('White', repeats, `1/3/SQRT(${repeats})/${B}`),
+    scatter('Black', 1, `0-${C}/3/${B}`),
+    mismatch('White', `${gross('White')}/${B}`),
+    mismatch('Black', `0-${C}*${gross('Black')}/${B}`),
+    ambient(`(${C}-1)/${B}`),
+    drift(C, ', white'),
+  ];
+}
+
+/** C = mean of 8 white tiles ÷ mean of 8 black ones, read in one go and in one range: the drift cancels. */
+export function boardLines(): Line[] {
+  const [C, B] = ['BoardContrastPlain', '(BoardBlack-AmbientMean)'];
+  const tiles = (kind: 'White' | 'Black', sensitivity: string): Line => ({
+    label: `Repeatability, ${kind.toLowerCase()} tiles`,
+    half: `Board${kind}Scatter`,
+    unit: 'lx',
+    kind: 'normal',
+    sensitivity,
+    dof: DOF_ASSUMED,
+  });
+  return [
+    gain('0'),
+    digits(`BoardRange*WhiteCorrection*(1-${C})/${B}`),
+    display(`BoardRange*WhiteCorrection*SQRT((1+${C}^2)/8)/${B}`),
+    tiles('White', `1/SQRT(8)/${B}`),
+    tiles('Black', `0-${C}/SQRT(8)/${B}`),
+    mismatch('White', `BoardWhite/${B}`),
+    mismatch('Black', `0-${C}*BoardBlack/${B}`),
+    ambient(`(${C}-1)/${B}`),
+  ];
+}

@@ -1,0 +1,52 @@
+import { REPEATABILITY } from '../../metrology/run/defaults';
+import type { PlanBuilder } from '../builder';
+import { putDerived } from './derived';
+import { FORMAT } from './layout';
+import { percent } from './percent';
+import type { BoardCells, BudgetStem } from './stems';
+
+/** Pooled standard deviation of one reading in lux (GUM 4.2), or the cautious value where no point was read twice. */
+export function putScatter(
+  b: PlanBuilder,
+  row: number,
+  stem: BudgetStem,
+  points: readonly (readonly string[])[],
+  repeats: number,
+): void {
+  const field = stem.toLowerCase();
+  const squares = points.map(
+    (cells, i) => `DEVSQ(${cells.join(',')})*INDEX(${stem}Range,${Math.floor(i / 3) + 1},${(i % 3) + 1})^2`,
+  );
+  const pooled = `SQRT((${squares.join('+')})/${9 * (repeats - 1)})*LuxPerUnit*${stem}Correction`;
+  const cautious = `${REPEATABILITY}*SQRT(SUMPRODUCT((${stem}Net+AmbientLux)^2)/9)`;
+  putDerived(
+    b,
+    row,
+    `Scatter of one reading, ${field}`,
+    `${stem}Scatter`,
+    `=IF(COUNT(${stem}Net)<9,"",${repeats > 1 ? pooled : cautious})`,
+    FORMAT.lux,
+    'lx',
+    repeats > 1
+      ? `pooled standard deviation of ${repeats} readings a point, ν = ${9 * (repeats - 1)}`
+      : `assumed: ${percent(REPEATABILITY)} of each reading, ν = 8: no point was read twice`,
+  );
+}
+
+/** The same for the tiles of the checkerboard, which are read once. */
+export function putTileScatter(b: PlanBuilder, row: number, { even, odd }: BoardCells): number {
+  (['White', 'Black'] as const).forEach((kind, i) => {
+    const lit = kind === 'White' ? 'white' : 'black';
+    putDerived(
+      b,
+      row + i,
+      `Scatter of one reading, ${lit} tiles`,
+      `Board${kind}Scatter`,
+      `=IF(COUNT(BoardReadings)<16,"",${REPEATABILITY}*SQRT(IF(BoardTopLeft="${lit}",SUMSQ(${even.join(',')}),SUMSQ(${odd.join(',')}))/8)*BoardRange*LuxPerUnit*WhiteCorrection)`,
+      FORMAT.lux,
+      'lx',
+      `assumed: ${percent(REPEATABILITY)} of each reading, ν = 8: tiles are read once`,
+    );
+  });
+  return row + 2;
+}

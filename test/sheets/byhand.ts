@@ -1,0 +1,112 @@
+import type { RunInput } from '../../src/metrology/run/input';
+import { defaultRunSetup, type RunSetup } from '../../src/sheets/runsetup';
+
+/*
+ * One invented run whose uncertainties are worked by hand. A lux meter with a display step of 1 lx, ± 3 %, ± 2 digits;
+ * everything in range × 1; ambient 0 ± 3 lx; the centre fell by 1 %; the screen has gain 1.2 ± 10 %; the meter errs in
+ * white and in black by ± 2 % each. White is read twice and the same both times: 800 lx top left, 1000 lx bottom right,
+ * 900 lx at the seven points between, 900 lx on average. Black is 9 lx all over, the board's tiles 500 lx and 5 lx; both
+ * are read once, so that 1 % of each reading is assumed for their scatter. Rectangles divide by √3.
+ */
+const NINE = [800, 900, 900, 900, 900, 900, 900, 900, 1000];
+
+export const HAND_SETUP: RunSetup = {
+  ...defaultRunSetup(),
+  image: { shape: 'rectangle', known: 'width', length: 2, unit: 'm', across: 4, down: 3 },
+  gain: 1.2,
+  colour: 'none',
+  ambient: 'none',
+  black: true,
+  checkerboard: true,
+  repeats: 2,
+  uncertainty: {
+    ...defaultRunSetup().uncertainty,
+    ofReading: 0.03,
+    digits: 2,
+    spectral: { white: 0.02, black: 0.02 },
+    ambient: 3,
+    gain: 0.1,
+  },
+};
+
+const rows = (flat: readonly number[], columns: number) =>
+  Array.from({ length: flat.length / columns }, (_, r) => flat.slice(r * columns, (r + 1) * columns));
+export const HAND_TYPED: Readonly<Record<string, number[][]>> = {
+  WhiteReadings: rows(NINE, 3),
+  WhiteRepeat2: rows(NINE, 3),
+  BlackReadings: rows(Array<number>(9).fill(9), 3),
+  BoardReadings: rows(
+    Array.from({ length: 16 }, (_, i) => ((Math.floor(i / 4) + i) % 2 === 0 ? 500 : 5)),
+    4,
+  ),
+  LastReading: [[891]],
+};
+
+/** The same as the model takes it. */
+export const HAND_INPUT: RunInput = {
+  image: { width: 2, height: 1.5 },
+  meter: { ofReading: 0.03, digits: 2, digit: 1 },
+  white: { repeats: [NINE, NINE], spectralHalf: 0.02 },
+  black: { repeats: [Array<number>(9).fill(9)], spectralHalf: 0.02 },
+  board: { white: Array<number>(8).fill(500), black: Array<number>(8).fill(5), blackSpectralHalf: 0.02 },
+  ambient: { value: 0, half: 3 },
+  drift: { first: 900, last: 891 },
+  screen: { gain: 1.2, half: 0.12 },
+};
+
+interface HandResult {
+  readonly id: string;
+  readonly output: string;
+  readonly name: string;
+  readonly value: number;
+  /** Squares of the parts, in the order of the sheet's rows. */
+  readonly squares: readonly number[];
+}
+
+/** Value and squared parts of each result, cause by cause. */
+export const BY_HAND: readonly HandResult[] = [
+  {
+    // L = 900 lx · 1.2 ÷ π. Relative: 3 %, 2 % and 1 % ÷ √3, 10 % ÷ √3; in lux: 2 ÷ √3, 0.5 ÷ √3 ÷ 3, 3 ÷ √3.
+    id: 'Luminance',
+    output: 'luminance',
+    name: 'ScreenLuminance',
+    value: 1080 / Math.PI,
+    squares: [
+      0.0009 / 3,
+      4 / 3 / 810_000,
+      0.25 / 27 / 810_000,
+      0,
+      0.0004 / 3,
+      9 / 3 / 810_000,
+      0.0001 / 3,
+      0.01 / 3,
+    ].map((relative) => relative * (1080 / Math.PI) ** 2),
+  },
+  {
+    // V = 800 ÷ 1000. The meter's 3 % and the 2 % of white cancel; an offset common to both points counts 1 − V = 0.2
+    // times per 1000 lx; the display's steps √(1 + 0.8²) = √1.64 times.
+    id: 'Uniformity',
+    output: 'uniformity',
+    name: 'UniformityMinMax',
+    value: 0.8,
+    squares: [0, (4 / 3) * 0.04e-6, (0.25 / 3) * 1.64e-6, 0, 0, 3 * 0.04e-6],
+  },
+  {
+    // C = 900 ÷ 9. A common offset counts (C − 1) ÷ 9 = 11 times per lux; the steps of nine displays each √(1 + C²) ÷ 9
+    // ÷ 3 times; black's scatter 0.09 lx ÷ 3 counts C ÷ 9 times; the three percentages count C times.
+    id: 'Contrast',
+    output: 'contrast',
+    name: 'SequentialContrast',
+    value: 100,
+    squares: [0, (4 / 3) * 121, ((0.25 / 3 / 9) * 10_001) / 81, 0, 1 / 9, 4 / 3, 4 / 3, 3 * 121, 1 / 3],
+  },
+  {
+    // C = 500 ÷ 5. A common offset counts 99 ÷ 5 = 19.8 times; the steps √(1 + C²) ÷ 5 ÷ √8 times; each scatter of 1 %
+    // is C · 0.01 ÷ √8. No drift: the board is read in one go.
+    id: 'Board',
+    output: 'board',
+    name: 'BoardContrast',
+    value: 100,
+    squares: [0, (4 / 3) * 392.04, ((0.25 / 3) * 10_001) / 200, 1 / 8, 1 / 8, 4 / 3, 4 / 3, 3 * 392.04],
+  },
+];
