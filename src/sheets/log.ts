@@ -31,7 +31,7 @@ export interface LogLine extends Moment {
 }
 
 export const LOG_COLUMNS = [
-  { label: 'When', width: 24 },
+  { label: 'When', width: 27 },
   { label: 'Who', width: 22 },
   { label: 'What', width: 11 },
   { label: 'Sheet', width: 28 },

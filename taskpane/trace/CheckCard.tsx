@@ -73,9 +73,11 @@ export function CheckCard({ store }: { readonly store: Store }) {
       )}
       {report && (
         <>
-          <Action isOff={isOff} onAct={() => void checking.toSheet()}>
-            Write the findings to a sheet
-          </Action>
+          <div class="answers">
+            <Action isOff={isOff} onAct={() => void checking.toSheet()}>
+              Write the findings to a sheet
+            </Action>
+          </div>
           <CopyText key={checking.said.value} text={() => reportText(report)}>
             Copy the findings as text
           </CopyText>

@@ -43,9 +43,11 @@ export function SealCard({ store }: { readonly store: Store }) {
         <>
           <SealVerdict store={store} report={report} />
           {sealing.hasPaper.value && (
-            <Action isOff={store.troubles.busy.value !== ''} onAct={() => void sealing.writeOnPaper()}>
-              Write this on its certificate
-            </Action>
+            <div class="answers">
+              <Action isOff={store.troubles.busy.value !== ''} onAct={() => void sealing.writeOnPaper()}>
+                Write this on its certificate
+              </Action>
+            </div>
           )}
           <CopyText key={`${report.sheet} ${sealing.said.value}`} text={() => sealText(report)}>
             Copy the comparison as text

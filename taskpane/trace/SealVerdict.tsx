@@ -20,6 +20,9 @@ export function SealVerdict({ store, report }: { readonly store: Store; readonly
   const { sheet, state, record, differences, signature, signer, reasons, history } = report;
   const { sign, words } = HEADLINES[state];
   const keys = keysOf(store);
+  // One reading changes a hundred results: what a person did comes first.
+  const changed = differences.filter(({ group }) => group !== 'result');
+  const results = differences.filter(({ group }) => group === 'result');
   return (
     <div class={`seal-verdict ${state === 'broken' || state === 'unreadable' ? 'bad' : ''}`}>
       <h3>
@@ -31,26 +34,16 @@ export function SealVerdict({ store, report }: { readonly store: Store; readonly
           {reason}
         </p>
       ))}
-      {differences.length > 0 && (
-        <>
-          <p>{count(differences.length, 'difference')} since it was sealed:</p>
-          <ul class="findings" aria-label="Differences">
-            {differences.map((difference) => (
-              <li key={`${difference.group} ${difference.key}`}>
-                <p class="step">
-                  <span>
-                    {what(difference)}{' '}
-                    <strong>{difference.isHost ? 'not calculated here' : difference.change}</strong>
-                  </span>
-                  {isPlace(difference) && <CellButton store={store} sheet={sheet} at={difference.key} />}
-                </p>
-                <p>
-                  now <code>{difference.now}</code>
-                </p>
-              </li>
-            ))}
-          </ul>
-        </>
+      {differences.length > 0 && <p>{count(differences.length, 'difference')} since it was sealed:</p>}
+      {changed.length > 0 && <Differences store={store} sheet={sheet} label="Differences" list={changed} />}
+      {results.length > 0 && (
+        <details open={changed.length === 0}>
+          <summary>
+            {count(results.length, 'result')}
+            {changed.length === 0 ? '' : ', as they follow from it or were changed too'}
+          </summary>
+          <Differences store={store} sheet={sheet} label="Results that differ" list={results} />
+        </details>
       )}
       {record && (
         <dl class="facts">
@@ -97,6 +90,34 @@ export function SealVerdict({ store, report }: { readonly store: Store; readonly
         </details>
       )}
     </div>
+  );
+}
+
+interface DifferencesProps {
+  readonly store: Store;
+  readonly sheet: string;
+  readonly label: string;
+  readonly list: readonly Difference[];
+}
+
+function Differences({ store, sheet, label, list }: DifferencesProps) {
+  return (
+    <ul class="findings" aria-label={label}>
+      {list.map((difference) => (
+        <li key={`${difference.group} ${difference.key}`}>
+          <p class="step">
+            <span>
+              {what(difference)}{' '}
+              <strong>{difference.isHost ? 'not calculated here' : difference.change}</strong>
+            </span>
+            {isPlace(difference) && <CellButton store={store} sheet={sheet} at={difference.key} />}
+          </p>
+          <p>
+            now <code>{difference.now}</code>
+          </p>
+        </li>
+      ))}
+    </ul>
   );
 }
 

@@ -41,9 +41,11 @@ export function TraceCard({ store }: { readonly store: Store }) {
           <ul class="tree" aria-label={`Chain of ${node.label}`}>
             <TraceTree key={`${trace} ${opening.times}`} store={store} node={node} depth={0} openTo={depth} />
           </ul>
-          <Action isOff={store.troubles.busy.value !== ''} onAct={() => void tracing.toSheet()}>
-            Write the chain to a sheet
-          </Action>
+          <div class="answers">
+            <Action isOff={store.troubles.busy.value !== ''} onAct={() => void tracing.toSheet()}>
+              Write the chain to a sheet
+            </Action>
+          </div>
           <CopyText key={trace} text={() => traceText(node)}>
             Copy the chain as text
           </CopyText>
