@@ -1,3 +1,4 @@
+import type { Host } from '../../../src/excel/host';
 import { createJournal } from '../../../taskpane/capture/journal';
 import { commandOf } from '../../../taskpane/capture/keys';
 import { createOutbox } from '../../../taskpane/capture/outbox';
@@ -7,7 +8,6 @@ import { createSettings, type SettingsValues } from '../../../taskpane/capture/s
 import { type CaptureStore, createCapture } from '../../../taskpane/capture/store';
 import { createTroubles } from '../../../taskpane/store/trouble';
 import { createWorkbook } from '../../../taskpane/store/workbook';
-import type { FakeHost } from '../fakehost';
 import { channelEnds } from '../fields/channel';
 import { TestShelf } from './scene';
 
@@ -30,7 +30,7 @@ export interface Guided {
 
 /** Guided capture from the pane's service to the window's store, over a stand-in for the spreadsheet program. */
 export async function guided(
-  host: FakeHost,
+  host: Host,
   {
     shelf = new TestShelf(),
     session = 'session',
