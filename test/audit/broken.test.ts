@@ -4,7 +4,7 @@ import type { Finding } from '../../src/audit/check/finding';
 import { reportRows, reportText } from '../../src/audit/check/text';
 import { broken, normal } from '../../src/audit/formula/normal';
 import { viewOf } from '../../src/audit/view';
-import type { BookCell, BookSheet } from '../../src/sheets/book';
+import type { Book, BookCell, BookSheet } from '../../src/sheets/book';
 import { measured, smallest, withSheet } from './sheets';
 
 const book = smallest();
@@ -135,6 +135,37 @@ describe('what a check finds beside single changes', () => {
     expect(await as('log;1;abc')).toEqual([]);
     expect(await as('nonsense')).toEqual([expect.objectContaining({ kind: 'version' })]);
   });
+});
+
+it('values in place of our functions are notes in a plain copy, and errors elsewhere', async () => {
+  const address = at('WhiteLightOutput');
+  const twin = at('WhiteLightOutputPlain');
+  const spoiled = withSheet(book, 0, (s) => ({
+    ...s,
+    cells: {
+      ...s.cells,
+      [address]: { value: s.cells[address]!.value },
+      [twin]: { value: s.cells[twin]!.value },
+    },
+  }));
+  const mark = {
+    name: 'LightPlainCopy',
+    refersTo: '="light-plain|1|2026-11-25T09:30:00Z|0.1.0"',
+    hidden: true,
+  };
+  const severities = async (names: Book['names']) =>
+    (await check({ ...spoiled, names })).findings
+      .filter(({ kind }) => kind === 'constant')
+      .map((finding) => [finding.at, finding.severity]);
+  expect(await severities([])).toEqual([
+    [address, 'error'],
+    [twin, 'error'],
+  ]);
+  // A constant over a plain formula is one everywhere.
+  expect((await severities([mark])).sort()).toEqual([
+    [address, 'note'],
+    [twin, 'error'],
+  ]);
 });
 
 describe('a check', () => {

@@ -7,6 +7,7 @@ import { checkContents } from './contents';
 import { checkEntries } from './entries';
 import { type Finding, SEVERITIES } from './finding';
 import { checkNames } from './names';
+import { inPlainCopy } from './plaincopy';
 import { checkPlausible } from './plausible';
 import { checkResults, checkStored } from './results';
 import { checkRules } from './rules';
@@ -58,7 +59,7 @@ export async function check(book: Book, options: CheckOptions = {}): Promise<Che
     sheets: checked,
     records: records.map(({ sheet }) => sheet.name),
     others: book.sheets.map(({ name }) => name).filter((name) => !names.has(name)),
-    findings,
+    findings: inPlainCopy(findings, book),
     isCancelled,
   };
 }
