@@ -36,6 +36,8 @@ export async function fromBook(engine: Engine, book: Book): Promise<readonly str
   for (const sheet of old) engine.deleteSheet(sheet);
   for (const name of book.names) define(name, undefined);
   for (const { item, sheet } of pairs) for (const name of item.names) define(name, sheet);
+  // Names that are new hold up the engine: it looks for every one of them in every formula. It takes them in first.
+  await engine.calculation.settled();
   for (const { item, sheet } of pairs) fillSheet(sheet, item);
   const active = pairs.find(({ item }) => item.name === book.active) ?? pairs[0]!;
   if (active.sheet.visibility === 'Visible') engine.activate(active.sheet);

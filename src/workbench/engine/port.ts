@@ -107,6 +107,16 @@ export class Port {
     if (column >= sheet.getMaxColumns()) this.ours(() => sheet.setColumnCount(column + 1));
   }
 
+  /** The widths alone: heights of rows stay as they are. */
+  setColumnWidths(id: string, column: number, columns: number, pixels: number): void {
+    const range = { startRow: 0, endRow: this.sheet(id).getMaxRows() - 1 };
+    this.run('sheet.mutation.set-worksheet-col-width', {
+      subUnitId: id,
+      ranges: [{ ...range, startColumn: column, endColumn: column + columns - 1 }],
+      colWidth: pixels,
+    });
+  }
+
   defineName(name: string, refersTo: string, isHidden: boolean): void {
     this.run('formula.mutation.set-defined-name', {
       id: name,

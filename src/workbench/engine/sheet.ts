@@ -17,6 +17,7 @@ export class Sheet extends SheetCells {
   protection: Protection | undefined;
   page: PageSetup = newPage();
   visibility: 'Visible' | 'Hidden' | 'VeryHidden' = 'Visible';
+  #isFittingSoon = false;
 
   /** Number formats included: contents stay. */
   clearStyle(rect: Rect): void {
@@ -87,7 +88,21 @@ export class Sheet extends SheetCells {
   setColumnWidth(rect: Rect, pixels: number): void {
     const { column, columns } = this.clip(rect);
     this.engine.port.reach(this.id, 0, column + columns - 1);
-    this.engine.port.ours(() => this.shown.setColumnWidths(column, columns, pixels));
+    this.engine.port.setColumnWidths(this.id, column, columns, pixels);
+    this.#fitRowsSoon(column, pixels);
+  }
+  /**
+   * The engine's command for a width fits the heights of all rows each time; once is enough for all widths that are
+   * set together.
+   */
+  #fitRowsSoon(column: number, pixels: number): void {
+    if (this.#isFittingSoon) return;
+    this.#isFittingSoon = true;
+    queueMicrotask(() => {
+      this.#isFittingSoon = false;
+      if (!this.engine.port.sheetIds().includes(this.id)) return;
+      this.engine.port.ours(() => this.shown.setColumnWidths(column, 1, pixels));
+    });
   }
   setRowHeight(rect: Rect, pixels: number): void {
     const { row, rows } = this.clip(rect);

@@ -1,0 +1,113 @@
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Frame } from 'playwright-core';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { readXlsx } from '../../src/xlsx';
+import { openWorkbench, readyPane, shot, type Workbench } from './browser';
+import { namedValue, placeOf, sheetNames, valueAt } from './cells';
+
+/*
+ * The ready example, built by one click, saved, and opened by a second person who goes on with it. All its data are
+ * invented; what is expected here is worked by hand in test/sheets/example.test.ts.
+ */
+let workbench: Workbench;
+let pane: Frame;
+let folder: string;
+let file: string;
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'example-'));
+  file = join(folder, 'example.xlsx');
+  workbench = await openWorkbench();
+  ({ pane } = workbench);
+});
+afterAll(async () => {
+  await workbench.close();
+  await rm(folder, { recursive: true });
+});
+
+const step = (name: string) => pane.getByRole('navigation').getByRole('button', { name }).click();
+const named = (sheet: string, name: string) => namedValue(pane, sheet, name);
+const sheetLike = async (begin: string) => (await sheetNames(pane)).find((name) => name.startsWith(begin))!;
+/** Writes values behind a name as the client library does; `null` leaves a cell as it is. */
+function write(sheet: string, cells: Readonly<Record<string, string | number>>): Promise<void> {
+  return pane.evaluate(
+    ([title, values]) =>
+      Excel.run(async (context) => {
+        const worksheet = context.workbook.worksheets.getItem(title);
+        for (const [address, value] of Object.entries(values)) worksheet.getRange(address).values = [[value]];
+        await context.sync();
+      }),
+    [sheet, cells] as const,
+  );
+}
+
+test('one click builds it, with every sheet marked and the lot decided', async () => {
+  await pane.getByRole('heading', { name: 'A ready example' }).waitFor();
+  await shot(workbench.page, 'example-offered');
+  await pane.getByRole('button', { name: 'Open the example' }).click();
+  await pane.getByText(/^Sheet \d+ of \d+: /).waitFor();
+  await shot(workbench.page, 'example-building');
+  await pane.getByText(/^Built \d+ sheets\. /).waitFor({ timeout: 120_000 });
+  const sheets = (await sheetNames(pane)).filter((name) => name !== 'Sheet1' && name !== 'Log');
+  expect(sheets.length).toBeGreaterThan(12);
+  const titles = await Promise.all(sheets.map((sheet) => valueAt(pane, sheet, 'A1')));
+  for (const title of titles) expect(title).toMatch(/^Invented example\. /);
+  await expect.poll(async () => named(await sheetLike('Acceptance'), 'LotVerdict')).toBe('rejected');
+  await pane.getByText('Example sheets in this workbook: their data are invented.').waitFor();
+}, 180_000);
+
+test('the pane follows it: the lot with its two failures, each with its reason', async () => {
+  await step('Accept');
+  await pane.getByText(/20 of 20 units to be measured .* The lot is rejected\./).waitFor();
+  await pane.getByText(/^RR-\d+: colour .* under the least; colour is 55 % of white$/).waitFor();
+  await pane.getByText(/^RR-\d+: white .* under the least; colour .* under the least/).waitFor();
+  await shot(workbench.page, 'example-accept');
+});
+
+test('a second person opens the saved file and fills in two more offers', async () => {
+  const { page } = workbench;
+  const [saved] = await Promise.all([page.waitForEvent('download'), page.getByText('Save as .xlsx').click()]);
+  await saved.saveAs(file);
+  expect(workbench.errors).toEqual([]);
+  await workbench.close();
+  workbench = await openWorkbench();
+  await Promise.all([
+    workbench.page.waitForEvent('framenavigated', { timeout: 120_000 }),
+    workbench.page.setInputFiles('#file', file),
+  ]);
+  pane = await readyPane(workbench.page);
+  await expect.poll(() => sheetNames(pane), { timeout: 30_000 }).toContain('Offers');
+  const [bidders, states] = await Promise.all(
+    ['Bidders', 'OfferState'].map((name) => placeOf(pane, 'Offers', name)),
+  );
+  const row = Number(/\d+/.exec(bidders!)![0]) + 5;
+  // White 3000 and colour 3000 meet 2930 lm; colour 2500 does not.
+  await write('Offers', { [`A${row}`]: 'Bidder Six (invented)', [`B${row}`]: 3000, [`C${row}`]: 3000 });
+  await write('Offers', { [`A${row + 1}`]: '=1+1', [`B${row + 1}`]: 3000, [`C${row + 1}`]: 2500 });
+  const column = states!.replace(/\d.*/, '');
+  await expect.poll(() => valueAt(pane, 'Offers', `${column}${row}`)).toBe('meets');
+  await expect.poll(() => valueAt(pane, 'Offers', `${column}${row + 1}`)).toBe('short');
+}, 180_000);
+
+test('seals a run, and the seal holds', async () => {
+  const run = await sheetLike('Run ');
+  await workbench.page.getByText(run, { exact: true }).click();
+  await step('Trace');
+  await pane.getByLabel('Who seals or opens').fill('C. Second (invented)');
+  await pane.getByRole('button', { name: 'Seal this sheet' }).click();
+  await pane.getByText(/^Sealed “/).waitFor();
+  await pane.getByRole('button', { name: 'Compare with its seal' }).click();
+  await pane.getByText('The seal holds: everything is as it was sealed.').waitFor();
+  await shot(workbench.page, 'example-sealed');
+});
+
+test('opens the certificate, which still follows its run', async () => {
+  const certificate = await sheetLike('Certificate');
+  await workbench.page.getByText(certificate, { exact: true }).click();
+  expect(await named(certificate, 'CertifiedCount')).toBe('Complete: every result above is there.');
+  await shot(workbench.page, 'example-certificate');
+  const book = await readXlsx(new Uint8Array(await readFile(file)));
+  expect(book.sheets.map(({ name }) => name)).toContain(certificate);
+  expect(workbench.errors).toEqual([]);
+});
