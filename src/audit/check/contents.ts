@@ -1,4 +1,5 @@
 import type { BookCell, CellValue } from '../../sheets/book';
+import { figureLinkedTo, LINK_LOST } from '../../sheets/link';
 import type { PlanCell } from '../../sheets/plan';
 import { broken, normal } from '../formula/normal';
 import { inWords } from '../number';
@@ -63,6 +64,8 @@ function checkCell(
     return checkFormula(view, at, plan.formula, cell);
   }
   if (cell?.formula !== undefined) {
+    const source = isTyped(plan) ? figureLinkedTo(cell.formula) : undefined;
+    if (source !== undefined) return checkLink(where, source, cell);
     return {
       ...where,
       kind: 'formula',
@@ -84,6 +87,22 @@ function checkCell(
     expected: inWords(plan.value ?? null),
     found: inWords(value),
     remedy: 'restore-text',
+  };
+}
+
+/** A figure linked to another sheet is as good as a typed one, but a reader must know where it is from. */
+function checkLink(where: { sheet: string; at: string }, source: string, cell: BookCell): Finding {
+  const isLost = cell.value === LINK_LOST;
+  return {
+    ...where,
+    kind: 'formula',
+    severity: isLost ? 'warning' : 'note',
+    message: isLost
+      ? `${where.at} was linked to a sheet that is gone, and has no figure any more.`
+      : `${where.at} is linked to ${source}: its figure is that of the other sheet.`,
+    expected: 'a typed value, or a link to one',
+    found: cell.formula!,
+    ...(isLost ? { remedy: 'read-again' as const } : {}),
   };
 }
 

@@ -1,11 +1,12 @@
 import { cellsOf, rectOf } from '../../sheets/address';
 import type { CellValue, Validation, ValidationRule } from '../../sheets/book';
+import { figureLinkedTo, LINK_LOST, LINK_WAITS } from '../../sheets/link';
 import { moveFormula } from '../../sheets/move';
 import { parseOnce } from '../formula/calculate';
 import { evaluate } from '../formula/evaluate';
 import { isError } from '../formula/value';
 import { inWords } from '../number';
-import { type SheetView, scopeOf, valueAt } from '../view';
+import { cellAt, type SheetView, scopeOf, valueAt } from '../view';
 import type { Finding } from './finding';
 
 /**
@@ -18,6 +19,8 @@ export function checkEntries(view: SheetView, planned: readonly Validation[]): F
     const origin = rectOf(range);
     for (const at of cellsOf(range)) {
       const value = valueAt(view, at);
+      // The words of a link that waits are no entry; that it is one is said elsewhere.
+      if (isWaitingLink(view, at)) continue;
       const { row, column } = rectOf(at);
       if (isAllowed(view, value, rule, row - origin.row, column - origin.column)) continue;
       found.push({
@@ -33,6 +36,15 @@ export function checkEntries(view: SheetView, planned: readonly Validation[]): F
     }
   }
   return found;
+}
+
+function isWaitingLink(view: SheetView, at: string): boolean {
+  const { formula, value } = cellAt(view, at) ?? {};
+  return (
+    formula !== undefined &&
+    (value === LINK_WAITS || value === LINK_LOST) &&
+    figureLinkedTo(formula) !== undefined
+  );
 }
 
 function isAllowed(

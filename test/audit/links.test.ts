@@ -1,0 +1,68 @@
+import { describe, expect, it } from 'vitest';
+import { checkSheet } from '../../src/audit/check/check';
+import { calculateAll } from '../../src/audit/formula/calculate';
+import { viewOf } from '../../src/audit/view';
+import type { BookSheet } from '../../src/sheets/book';
+import { figureLinkedTo } from '../../src/sheets/link';
+import { realize } from '../../src/sheets/realize';
+import { builtSet, setOf } from '../template/built';
+import { SMALL } from '../template/examples';
+
+/** The offers and one run of an invented template, no offer chosen yet. */
+const set = builtSet(
+  setOf({
+    ...SMALL,
+    rooms: SMALL.rooms!.slice(0, 1),
+    sheets: { offers: { lines: 2 }, runs: { for: 'rooms', rated: 'chosen offer' }, overview: false },
+  }),
+);
+const [, run] = calculateAll(set.map(({ sheet, plan }) => realize(plan, sheet))) as [BookSheet, BookSheet];
+const at = set[1]!.plan.names.find(({ name }) => name === 'RatedWhite')!.range;
+const withCell = (cell: BookSheet['cells'][string]): BookSheet => ({
+  ...run,
+  cells: { ...run.cells, [at]: { ...run.cells[at], ...cell } },
+});
+const about = (sheet: BookSheet) => checkSheet(viewOf(sheet)).filter((finding) => finding.at === at);
+
+describe('a rated figure that is linked to the chosen offer', () => {
+  it('is a note, waiting or not, and says where the figure is from', () => {
+    for (const value of ['no figure yet', 3300]) {
+      expect(about(withCell({ value }))).toMatchObject([
+        {
+          severity: 'note',
+          message: `${at} is linked to 'Offers'!$H$6: its figure is that of the other sheet.`,
+        },
+      ]);
+    }
+  });
+
+  it('is a warning where the sheet is gone', () => {
+    const lost = run.cells[at]!.formula!.replaceAll("'Offers'!", '#REF!');
+    expect(about(withCell({ value: 'sheet removed', formula: lost }))).toMatchObject([
+      { severity: 'warning', message: expect.stringContaining('linked to a sheet that is gone') },
+    ]);
+  });
+
+  it('is no link of ours once something is done to the figure, or another formula stands there', () => {
+    const formula = run.cells[at]!.formula!;
+    for (const other of [
+      formula.replace("=1,'Offers'!$H$6", "=1,2*'Offers'!$H$6"),
+      "='Offers'!$H$6",
+      '=1+1',
+    ]) {
+      expect(other).not.toBe(formula);
+      expect(about(withCell({ value: 3300, formula: other }))).toMatchObject([
+        { severity: 'warning', message: `${at} is for a typed value and holds a formula.` },
+      ]);
+    }
+  });
+
+  it('is known as programs spell it', () => {
+    const link = (ref: string) =>
+      `=IF(ISERROR(ROWS(${ref})),"sheet removed",IF(COUNT(${ref})=1,${ref},"no figure yet"))`;
+    // Excel drops quotes that a name does not need.
+    for (const ref of ["'Bids, opened'!$H$6", 'Offers!$H$6', "'Anna''s'!$H$6", '#REF!', '#REF!$H$6'])
+      expect(figureLinkedTo(link(ref))).toBe(ref);
+    expect(figureLinkedTo(link('Offers!$H$6').replace('$H$6', '$H$7'))).toBeUndefined();
+  });
+});
