@@ -7,6 +7,7 @@ Commands
   build SETUP.json [READINGS.csv] -o OUT.xlsx   a workbook from a set-up and readings, calculated
   build --template FILE.json [READINGS.csv] -o OUT.xlsx
                                                 the linked sheets of a template; readings go to its runs
+  example OUT.xlsx                              the ready example: a whole purchase on invented data
   template FILE.json                            is it a template, and what would it build?
   check FILE.xlsx                               is everything as built, and right?
   results FILE.xlsx                             the results of every run sheet

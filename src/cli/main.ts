@@ -2,6 +2,7 @@ import { version } from '../../package.json';
 import { XlsxError } from '../xlsx';
 import { build } from './commands/build';
 import { check } from './commands/check';
+import { example } from './commands/example';
 import { key } from './commands/keys';
 import { plain } from './commands/plain';
 import { results } from './commands/results';
@@ -17,6 +18,7 @@ import { print, say } from './output';
 const COMMANDS: Readonly<Record<string, (line: CommandLine) => Promise<Exit>>> = {
   build,
   check,
+  example,
   results,
   trace,
   seal: (line) => seal(line, version),

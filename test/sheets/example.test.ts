@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { calculateAll } from '../../src/audit/formula/calculate';
 import { cellsOf, rectOf } from '../../src/sheets/address';
 import type { Book, BookCell, BookSheet, CellValue } from '../../src/sheets/book';
 import { exampleBook } from '../../src/sheets/example';
@@ -84,6 +85,24 @@ describe('the sheets', () => {
     );
     expect(formulas.length).toBeGreaterThan(5000);
   });
+});
+
+it('no plain formula differs between LibreOffice and our own calculation by more than 1e-9', () => {
+  const differences: string[] = [];
+  let compared = 0;
+  for (const sheet of calculateAll(written.sheets)) {
+    const { cells } = computed.sheets.find(({ name }) => name === sheet.name)!;
+    for (const [at, { formula, value }] of Object.entries(sheet.cells)) {
+      // Texts of agreement differ where the functions are missing; numbers must not.
+      if (formula === undefined || formula.includes('LIGHT.') || typeof value !== 'number') continue;
+      const came = cells[at]?.value;
+      compared++;
+      if (typeof came !== 'number' || Math.abs(came - value) > 1e-9 * Math.abs(value) + 1e-12)
+        differences.push(`${sheet.name} ${at}: ${JSON.stringify(came)} for ${value}`);
+    }
+  }
+  expect(differences).toEqual([]);
+  expect(compared).toBeGreaterThan(2500);
 });
 
 describe('the need', () => {

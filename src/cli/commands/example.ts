@@ -1,0 +1,34 @@
+import { calculateAll } from '../../audit/formula/calculate';
+import { isError } from '../../audit/formula/value';
+import type { BookCell, BookSheet } from '../../sheets/book';
+import { exampleBook } from '../../sheets/example';
+import { EXIT, type Exit, Failure } from '../failure';
+import { writeBook } from '../files';
+import type { CommandLine } from '../options';
+import { say } from '../output';
+import { newId } from './build';
+
+/** The ready example of invented data as a file, with charts. */
+export async function example({ files, output, force }: CommandLine): Promise<Exit> {
+  const [target = output, ...others] = output === undefined ? files : [output, ...files];
+  if (target === undefined)
+    throw new Failure('light example needs a file to write.', 'For example: light example out.xlsx');
+  if (others.length > 0) throw new Failure(`light example writes one file; "${others[0]}" is one too many.`);
+  const book = exampleBook(newId);
+  const sheets = calculateAll(book.sheets).map(withoutErrors);
+  // What we cannot compute ourselves is computed by the program that opens the file.
+  await writeBook(target, { ...book, sheets }, force, { recalculate: true });
+  say(
+    `${target}: ${book.sheets.length} sheets of invented data, ${book.sheets.map(({ name }) => `"${name}"`).join(', ')}`,
+  );
+  return EXIT.holds;
+}
+
+/** The example has no errors: where our own calculation ends in one, the program that opens the file computes it. */
+function withoutErrors(sheet: BookSheet): BookSheet {
+  const cells = Object.entries(sheet.cells).map(([at, cell]): [string, BookCell] => [
+    at,
+    isError(cell.value) ? { ...cell, value: null } : cell,
+  ]);
+  return { ...sheet, cells: Object.fromEntries(cells) };
+}
