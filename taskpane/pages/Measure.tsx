@@ -2,11 +2,11 @@ import { Cautions } from '../components/Cautions';
 import { ExampleCard } from '../components/ExampleCard';
 import { later } from '../components/Later';
 import { NewRun } from '../components/NewRun';
-import { PasteCard } from '../components/PasteCard';
 import { RunCard } from '../components/RunCard';
-import { TestFields } from '../components/TestFields';
 import type { Store } from '../store';
 
+const PasteCard = later(async () => (await import('../components/PasteCard')).PasteCard);
+const TestFields = later(async () => (await import('../components/TestFields')).TestFields);
 const CaptureCard = later(async () => (await import('../components/CaptureCard')).CaptureCard);
 const SpotCard = later(async () => (await import('../components/SpotCard')).SpotCard);
 
