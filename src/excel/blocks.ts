@@ -3,6 +3,7 @@ import { cellInput } from './cellinput';
 import { type CellBlock, type CellsByName, type Course, HostError } from './host';
 import { localAddress, plain } from './read';
 import { PART_MAX } from './table';
+import { PROTECTION } from './write';
 
 /** What stands behind some names of a sheet: two round trips. */
 export async function readNamed(
@@ -82,4 +83,29 @@ export async function writeBlocks(
   }
   await context.sync();
   progress?.(1);
+}
+
+/** Three round trips. A formula that stands there is put in as it reads; anything else is left alone. */
+export async function enterAgain(
+  context: Excel.RequestContext,
+  sheet: string,
+  names: readonly string[],
+): Promise<{ formulas: number }> {
+  const worksheet = context.workbook.worksheets.getItem(sheet);
+  worksheet.protection.load('protected');
+  const items = names.map((name) => worksheet.names.getItemOrNullObject(name));
+  for (const item of items) item.load('scope');
+  await context.sync();
+  const cells = items
+    .filter((item) => !item.isNullObject && item.scope === 'Worksheet')
+    .map((item) => item.getRange().getCell(0, 0));
+  for (const cell of cells) cell.load('formulas');
+  await context.sync();
+  const own = cells.filter(({ formulas }) => String(formulas[0]?.[0]).startsWith('='));
+  const isProtected = worksheet.protection.protected;
+  if (isProtected) worksheet.protection.unprotect();
+  for (const cell of own) cell.formulas = [[...cell.formulas[0]!]];
+  if (isProtected) worksheet.protection.protect(PROTECTION);
+  await context.sync();
+  return { formulas: own.length };
 }

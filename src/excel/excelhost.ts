@@ -3,7 +3,7 @@ import type { Book, CellValue } from '../sheets/book';
 import type { LogLine } from '../sheets/log';
 import type { Plan } from '../sheets/plan';
 import { freeName } from '../sheets/realize';
-import { readNamed, writeBlocks } from './blocks';
+import { enterAgain, readNamed, writeBlocks } from './blocks';
 import { type BookRequest, readBook } from './book';
 import { cellInput } from './cellinput';
 import { readCells, writeCells } from './cells';
@@ -228,6 +228,10 @@ class ExcelHost implements Host {
       await context.sync();
       return { formulas: formulas.flat().filter((cell) => cell !== null).length };
     });
+  }
+
+  enterAgain(sheet: string, names: readonly string[]): Promise<{ formulas: number }> {
+    return run((context) => enterAgain(context, sheet, names));
   }
 
   book(request: BookRequest = {}): Promise<Book> {

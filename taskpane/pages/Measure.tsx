@@ -9,6 +9,7 @@ const PasteCard = later(async () => (await import('../components/PasteCard')).Pa
 const TestFields = later(async () => (await import('../components/TestFields')).TestFields);
 const CaptureCard = later(async () => (await import('../components/CaptureCard')).CaptureCard);
 const SpotCard = later(async () => (await import('../components/SpotCard')).SpotCard);
+const BatchCard = later(async () => (await import('../batch/BatchCard')).BatchCard);
 
 const CaptureInPane = later(async () => (await import('../capture/InPane')).InPane);
 
@@ -22,6 +23,7 @@ export function Measure({ store }: { readonly store: Store }) {
       <Cautions cautions={store.cautions} />
       <NewRun store={store} />
       <SpotCard store={store} />
+      <BatchCard store={store} />
       <TestFields />
       <CaptureCard store={store} />
       <RunCard store={store} />

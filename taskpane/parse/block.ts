@@ -136,7 +136,7 @@ function understand(
 }
 
 /** The decimal mark that the other numbers of the block prove, if they agree. */
-function provenMark(texts: readonly string[]): { mark: DecimalMark; example: string } | undefined {
+export function provenMark(texts: readonly string[]): { mark: DecimalMark; example: string } | undefined {
   const proofs = texts.flatMap((text) => {
     const typed = typedNumber(text);
     return typed.kind === 'number' && typed.proves ? [{ mark: typed.proves, example: plainText(text) }] : [];
@@ -148,7 +148,7 @@ function provenMark(texts: readonly string[]): { mark: DecimalMark; example: str
 const LONE_FACTOR = 3;
 
 /** Places of a number 1 among much larger ones: on many meters that is the sign for over range. */
-function loneOnes(texts: readonly string[], mark: DecimalMark | undefined): ReadonlySet<number> {
+export function loneOnes(texts: readonly string[], mark: DecimalMark | undefined): ReadonlySet<number> {
   const values = texts.map((text) => {
     const typed = typedNumber(text, mark);
     return typed.kind === 'number' ? typed.value : undefined;
@@ -161,7 +161,7 @@ function loneOnes(texts: readonly string[], mark: DecimalMark | undefined): Read
   return new Set(values.flatMap((value, i) => (value === 1 ? [i] : [])));
 }
 
-function questionsAbout(entries: readonly Entry[], commaFirst: boolean): Question[] {
+export function questionsAbout(entries: readonly Entry[], commaFirst: boolean): Question[] {
   const questions: Question[] = [];
   const decimal = entries.find((entry) => entry.kind === 'decimal?');
   if (decimal?.kind === 'decimal?') {

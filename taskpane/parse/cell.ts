@@ -23,6 +23,8 @@ interface Surroundings {
   readonly mark: DecimalMark | undefined;
   readonly isLoneOne: boolean;
   readonly ones: Decisions['ones'];
+  /** Where the cell stands, for messages: "Line 12, unit K-7"; row and column of the grid unless given. */
+  readonly at?: string;
 }
 
 /** Error values as spreadsheets show them; German, French and other programs translate them, but keep the #. */
@@ -30,14 +32,15 @@ const ERROR_VALUE = /^#/;
 
 /** Reads one cell of a pasted block: a number in the meter's unit, over range, empty, a question or a refusal. */
 export function readCell(raw: string, surroundings: Surroundings): Entry {
-  const { target, index, unit, mark, isLoneOne, ones } = surroundings;
+  const { target, index, unit, mark, isLoneOne, ones, at } = surroundings;
   const text = plainText(raw);
   const where = placeOf(target.label, target.shape, index);
   const base = { text, where };
   const refuse = (expected: string, came: string): Entry => {
     const row = Math.floor(index / target.shape.columns) + 1;
     const column = (index % target.shape.columns) + 1;
-    const message = `Row ${row}, column ${column}, ${where}: expected ${expected}, came ${came}.`;
+    const place = at ?? `Row ${row}, column ${column}`;
+    const message = `${place}, ${where}: expected ${expected}, came ${came}.`;
     return { ...base, kind: 'refused', message };
   };
   const quoted = `\u201c${text}\u201d`;

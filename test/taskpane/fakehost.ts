@@ -304,6 +304,12 @@ export class FakeHost implements Host {
     return { formulas: Object.values(book.cells).filter(({ formula }) => formula !== undefined).length };
   }
 
+  async enterAgain(sheet: string, names: readonly string[]): Promise<{ formulas: number }> {
+    await this.begin('enterAgain', sheet, ...names);
+    const { book } = this.find(sheet);
+    return { formulas: book.names.filter(({ name }) => names.includes(name)).length };
+  }
+
   /** Like the real one it gives only the input rules of the ranges it is asked for. */
   async book({ sheets: chosen, validations = {} }: BookRequest = {}): Promise<Book> {
     await this.begin('book', ...(chosen ?? []));

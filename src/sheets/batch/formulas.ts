@@ -146,7 +146,7 @@ export class RowFormulas {
     const ready = `${taken(this.at('range'))}*(COUNT(${needed.join(',')})=${needed.length})`;
     const see = `"${SAYS.seeState}"`;
     const sound = `OR(${this.extreme('MAX', fields)}>${ABSURD_LUX},${this.extreme('MIN', fields)}<${this.ambient})`;
-    return `IF(${taken(cells)}<${n},IF(${this.at('state')}="","",${taken(cells)}&" of ${n}"),IF(${ready}=0,${see},IF(${sound},${see},${value})))`;
+    return `IF(${taken(cells)}<${n},IF(LEN(${this.at('state')})=0,"",${taken(cells)}&" of ${n}"),IF(${ready}=0,${see},IF(${sound},${see},${value})))`;
   }
 
   private output(field: BatchField): string {
@@ -161,7 +161,7 @@ export class RowFormulas {
   private colour(): string {
     const cells = this.cells(this.primaries);
     const outputs = this.at('red', 'blue');
-    const missing = `IF(${this.at('state')}="","",${taken(cells)}&" of 27")`;
+    const missing = `IF(LEN(${this.at('state')})=0,"",${taken(cells)}&" of 27")`;
     return `IF(COUNT(${outputs})<3,IF(${taken(cells)}<27,${missing},"${SAYS.seeState}"),SUM(${outputs}))`;
   }
 
@@ -181,7 +181,7 @@ export class RowFormulas {
 
   /** U = k·u; digits and ambient light bear on the illuminance, the rest on the result. */
   private expanded(id: Judged): string {
-    const value = this.valueOf(id);
+    const value = this.figure(id);
     const perLux = isCentre(this.readings) ? `/${id}Reference^2` : '*ImageArea^2';
     const own =
       id === 'White' || isCentre(this.readings)
@@ -193,7 +193,7 @@ export class RowFormulas {
   }
 
   private verdict(id: Judged): string {
-    const y = this.valueOf(id);
+    const y = this.figure(id);
     const U = this.at(id === 'White' ? 'whiteU' : 'colourU');
     const T = `${id}Limit`;
     const guarded = `IF(DecisionRule="guard band U: pass or fail","fail",IF(${y}>=${T},"conditional pass",IF(${y}>=${T}-${U},"conditional fail","fail")))`;
@@ -203,7 +203,7 @@ export class RowFormulas {
   /** The worse of what is judged; a unit that fails in one figure fails, whatever is still to be measured. */
   private decision(): string {
     const open = (limits: string, judged: string) =>
-      `IF(${this.at('state')}="","",IF(COUNT(${limits})=0,"${SAYS.noLimit}",${judged}))`;
+      `IF(LEN(${this.at('state')})=0,"",IF(COUNT(${limits})=0,"${SAYS.noLimit}",${judged}))`;
     if (!hasColour(this.readings)) {
       const only = `IF(COUNT(${this.at('white')})=0,"${SAYS.toMeasure}",${this.verdict('White')})`;
       return open('WhiteLimit', only);
@@ -213,7 +213,7 @@ export class RowFormulas {
       ['Colour', this.at('colourVerdict')],
     ] as const;
     const any = (word: string) => `OR(${cells.map(([, cell]) => `${cell}="${word}"`).join(',')})`;
-    const waiting = cells.map(([id, cell]) => `AND(COUNT(${id}Limit)=1,${cell}="")`).join(',');
+    const waiting = cells.map(([id, cell]) => `AND(COUNT(${id}Limit)=1,LEN(${cell})=0)`).join(',');
     const worst = `IF(${any('conditional fail')},"conditional fail",IF(${any('conditional pass')},"conditional pass","pass"))`;
     return open(
       'WhiteLimit,ColourLimit',
@@ -222,11 +222,11 @@ export class RowFormulas {
   }
 
   private estimate(id: Judged): string {
-    const value = this.valueOf(id);
+    const value = this.figure(id);
     return `IF(COUNT(${value},${id}ReferenceOutput)<2,"",${value}*${id}ReferenceOutput)`;
   }
 
-  private valueOf(id: Judged): string {
+  private figure(id: Judged): string {
     return this.at(id === 'White' ? 'white' : 'colour');
   }
 }

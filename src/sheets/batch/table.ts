@@ -71,7 +71,7 @@ function lookOf(key: BatchKey, readings: BatchReadings): Look {
     name,
   });
   const looks: Readonly<Record<BatchKey, Look>> = {
-    state: words('State', 'UnitState', 30),
+    state: words('State', 'UnitState', 24),
     white: centre ? part('White at the centre', 'UnitWhitePart') : lumens('White', 'UnitWhite'),
     whiteU: centre ? part('U of white', 'UnitWhitePartU') : lumens('U of white', 'UnitWhiteU'),
     colour: centre ? part('Colour at the centre', 'UnitColourPart') : lumens('Colour', 'UnitColour'),
@@ -124,7 +124,7 @@ export function putTable(b: PlanBuilder, setup: BatchSetup): PlacedTable {
       from === to ? `${letter(from)}${row}` : `${letter(from)}${row}:${letter(to)}${row}`;
 
   columns.forEach(({ label, unit }, i) => {
-    b.put(cellName(HEAD_ROW - 1, i), { role: 'heading', value: label });
+    b.put(cellName(HEAD_ROW - 1, i), { role: 'head', value: label });
     b.put(cellName(HEAD_ROW, i), { role: 'unit', value: unit });
   });
   b.height(HEAD_ROW, 30);
@@ -273,11 +273,12 @@ function callOf({ readings }: BatchSetup): string {
 function agreement(keys: readonly BatchKey[], at: RowAt, anchor: string): string {
   const same = keys.map((key) => {
     const [plain, own] = [at(key), at(`by:${key}`)];
-    const equal = `${plain}=${own}`;
+    // As texts: one engine does not always take an empty cell for an empty text.
+    const equal = `${plain}&""=${own}&""`;
     if (isWords(key)) return equal;
     return `IF(COUNT(${plain},${own})=2,ABS(${plain}-${own})<=0.000000001*ABS(${plain}),${equal})`;
   });
-  return `IF(ISERROR(${anchor}),IF(${at('state')}="","","plain formula only"),IF(AND(${same.join(',')}),IF(${at('state')}="","","agree"),"differ"))`;
+  return `IF(ISERROR(${anchor}),IF(LEN(${at('state')})=0,"","plain formula only"),IF(AND(${same.join(',')}),IF(LEN(${at('state')})=0,"","agree"),"differ"))`;
 }
 
 const isWords = (key: BatchKey) => ['state', 'whiteVerdict', 'colourVerdict', 'decision'].includes(key);

@@ -274,7 +274,7 @@ function resultsOf(run: NamedCells): string[] {
     const expanded = numberAt(run, `${id}ExpandedPlain`);
     if (value === undefined) return [];
     return [
-      `there ${id.toLowerCase()} ${short(value)} lm${expanded === undefined ? '' : ` ± ${short(expanded)} lm`}`,
+      `the run’s ${id.toLowerCase()} ${short(value)} lm${expanded === undefined ? '' : ` ± ${short(expanded)} lm`}`,
     ];
   });
 }

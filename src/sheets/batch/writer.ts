@@ -5,7 +5,7 @@ import { type Derived, type Field, refusalOf } from '../run/setup';
 import type { Known } from '../run/uncertainty';
 
 /** Widths of the block's seven columns: label, entry, unit, as used … and words. */
-const WIDTHS = [32, 16, 11, 13, 13, 9, 46] as const;
+const WIDTHS = [34, 16, 11, 16, 13, 9, 84] as const;
 
 /** Writes lines of set-up and budget one below another, in seven columns beside the table of units. */
 export class BlockWriter {

@@ -1,0 +1,123 @@
+import { Action } from '../components/Action';
+import { TroubleBox } from '../components/TroubleBox';
+import type { BatchProps } from './NewBatch';
+import type { BatchStep } from './state';
+import type { BatchView, UnitLine } from './view';
+
+/** More are filtered on the sheet. */
+const SHOWN = 25;
+
+/** How far the batch is, what does not pass and what needs another look, each with a way to its row. */
+export function BatchState({ store, step }: BatchProps) {
+  const view = step.view.value;
+  const trouble = step.trouble.value;
+  return (
+    <>
+      <BatchPicker step={step} />
+      {trouble && <TroubleBox trouble={trouble} facts={store.facts} />}
+      {view && <Counts view={view} step={step} />}
+    </>
+  );
+}
+
+function BatchPicker({ step }: { readonly step: BatchStep }) {
+  const sheets = step.sheets.value;
+  const shown = step.view.value?.sheet;
+  if (sheets.length === 1) return <p class="sheet">on sheet “{sheets[0]!.sheet}”</p>;
+  return (
+    <div class="field">
+      <label for="batch-picker">Batch sheet</label>
+      <select id="batch-picker" value={shown} onChange={(event) => step.pick(event.currentTarget.value)}>
+        {sheets.map(({ sheet }) => (
+          <option key={sheet} value={sheet}>
+            {sheet}
+          </option>
+        ))}
+      </select>
+    </div>
+  );
+}
+
+function Counts({ view, step }: { readonly view: BatchView; readonly step: BatchStep }) {
+  const { units, complete, failing, conditional, odd, next, differing, isPlainOnly } = view;
+  const passing = units.filter(({ decision }) => decision === 'pass').length;
+  return (
+    <>
+      <h3>
+        {complete} of {units.length} units complete
+      </h3>
+      <progress max={Math.max(1, units.length)} value={complete} aria-label="units complete" />
+      <p role="status">
+        {passing} pass, {conditional} conditional pass, {failing.length} fail or conditional fail.
+      </p>
+      <UnitList title="Not passing" units={failing} step={step} />
+      <UnitList title="Rows that need another look" units={odd} step={step} />
+      {next && (
+        <div>
+          <Action onAct={() => void step.goTo(next.cell)}>Go to {next.serial}, next to be read</Action>
+        </div>
+      )}
+      {differing > 0 && (
+        <p class="error">
+          In {differing === 1 ? 'one row' : `${differing} rows`} the function and the plain formulas differ:
+          look at the sheet before you use the figures.
+        </p>
+      )}
+      {isPlainOnly && (
+        <div class="notice">
+          <p>
+            The function for the whole table shows no results; the plain formulas do. It may have been opened
+            before the add-in was there.
+          </p>
+          <Action onAct={() => void step.refresh()}>Enter the function again</Action>
+        </div>
+      )}
+    </>
+  );
+}
+
+interface UnitListProps {
+  readonly title: string;
+  readonly units: readonly UnitLine[];
+  readonly step: BatchStep;
+}
+
+function UnitList({ title, units, step }: UnitListProps) {
+  if (units.length === 0) return null;
+  return (
+    <div class="unit-list">
+      <h3>
+        {title}: {units.length}
+      </h3>
+      <ul>
+        {units.slice(0, SHOWN).map((unit) => (
+          <li key={unit.line}>
+            <button
+              type="button"
+              class="row"
+              onClick={() => {
+                step.lookAt(unit.line);
+                void step.goTo(unit.cell);
+              }}
+            >
+              <strong>{unit.serial || 'no serial number'}</strong>
+              {unit.place && `, ${unit.place}`}: {wordsOf(unit)}
+            </button>
+          </li>
+        ))}
+      </ul>
+      {units.length > SHOWN && (
+        <p class="quiet">
+          And {units.length - SHOWN} more: filter the columns State and Decision on the sheet.
+        </p>
+      )}
+    </div>
+  );
+}
+
+/** "fail, white 1495 lm ± 120 lm", or what the row says instead. */
+export function wordsOf({ state, decision, results }: UnitLine): string {
+  const judged = decision === 'to be measured' || decision === 'nothing judged' ? '' : decision;
+  const said = state === 'complete' ? '' : state;
+  return [judged, results, said].filter(Boolean).join(', ') || 'complete';
+}

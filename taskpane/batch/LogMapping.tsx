@@ -1,0 +1,68 @@
+import { columnName } from '../offers/mapping';
+import type { Logging } from './logging';
+import { LOG_FIELDS, type LogField, type LogTable } from './logtable';
+
+const WORDS: Readonly<Record<LogField, string>> = {
+  serial: 'Serial number',
+  place: 'Place',
+  hours: 'Run time',
+  date: 'Date',
+  range: 'Range factor',
+  ambient: 'Ambient light',
+  field: 'Colour of the field',
+};
+const NONE = '';
+
+/** Which column is what; the readings follow one another from the first on. */
+export function LogMapping({ logging, table }: { readonly logging: Logging; readonly table: LogTable }) {
+  const columns = logging.columns.value!;
+  const hasHeadings = logging.hasHeadings.value;
+  const head = hasHeadings ? (table.lines[0]?.cells ?? []) : [];
+  const example = table.lines[hasHeadings ? 1 : 0]?.cells ?? [];
+  const options = Array.from({ length: table.columns }, (_, column) => (
+    <option key={column} value={String(column)}>
+      {columnName(head[column], column)}
+      {example[column]?.trim() ? `, as in “${example[column]!.trim().slice(0, 24)}”` : ''}
+    </option>
+  ));
+  return (
+    <fieldset class="mapping">
+      <legend>What is in which column</legend>
+      {LOG_FIELDS.map((field) => (
+        <div key={field} class="field">
+          <label for={`batch-log-${field}`}>{WORDS[field]}</label>
+          <select
+            id={`batch-log-${field}`}
+            value={columns[field] === undefined ? NONE : String(columns[field])}
+            onChange={(event) => {
+              const chosen = event.currentTarget.value;
+              logging.map(field, chosen === NONE ? undefined : Number(chosen));
+            }}
+          >
+            {field !== 'serial' && <option value={NONE}>not in the log</option>}
+            {options}
+          </select>
+        </div>
+      ))}
+      <div class="field">
+        <label for="batch-log-first">First reading</label>
+        <select
+          id="batch-log-first"
+          value={String(columns.first)}
+          onChange={(event) => logging.begin(Number(event.currentTarget.value))}
+        >
+          {options}
+        </select>
+      </div>
+      <label class="tick" for="batch-log-unknown">
+        <input
+          id="batch-log-unknown"
+          type="checkbox"
+          checked={logging.takesUnknown.value}
+          onChange={(event) => logging.takeUnknown(event.currentTarget.checked)}
+        />
+        Put units that the batch does not list into its free lines
+      </label>
+    </fieldset>
+  );
+}

@@ -1,0 +1,151 @@
+import { BATCH_READINGS, type BatchReadings, isCentre } from '../../src/procurement/batch/columns';
+import { BATCH_AMBIENTS } from '../../src/sheets/batch/setup';
+import { Action } from '../components/Action';
+import { Entry } from '../components/Entry';
+import { AskedEntry } from '../need/AskedEntry';
+import type { Store } from '../store';
+import { AMBIENT_WORDS, BATCH_NUMBERS, type BatchNumber, numbersFor, READINGS_WORDS } from './form';
+import type { BatchStep } from './state';
+
+export interface BatchProps {
+  readonly store: Store;
+  readonly step: BatchStep;
+}
+
+/** Names, what is read, and the button that builds the sheet. */
+export function NewBatch({ store, step }: BatchProps) {
+  const { understood, isAllShown } = step;
+  const texts = step.texts.value;
+  const { list, problems } = understood.value;
+  const numbers = numbersFor(texts.readings);
+  const centre = isCentre(texts.readings as BatchReadings);
+  const field = (id: BatchNumber) => <BatchEntry key={id} step={step} id={id} />;
+  return (
+    <>
+      <p class="quiet">
+        Many units of one model in one mode, with one meter at one image size. Meter, image, rated values,
+        uncertainty and decision rule are those under New run; the sheet keeps them for all rows.
+      </p>
+      <Entry
+        id="batch-title"
+        label="What the batch is"
+        value={texts.title}
+        hint="As the delivery note calls it."
+        onType={(title) => step.type({ title })}
+      />
+      <div class="field">
+        <label for="batch-units">Serial numbers, one a line</label>
+        <textarea
+          id="batch-units"
+          rows={5}
+          spellcheck={false}
+          value={texts.units}
+          aria-describedby="batch-units-note"
+          onInput={(event) => step.type({ units: event.currentTarget.value })}
+        />
+        <div id="batch-units-note" class="under">
+          {list.problems.length > 0 ? (
+            <>
+              <p class="error">These lines need another look:</p>
+              <ul class="errors">
+                {list.problems.map((problem) => (
+                  <li key={problem}>{problem}</li>
+                ))}
+              </ul>
+            </>
+          ) : (
+            <p class="hint">
+              {list.units.length === 1 ? '1 unit' : `${list.units.length} units`}. A place may follow behind a
+              tab or a semicolon. Up to 5000 units.
+            </p>
+          )}
+        </div>
+      </div>
+      <div class="field">
+        <label for="batch-readings">What is read</label>
+        <select
+          id="batch-readings"
+          value={texts.readings}
+          onChange={(event) => step.type({ readings: event.currentTarget.value })}
+        >
+          {BATCH_READINGS.map((kind) => (
+            <option key={kind} value={kind}>
+              {READINGS_WORDS[kind]}
+            </option>
+          ))}
+        </select>
+        {centre && (
+          <p class="hint">
+            A centre reading says nothing of the rest of the image: results are parts of a reference unit that
+            was measured in full.
+          </p>
+        )}
+      </div>
+      <div class="field">
+        <label for="batch-ambient">Ambient light</label>
+        <select
+          id="batch-ambient"
+          value={texts.ambient}
+          onChange={(event) => step.type({ ambient: event.currentTarget.value })}
+        >
+          {BATCH_AMBIENTS.map((kind) => (
+            <option key={kind} value={kind}>
+              {AMBIENT_WORDS[kind]}
+            </option>
+          ))}
+        </select>
+      </div>
+      {centre && (
+        <>
+          <Entry
+            id="batch-reference"
+            label="Reference unit"
+            value={texts.reference}
+            hint="Serial number and run sheet of a unit measured in full."
+            onType={(reference) => step.type({ reference })}
+          />
+          {store.workbook.reading.value && (
+            <div>
+              <Action onAct={step.takeReference}>
+                Take it from the run “{store.workbook.reading.value.sheet}”
+              </Action>
+            </div>
+          )}
+        </>
+      )}
+      <div class="pair">{numbers.map(field)}</div>
+      {isAllShown.value && problems.length > 0 && (
+        <div role="alert">
+          <p class="error">The batch cannot be built yet:</p>
+          <ul class="errors">
+            {problems.map((problem) => (
+              <li key={problem}>{problem}</li>
+            ))}
+          </ul>
+        </div>
+      )}
+      <div>
+        <Action isMain isOff={store.troubles.busy.value !== ''} onAct={() => void step.build()}>
+          Build the batch sheet
+        </Action>
+      </div>
+    </>
+  );
+}
+
+function BatchEntry({ step, id }: { readonly step: BatchStep; readonly id: BatchNumber }) {
+  const { label, hint } = BATCH_NUMBERS[id];
+  const text = step.texts.value[id];
+  return (
+    <AskedEntry
+      id={`batch-${id}`}
+      label={label}
+      hint={hint}
+      value={text}
+      read={step.understood.value.numbers[id]}
+      isShown={text.trim() !== ''}
+      onType={(typed) => step.type({ [id]: typed })}
+      onDecide={(mark) => step.decide(id, mark)}
+    />
+  );
+}

@@ -1,0 +1,134 @@
+import type { CellsByName } from '../../src/excel/host';
+import type { IlluminanceUnit } from '../../src/photometry/units';
+import { hasColour, isCentre, SAYS } from '../../src/procurement/batch/columns';
+import { cellName, rectOf } from '../../src/sheets/address';
+import { RESULT_NAMES, SETUP_NAMES } from '../../src/sheets/batch/names';
+import type { BatchSetup } from '../../src/sheets/batch/setup';
+import { batchSetupOf } from '../../src/sheets/batch/setupof';
+import type { CellValue } from '../../src/sheets/book';
+import { shown } from '../parse/quantity';
+import { keyOf, type LogBatch } from './logrows';
+
+/**
+ * What is read of a batch while it is looked at. Not its readings: those of 5000 units are more than one answer of
+ * the host may hold, and the states tell enough.
+ */
+export const VIEW_NAMES: readonly string[] = [
+  ...SETUP_NAMES,
+  'Serials',
+  'UnitPlaces',
+  'UnitHours',
+  'UnitDates',
+  ...RESULT_NAMES,
+  'Agreement',
+];
+
+/** One line with a unit. */
+export interface UnitLine {
+  /** Counted from 0. */
+  readonly line: number;
+  readonly serial: string;
+  readonly place: string;
+  readonly state: string;
+  readonly decision: string;
+  /** White and colour as the sheet has them, in words; empty where there are none yet. */
+  readonly results: string;
+  /** Cell of the serial number, to go to. */
+  readonly cell: string;
+}
+
+/** A batch of the workbook as its card shows it. */
+export interface BatchView {
+  readonly sheet: string;
+  readonly setup: BatchSetup;
+  readonly units: readonly UnitLine[];
+  readonly complete: number;
+  readonly failing: readonly UnitLine[];
+  /** Rows that are complete in number, or hold something, and still cannot be used. */
+  readonly odd: readonly UnitLine[];
+  /** The first unit with readings to be taken. */
+  readonly next?: UnitLine;
+  readonly conditional: number;
+  readonly differing: number;
+  /** True where the function's table shows no results, because the add-in was not there. */
+  readonly isPlainOnly: boolean;
+  readonly log: LogBatch;
+}
+
+const text = (value: CellValue | undefined) =>
+  typeof value === 'string' || typeof value === 'number' ? String(value).trim() : '';
+
+/** Cells → card. */
+export function batchView(sheet: string, cells: CellsByName): BatchView {
+  const setup = batchSetupOf(cells);
+  const column = (name: string) => cells[name]?.values.map((row) => row[0]) ?? [];
+  const [serials, places, states, decisions, agreement] = [
+    'Serials',
+    'UnitPlaces',
+    'UnitState',
+    'UnitDecision',
+    'Agreement',
+  ].map(column);
+  const first = rectOf(cells.Serials?.address ?? 'A1');
+  const resultsAt = resultWords(cells, setup);
+  const units = serials!.flatMap((value, line): UnitLine[] => {
+    const [serial, state] = [text(value), text(states![line])];
+    if (serial === '' && state === '') return [];
+    return [
+      {
+        line,
+        serial,
+        place: text(places![line]),
+        state,
+        decision: text(decisions![line]),
+        results: resultsAt(line),
+        cell: cellName(first.row + line, first.column),
+      },
+    ];
+  });
+  const isOdd = ({ state }: UnitLine) =>
+    state !== '' && state !== SAYS.complete && !/^\d+ of \d+$/.test(state);
+  return {
+    sheet,
+    setup,
+    units,
+    complete: units.filter(({ state }) => state === SAYS.complete).length,
+    failing: units.filter(({ decision }) => decision === 'fail' || decision === 'conditional fail'),
+    odd: units.filter(isOdd),
+    ...nextOf(units),
+    conditional: units.filter(({ decision }) => decision === 'conditional pass').length,
+    differing: agreement!.filter((one) => one === 'differ').length,
+    isPlainOnly: agreement!.includes('plain formula only'),
+    log: {
+      readings: setup.readings,
+      unit: setup.meter.unit satisfies IlluminanceUnit,
+      serials: serials!.map((value) => keyOf(text(value))),
+      filled: states!.map((state) => !/^(0 of \d+)?$/.test(text(state))),
+      isAmbientByRow: setup.ambient === 'by row',
+    },
+  };
+}
+
+function nextOf(units: readonly UnitLine[]): { next?: UnitLine } {
+  const next = units.find(({ state }) => /^\d+ of \d+$/.test(state));
+  return next ? { next } : {};
+}
+
+/** "white 2070 lm ± 166 lm, colour …", from the cells of a line. */
+function resultWords(cells: CellsByName, { readings }: BatchSetup): (line: number) => string {
+  const stem = isCentre(readings) ? 'Part' : '';
+  const ids = hasColour(readings) ? (['White', 'Colour'] as const) : (['White'] as const);
+  return (line) =>
+    ids
+      .flatMap((id) => {
+        const [value, expanded] = ['', 'U'].map((end) => cells[`Unit${id}${stem}${end}`]?.values[line]?.[0]);
+        if (typeof value !== 'number') return [];
+        const figure = (n: number) =>
+          isCentre(readings) ? `${shown(Number((100 * n).toFixed(1)))} %` : `${Math.round(n)} lm`;
+        const doubt = typeof expanded === 'number' ? ` ± ${figure(expanded)}` : '';
+        return [
+          `${id.toLowerCase()} ${figure(value)}${doubt}${isCentre(readings) ? ' of the reference' : ''}`,
+        ];
+      })
+      .join(', ');
+}

@@ -1,0 +1,183 @@
+import { describe, expect, it } from 'vitest';
+import { BATCH_READINGS } from '../../src/procurement/batch/columns';
+import { batchPlan } from '../../src/sheets/batch';
+import { SETUP_NAMES, UNIT_NAMES } from '../../src/sheets/batch/names';
+import { BATCH_AMBIENTS, type BatchSetup } from '../../src/sheets/batch/setup';
+import { batchSetupOf } from '../../src/sheets/batch/setupof';
+import { RUN_NAMES, takeRun, unitRowOf, unitRunPlan } from '../../src/sheets/batch/unitrun';
+import type { Book, CellValue } from '../../src/sheets/book';
+import type { Plan } from '../../src/sheets/plan';
+import { bookOf } from '../../src/sheets/realize';
+import { writeXlsx } from '../../src/xlsx/write';
+import { recalculate } from '../tools/libreoffice';
+import { batchSetup, column, gridIn, type Typed, typed } from './batchcases';
+
+type Named = Readonly<Record<string, { readonly values: readonly (readonly CellValue[])[] }>>;
+
+/** What stands behind names, as a host reads them; names that the plan has not are left out. */
+function named(book: Book, plan: Plan, names: readonly string[]): Named {
+  const there = new Set(plan.names.map(({ name }) => name));
+  return Object.fromEntries(
+    names.filter((name) => there.has(name)).map((name) => [name, { values: gridIn(book, plan, name) }]),
+  );
+}
+
+const READ = [...SETUP_NAMES, ...UNIT_NAMES];
+
+describe('the set-up is read off the named cells', () => {
+  const images: BatchSetup['image'][] = [
+    { shape: 'rectangle', known: 'diagonal', length: 100, unit: 'in', across: 16, down: 9 },
+    {
+      shape: 'four sides',
+      unit: 'm',
+      top: 2,
+      right: 1.2,
+      bottom: 2.01,
+      left: 1.2,
+      falling: 2.33,
+      rising: 2.34,
+    },
+  ];
+  it.each(BATCH_READINGS.flatMap((readings) => BATCH_AMBIENTS.map((ambient) => ({ readings, ambient }))))(
+    '$readings, ambient $ambient',
+    ({ readings, ambient }) => {
+      const isCentre = readings.startsWith('centre');
+      const hasColour = readings.endsWith('colour');
+      const base = batchSetup({
+        readings,
+        ambient,
+        image: images[readings.length % 2]!,
+        stated: { white: 0.07, ...(hasColour ? { colour: 0.11 } : {}) },
+        reference: isCentre
+          ? { unit: 'K-9', white: 900, ...(hasColour ? { colour: 850 } : {}) }
+          : { unit: '' },
+      });
+      // What a kind does not show it cannot give back.
+      const setup: BatchSetup = {
+        ...base,
+        rated: isCentre
+          ? { minimumFraction: 0.8 }
+          : { white: 2300, ...(hasColour ? { colour: 2300 } : {}), minimumFraction: 0.8 },
+      };
+      const plan = batchPlan(setup, 'b1');
+      const read = batchSetupOf(named(bookOf([plan]), plan, READ));
+      expect({ ...read, uncertainty: undefined }).toEqual({ ...setup, uncertainty: undefined });
+      expect(read.uncertainty).toMatchObject({
+        level: setup.uncertainty.level,
+        rule: setup.uncertainty.rule,
+      });
+    },
+  );
+});
+
+describe('a unit’s line as a full run', () => {
+  const setup = batchSetup({
+    readings: 'nine points in each colour',
+    stated: {},
+    uncertainty: { ...batchSetup().uncertainty, ofReading: 0.03, digits: 2 },
+  });
+  const nine = (base: number) => Array.from({ length: 9 }, (_, i) => base + i);
+  const rows = [[...nine(80), ...nine(20), ...nine(55), ...nine(9)]];
+  const plan = typed(batchPlan(setup, 'b1'), { AmbientReadings: [[2]], AmbientRange: [[1]], Readings: rows });
+  const shared = { reading: 2, range: 1 };
+  const open = (from: Book) => {
+    const row = unitRowOf(named(from, plan, READ), setup, 0);
+    return unitRunPlan(setup, row, shared, 'Batch', 'r1');
+  };
+
+  it('LibreOffice comes to the same light output and ratio in both, and to nearly the same U', async () => {
+    const run = open(bookOf([plan]));
+    const [batchBook, runBook] = await recalculate(
+      await Promise.all([plan, run].map((one) => writeXlsx(bookOf([one]), { cachedValues: false }))),
+    );
+    const inRun = (name: string) => column(runBook!, run, name)[0] as number;
+    const inRow = (name: string) => column(batchBook!, plan, name)[0] as number;
+    // Mean of 80 … 88 is 84: (840 − 2) × 2.5 m².
+    expect(inRow('UnitWhite')).toBeCloseTo(2095, 9);
+    for (const [own, there] of [
+      ['UnitWhite', 'WhiteLightOutputPlain'],
+      ['UnitColour', 'ColourLightOutputPlain'],
+      ['UnitRatio', 'ColourToWhitePlain'],
+      ['UnitUniformity', 'UniformityMinMaxPlain'],
+    ] as const)
+      expect(inRow(own), own).toBeCloseTo(inRun(there), 9);
+    // The compact budget leaves k and the gross reading of the mismatch a little larger or smaller: within 3 %.
+    for (const id of ['White', 'Colour'])
+      expect(Math.abs(inRow(`Unit${id}U`) / inRun(`${id}ExpandedPlain`) - 1), id).toBeLessThan(0.03);
+    expect(column(runBook!, run, 'SerialNumber')).toEqual(['K-0001']);
+    expect(column(runBook!, run, 'CaptureNotes')).toEqual([
+      'Opened from “Batch”, unit K-0001. Run time 0 h.',
+    ]);
+  });
+
+  /** What a run sheet and the batch hold for going back; their formulas filled in by LibreOffice. */
+  async function both(change: Typed = {}) {
+    const run = typed(open(bookOf([plan])), change);
+    const [runBook, batchBook] = await recalculate(
+      await Promise.all([run, plan].map((one) => writeXlsx(bookOf([one]), { cachedValues: false }))),
+    );
+    return takeRun(named(runBook!, run, RUN_NAMES), named(batchBook!, plan, READ), setup, 0);
+  }
+  const grid = (value: CellValue) => [0, 1, 2].map(() => [value, value, value]);
+
+  it('goes back as it is where nothing was changed', async () => {
+    const taken = await both();
+    expect(taken).toMatchObject({ range: 10, readings: rows[0], taken: 36, lacking: 0 });
+    expect('remarks' in taken && taken.remarks[0]).toMatch(/^the run’s white 2095 lm ± /);
+  });
+
+  it('readings of several ranges are brought to one, over range and gaps stay what they are', async () => {
+    const taken = await both({
+      WhiteReadings: [['over', null, 8400], [...grid(85)[1]!], [...grid(85)[2]!]],
+      WhiteRange: [
+        [10, 10, 0.1],
+        [10, 10, 10],
+        [10, 10, 10],
+      ],
+    });
+    expect(taken).toMatchObject({ range: 1, taken: 35, lacking: 1 });
+    if (!('readings' in taken)) throw new Error('refused');
+    expect(taken.readings.slice(0, 4)).toEqual(['over', null, 840, 850]);
+    expect(taken.readings[9]).toBe(200);
+    expect(taken.remarks[0]).toBe('readings of several ranges, brought to range factor 1');
+  });
+
+  it('another unit, image size, calibration or meter unit is refused in words', async () => {
+    const problems = async (change: Typed) => {
+      const taken = await both(change);
+      return 'problems' in taken ? taken.problems : [];
+    };
+    expect(await problems({ SerialNumber: [['Z-1']] })).toEqual([
+      'The run is of serial number Z-1, the line of K-0001: set the right one first.',
+    ]);
+    expect(await problems({ ImageLength: [[1.9]] })).toEqual([
+      'The run was measured at another image size than the batch.',
+    ]);
+    expect(await problems({ RedSpectral: [[1.1]] })).toEqual([
+      'Calibration or correction for red is not that of the batch.',
+    ]);
+    expect((await problems({ MeterUnit: [['fc']] }))[0]).toBe(
+      'The meter’s unit of the run is not that of the batch.',
+    );
+  });
+
+  it('another ambient light is told, since the line takes off that of the batch', async () => {
+    const taken = await both({ AmbientReadings: [[5]] });
+    expect('remarks' in taken && taken.remarks[0]).toBe(
+      'ambient light in the run 5 lx, in the batch 2 lx: line 1 takes off the latter',
+    );
+  });
+});
+
+it('a centre reading becomes point 5 of a full run, and the rest is left to be measured', () => {
+  const setup = batchSetup({ readings: 'centre white', ambient: 'by row', reference: { unit: 'K-9' } });
+  const row = { serial: 'K-0001', range: 10, readings: [83], ambient: 2 };
+  const run = unitRunPlan(setup, row, undefined, 'Batch', 'r1');
+  const book = bookOf([run]);
+  expect(gridIn(book, run, 'WhiteReadings')).toEqual([
+    [null, null, null],
+    [null, 83, null],
+    [null, null, null],
+  ]);
+  expect(gridIn(book, run, 'AmbientReadings')).toEqual([[2]]);
+});

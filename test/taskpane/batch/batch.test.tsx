@@ -1,0 +1,228 @@
+import { cleanup, configure, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
+import axe from 'axe-core';
+import { afterEach, describe, expect, it } from 'vitest';
+import { HostError } from '../../../src/excel/host';
+import { App } from '../../../taskpane/app';
+import { createStore, type Store } from '../../../taskpane/store';
+import { FakeHost } from '../fakehost';
+
+/* Units and readings are invented: a regional library network fits out its reading rooms. */
+
+// Parts of the pane are fetched when they are first shown, and a machine may be busy.
+configure({ asyncUtilTimeout: 15_000 });
+
+const stores: Store[] = [];
+afterEach(() => {
+  cleanup();
+  for (const store of stores.splice(0)) store.stop();
+});
+
+let ids = 0;
+async function open(host = new FakeHost()): Promise<{ host: FakeHost; store: Store }> {
+  const store = createStore(host, { today: '2026-11-25', makeId: () => `batch${ids++}` });
+  stores.push(store);
+  render(<App store={store} />);
+  await store.start();
+  for (const [id, text] of [
+    ['projector', 'Model K (invented)'],
+    ['length', '1.6'],
+    ['ratedWhite', '1500'],
+  ] as const)
+    store.newRun.form.type(id, text);
+  const fold = (await screen.findByRole('heading', { name: 'Batch' })).closest('details')!;
+  fold.open = true;
+  fireEvent(fold, new Event('toggle'));
+  return { host, store };
+}
+const press = (name: RegExp | string) => fireEvent.click(screen.getByRole('button', { name, hidden: true }));
+const type = (id: string, text: string) =>
+  fireEvent.input(document.getElementById(`batch-${id}`)!, { target: { value: text } });
+
+const SERIALS = ['K-1', 'K-2', 'K-3'];
+const SHEET = 'Batch rooms (invented)';
+
+/** Builds a batch of three units, and shows what a program would have calculated of their readings. */
+async function withBatch() {
+  const opened = await open();
+  type('title', 'rooms (invented)');
+  type('units', SERIALS.join('\n'));
+  press('Build the batch sheet');
+  await screen.findByText(`Built the sheet “${SHEET}” with 20 lines.`);
+  const column = (values: (string | number | null)[]) => values.map((value) => [value]);
+  opened.host.put(SHEET, 'UnitState', column(['complete', '1 over range; 8 of 9', '0 of 9']));
+  opened.host.put(SHEET, 'UnitWhite', column([1100, '8 of 9', '0 of 9']));
+  opened.host.put(SHEET, 'UnitWhiteU', column([88, '', '']));
+  opened.host.put(SHEET, 'UnitDecision', column(['fail', 'to be measured', 'to be measured']));
+  opened.host.put(SHEET, 'Agreement', column(['agree', 'agree', 'agree']));
+  await screen.findByText('Not passing: 1');
+  return opened;
+}
+
+describe('a new batch', () => {
+  it('says what is missing only when it is to be built, and then builds nothing', async () => {
+    const { host } = await open();
+    type('units', 'K-1\nK-1');
+    expect(screen.getByText('Line 2: “K-1” stands in line 1 already.')).toBeTruthy();
+    press('Build the batch sheet');
+    expect(await screen.findByText('The list of units needs another look.')).toBeTruthy();
+    expect(host.calls.filter((call) => call.startsWith('build'))).toEqual([]);
+  });
+
+  it('is built with its units, and its card shows how far it is', async () => {
+    const { host } = await withBatch();
+    const reading = await host.readNamed(SHEET, ['Serials', 'Limits', 'Projector']);
+    expect(reading.Serials!.values.flat().slice(0, 4)).toEqual([...SERIALS, null]);
+    expect(reading.Projector!.values).toEqual([['Model K (invented)']]);
+    expect(screen.getByText('1 of 3 units complete', { selector: 'h3' })).toBeTruthy();
+    expect(screen.getByRole('button', { name: 'K-1: fail, white 1100 lm ± 88 lm' })).toBeTruthy();
+    expect(screen.getByRole('button', { name: 'K-2: 1 over range; 8 of 9' })).toBeTruthy();
+    expect(screen.getByRole('button', { name: 'Go to K-3, next to be read' })).toBeTruthy();
+  });
+
+  it('can be stopped while it is built, and that is no trouble', async () => {
+    const { host, store } = await open();
+    type('units', 'K-1');
+    const stop = store.troubles.busy;
+    press('Build the batch sheet');
+    await waitFor(() => expect(stop.value).toBe('Building the batch'));
+    const button = await screen.findByRole('button', { name: 'Stop' });
+    fireEvent.click(button);
+    await screen.findByText(/Building was stopped/);
+    expect([...host.sheets.keys()].some((name) => name.startsWith('Batch'))).toBe(false);
+    expect(screen.queryByRole('alert')).toBeNull();
+  });
+
+  it('says in words what the program refuses', async () => {
+    const { host } = await open();
+    type('units', 'K-1');
+    host.failNext('build', new HostError('busy', 'The program is busy.', 'Wait a moment.'));
+    press('Build the batch sheet');
+    expect(await screen.findByText('The program is busy.')).toBeTruthy();
+  });
+});
+
+describe('the card', () => {
+  it('goes to the row of a unit that does not pass', async () => {
+    const { host } = await withBatch();
+    press(/^K-1: fail/);
+    await waitFor(() => expect(host.selected).toEqual([`${SHEET}!A6`]));
+  });
+
+  it('finds a unit by its serial number', async () => {
+    await withBatch();
+    type('unit', 'k-3');
+    const found = await screen.findByRole('button', { name: 'K-3', hidden: true });
+    fireEvent.click(found);
+    expect(await screen.findByText(/: 0 of 9/, { selector: '.unit p' })).toBeTruthy();
+    type('unit', 'nothing like it');
+    expect(await screen.findByText('No unit of this batch fits.')).toBeTruthy();
+  });
+
+  it('offers to enter the function again where only plain formulas have results', async () => {
+    const { host } = await withBatch();
+    host.put(SHEET, 'Agreement', [['plain formula only']]);
+    press(
+      await screen
+        .findByRole('button', { name: 'Enter the function again', hidden: true })
+        .then(() => 'Enter the function again'),
+    );
+    await waitFor(() =>
+      expect(host.calls.some((call) => call.startsWith(`enterAgain ${SHEET} FunctionTable`))).toBe(true),
+    );
+  });
+
+  it('has no barrier that axe knows', async () => {
+    await withBatch();
+    const results = await axe.run(document.body, { rules: { 'color-contrast': { enabled: false } } });
+    expect(results.violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);
+  });
+});
+
+describe('a meter log', () => {
+  const nine = (value: string) => Array<string>(9).fill(value).join(';');
+
+  it('is written where it is clean; the rest stays with its errors', async () => {
+    const { host } = await withBatch();
+    type('log', `Serial;P1;P2;P3;P4;P5;P6;P7;P8;P9\nK-3;${nine('900,5')}\nK-9;${nine('900,5')}`);
+    expect(await screen.findByText('Line 3: “K-9” is not in the batch.')).toBeTruthy();
+    press('Write the 1 clean of 2 lines');
+    await screen.findByText('1 line written. 1 line could not be taken and stays above.');
+    const { Readings, UnitRemark } = await host.readNamed(SHEET, ['Readings', 'UnitRemark']);
+    expect(Readings!.values[2]).toEqual(Array(9).fill(900.5));
+    expect(Readings!.values[0]).toEqual(Array(9).fill(null));
+    expect(UnitRemark!.values[2]).toEqual(['Meter log, 2026-11-25, line 2']);
+    expect((document.getElementById('batch-log') as HTMLTextAreaElement).value).toMatch(
+      /^Serial\tP1.*\nK-9\t900,5/,
+    );
+  });
+
+  it('comes from a file too, with another column for the serial numbers', async () => {
+    const { host } = await withBatch();
+    const text = `Hall\tK-3\t${nine('901').replaceAll(';', '\t')}\n`;
+    const file = new File([text], 'meter.txt', { type: 'text/plain' });
+    fireEvent.change(document.getElementById('batch-log-file')!, { target: { files: [file] } });
+    await screen.findByText('Read “meter.txt”.');
+    fireEvent.change(document.getElementById('batch-log-serial')!, { target: { value: '1' } });
+    fireEvent.change(document.getElementById('batch-log-place')!, { target: { value: '0' } });
+    press(await screen.findByText('Write 1 line').then(() => 'Write 1 line'));
+    await screen.findByText('1 line written.');
+    const { UnitPlaces, UnitRemark } = await host.readNamed(SHEET, ['UnitPlaces', 'UnitRemark']);
+    expect(UnitPlaces!.values[2]).toEqual(['Hall']);
+    expect(UnitRemark!.values[2]).toEqual(['Meter log meter.txt, 2026-11-25, line 1']);
+  });
+
+  it('nothing is lost when the program refuses', async () => {
+    const { host } = await withBatch();
+    const text = `K-3;${nine('900,5')}`;
+    type('log', text);
+    host.failNext('writeBlocks', new HostError('editing', 'A cell is being edited.', 'Press Enter.'));
+    press(await screen.findByText('Write 1 line').then(() => 'Write 1 line'));
+    await screen.findByText('A cell is being edited.');
+    expect((document.getElementById('batch-log') as HTMLTextAreaElement).value).toBe(text);
+  });
+
+  it('a number that can mean two things is asked for first', async () => {
+    await withBatch();
+    type('log', `K-3;${nine('1,234')}`);
+    const question = (await screen.findByText(/can mean 1234 or 1.234/)).closest('div')!;
+    expect(screen.getByRole('button', { name: 'Nothing to write yet', hidden: true })).toBeTruthy();
+    fireEvent.click(within(question).getByText(/the point is the decimal mark/));
+    expect(await screen.findByText('Write 1 line')).toBeTruthy();
+  });
+});
+
+describe('a unit and its run sheet', () => {
+  it('is opened with its readings, and its readings come back with a remark', async () => {
+    const { host } = await withBatch();
+    await host.writeBlocks(SHEET, [
+      { name: 'Readings', row: 0, column: 0, values: [[...Array<number>(8).fill(800), null]] },
+    ]);
+    press(/^K-1: fail/);
+    press(await screen.findByText('Open as a run sheet').then(() => 'Open as a run sheet'));
+    await screen.findByText(/Opened as the sheet “Run K-1”/);
+    const run = await host.readNamed('Run K-1', ['WhiteReadings', 'SerialNumber']);
+    expect(run.WhiteReadings!.values.flat()).toEqual([...Array<number>(8).fill(800), null]);
+    expect(run.SerialNumber!.values).toEqual([['K-1']]);
+    // What the program would calculate on both sheets.
+    host.put('Run K-1', 'WhiteReadings', [
+      [801, 802, 803],
+      [804, 805, 806],
+      [807, 808, 809],
+    ]);
+    for (const [sheet, name, value] of [
+      ['Run K-1', 'LuxPerUnit', 1],
+      ['Run K-1', 'WhiteCorrection', 1],
+      ['Run K-1', 'ImageArea', 1.6],
+      ['Run K-1', 'AmbientMean', 2],
+      [SHEET, 'DisplayFactors', 1],
+      [SHEET, 'ImageArea', 1.6],
+      [SHEET, 'LuxPerUnit', 1],
+    ] as const)
+      host.put(sheet, name, [[value]]);
+    press('Take its readings into the row');
+    await screen.findByText(/^9 readings of “Run K-1” are in the line of K-1 now\./);
+    const { Readings, UnitRemark } = await host.readNamed(SHEET, ['Readings', 'UnitRemark']);
+    expect(Readings!.values[0]).toEqual([801, 802, 803, 804, 805, 806, 807, 808, 809]);
+    expect(UnitRemark!.values[0]![0]).toMatch(/^From run sheet “Run K-1”, 2026-11-25/);
+  });
+});
