@@ -34,7 +34,17 @@ describe('the pane', () => {
     const steps = within(screen.getByRole('navigation', { name: 'Steps' })).getAllByRole('button');
     const titles = steps.map((step) => step.textContent);
     // The order of a purchase.
-    const order = ['Need', 'Offers', 'Measure', 'Compare', 'Accept', 'Ageing', 'Trace', 'Functions'];
+    const order = [
+      'Need',
+      'Offers',
+      'Measure',
+      'Compare',
+      'Accept',
+      'Ageing',
+      'Overview',
+      'Trace',
+      'Functions',
+    ];
     expect(titles).toEqual(order.filter((title) => titles.includes(title)));
     expect(titles).toContain('Measure');
   });
