@@ -200,7 +200,7 @@ export function column(description: string, kind: 'number' | 'number or ∞'): P
 
 function numberAt(cell: RawCell, where: string, kind: 'number' | 'number or ∞'): Outcome<number> {
   if (kind === 'number or ∞' && cell === '∞') return good(Number.POSITIVE_INFINITY);
-  if (isBlank(cell)) return bad(missing(where, `The ${where} is missing.`));
+  if (isBlank(cell)) return bad(missing(where, `A value is missing: ${where}.`));
   if (typeof cell === 'number' && Number.isFinite(cell)) return good(cell);
   const came = typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell}"`;
   return bad(invalid('not-a-number', where, `The ${where} must be a ${kind}; it is ${came}.`));
@@ -233,7 +233,7 @@ export function words(description: string): Param<string[]> {
           .flat()
           .map((cell, i) => {
             const where = `${name} in row ${i + 1}`;
-            if (isBlank(cell)) return bad(missing(where, `The ${where} is missing.`));
+            if (isBlank(cell)) return bad(missing(where, `A value is missing: ${where}.`));
             if (typeof cell === 'object' && cell !== null) {
               return bad(
                 invalid(

@@ -14,6 +14,12 @@ export function Progress({ store, run }: { readonly store: Store; readonly run: 
         {run.done} of {count(run.of, 'reading')}
       </h3>
       <progress max={run.of} value={run.done} aria-label="white and colour readings taken" />
+      {run.lost.map(({ name, label }) => (
+        <p key={name} class="error">
+          The sheet has lost the name <code>{name}</code>: its {label} readings cannot be found. “Check this
+          sheet” under Trace offers to set it again.
+        </p>
+      ))}
       <ul class="fields">
         {run.fields.map((progress) => (
           <li key={progress.field.name}>

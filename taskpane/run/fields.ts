@@ -36,12 +36,27 @@ const SORTED = ['RedReadings', 'GreenReadings', 'BlueReadings'];
  * and blue are sorted from them.
  */
 export function fieldsOf({ values }: SheetReading): RunField[] {
-  return ALL.filter(({ name }) => values[name] && !(values.PatternA && SORTED.includes(name))).flatMap(
-    (field) => {
-      const shape = shapeFor(field.shape, values[field.name]!);
-      return [{ ...field, shape, repeat: 1 }, ...repeatsOf(field, values)];
-    },
-  );
+  const isTiled = [values.PatternA, values.PatternB, values.PatternC].some(Boolean);
+  return ALL.filter(({ name }) => values[name] && !(isTiled && SORTED.includes(name))).flatMap((field) => {
+    const shape = shapeFor(field.shape, values[field.name]!);
+    return [{ ...field, shape, repeat: 1 }, ...repeatsOf(field, values)];
+  });
+}
+
+/** A grid whose name the sheet has lost: its cells may be there, but nobody finds them. */
+export type LostField = Pick<RunField, 'name' | 'label' | 'shape' | 'isMain'>;
+
+/**
+ * White, which every run has, and fields of which other names tell that they were there. A grid that was never
+ * there has none of them.
+ */
+export function lostFields({ values }: SheetReading): LostField[] {
+  return ALL.filter(({ name }) => {
+    if (values[name] || name === 'AmbientReadings') return false;
+    if (name === 'WhiteReadings') return true;
+    const stem = name.replace(/Readings?$/, '');
+    return ['Range', 'Net', 'Remarks'].some((part) => values[`${stem}${part}`]);
+  });
 }
 
 /** Further grids of the same points: `WhiteRepeat2` to `WhiteRepeat5`, `PatternARepeat2` … */

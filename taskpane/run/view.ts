@@ -1,6 +1,6 @@
 import type { SheetReading } from '../../src/excel/host';
 import { NOTHING } from '../../src/photometry/plausibility';
-import { fieldsOf } from './fields';
+import { fieldsOf, type LostField, lostFields } from './fields';
 import { type FieldProgress, type Place, progressOf } from './progress';
 import { type Agreement, agreementOf, hasError, type ResultView, resultsOf } from './results';
 import { type SureView, sureOf } from './sure';
@@ -10,6 +10,8 @@ export interface RunView {
   readonly sheet: string;
   readonly about: string;
   readonly fields: readonly FieldProgress[];
+  /** Fields that cannot be found any more. */
+  readonly lost: readonly LostField[];
   /** White and colour readings: those the light output needs. */
   readonly done: number;
   readonly of: number;
@@ -37,13 +39,16 @@ export function viewOf(reading: SheetReading): RunView {
   const main = fields.filter(({ field }) => field.isMain);
   const sum = (pick: (progress: FieldProgress) => number) =>
     main.reduce((total, one) => total + pick(one), 0);
+  const lost = lostFields(reading);
+  const unseen = lost.reduce((all, { isMain, shape }) => all + (isMain ? shape.rows * shape.columns : 0), 0);
   const results = resultsOf(reading);
   return {
     sheet: reading.sheet,
     about: [textOf(reading, 'Projector'), textOf(reading, 'PictureMode')].filter(Boolean).join(', '),
     fields,
     done: sum(({ done }) => done),
-    of: sum(({ of }) => of),
+    lost,
+    of: sum(({ of }) => of) + unseen,
     next: nextOf([...main, ...fields]),
     results,
     ratio: ratioWords(results),

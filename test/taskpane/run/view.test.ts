@@ -72,6 +72,39 @@ describe('readings', () => {
   });
 });
 
+describe('a sheet that has lost a name', () => {
+  const without = async (host: FakeHost, name: string) => {
+    const reading = await host.read(host.active);
+    const { [name]: _lost, ...values } = reading.values;
+    return viewOf({ ...reading, values });
+  };
+
+  it('says that white is gone, and still counts it among what is to be read', async () => {
+    const view = await without(await runHost(), 'WhiteReadings');
+    expect(view.lost.map(({ name, label }) => [name, label])).toEqual([['WhiteReadings', 'white']]);
+    expect([view.done, view.of]).toEqual([0, 36]);
+  });
+
+  it.each([
+    ['BlackReadings', { black: true }],
+    ['PatternB', { colour: 'tiled patterns' }],
+    ['LastReading', {}],
+    ['BoardReadings', { checkerboard: true }],
+  ] as const)('misses %s by the names that stood beside it', async (name, setup) => {
+    const view = await without(await runHost(setup), name);
+    expect(view.lost.map((field) => field.name)).toEqual([name]);
+    if (name === 'PatternB')
+      expect(view.fields.some(({ field }) => field.name === 'RedReadings')).toBe(false);
+  });
+
+  it('misses nothing on a whole sheet, whatever it has', async () => {
+    for (const setup of [{}, { colour: 'none', black: false }, { corners: true, ambient: 'none' }] as const) {
+      const host = await runHost(setup);
+      expect(viewOf(await host.read(host.active)).lost).toEqual([]);
+    }
+  });
+});
+
 describe('results', () => {
   it('wait without a number, and stand as the sheet shows them', async () => {
     const run = await view(await halfway());
