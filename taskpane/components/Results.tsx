@@ -37,9 +37,7 @@ export function Results({ run }: { readonly run: RunView }) {
               <dd>
                 <Value result={result} sure={run.sure.figures[result.name]} />
               </dd>
-              {run.sure.figures[result.name]?.doubt && (
-                <dd class="doubt">{run.sure.figures[result.name]!.doubt}</dd>
-              )}
+              <Doubt words={run.sure.figures[result.name]?.doubt ?? ''} />
             </div>
           ))}
         </dl>
@@ -65,6 +63,21 @@ function Figure({ result, sure }: { readonly result: ResultView; readonly sure: 
       )}
       <p class="why">{result.message ?? ''}</p>
     </div>
+  );
+}
+
+/** Why a U is rough, folded behind the fact: "U is rough: 2 other points …". */
+function Doubt({ words }: { readonly words: string }) {
+  const end = words.indexOf(': ');
+  if (end < 0) return null;
+  return (
+    <dd class="doubt">
+      <details>
+        <summary>{words.slice(0, end)}</summary>
+        {words[end + 2]!.toUpperCase()}
+        {words.slice(end + 3)}
+      </details>
+    </dd>
   );
 }
 

@@ -56,6 +56,18 @@ describe('results', () => {
     expect(screen.getAllByText('k = 2.00, 95.45 %', { selector: 'p' }).length).toBe(3);
   });
 
+  it('say where a U that takes the result for near linear is rough', async () => {
+    const host = await sure();
+    host.put(host.active, 'UniformityTrust', [['U is rough: 2 other points lie near. Read more often.']]);
+    host.put(host.active, 'ContrastTrust', [['Near linear: black is known well enough.']]);
+    await open(host);
+    const rough = screen.getAllByText('U is rough');
+    expect(rough).toHaveLength(1);
+    expect(rough[0]!.closest('dl > div')!.textContent).toMatch(
+      /^Uniformity, min ÷ max of nine.*%.*2 other points lie near/,
+    );
+  });
+
   it('have a decision whose picture is told in words', async () => {
     await open(await sure());
     const white = screen.getByRole('region', { name: /White light output: pass/ });
