@@ -2,7 +2,7 @@ import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { Host, HostFacts } from '../src/excel/host';
 import type { CaptureOptions } from './capture/service';
 import { memoryPreferences, type Preferences } from './preferences';
-import { type RunView, viewOf } from './run/view';
+import type { RunView } from './run/view';
 import { isoDay } from './setup/start';
 import type { Simulator } from './simulation/simulator';
 import { type Author, createAuthor } from './store/author';
@@ -85,6 +85,8 @@ export function createStore(program: Host, options: StoreOptions = {}): Store {
   const newRun = createNewRun(host, workbook, troubles, preferences, today, makeId);
   const capture = createCapture(host, workbook, troubles, options.capture, log);
   let unfollow: (() => void) | undefined;
+  // What a run's cells mean is not part of the first paint: it comes while the workbook is looked at.
+  const view = signal<typeof import('./run/view') | undefined>(undefined);
   const store: Store = {
     facts: host.facts(),
     host,
@@ -105,7 +107,7 @@ export function createStore(program: Host, options: StoreOptions = {}): Store {
     capture,
     example: createExample(program, workbook, troubles, log, makeId),
     spot: createSpot(host, workbook, troubles, newRun.form, makeId),
-    run: computed(() => workbook.reading.value && viewOf(workbook.reading.value)),
+    run: computed(() => workbook.reading.value && view.value?.viewOf(workbook.reading.value)),
     refreshed,
     open: (id) => {
       page.value = id;
@@ -129,6 +131,9 @@ export function createStore(program: Host, options: StoreOptions = {}): Store {
       // The form and the cautions are on the screen already; what was kept only fills in.
       unfollow = followOverview(store);
       await Promise.all([
+        import('./run/view').then((module) => {
+          view.value = module;
+        }),
         workbook.start(),
         capture.start(),
         author.recall(),
