@@ -60,8 +60,8 @@ test('one click builds it, with every sheet marked and the lot decided', async (
 test('the pane follows it: the lot with its two failures, each with its reason', async () => {
   await step('Accept');
   await pane.getByText(/20 of 20 units to be measured .* The lot is rejected\./).waitFor();
-  await pane.getByText(/^RR-\d+: colour .* under the least; colour is 55 % of white$/).waitFor();
-  await pane.getByText(/^RR-\d+: white .* under the least; colour .* under the least/).waitFor();
+  await pane.getByText(/^RR-\d+: colour .* short; colour is 55 % of white$/).waitFor();
+  await pane.getByText(/^RR-\d+: white .* short; colour .* short$/).waitFor();
   await shot(workbench.page, 'example-accept');
 });
 

@@ -31,7 +31,7 @@ function decision(at: At): string {
 
 /** By how much a judged figure falls short, in words; empty where it conforms. */
 function shortage(value: string, verdict: string, least: string, what: string): string {
-  const under = `"${what} "&ROUND(100*(1-${value}/${least}),1)&" % under the least"`;
+  const under = `"${what} "&ROUND(100*(1-${value}/${least}),1)&" % short"`;
   return `IF(OR(${verdict}="",${conforms(verdict)}),"",IF(${value}<${least},${under},"${what} above the least by less than U"))`;
 }
 
@@ -40,8 +40,8 @@ function why(at: At): string {
   const white = shortage(at('white'), at('whiteVerdict'), 'LeastWhite', 'white');
   const colour = shortage(at('colour'), at('colourVerdict'), 'LeastColour', 'colour');
   const both = `AND(${at('whiteVerdict')}<>"",NOT(${conforms(at('whiteVerdict'))}),${at('colourVerdict')}<>"",NOT(${conforms(at('colourVerdict'))}))`;
-  // Light that is added to white alone shows as colour far below white (colour-signal white, IDMS).
-  const ratio = `IF(COUNT(${at('white')},${at('colour')})<2,"",IF(${at('white')}<=0,"","; colour is "&ROUND(100*${at('colour')}/${at('white')},0)&" % of white"))`;
+  // White conforms and colour does not: light added to white alone shows as colour far below it (colour-signal white, IDMS).
+  const ratio = `IF(OR(${white}<>"",COUNT(${at('white')},${at('colour')})<2),"",IF(${at('white')}<=0,"","; colour is "&ROUND(100*${at('colour')}/${at('white')},0)&" % of white"))`;
   return `IF(${at('decision')}<>"does not conform","",${white}&IF(${both},"; ","")&${colour}&${ratio})`;
 }
 

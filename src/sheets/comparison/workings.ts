@@ -14,6 +14,9 @@ export interface Codes {
   readonly image: (run: ComparedRun) => string;
 }
 
+/** Degrees of freedom of a difference are finite, and so many that their number says nothing. */
+const MANY_FORMAT = '[>=1000000]"over a million";0.0';
+
 /** The expanded uncertainty of the difference of two runs: where it stands. */
 export type ExpandedAt = (a: ComparedRun, b: ComparedRun) => string;
 
@@ -122,7 +125,7 @@ export function putWorkings(
     const [x, y, s] = [block(a, parts), block(c, parts), shared(a, c)];
     return `SQRT(SUMPRODUCT(${s}*(${x}-${y})^2+(1-${s})*(${x}^2+${y}^2)))`;
   });
-  const nu = square(`Degrees of freedom of the difference`, `${id}DifferenceDof`, 1, DOF_FORMAT, (a, c) => {
+  const nu = square(`Degrees of freedom of the difference`, `${id}DifferenceDof`, 1, MANY_FORMAT, (a, c) => {
     const [x, y, s] = [block(a, parts), block(c, parts), shared(a, c)];
     const [n, m] = [block(a, nus), block(c, nus)];
     const sum = `SUMPRODUCT(${s}^2*(${x}-${y})^4/${n}+(1-${s})^2*(${x}^4/${n}+${y}^4/${m}))`;

@@ -2,7 +2,7 @@ import { Bits } from '../../metrology/bits';
 import { normal, signed } from '../../metrology/draws';
 import { type DrawnLot, drawLot } from '../acceptance/setup';
 import type { InventedUnit } from './light';
-import { EXAMPLE_AQL, ISSUER, LEAST_PART, TAKEN } from './network';
+import { EXAMPLE_AQL, LEAST_PART, TAKEN } from './network';
 
 const LOT_SIZE = 60;
 
@@ -19,7 +19,7 @@ export function exampleLot(): DrawnLot {
     serials: SERIALS,
     aql: EXAMPLE_AQL,
     seed: '3 1 6 2 4 (five dice, invented)',
-    drawnBy: `B. Witness, for the ${ISSUER}`,
+    drawnBy: 'B. Witness (invented)',
     drawnOn: '2026-03-02',
     leastWhite: LEAST_PART * TAKEN.white!,
     leastColour: LEAST_PART * TAKEN.colour!,
