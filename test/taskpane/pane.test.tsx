@@ -42,6 +42,7 @@ describe('the pane', () => {
       'Accept',
       'Ageing',
       'Overview',
+      'Templates',
       'Trace',
       'Functions',
     ];
