@@ -4,7 +4,7 @@ import type { LogLine } from '../sheets/log';
 import type { Plan } from '../sheets/plan';
 import { freeName } from '../sheets/realize';
 import { enterAgain, readNamed, writeBlocks } from './blocks';
-import { type BookRequest, readBook } from './book';
+import type { BookRequest } from './book';
 import { cellInput } from './cellinput';
 import { readCells, writeCells } from './cells';
 import {
@@ -24,11 +24,10 @@ import {
   type Survey,
   type WantedNames,
 } from './host';
+import { knownSheets } from './knownsheets';
 import { editNames } from './names';
 import { cut, identityOf, localAddress, notOurs } from './read';
-import { knownSheets, readSome } from './readsome';
 import { restore } from './restore';
-import { rewrite } from './rewrite';
 import { isCode, toHostError } from './trouble';
 import { PROTECTION, writePlan } from './write';
 
@@ -152,11 +151,13 @@ class ExcelHost implements Host {
     });
   }
 
-  readSome(wanted: WantedNames): Promise<readonly SheetReading[]> {
+  async readSome(wanted: WantedNames): Promise<readonly SheetReading[]> {
+    const { readSome } = await import('./readsome');
     return run((context) => readSome(context, wanted));
   }
 
-  rewrite(sheet: string, plan: Plan): Promise<void> {
+  async rewrite(sheet: string, plan: Plan): Promise<void> {
+    const { rewrite } = await import('./rewrite');
     return run((context) =>
       rewrite(context, sheet, plan, Office.context.requirements.isSetSupported('ExcelApi', '1.18')),
     );
@@ -234,7 +235,8 @@ class ExcelHost implements Host {
     return run((context) => enterAgain(context, sheet, names));
   }
 
-  book(request: BookRequest = {}): Promise<Book> {
+  async book(request: BookRequest = {}): Promise<Book> {
+    const { readBook } = await import('./book');
     return run((context) => readBook(context, request));
   }
 

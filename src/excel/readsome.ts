@@ -1,28 +1,6 @@
-import { SEAL } from '../audit/seal/names';
-import { IDENTITY, parseIdentity } from '../sheets/plan';
-import type { KnownSheet, NamedValues, SheetReading, WantedNames } from './host';
+import type { NamedValues, SheetReading, WantedNames } from './host';
+import { knownSheets } from './knownsheets';
 import { localAddress, plain } from './read';
-
-/** Our sheets in tab order. The sheets' names must be loaded. */
-export async function knownSheets(
-  context: Excel.RequestContext,
-  worksheets: readonly Excel.Worksheet[],
-): Promise<KnownSheet[]> {
-  const marks = worksheets.map((sheet) => {
-    const mark = sheet.names.getItemOrNullObject(IDENTITY);
-    const seal = sheet.names.getItemOrNullObject(SEAL);
-    mark.load('formula');
-    seal.load('scope');
-    return { sheet: sheet.name, mark, seal };
-  });
-  await context.sync();
-  return marks.flatMap(({ sheet, mark, seal }): KnownSheet[] => {
-    const identity = mark.isNullObject ? undefined : parseIdentity(String(mark.formula));
-    return identity
-      ? [{ sheet, ...identity, ...(seal.isNullObject ? {} : { isSealed: true as const }) }]
-      : [];
-  });
-}
 
 /** What is behind some names of our sheets. */
 export async function readSome(

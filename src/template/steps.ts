@@ -1,4 +1,3 @@
-import { ASKED_STEP } from '../procurement/wording/format';
 import { acceptancePlan } from '../sheets/acceptance';
 import { lineOfRun, linkedCells } from '../sheets/acceptance/links';
 import { type DrawnLot, drawLot, LARGEST_LISTED_LOT } from '../sheets/acceptance/setup';
@@ -12,6 +11,7 @@ import { comparisonPlan, DEFAULT_COMPARISON } from '../sheets/comparison';
 import { LEAST_RUNS, MOST_RUNS as MOST_COMPARED } from '../sheets/comparison/run';
 import { addressesOf, withFormulas } from '../sheets/filled';
 import { figureLink, linkTo } from '../sheets/link';
+import { askedLinks, type Links, ratedLinks, roundedUp, withLinks } from '../sheets/linkfigures';
 import { needPlan } from '../sheets/need';
 import { offersPlan } from '../sheets/offers';
 import { overviewPlan } from '../sheets/overview';
@@ -172,36 +172,15 @@ function offersStep(template: Template): SetStep {
       const plan = offersPlan({ asked: {}, use, offers: [], spare: lines }, id);
       const need = built.get('need');
       if (!need) return plan;
-      return linked(plan, {
-        AskedWhite: figureLink(linkedSheet(need), 'LargestWhite', { of: roundedUp }),
-        AskedColour: figureLink(linkedSheet(need), 'LargestColour', { of: roundedUp }),
-      });
+      return withLinks(plan, askedLinks(linkedSheet(need)));
     },
   };
 }
 
-/** Rounded up as the words of the tender are; a rounding of doubles above a whole number is no reason for a step more. */
-export const roundedUp = (ref: string) => `ROUNDUP(${ref}/${ASKED_STEP}*(1-0.000000000001),0)*${ASKED_STEP}`;
-
-/** A plan with links in input cells, by the names of the cells. */
-function linked(plan: Plan, links: Readonly<Record<string, string | undefined>>): Plan {
-  const addresses = addressesOf(plan);
-  return withFormulas(
-    plan,
-    Object.entries(links).flatMap(([name, formula]) =>
-      formula !== undefined && addresses[name] ? [{ at: addresses[name], formula }] : [],
-    ),
-  );
-}
-
 /** Rated figures that follow the chosen offer. */
-function ratedLinks(built: Built, rated: 'typed later' | 'chosen offer'): Record<string, string | undefined> {
+function ratedBy(built: Built, rated: 'typed later' | 'chosen offer'): Links {
   const offers = built.get('offers');
-  if (!offers || rated !== 'chosen offer') return {};
-  return {
-    RatedWhite: figureLink(linkedSheet(offers), 'ChosenWhite'),
-    RatedColour: figureLink(linkedSheet(offers), 'ChosenColour'),
-  };
+  return offers && rated === 'chosen offer' ? ratedLinks(linkedSheet(offers)) : {};
 }
 const RATED_WORDS = 'rated figures linked to the chosen offer';
 
@@ -213,7 +192,7 @@ function runStep(template: Template, unit: Unit, i: number): SetStep {
     links: rated === 'chosen offer' ? RATED_WORDS : '',
     make: (built, id) => {
       const plan = runPlan(runOf(template, unit), id);
-      return linked({ ...plan, title: `Run ${unit.label}` }, ratedLinks(built, rated));
+      return withLinks({ ...plan, title: `Run ${unit.label}` }, ratedBy(built, rated));
     },
   };
 }
@@ -306,7 +285,7 @@ function batchStep(template: Template, { serials, lot }: Answers): SetStep {
         ? `Batch, ${many(setup.lines, 'line', 'lines')} to be filled in`
         : `Batch of ${many(listed.length, 'unit', 'units')}`,
     links: own.rated === 'chosen offer' ? RATED_WORDS : '',
-    make: (built, id) => linked(batchPlan(setup, id), ratedLinks(built, own.rated)),
+    make: (built, id) => withLinks(batchPlan(setup, id), ratedBy(built, own.rated)),
   };
 }
 
@@ -321,7 +300,7 @@ function acceptanceStep(template: Template, lot: DrawnLot, units: readonly Unit[
       const source = built.get(least === 'need' ? 'need' : 'offers')!;
       const names = least === 'need' ? ['LargestWhite', 'LargestColour'] : ['ChosenWhite', 'ChosenColour'];
       const of = (ref: string) => `${leastPart}*${least === 'need' ? roundedUp(ref) : ref}`;
-      const plan = linked(acceptancePlan(lot, id), {
+      const plan = withLinks(acceptancePlan(lot, id), {
         LeastWhite: figureLink(linkedSheet(source), names[0]!, { of }),
         ...(template.measuring.colour === 'none'
           ? {}
@@ -365,7 +344,7 @@ function ageingSteps(template: Template, units: readonly Unit[]): SetStep[] {
       const titled = label ? { ...plan, title: `Ageing ${label}` } : plan;
       if (!need || room === undefined) return titled;
       const reserve = linkTo(linkedSheet(need), 'RoomAgeing', room)!;
-      return linked(titled, {
+      return withLinks(titled, {
         // What the room still needs at the end of the planned use, in the rated mode.
         NeededOutput: figureLink(linkedSheet(need), 'RoomWhite', {
           row: room,

@@ -1,4 +1,5 @@
 import { useSignal } from '@preact/signals';
+import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { FieldId } from '../setup/fields';
 import type { Form } from '../setup/form';
@@ -7,6 +8,9 @@ import { Action } from './Action';
 import { controlId, Field } from './Field';
 import { Fold } from './Fold';
 import { ImagePicture } from './ImagePicture';
+import { later } from './Later';
+
+const RatedFrom = later(async () => (await import('./RatedFrom')).RatedFrom);
 
 /** What a first run needs; the rest has a sensible answer already and stands folded below. */
 const FIRST: readonly FieldId[] = ['projector', 'mode'];
@@ -24,7 +28,7 @@ const IMAGE: readonly FieldId[] = [
   'rising',
   'lengthUnit',
 ];
-const GROUPS: readonly Omit<GroupProps, 'form'>[] = [
+const GROUPS: readonly Omit<GroupProps, 'form' | 'children'>[] = [
   {
     title: 'What to measure',
     gist: 'colour, ambient, black \u2026',
@@ -117,7 +121,11 @@ export function NewRun({ store }: { readonly store: Store }) {
         </fieldset>
         <Field form={form} id="meterUnit" />
         {GROUPS.map((group) => (
-          <Group key={group.title} form={form} {...group} />
+          <Group key={group.title} form={form} {...group}>
+            {group.ids.includes('ratedWhite') && newRun.offers.value.length > 0 && (
+              <RatedFrom newRun={newRun} />
+            )}
+          </Group>
         ))}
         <Unfit form={form} />
         <Action isMain isOff={troubles.busy.value !== ''} onAct={() => void build()}>
@@ -142,10 +150,11 @@ interface GroupProps {
   readonly note?: string;
   /** Numbers two beside each other: there are many. */
   readonly isDense?: boolean;
+  readonly children?: ComponentChildren;
 }
 
 /** Fields that most runs leave alone. A group with an error to show cannot stay folded. */
-function Group({ form, title, gist, ids, note, isDense = false }: GroupProps) {
+function Group({ form, title, gist, ids, note, isDense = false, children }: GroupProps) {
   const isOpen = useSignal(false);
   const hasError = ids.some((id) => form.isShown(id) && form.unfit.value.includes(id));
   const fields = ids.map((id) => <Field key={id} form={form} id={id} />);
@@ -160,6 +169,7 @@ function Group({ form, title, gist, ids, note, isDense = false }: GroupProps) {
       }}
     >
       {note && <p class="quiet">{note}</p>}
+      {children}
       {isDense ? <div class="pairs">{fields}</div> : fields}
     </Fold>
   );

@@ -28,6 +28,15 @@ export function OffersSheet({ store, step }: { readonly store: Store; readonly s
                 </p>
                 <p class="quiet">Over the years: {cost === 'ask' ? 'figures are missing' : cost || '–'}</p>
                 {questions.length > 0 && <p class="quiet">To ask back: {questions.join('; ')}.</p>}
+                {view.chosen === bidder ? (
+                  <p class="chosen">✓ The chosen offer: linked run sheets take its rated figures.</p>
+                ) : (
+                  view.chosen !== undefined && (
+                    <Action isOff={store.troubles.busy.value !== ''} onAct={() => void step.choose(bidder)}>
+                      Choose <span class="spoken">{bidder}</span>
+                    </Action>
+                  )
+                )}
               </li>
             ))}
           </ul>

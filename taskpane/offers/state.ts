@@ -1,6 +1,7 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import { type Assessment, assess } from '../../src/procurement/offers/assess';
 import { roundUp } from '../../src/procurement/wording/format';
+import { askedLinks, withLinks } from '../../src/sheets/linkfigures';
 import { offersPlan } from '../../src/sheets/offers';
 import { type Followed, follow } from '../need/follow';
 import { needView } from '../need/view';
@@ -59,6 +60,8 @@ export interface OffersStep {
   drop(key: number): void;
   /** Puts what stands on the shown offers sheet into the fields. */
   takeSheet(): void;
+  /** Writes the name of an offer into the shown sheet as the chosen one. */
+  choose(bidder: string): Promise<void>;
   build(): Promise<void>;
 }
 
@@ -78,6 +81,8 @@ function createOffers(store: Store): OffersStep {
   const askedMarks = signal<AskedMarks>({});
   const isAllShown = signal(false);
   const askedFrom = signal('');
+  /** The need sheet whose figures stand in the fields unchanged. */
+  const linkedNeed = signal<string | undefined>(undefined);
   const report = signal('');
   const need = follow(store, 'need', 'offers');
   const followed = follow(store, 'offers', 'offers');
@@ -105,7 +110,8 @@ function createOffers(store: Store): OffersStep {
     const [white, colour] = [roundUp(view.white, STEP), roundUp(view.colour, STEP)];
     asked.value = { ...asked.peek(), white: String(white), colour: String(colour) };
     askedMarks.value = { ...askedMarks.peek(), white: undefined, colour: undefined };
-    askedFrom.value = `From “${view.sheet}”, the largest need, rounded up to ${STEP} lm.`;
+    linkedNeed.value = view.sheet;
+    askedFrom.value = `From “${view.sheet}”, the largest need, rounded up to ${STEP} lm. A sheet built from here is linked to it.`;
   }
   // A need that stands in the workbook is taken by itself, but never over something typed.
   const stop = effect(() => {
@@ -149,7 +155,9 @@ function createOffers(store: Store): OffersStep {
     typeAsked: (id, text) => {
       asked.value = { ...asked.value, [id]: text };
       askedMarks.value = { ...askedMarks.value, [id]: undefined };
-      if (id === 'white' || id === 'colour') askedFrom.value = '';
+      if (id !== 'white' && id !== 'colour') return;
+      askedFrom.value = '';
+      linkedNeed.value = undefined;
     },
     decideAsked: (id, mark) => {
       askedMarks.value = { ...askedMarks.value, [id]: mark };
@@ -176,8 +184,15 @@ function createOffers(store: Store): OffersStep {
       asked.value = taken.asked;
       askedMarks.value = {};
       askedFrom.value = '';
+      linkedNeed.value = undefined;
       lines.value = (taken.offers.length > 0 ? taken.offers : [EMPTY_OFFER]).map(line);
       report.value = `Taken from “${reading.sheet}”. What is changed here goes into a new sheet.`;
+    },
+    choose: async (bidder) => {
+      const sheet = followed.shown.peek();
+      if (sheet === undefined) return;
+      await troubles.attempt('Choosing the offer', () => host.write(sheet, 'ChosenOffer', [[bidder]]));
+      await workbook.look();
     },
     build: async () => {
       isAllShown.value = true;
@@ -191,9 +206,16 @@ function createOffers(store: Store): OffersStep {
         return;
       }
       const setup = { asked: figures, use, offers: some.flatMap(({ understood }) => understood.offer ?? []) };
-      const attempt = await troubles.attempt('Building the offers sheet', () =>
-        host.build(offersPlan({ ...setup, spare: SPARE }, makeId())),
-      );
+      const attempt = await troubles.attempt('Building the offers sheet', async () => {
+        const plan = offersPlan({ ...setup, spare: SPARE }, makeId());
+        const sheet = linkedNeed.peek();
+        if (sheet === undefined) return host.build(plan);
+        const { values } = await host.read(sheet);
+        const addresses = Object.fromEntries(
+          Object.entries(values).map(([name, { address }]) => [name, address]),
+        );
+        return host.build(withLinks(plan, askedLinks({ sheet, addresses })));
+      });
       if (!attempt.ok) return;
       followed.pick(attempt.value.sheet);
       report.value = `Built the sheet “${attempt.value.sheet}”.`;

@@ -41,6 +41,8 @@ export interface OffersView {
   readonly sheet: string;
   readonly about: string;
   readonly offers: readonly OfferLine[];
+  /** Name of the chosen offer; undefined on a sheet of an older version, which has no place for one. */
+  readonly chosen: string | undefined;
   readonly differing: number;
 }
 
@@ -70,6 +72,7 @@ export function offersView(reading: SheetReading): OffersView {
     sheet: reading.sheet,
     about: `${text(cellOf(reading, 'AskedWhite'))} lm white and ${text(cellOf(reading, 'AskedColour'))} lm colour asked for`,
     offers,
+    chosen: reading.values.ChosenOffer && text(cellOf(reading, 'ChosenOffer')),
     differing: columnOf(reading, 'Agreement').filter((one) => one === 'differ').length,
   };
 }

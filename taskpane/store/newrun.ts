@@ -14,6 +14,11 @@ export interface NewRun {
   /** Whether the form is unfolded: it folds away once a sheet is built, and where the workbook has runs already. */
   readonly isOpen: ReadonlySignal<boolean>;
   fold(isOpen: boolean): void;
+  /** Offers sheets whose chosen offer may give the rated figures. */
+  readonly offers: ReadonlySignal<readonly string[]>;
+  /** The one that gives them; undefined where they are typed. */
+  readonly ratedFrom: ReadonlySignal<string | undefined>;
+  takeRatedFrom(sheet: string | undefined): void;
   /** Builds the sheet; false if the form is not fit or the host refused. */
   build(): Promise<boolean>;
   recall(): Promise<void>;
@@ -22,9 +27,19 @@ export interface NewRun {
 const KEPT = 'setup';
 
 /** The plan is a third of the pane's script and wanted only now, so it is not loaded before the first paint. */
-async function buildPlan(host: Host, setup: RunSetup, id: string): Promise<{ readonly sheet: string }> {
+async function buildPlan(
+  host: Host,
+  setup: RunSetup,
+  id: string,
+  ratedFrom: string | undefined,
+): Promise<{ readonly sheet: string }> {
   const { runPlan } = await import('../../src/sheets/run');
-  return host.build(runPlan(setup, id));
+  const plan = runPlan(setup, id);
+  if (ratedFrom === undefined) return host.build(plan);
+  const { ratedLinks, withLinks } = await import('../../src/sheets/linkfigures');
+  const { values } = await host.read(ratedFrom);
+  const addresses = Object.fromEntries(Object.entries(values).map(([name, { address }]) => [name, address]));
+  return host.build(withLinks(plan, ratedLinks({ sheet: ratedFrom, addresses })));
 }
 
 export function createNewRun(
@@ -46,10 +61,22 @@ export function createNewRun(
     return begins;
   });
   const isOpen = computed(() => chosen.value ?? byItself.value);
+  const offers = computed(
+    () =>
+      workbook.survey.value?.sheets.filter(({ kind }) => kind === 'offers').map(({ sheet }) => sheet) ?? [],
+  );
+  const wanted = signal<string | undefined>(undefined);
+  // A sheet that was deleted or renamed meanwhile gives nothing.
+  const ratedFrom = computed(() => offers.value.find((sheet) => sheet === wanted.value));
   return {
     form,
     built,
     isOpen,
+    offers,
+    ratedFrom,
+    takeRatedFrom: (sheet) => {
+      wanted.value = sheet;
+    },
     fold: (open) => {
       // The browser also tells of folding that we did ourselves.
       if (open !== isOpen.peek()) chosen.value = open;
@@ -60,7 +87,7 @@ export function createNewRun(
       if (!setup) return false;
       built.value = '';
       const attempt = await troubles.attempt('Building the run sheet', () =>
-        buildPlan(host, setup, makeId()),
+        buildPlan(host, setup, makeId(), ratedFrom.peek()),
       );
       if (!attempt.ok) return false;
       built.value = attempt.value.sheet;

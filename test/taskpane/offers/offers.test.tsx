@@ -1,4 +1,4 @@
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
+import { cleanup, configure, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { defaultRoom, needPlan } from '../../../src/sheets/need';
@@ -7,6 +7,9 @@ import { createStore, type Store } from '../../../taskpane/store';
 import { FakeHost } from '../fakehost';
 
 /* Bidders and figures are invented: a library network's reading rooms. */
+
+// The step's code is fetched when it is opened, and a machine may be busy.
+configure({ asyncUtilTimeout: 5000 });
 
 const stores: Store[] = [];
 afterEach(() => {
@@ -131,6 +134,44 @@ describe('the offers step', () => {
     const card = screen.getByRole('region', { name: 'On the sheet' });
     expect(card.textContent).toContain('\u2717 falls short of the need');
     expect(card.textContent).toContain('figures are missing');
+  });
+
+  it('links the sheet to the need its figures are from, and no longer once they are typed', async () => {
+    const host = new FakeHost();
+    await buildNeed(host, 2909.09);
+    await open(host);
+    await waitFor(() => expect(field('white').value).toBe('2910'));
+    type('tariff', '0.3');
+    type('plan-currency', 'EUR');
+    typeOffer();
+    const askedCell = async (sheet: string) => {
+      const [book] = (await host.book({ sheets: [sheet] })).sheets;
+      return book!.cells[(await host.read(sheet)).values.AskedWhite!.address]!;
+    };
+    press(/^Build the offers sheet$/);
+    await screen.findByText('Built the sheet “Offers”.');
+    const { address } = (await host.read('Need')).values.LargestWhite!;
+    expect((await askedCell('Offers')).formula).toContain(
+      `'Need'!${address.replace(/([A-Z]+)(\d+)/, '$$$1$$$2')}`,
+    );
+    type('white', '2950');
+    press(/^Build the offers sheet$/);
+    await screen.findByText('Built the sheet “Offers 2”.');
+    expect(await askedCell('Offers 2')).toMatchObject({ value: 2950 });
+    expect((await askedCell('Offers 2')).formula).toBeUndefined();
+  });
+
+  it('chooses an offer of the sheet by its name', async () => {
+    const host = await open();
+    typeAsked();
+    typeOffer();
+    press(/^Build the offers sheet$/);
+    await screen.findByText('Built the sheet “Offers”.');
+    fireEvent.click(await screen.findByRole('button', { name: /^Choose North, type 1/ }));
+    expect(
+      await screen.findByText(/The chosen offer: linked run sheets take its rated figures/),
+    ).toBeTruthy();
+    expect((await host.read('Offers')).values.ChosenOffer!.values).toEqual([['North, type 1 (invented)']]);
   });
 
   it('builds nothing before need, plan and offers are fit', async () => {

@@ -1,4 +1,4 @@
-import { cleanup, fireEvent, render, screen, waitFor } from '@testing-library/preact';
+import { cleanup, configure, fireEvent, render, screen, waitFor } from '@testing-library/preact';
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { HostError } from '../../../src/excel/host';
@@ -9,6 +9,9 @@ import { App } from '../../../taskpane/app';
 import { goneOf, isCurrent } from '../../../taskpane/overview/rows';
 import { createStore, type Store } from '../../../taskpane/store';
 import { FakeHost } from '../fakehost';
+
+// The step's code is fetched when it is opened, and a machine may be busy.
+configure({ asyncUtilTimeout: 5000 });
 
 const stores: Store[] = [];
 afterEach(() => {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { HostError } from '../../../src/excel/host';
+import { offersPlan } from '../../../src/sheets/offers';
 import { memoryPreferences } from '../../../taskpane/preferences';
 import { createStore, type Store } from '../../../taskpane/store';
 import { FakeHost } from '../fakehost';
@@ -27,6 +28,30 @@ describe('building a run', () => {
     expect(store.newRun.isOpen.value).toBe(false);
     expect(store.run.value?.sheet).toBe('Run Branch 7');
     expect(store.newRun.form.texts.value.projector).toBe('Branch 7');
+  });
+
+  it('links rated figures to the chosen offer, as long as its sheet is there', async () => {
+    const host = new FakeHost();
+    await host.build(offersPlan({ asked: {}, use: {}, offers: [], spare: 1 }, 'offers1'));
+    const store = await storeOn(host);
+    fill(store);
+    store.newRun.form.type('ratedWhite', '3000');
+    expect(store.newRun.offers.value).toEqual(['Offers']);
+    store.newRun.takeRatedFrom('Offers');
+    expect(await store.newRun.build()).toBe(true);
+    const cell = async (sheet: string) => {
+      const [book] = (await host.book({ sheets: [sheet] })).sheets;
+      return book!.cells[(await host.read(sheet)).values.RatedWhite!.address]!;
+    };
+    const { address } = (await host.read('Offers')).values.ChosenWhite!;
+    expect((await cell('Run Branch 7')).formula).toContain(
+      `'Offers'!${address.replace(/([A-Z]+)(\d+)/, '$$$1$$$2')}`,
+    );
+    host.remove('Offers');
+    await store.workbook.look();
+    expect(store.newRun.ratedFrom.value).toBeUndefined();
+    expect(await store.newRun.build()).toBe(true);
+    expect(await cell('Run Branch 7 2')).toMatchObject({ value: 3000 });
   });
 
   it('gives a taken name a number', async () => {
