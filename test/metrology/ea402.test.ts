@@ -48,6 +48,75 @@ describe('EA-4/02 S2, calibration of a 10 kg weight (mg)', () => {
   });
 });
 
+// Inputs and results of both from memory; that the printed u follows from the inputs was worked by hand.
+describe('EA-4/02 S3, calibration of a 10 kΩ standard resistor (mΩ)', () => {
+  it('u = 8.33 mΩ, U(k = 2) = 17 mΩ, with a triangular half-width among rectangular ones', () => {
+    const components = [
+      got(
+        typeB({
+          id: 'R_S',
+          label: 'standard',
+          value: 0,
+          halfWidth: 5,
+          distribution: 'normal',
+          coverageFactor: 2,
+        }),
+      ),
+      rectangle('drift', 10),
+      rectangle('temperature of the standard', 2.75),
+      rectangle('temperature of the resistor', 5.5),
+      got(
+        typeB({
+          id: 'r_C',
+          label: 'parasitic effects',
+          value: 0,
+          halfWidth: 10,
+          distribution: 'triangular',
+        }),
+      ),
+      got(typeA({ id: 'r', label: 'ratio', value: 0, u: 0.7, dof: 4 })),
+    ];
+    const result = got(budget(total(components, 0), 'y'));
+    expect(result.lines.map(({ u }) => Number(u.toPrecision(3)))).toEqual([2.5, 5.77, 1.59, 3.18, 4.08, 0.7]);
+    expect(result.u).toBeCloseTo(8.33, 2);
+    expect(Math.round(2 * result.u)).toBe(17);
+  });
+});
+
+describe('EA-4/02 S4, calibration of a gauge block of 50 mm (nm)', () => {
+  it('u = 36.4 nm, U(k = 2) = 73 nm; sensitivities other than 1, one of them negative', () => {
+    const components = [
+      got(
+        typeB({
+          id: 'l_S',
+          label: 'standard',
+          value: 0,
+          halfWidth: 30,
+          distribution: 'normal',
+          coverageFactor: 2,
+        }),
+      ),
+      rectangle('drift', 30),
+      got(typeA({ id: 'dl', label: 'difference', value: 0, u: 12 / Math.sqrt(5), dof: INFINITE })),
+      rectangle('comparator', 32),
+      rectangle('temperature difference, K', 0.05),
+      got(typeA({ id: 'da', label: 'expansion times temperature', value: 0, u: 0.236, dof: INFINITE })),
+      rectangle('position', 6.7),
+    ];
+    const sensitivities = [1, 1, 1, 1, -575, 50, 1];
+    const model: Model = {
+      components,
+      outputs: [{ id: 'y', label: 'y', unit: 'nm', value: 0, sensitivities }],
+    };
+    const result = got(budget(model, 'y'));
+    expect(result.lines.map(({ contribution }) => Number(contribution.toPrecision(3)))).toEqual([
+      15, 17.3, 5.37, 18.5, 16.6, 11.8, 3.87,
+    ]);
+    expect(result.u).toBeCloseTo(36.4, 1);
+    expect(Math.round(2 * result.u)).toBe(73);
+  });
+});
+
 describe('quotients of a published course (SNL ENGR224, X-ray fluorescence; suncal test_examples)', () => {
   it('0.1820/0.1823 × 0.6978: u 0.00494, ν_eff 27.7 (slides round on the way), U95 0.0101', () => {
     const part = (id: string, value: number, u: number, dof: number) =>
