@@ -46,6 +46,22 @@ it('LibreOffice shows the run’s results on the certificate, rounded as they ar
       expect(value(`Certified${id}U`), `run ${i} ${id} U`).toBe(reported.expanded);
       if (id !== 'Ratio') expect(value(`Certified${id}Decision`)).toBe(want[`${id}Verdict`]);
     }
+    for (const [id, name, scale] of [
+      ['Luminance', 'ScreenLuminance', 1],
+      ['Uniformity', 'UniformityMinMax', 100],
+      ['Contrast', 'SequentialContrast', 1],
+      ['Board', 'BoardContrast', 1],
+    ] as const) {
+      if (want[name] === undefined) continue;
+      // A contrast that is only a bound stands there as it is, without U.
+      const y = want[name];
+      const u = want[`${id}Expanded`] as number;
+      const reported = typeof y === 'number' ? report(scale * y, scale * u) : undefined;
+      const pair = reported && `${reported.value} ± ${reported.expanded}`;
+      expect(value(`Certified${id}`), `run ${i} ${id}`).toBe(
+        pair === undefined ? y : scale === 100 ? `(${pair}) %` : pair,
+      );
+    }
     expect(value('CertifiedCount')).toMatch(/^Complete/);
     expect(value('Projector')).toBe(run.setup.projector);
     expect(value('SerialNumber')).toBe('not stated');

@@ -1,5 +1,6 @@
 import type { PlanBuilder } from '../builder';
 import { linkTo } from '../link';
+import { BUDGET_RESULT, type BudgetId } from '../run/budgetid';
 import { FORMAT } from '../run/layout';
 import type { CertifiedRun } from './run';
 
@@ -59,13 +60,22 @@ export function putResults(b: PlanBuilder, row: number, run: CertifiedRun): numb
   return r + 2;
 }
 
-const OTHERS = [
-  ['Least to greatest of nine', 'UniformityMinMaxPlain', FORMAT.percent],
+/** What else was found: its name on the run sheet, how it looks without U, and its budget. */
+const OTHERS: readonly (readonly [label: string, name: string, format: string, id?: BudgetId])[] = [
+  ['Least to greatest of nine', 'UniformityMinMaxPlain', FORMAT.percent, 'Uniformity'],
   ['Mean illuminance, lx', 'WhiteIlluminancePlain', FORMAT.lux],
-  ['Screen luminance, cd/m²', 'ScreenLuminancePlain', FORMAT.luminance],
-  ['Contrast, full white : black', 'SequentialContrastPlain', '#,##0'],
-  ['Contrast within one picture', 'BoardContrastPlain', '0.0'],
-] as const;
+  ['Screen luminance, cd/m²', 'ScreenLuminancePlain', FORMAT.luminance, 'Luminance'],
+  ['Contrast, full white : black', 'SequentialContrastPlain', '#,##0', 'Contrast'],
+  ['Contrast within one picture', 'BoardContrastPlain', '0.0', 'Board'],
+];
+
+/** `360 ± 44`, `(80.5 ± 2.7) %`; the bare value while there is no U, and of a bound, which has none. */
+function withU(y: string, u: string, isPercent: boolean): string {
+  const [value, doubt] = isPercent ? [`(100*${y})`, `(100*${u})`] : [y, u];
+  const rounded = (figure: string) => `FIXED(ROUND(${figure},${places(doubt)}),MAX(0,${places(doubt)}),TRUE)`;
+  const [open, close] = isPercent ? ['"("&', '&") %"'] : ['', ''];
+  return `IF(COUNT(${y},${u})<2,${y},IF(${u}<=0,${y},${open}${rounded(value)}&" ± "&${rounded(doubt)}${close}))`;
+}
 
 /** The nine net illuminances as they lie on the screen, and what else was found. Returns the first row below. */
 export function putMap(b: PlanBuilder, row: number, run: CertifiedRun): number {
@@ -87,13 +97,17 @@ export function putMap(b: PlanBuilder, row: number, run: CertifiedRun): number {
   const map = `A${row + 1}:C${row + 3}`;
   b.scale({ range: map, low: '#C9D6E8', middle: '#F4F1E6', high: '#F2C879' });
   b.name('CertifiedMap', map, 'Net illuminances of white, lx');
-  const found = OTHERS.flatMap(([label, name, format]) => {
+  const found = OTHERS.flatMap(([label, name, format, id]) => {
     const link = linkTo(run, name);
-    return link ? [{ label, link, format }] : [];
+    if (!link) return [];
+    const u = id && linkTo(run, `${id}ExpandedPlain`);
+    return [{ label, format, id, formula: u ? withU(link, u, BUDGET_RESULT[id].isPercent === true) : link }];
   });
-  found.forEach(({ label, link, format }, i) => {
+  found.forEach(({ label, format, id, formula }, i) => {
+    const at = `F${row + 1 + i}`;
     b.wide(`D${row + 1 + i}:E${row + 1 + i}`, { role: 'label', value: label });
-    b.put(`F${row + 1 + i}`, { role: 'derived', formula: `=${link}`, format });
+    b.put(at, { role: 'derived', formula: `=${formula}`, format });
+    if (id) b.name(`Certified${id}`, at, `${label}, as reported`);
   });
   return row + 1 + Math.max(3, found.length);
 }
