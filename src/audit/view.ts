@@ -8,6 +8,9 @@ import { once } from './once';
 const AREA_MAX = 5_000;
 const AREAS_KEPT = 400;
 
+const sheetsByName = new WeakMap<Book, Map<string, BookSheet>>();
+const views = new WeakMap<BookSheet, SheetView>();
+
 /** One sheet as the auditor sees it: what it says it is, and where its names point. */
 export interface SheetView {
   readonly sheet: BookSheet;
@@ -22,8 +25,16 @@ export interface Place {
   readonly comment: string;
 }
 
-/** Looks at one sheet of a book, whatever it is called by now. */
+/** Looks at one sheet of a book, whatever it is called by now. A book is never changed, so a look is kept. */
 export function viewOf(sheet: BookSheet): SheetView {
+  const known = views.get(sheet);
+  if (known) return known;
+  const view = newView(sheet);
+  views.set(sheet, view);
+  return view;
+}
+
+function newView(sheet: BookSheet): SheetView {
   const mark = sheet.names.find(({ name }) => name === IDENTITY);
   const places = new Map<string, Place>();
   for (const defined of sheet.names) {
@@ -95,15 +106,46 @@ export function isOwnSheet({ sheet }: SheetView, name: string | undefined): bool
   return name === undefined || name.toLowerCase() === sheet.name.toLowerCase();
 }
 
-/** What formulas of this sheet see: its own names, and cells with their values, as they stand unless told otherwise. */
-export function scopeOf(view: SheetView, look: (at: string) => CellValue = (at) => valueAt(view, at)): Scope {
+/** The value of a cell of some sheet; undefined if it cannot be said. */
+export type Look = (view: SheetView, at: string) => CellValue | undefined;
+
+/**
+ * What formulas of a sheet see: its own names and cells, and those of the other sheets where the workbook is at
+ * hand. Cells have their values as they stand unless told otherwise.
+ */
+export function scopeOf(view: SheetView, book?: Book, look: Look = valueAt): Scope {
+  const on = (sheet: string | undefined) => (isOwnSheet(view, sheet) ? view : book && sheetOf(book, sheet!));
+  const grid = (from: SheetView, address: string) => {
+    let isKnown = true;
+    const found = gridAt(from, address, (at) => {
+      const value = look(from, at);
+      if (value === undefined) isKnown = false;
+      return value ?? null;
+    });
+    return isKnown ? found : undefined;
+  };
   return {
-    range: (address, sheet) => (isOwnSheet(view, sheet) ? gridAt(view, address, look) : undefined),
+    range: (address, sheet) => {
+      const from = on(sheet);
+      return from && grid(from, address);
+    },
     name: (name, sheet) => {
-      const place = isOwnSheet(view, sheet) ? view.places.get(name.toLowerCase()) : undefined;
-      return place && gridAt(view, place.address, look);
+      const from = on(sheet);
+      const place = from?.places.get(name.toLowerCase());
+      return from && place && grid(from, place.address);
     },
   };
+}
+
+/** A sheet of a book by its name, without regard to case, as a reference finds it. */
+export function sheetOf(book: Book, name: string): SheetView | undefined {
+  let known = sheetsByName.get(book);
+  if (!known) {
+    known = new Map(book.sheets.map((sheet) => [sheet.name.toLowerCase(), sheet]));
+    sheetsByName.set(book, known);
+  }
+  const sheet = known.get(name.toLowerCase());
+  return sheet && viewOf(sheet);
 }
 
 /** Our sheets of a book, in tab order. */

@@ -58,7 +58,8 @@ const taskChain = (task: string) =>
     '""',
   );
 
-const COLUMNS: readonly Column<RoomSetup>[] = [
+/** Columns of the table of rooms, by their keys. */
+export const NEED_COLUMNS: readonly Column<RoomSetup>[] = [
   {
     key: 'room',
     label: 'Room',
@@ -252,7 +253,7 @@ const COLUMNS: readonly Column<RoomSetup>[] = [
     width: 11,
     role: 'result',
     format: '#,##0',
-    formula: (at) => `IF(ISNUMBER(${at('plain')}),${at('plain')}*${at('part')},"")`,
+    formula: (at) => `IF(COUNT(${at('plain')},${at('part')})<2,"",${at('plain')}*${at('part')})`,
     name: 'RoomColour',
   },
   {
@@ -313,7 +314,7 @@ export function needPlan(setup: NeedSetup, id: string): Plan {
   const b = new PlanBuilder();
   b.wide('A1:L1', { role: 'title', value: 'Need: light output to ask for' }).height(1, 26);
   b.wide('A2:L2', { role: 'note', value: METHOD }).height(2, 40);
-  const rows = putRows(b, 4, COLUMNS, setup.rooms, setup.rooms.length + setup.spare);
+  const rows = putRows(b, 4, NEED_COLUMNS, setup.rooms, setup.rooms.length + setup.spare);
   if (setup.rooms.length > 0) putChart(b, rows, setup.rooms.length);
   let row = putTotals(b, rows.next + 1);
   row = putWhatIf(b, row + 1, rows, setup.rooms.length > 0 ? 1 : undefined);

@@ -72,7 +72,8 @@ function questions(at: At): string {
   );
 }
 
-const COLUMNS: readonly Column<Offer>[] = [
+/** Columns of the table of offers, by their keys. */
+export const OFFERS_COLUMNS: readonly Column<Offer>[] = [
   {
     key: 'bidder',
     label: 'Bidder and offer',
@@ -326,7 +327,7 @@ export function offersPlan(setup: OffersSetup, id: string): Plan {
   }).height(2, 40);
   const first = putAsked(b, 4, setup);
   putChosen(b, 4);
-  const rows = putRows(b, first + 1, COLUMNS, setup.offers, setup.offers.length + setup.spare);
+  const rows = putRows(b, first + 1, OFFERS_COLUMNS, setup.offers, setup.offers.length + setup.spare);
   if (setup.offers.length > 0) {
     const cells = (key: string) =>
       rows.range(key).replace(/\d+$/, String(rows.first + setup.offers.length - 1));

@@ -60,20 +60,25 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
   /** Sheet by sheet: a page stays able to listen, and no message to the program grows with the workbook. */
   async function read(sheets: readonly string[]): Promise<Book> {
     const found: BookSheet[] = [];
+    const linked = new Map<string, BookSheet>();
     let names: Book['names'] = [];
     for (const [at, sheet] of sheets.entries()) {
       if (isCancelled) break;
       progress.value = { done: at, of: 2 * sheets.length, words: `Reading \u201c${sheet}\u201d` };
       const book = await auditedBook(host, [sheet]);
-      found.push(...book.sheets);
+      const [own, ...others] = book.sheets;
+      if (own) found.push(own);
+      for (const other of others) linked.set(other.name, other);
       names = book.names;
     }
-    return { sheets: found, names };
+    for (const { name } of found) linked.delete(name);
+    return { sheets: [...found, ...linked.values()], names };
   }
 
   async function checkOnce(sheets: readonly string[]): Promise<CheckReport> {
     const book = await read(sheets);
     const made = await check(book, {
+      sheets,
       progress: ({ done, sheet }) => {
         if (sheet === '') return;
         const words = `Checking \u201c${sheet}\u201d`;

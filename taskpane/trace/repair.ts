@@ -52,8 +52,8 @@ export async function repair(host: Host, finding: Finding): Promise<boolean> {
   const book = await auditedBook(host, [sheet]);
   const found = book.sheets[0];
   const view = found && viewOf(found);
-  const expected = view && expectedOf(view);
-  if (!expected?.known || !checkSheet(view!).some((now) => isSame(now, finding))) return false;
+  const expected = view && expectedOf(view, book);
+  if (!expected?.known || !checkSheet(view!, book).some((now) => isSame(now, finding))) return false;
   await act(host, finding, expected.plan);
   return true;
 }

@@ -79,7 +79,7 @@ export const sealingOf = perStore((store): Sealing => {
   /** Input rules belong to a seal and can be asked for only where the layout is known. */
   async function readable(sheet: string): Promise<Book> {
     const book = await auditedBook(host, [sheet]);
-    const expected = book.sheets[0] && expectedOf(viewOf(book.sheets[0]));
+    const expected = book.sheets[0] && expectedOf(viewOf(book.sheets[0]), book);
     if (expected?.known) return book;
     throw new HostError(
       'refused',

@@ -5,6 +5,7 @@ import type { BookCell, BookSheet, CellValue, Validation } from '../../src/sheet
 export interface Change {
   readonly what:
     | 'value'
+    | 'result'
     | 'formula'
     | 'format'
     | 'lock'
@@ -15,69 +16,65 @@ export interface Change {
     | 'removed';
   /** Cell or name. */
   readonly key: string;
-  readonly sheet: BookSheet;
+  readonly apply: (sheet: BookSheet) => BookSheet;
 }
 
 /** Every change of one thing that can be made to a sheet: its cells in turn, its names, its input rules. */
 export function* changesOf(sheet: BookSheet): Generator<Change> {
-  const put = (at: string, cell: BookCell): BookSheet => ({
-    ...sheet,
-    cells: { ...sheet.cells, [at]: cell },
-  });
-  const area = sheet.print!.area;
-  for (const at of cellsOf(area)) {
-    const cell = sheet.cells[at] ?? { value: null };
-    const isEmpty = cell.formula === undefined && (cell.value === null || cell.value === '');
-    const what = isEmpty ? 'added' : 'value';
-    yield { what, key: at, sheet: put(at, { ...cell, value: other(cell.value) }) };
-    if (isEmpty) continue;
-    yield { what: 'formula', key: at, sheet: put(at, { ...cell, formula: `${cell.formula ?? '=1'}+0` }) };
-    yield {
-      what: 'removed',
-      key: at,
-      sheet: put(at, { ...(cell.style ? { style: cell.style } : {}), value: null }),
-    };
-    if (cell.formula !== undefined) {
-      // The constant that shows the same: nobody sees it.
-      yield { what: 'formula', key: at, sheet: put(at, { ...cell, formula: undefined }) };
-    }
-    yield {
-      what: 'lock',
-      key: at,
-      sheet: put(at, { ...cell, style: { ...cell.style, locked: cell.style?.locked === false } }),
-    };
-    if (typeof cell.value === 'number') {
-      const format = cell.style?.format === '0' ? '0.0' : '0';
-      yield { what: 'format', key: at, sheet: put(at, { ...cell, style: { ...cell.style, format } }) };
-    }
-  }
-  for (const [i, defined] of sheet.names.entries()) {
+  for (const at of cellsOf(sheet.print!.area)) yield* cellChanges(at, sheet.cells[at] ?? { value: null });
+  for (const defined of sheet.names) {
     if (/^LightS(eal|heet)/.test(defined.name)) continue;
-    const others = sheet.names.filter((_, k) => k !== i);
-    yield { what: 'name', key: defined.name, sheet: { ...sheet, names: others } };
+    const without = (names: BookSheet['names']) => names.filter(({ name }) => name !== defined.name);
+    const name = { what: 'name', key: defined.name } as const;
+    yield { ...name, apply: (whole) => ({ ...whole, names: without(whole.names) }) };
     const refersTo = defined.refersTo.replace(/\$(\d+)$/, (_, row: string) => `$${Number(row) + 1}`);
     yield {
-      what: 'name',
-      key: defined.name,
-      sheet: { ...sheet, names: [...others, { ...defined, refersTo }] },
+      ...name,
+      apply: (whole) => ({ ...whole, names: [...without(whole.names), { ...defined, refersTo }] }),
     };
   }
-  for (const [i, rule] of sheet.validations.entries()) {
-    const others = sheet.validations.filter((_, k) => k !== i);
-    const key = cellsOf(rule.range)[0]!;
-    yield { what: 'rule', key, sheet: { ...sheet, validations: others } };
-    yield { what: 'rule', key, sheet: { ...sheet, validations: [...others, softer(rule)] } };
+  for (const rule of sheet.validations) {
+    const without = (rules: BookSheet['validations']) => rules.filter((each) => each !== rule);
+    const change = { what: 'rule', key: cellsOf(rule.range)[0]! } as const;
+    yield { ...change, apply: (whole) => ({ ...whole, validations: without(whole.validations) }) };
+    yield {
+      ...change,
+      apply: (whole) => ({ ...whole, validations: [...without(whole.validations), softer(rule)] }),
+    };
   }
-  yield { what: 'protection', key: 'protection', sheet: { ...sheet, isProtected: false } };
+  yield { what: 'protection', key: 'protection', apply: (whole) => ({ ...whole, isProtected: false }) };
+}
+
+function* cellChanges(at: string, cell: BookCell): Generator<Change> {
+  const { value, formula, style } = cell;
+  const put =
+    (next: BookCell): Change['apply'] =>
+    (sheet) => ({ ...sheet, cells: { ...sheet.cells, [at]: next } });
+  const isEmpty = formula === undefined && (value === null || value === '');
+  const what = isEmpty ? 'added' : formula === undefined ? 'value' : 'result';
+  yield { what, key: at, apply: put({ ...cell, value: other(value) }) };
+  if (isEmpty) return;
+  yield { what: 'formula', key: at, apply: put({ ...cell, formula: `${formula ?? '=1'}+0` }) };
+  yield { what: 'removed', key: at, apply: put({ ...(style ? { style } : {}), value: null }) };
+  // The constant that shows the same: nobody sees it.
+  if (formula !== undefined) yield { what: 'formula', key: at, apply: put({ ...cell, formula: undefined }) };
+  yield {
+    what: 'lock',
+    key: at,
+    apply: put({ ...cell, style: { ...style, locked: style?.locked === false } }),
+  };
+  if (typeof value !== 'number') return;
+  const format = style?.format === '0' ? '0.0' : '0';
+  yield { what: 'format', key: at, apply: put({ ...cell, style: { ...style, format } }) };
 }
 
 function other(value: CellValue): CellValue {
-  // Seven in the sixth digit: a change no eye would catch.
-  if (typeof value === 'number') return value === 0 ? 0.0001 : value * 1.0000007;
+  // Seven in the seventh digit, a change no eye would catch; of tiny results more than what is sealed as 0.
+  if (typeof value === 'number') return value === 0 ? 0.0001 : value + Math.max(7e-7 * Math.abs(value), 1e-9);
   if (typeof value === 'string' && value !== '') return `${value}.`;
   return 'x';
 }
 
 function softer(rule: Validation): Validation {
-  return { ...rule, rule: { type: 'length', max: 200 } };
+  return { ...rule, rule: { type: 'length', max: 199 } };
 }

@@ -8,7 +8,6 @@ import { checkEntries } from './entries';
 import { type Finding, SEVERITIES } from './finding';
 import { checkNames } from './names';
 import { inPlainCopy } from './plaincopy';
-import { checkPlausible } from './plausible';
 import { checkResults, checkStored } from './results';
 import { checkRules } from './rules';
 import { checkSafeguards } from './safeguards';
@@ -49,7 +48,7 @@ export async function check(book: Book, options: CheckOptions = {}): Promise<Che
     await options.pause?.();
     isCancelled = options.isCancelled?.() ?? false;
     if (isCancelled) break;
-    findings.push(...checkSheet(view));
+    findings.push(...checkSheet(view, book));
     checked.push(view.sheet.name);
   }
   if (!isCancelled) findings.push(...checkBook(book, chosen));
@@ -68,9 +67,13 @@ function isRecord({ identity }: SheetView): boolean {
   return identity !== undefined && RECORD_KINDS.includes(identity.kind);
 }
 
-/** Everything that can be said of one sheet by itself; the worst first, then in the order of the checks. */
-export function checkSheet(view: SheetView): Finding[] {
-  const expected = expectedOf(view);
+/**
+ * Everything that can be said of one sheet; the worst first, then in the order of the checks.
+ *
+ * @param book the workbook, for what the sheet is linked to
+ */
+export function checkSheet(view: SheetView, book?: Book): Finding[] {
+  const expected = expectedOf(view, book);
   if (!expected.known) {
     return [
       {
@@ -84,20 +87,22 @@ export function checkSheet(view: SheetView): Finding[] {
       },
     ];
   }
-  const { plan, setup } = expected;
-  const contents = checkContents(view, plan.cells);
-  const isStale = checkStored(view, plan);
+  const { plan, audit } = expected;
+  const contents = checkContents(view, plan);
+  const isStale = checkStored(view, plan, book);
   const said = new Set([...contents, ...isStale].map(({ at }) => at));
   const found = [
     ...contents,
     ...checkNames(view, plan.names),
     ...isStale,
     // A cell that holds the wrong thing is said once; cells that only inherit its fault are said too.
-    ...checkResults(view, setup).filter(({ at }) => !said.has(at)),
+    ...checkResults(view, audit.results(view, plan), audit.recompute(view, plan, book)).filter(
+      ({ at }) => !said.has(at),
+    ),
     ...checkRules(view, plan.validations),
     ...checkSafeguards(view, plan),
-    ...checkEntries(view, plan.validations),
-    ...checkPlausible(view, setup),
+    ...checkEntries(view, plan.validations, book),
+    ...(audit.findings?.(view, plan, book) ?? []),
   ];
   return found.sort((a, b) => SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity));
 }

@@ -1,13 +1,14 @@
 import type { BookCell, CellValue } from '../../sheets/book';
 import { figureLinkedTo, LINK_LOST } from '../../sheets/link';
-import type { PlanCell } from '../../sheets/plan';
+import { hiddenIn } from '../../sheets/merges';
+import type { Plan, PlanCell } from '../../sheets/plan';
 import { broken, normal } from '../formula/normal';
 import { inWords } from '../number';
 import type { SheetView } from '../view';
 import type { Finding } from './finding';
 
 /** Roles whose value a person fills in, or the tool when something was done. */
-const TYPED: ReadonlySet<string> = new Set(['input', 'choice', 'reading', 'factor', 'stamp']);
+const TYPED: ReadonlySet<string> = new Set(['input', 'choice', 'reading', 'factor', 'words', 'stamp']);
 
 /** Whether a cell of the plan is there to be filled in. */
 export function isTyped({ role, formula }: PlanCell): boolean {
@@ -15,21 +16,26 @@ export function isTyped({ role, formula }: PlanCell): boolean {
 }
 
 /** Formulas as built or altered, constants over formulas, altered labels, and things put where nothing was. */
-export function checkContents(view: SheetView, planned: Readonly<Record<string, PlanCell>>): Finding[] {
+export function checkContents(view: SheetView, { cells: planned, merges }: Plan): Finding[] {
   const { cells } = view.sheet;
+  const hidden = hiddenIn(merges);
   const found: Finding[] = [];
   for (const [at, plan] of Object.entries(planned)) {
+    if (hidden.has(at)) continue;
     const finding = checkCell(view, at, plan, Object.hasOwn(cells, at) ? cells[at] : undefined);
     if (finding) found.push(finding);
   }
   for (const [at, { value, formula }] of Object.entries(cells)) {
-    if (Object.hasOwn(planned, at) || (blank(value) === null && formula === undefined)) continue;
+    const isKnown = Object.hasOwn(planned, at) && !hidden.has(at);
+    if (isKnown || (blank(value) === null && formula === undefined)) continue;
     found.push({
       sheet: view.sheet.name,
       at,
       kind: 'added',
       severity: 'note',
-      message: `${at} is empty in the layout and now holds something.`,
+      message: hidden.has(at)
+        ? `${at} lies behind a merged cell, where nothing shows, and holds something.`
+        : `${at} is empty in the layout and now holds something.`,
       expected: 'empty',
       found: formula ?? inWords(value),
       remedy: 'clear',

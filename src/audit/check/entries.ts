@@ -1,5 +1,5 @@
 import { cellsOf, rectOf } from '../../sheets/address';
-import type { CellValue, Validation, ValidationRule } from '../../sheets/book';
+import type { Book, CellValue, Validation, ValidationRule } from '../../sheets/book';
 import { figureLinkedTo, LINK_LOST, LINK_WAITS } from '../../sheets/link';
 import { moveFormula } from '../../sheets/move';
 import { parseOnce } from '../formula/calculate';
@@ -13,7 +13,7 @@ import type { Finding } from './finding';
  * Every typed value against the rule of its cell once more: hosts do not check what is pasted or written by a
  * program. Empty cells are let through; they are missing, not wrong.
  */
-export function checkEntries(view: SheetView, planned: readonly Validation[]): Finding[] {
+export function checkEntries(view: SheetView, planned: readonly Validation[], book?: Book): Finding[] {
   const found: Finding[] = [];
   for (const { range, rule, refusal } of planned) {
     const origin = rectOf(range);
@@ -22,7 +22,7 @@ export function checkEntries(view: SheetView, planned: readonly Validation[]): F
       // The words of a link that waits are no entry; that it is one is said elsewhere.
       if (isWaitingLink(view, at)) continue;
       const { row, column } = rectOf(at);
-      if (isAllowed(view, value, rule, row - origin.row, column - origin.column)) continue;
+      if (isAllowed(view, book, value, rule, row - origin.row, column - origin.column)) continue;
       found.push({
         sheet: view.sheet.name,
         at,
@@ -49,6 +49,7 @@ function isWaitingLink(view: SheetView, at: string): boolean {
 
 function isAllowed(
   view: SheetView,
+  book: Book | undefined,
   value: CellValue,
   rule: ValidationRule,
   rows: number,
@@ -73,7 +74,7 @@ function isAllowed(
       return String(value).length <= rule.max;
     case 'formula': {
       const node = parseOnce(moveFormula(rule.formula, rows, columns));
-      return node === undefined || evaluate(node, scopeOf(view)) !== false;
+      return node === undefined || evaluate(node, scopeOf(view, book)) !== false;
     }
   }
 }

@@ -32,7 +32,8 @@ export type FindingKind =
   | 'reading'
   | 'units'
   | 'version'
-  | 'added';
+  | 'added'
+  | 'draw';
 
 /** What can be done about a finding, one by one, when a person asks for it. */
 export type RemedyId = keyof typeof REMEDIES;

@@ -1,4 +1,4 @@
-import { cellsOf } from '../../sheets/address';
+import { hiddenIn } from '../../sheets/merges';
 import type { Plan, PlanCell } from '../../sheets/plan';
 import { styleOf } from '../../sheets/style';
 import { normalFormat } from '../format';
@@ -8,7 +8,7 @@ import type { Finding } from './finding';
 /** Sheet protection, locked cells, and number formats of everything that holds a number. */
 export function checkSafeguards({ sheet }: SheetView, { cells, merges }: Plan): Finding[] {
   // Of a merged range only the first cell shows; what stands behind the others differs from program to program.
-  const hidden = new Set(merges.flatMap((range) => cellsOf(range).slice(1)));
+  const hidden = hiddenIn(merges);
   const found: Finding[] = [];
   if (!sheet.isProtected) {
     found.push({
@@ -58,6 +58,6 @@ function matters({ role, formula, value }: PlanCell): boolean {
   return (
     formula !== undefined ||
     typeof value === 'number' ||
-    ['input', 'reading', 'factor', 'choice'].includes(role)
+    ['input', 'reading', 'factor', 'choice', 'words'].includes(role)
   );
 }

@@ -1,8 +1,7 @@
-import type { BookSheet, CellValue } from '../../sheets/book';
-import type { SheetKind } from '../../sheets/plan';
+import type { Book, BookCell, BookSheet, CellValue } from '../../sheets/book';
 import { once } from '../once';
-import { cellAt, gridAt, type SheetView, viewOf } from '../view';
-import { evaluate, type Scope } from './evaluate';
+import { cellAt, type SheetView, scopeOf, viewOf } from '../view';
+import { evaluate } from './evaluate';
 import { parse } from './parse';
 
 /** Longer chains of cells than any sheet of ours has; beyond it a stored value is taken as it stands. */
@@ -11,70 +10,54 @@ const CHAIN = 200;
 /** `parse` with a memory: the same formulas stand on every sheet of a kind. */
 export const parseOnce = once(parse);
 
-/**
- * A sheet with the results of its formulas, computed from its inputs without a spreadsheet program. A formula
- * we cannot compute keeps its stored value, and so does one that refers to itself.
- */
+/** One sheet by itself: what it refers to on other sheets keeps its stored value. */
 export function calculate(sheet: BookSheet): BookSheet {
-  return calculateAll([sheet], () => true)[0]!;
+  return calculateBook({ sheets: [sheet], names: [] }).sheets[0]!;
 }
 
-/** Kinds whose every plain formula is held against another program's results; others use functions we do not have. */
-const KINDS: ReadonlySet<SheetKind> = new Set(['run', 'need', 'offers', 'comparison', 'spot', 'overview']);
+/** The same for the sheets of ours among some, which may refer to each other. */
+export function calculateAll(sheets: readonly BookSheet[]): BookSheet[] {
+  const { sheets: all } = calculateBook({ sheets, names: [] });
+  return all.map((sheet, i) => (viewOf(sheet).identity ? sheet : sheets[i]!));
+}
 
 /**
- * The same for sheets of ours that refer to each other. What depends on a formula that we cannot compute and that
- * has no stored value is not computed either: a guess from an empty cell would be a wrong result.
+ * A workbook with the results of its formulas, computed from its inputs without a spreadsheet program. A formula
+ * we cannot compute keeps its stored value, and so does one that refers to itself. What depends on a formula that
+ * we cannot compute and that has no stored value is not computed either: a guess from an empty cell would be a
+ * wrong result.
  */
-export function calculateAll(
-  sheets: readonly BookSheet[],
-  isOurs: (view: SheetView) => boolean = ({ identity }) => identity !== undefined && KINDS.has(identity.kind),
-): BookSheet[] {
-  const views = sheets.map(viewOf);
-  const byName = new Map(views.map((view) => [view.sheet.name.toLowerCase(), view]));
-  const values = new Map<SheetView, Map<string, CellValue | undefined>>(
-    views.map((view) => [view, new Map()]),
-  );
+export function calculateBook(book: Book): Book {
+  const found = new Map<SheetView, Map<string, CellValue | undefined>>();
+  let chain = 0;
   /** Undefined: it cannot be said. */
-  const computed = (view: SheetView, at: string, chain: number): CellValue | undefined => {
+  const computed = (view: SheetView, at: string): CellValue | undefined => {
     const cell = cellAt(view, at);
     if (cell?.formula === undefined) return cell?.value ?? null;
-    if (!isOurs(view)) return cell.value ?? undefined;
-    const known = values.get(view)!;
-    if (known.has(at)) return known.get(at);
+    const values = found.get(view) ?? new Map<string, CellValue | undefined>();
+    found.set(view, values);
+    if (values.has(at)) return values.get(at);
     // Before it is known it counts as it stands, which ends a circle.
-    known.set(at, cell.value);
+    values.set(at, cell.value);
     const node = chain < CHAIN ? parseOnce(cell.formula) : undefined;
-    const result = node && evaluate(node, scope(view, chain + 1));
+    chain++;
+    const result = node && evaluate(node, scopeOf(view, book, computed));
+    chain--;
     const value = result !== undefined ? result : (cell.value ?? undefined);
-    known.set(at, value);
+    values.set(at, value);
     return value;
   };
-  const grid = (view: SheetView | undefined, address: string | undefined, chain: number) => {
-    if (!view || address === undefined) return undefined;
-    let isKnown = true;
-    const found = gridAt(view, address, (at) => {
-      const value = computed(view, at, chain);
-      if (value === undefined) isKnown = false;
-      return value ?? null;
-    });
-    return isKnown ? found : undefined;
-  };
-  const scope = (view: SheetView, chain: number): Scope => {
-    const where = (sheet: string | undefined) =>
-      sheet === undefined ? view : byName.get(sheet.toLowerCase());
-    return {
-      range: (address, sheet) => grid(where(sheet), address, chain),
-      name: (name, sheet) => grid(where(sheet), where(sheet)?.places.get(name.toLowerCase())?.address, chain),
-    };
-  };
-  return views.map((view) => ({
-    ...view.sheet,
-    cells: Object.fromEntries(
-      Object.entries(view.sheet.cells).map(([at, cell]) => [
-        at,
-        cell.formula === undefined ? cell : { ...cell, value: computed(view, at, 0) ?? cell.value },
-      ]),
-    ),
-  }));
+  return { ...book, sheets: book.sheets.map((sheet) => withValues(sheet, computed)) };
+}
+
+function withValues(
+  sheet: BookSheet,
+  computed: (view: SheetView, at: string) => CellValue | undefined,
+): BookSheet {
+  const view = viewOf(sheet);
+  const cells: Record<string, BookCell> = {};
+  for (const [at, cell] of Object.entries(sheet.cells)) {
+    cells[at] = cell.formula === undefined ? cell : { ...cell, value: computed(view, at) ?? cell.value };
+  }
+  return { ...sheet, cells };
 }

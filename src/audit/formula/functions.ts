@@ -1,21 +1,10 @@
 import { normalCdf, normalQuantile, tCdf, tQuantile } from '../../metrology/student';
 import type { CellValue } from '../../sheets/book';
 import { meets } from './compare';
-import {
-  failed,
-  flatten,
-  type Grid,
-  isError,
-  isGrid,
-  single,
-  toNumber,
-  toText,
-  toTruth,
-  type Value,
-} from './value';
-
-/** A spreadsheet function whose arguments are all computed first. */
-type Plain = (args: readonly Value[]) => Value;
+import { index, match } from './lookup';
+import { hypergeometric, round, roundUp } from './rounding';
+import { fixed, left, length, lower, trim, upper } from './texts';
+import { failed, flatten, isError, lifted, type Plain, single, toNumber, toTruth, type Value } from './value';
 
 /** The numbers among the arguments: of ranges only the numbers, of single arguments whatever reads as one. */
 function numbers(args: readonly Value[]): number[] | CellValue {
@@ -37,19 +26,15 @@ const over =
     return Array.isArray(found) ? reduce(found) : (found as CellValue);
   };
 
-const math =
-  (f: (x: number) => number): Plain =>
-  ([arg = null]) => {
-    const x = toNumber(single(arg));
+const math = (f: (x: number) => number): Plain =>
+  lifted((arg) => {
+    const x = toNumber(arg);
     if (isError(x)) return x;
     const y = f(x);
     return Number.isFinite(y) ? y : failed('#NUM!');
-  };
+  });
 
-const is =
-  (test: (value: CellValue) => boolean): Plain =>
-  ([arg = null]) =>
-    test(single(arg));
+const is = (test: (value: CellValue) => boolean): Plain => lifted(test);
 
 const truths =
   (combine: (values: readonly boolean[]) => boolean): Plain =>
@@ -99,38 +84,6 @@ function tTwoSided(p: number, nu: number): number {
 
 const cellsOf = (args: readonly Value[]) => flatten(args).map(({ value }) => value);
 
-function index([from = null, row = null, column = null]: readonly Value[]): Value {
-  const grid: Grid = isGrid(from) ? from : [[from]];
-  const [r, c] = [toNumber(single(row)), toNumber(single(column))];
-  if (isError(r)) return r;
-  if (isError(c)) return c;
-  // In a single row the only index counts along it.
-  const isRow = grid.length === 1 && column === null;
-  const value = isRow ? grid[0]![r - 1] : grid[r - 1]?.[Math.max(c, 1) - 1];
-  return value === undefined ? failed('#REF!') : value;
-}
-
-const text = (value: Value | undefined): string | CellValue => toText(single(value ?? null));
-
-function left([from, count = 1]: readonly Value[]): Value {
-  const whole = text(from);
-  const n = toNumber(single(count));
-  if (typeof whole !== 'string') return whole;
-  return isError(n) ? n : n < 0 ? failed('#VALUE!') : whole.slice(0, Math.floor(n));
-}
-
-function exact(cell: CellValue, other: Value): CellValue {
-  const [one, two] = [text(cell), text(other)];
-  return typeof one !== 'string' ? one : typeof two !== 'string' ? two : one === two;
-}
-
-/** Away from zero to so many places; 15 digits are what a spreadsheet computes with. */
-function roundUp(x: number, places: number): number {
-  const factor = 10 ** Math.trunc(places);
-  const scaled = Number((Math.abs(x) * factor).toPrecision(15));
-  return (Math.sign(x) * Math.ceil(scaled)) / factor;
-}
-
 /** Functions that the formulas of our sheets use, as any spreadsheet program has them. */
 export const FUNCTIONS_PLAIN: Readonly<Record<string, Plain>> = {
   SUM: over(sum),
@@ -173,25 +126,16 @@ export const FUNCTIONS_PLAIN: Readonly<Record<string, Plain>> = {
     return isError(truth) ? truth : !truth;
   },
   INDEX: index,
-  ROWS: ([arg = null]) => (isGrid(arg) ? arg.length : 1),
-  ROUNDUP: ofNumbers(roundUp),
-  // Over a range cell by cell, as inside SUMPRODUCT.
-  EXACT: ([a = null, b = null]) =>
-    isGrid(a) && (a.length > 1 || a[0]!.length > 1)
-      ? a.map((row) => row.map((cell) => exact(cell, b)))
-      : exact(single(a), b),
-  TRIM: ([arg]) => {
-    const whole = text(arg);
-    // Blanks only, at the ends and in a row, as spreadsheets have it.
-    return typeof whole === 'string' ? whole.replace(/ +/g, ' ').replace(/^ | $/g, '') : whole;
-  },
+  MATCH: match,
   LEFT: left,
-  LEN: ([arg]) => {
-    const whole = text(arg);
-    return typeof whole === 'string' ? whole.length : whole;
-  },
-  LOWER: ([arg]) => {
-    const whole = text(arg);
-    return typeof whole === 'string' ? whole.toLowerCase() : whole;
-  },
+  LEN: length,
+  LOWER: lower,
+  UPPER: upper,
+  TRIM: trim,
+  FIXED: fixed,
+  LOG10: math(Math.log10),
+  ROUND: ofNumbers(round),
+  ROUNDUP: ofNumbers(roundUp),
+  HYPGEOMDIST: ofNumbers(hypergeometric),
+  ISNA: is((value) => isError(value) && value.error === '#N/A'),
 };

@@ -9,11 +9,16 @@ const FOREIGN = /(?:\[\d+\]!?|'?[^'!()\s,]*\.xlam?'?!)(?=_xldudf_|LIGHT[._]|[A-Z
  * no `$`, numbers in their shortest form, no mention of its own sheet, however the sheet is called now.
  */
 export function normal(formula: string, ownSheet: string): string {
-  return formula.includes('!') ? spell(formula, ownSheet) : spellOnce(formula);
+  return formula.includes('!') ? spellOnSheet(`${ownSheet}\n${formula}`) : spellOnce(formula);
 }
 
 /** Formulas that mention no sheet are the same on every sheet of a kind. */
 const spellOnce = once((formula) => spell(formula, ''));
+/** No sheet's name has a line end. */
+const spellOnSheet = once((both) => {
+  const end = both.indexOf('\n');
+  return spell(both.slice(end + 1), both.slice(0, end));
+});
 
 function spell(formula: string, ownSheet: string): string {
   const list = tokens(formula.replace(/^=/, '')).filter(({ kind }) => kind !== 'space');

@@ -1,4 +1,5 @@
 import { cellsOf, rectOf } from '../../sheets/address';
+import type { CellValue } from '../../sheets/book';
 import { isOwnSheet, type SheetView } from '../view';
 import { nodesOf } from './ast';
 import { parseOnce } from './calculate';
@@ -21,8 +22,12 @@ export function referencesOf(view: SheetView, formula: string): string[] {
   return [...found];
 }
 
-/** What a remarks cell says in a program without the add-in. */
-export const WITHOUT_ADD_IN = 'remarks need the add-in';
+/** What cells that only a function can fill say in a program without the add-in. */
+const WITHOUT_ADD_IN: ReadonlySet<unknown> = new Set(['remarks need the add-in', 'needs the functions']);
+
+export function isWithoutAddIn(value: CellValue): boolean {
+  return WITHOUT_ADD_IN.has(value);
+}
 
 /** Cells whose result lacks because the add-in was absent, and all that are computed from them. */
 export function withoutAddIn(view: SheetView): Set<string> {
@@ -34,7 +39,7 @@ export function withoutAddIn(view: SheetView): Set<string> {
       .filter(
         ({ formula, value }) =>
           /LIGHT[._]/i.test(formula) &&
-          ((isError(value) && value.error === '#NAME?') || value === WITHOUT_ADD_IN),
+          ((isError(value) && value.error === '#NAME?') || isWithoutAddIn(value)),
       )
       .map(({ at }) => at),
   );

@@ -4,6 +4,17 @@ import type { CellError, CellValue, ErrorKind } from '../../sheets/book';
 export type Value = CellValue | Grid;
 export type Grid = readonly (readonly CellValue[])[];
 
+/** A spreadsheet function whose arguments are all computed first. */
+export type Plain = (args: readonly Value[]) => Value;
+
+/** A function of one cell; given a range, as inside SUMPRODUCT, it works cell by cell. */
+export function lifted(f: (cell: CellValue, ...rest: Value[]) => CellValue): Plain {
+  return ([arg = null, ...rest]) => {
+    if (!isGrid(arg) || (arg.length === 1 && arg[0]!.length === 1)) return f(single(arg), ...rest);
+    return arg.map((row) => row.map((cell) => f(cell, ...rest)));
+  };
+}
+
 export function isGrid(value: Value): value is Grid {
   return Array.isArray(value);
 }

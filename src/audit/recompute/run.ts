@@ -10,12 +10,10 @@ import { PRIMARIES } from '../../photometry/tiles';
 import { cornersOverCentre, deviations, minOverMax, minOverMean } from '../../photometry/uniformity';
 import { METRES } from '../../photometry/units';
 import type { RunSetup } from '../../sheets/runsetup';
+import type { Recomputed } from '../kinds/kind';
 import { gridOf, type SheetView } from '../view';
 import { Readings } from './readings';
 import { recomputeUncertainty, type Size } from './uncertainty';
-
-/** A result as a cell would show it. */
-export type Recomputed = Outcome<number | string>;
 
 /**
  * Every result of a run sheet, worked out again from readings and set-up by the functions of photometry, past
@@ -56,7 +54,7 @@ export function recomputeRun(view: SheetView, setup: RunSetup): Map<string, Reco
 }
 
 /** The image in metres; of four sides the mean width and height and the true area. */
-function sizeOf({ image }: RunSetup): Outcome<Size> {
+export function sizeOf({ image }: RunSetup): Outcome<Size> {
   const m = METRES[image.unit];
   if (image.shape === 'rectangle') {
     const { known, length, across, down } = image;

@@ -10,8 +10,8 @@ import { PRIMARIES, type Primary } from '../../photometry/tiles';
 import { LUX } from '../../photometry/units';
 import { BUDGET_RESULT, budgetIds, canBeBound, isLumens, NO_U_OF_BOUND } from '../../sheets/run/budgetid';
 import type { RunSetup } from '../../sheets/runsetup';
+import type { Recomputed } from '../kinds/kind';
 import type { FieldStem, Readings, Typed } from './readings';
-import type { Recomputed } from './run';
 
 /** Image of a run in metres; the area is the true one where the image is no rectangle. */
 export interface Size {
@@ -115,7 +115,7 @@ function putDecision(
  * The run as the uncertainty model takes it. Only white must be complete: what other fields lack is missing from the
  * results that need them.
  */
-function inputOf(setup: RunSetup, readings: Readings, { width, height }: Size): Outcome<RunInput> {
+export function inputOf(setup: RunSetup, readings: Readings, { width, height }: Size): Outcome<RunInput> {
   const { meter, uncertainty: u, gain } = setup;
   const mm = (value: number | undefined) => (value === undefined ? undefined : value / 1000);
   const drift = readings.centres();

@@ -66,7 +66,7 @@ class Tracer {
 
   private collect(plan: Plan): void {
     const found = [
-      ...checkContents(this.view, plan.cells),
+      ...checkContents(this.view, plan),
       ...checkNames(this.view, plan.names),
       ...checkStored(this.view, plan),
     ];

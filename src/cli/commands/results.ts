@@ -1,9 +1,7 @@
 import { expectedOf } from '../../audit/expected';
 import { isError } from '../../audit/formula/value';
-import { ourSheets, type SheetView, valueAt } from '../../audit/view';
-import type { CellValue } from '../../sheets/book';
-import { runResults } from '../../sheets/run';
-import { uncertaintyResults } from '../../sheets/run/verdict';
+import { cellAt, ourSheets, type SheetView, valueAt } from '../../audit/view';
+import type { Book, CellValue } from '../../sheets/book';
 import { EXIT, type Exit, Failure } from '../failure';
 import { readBook } from '../files';
 import { type CommandLine, oneFile } from '../options';
@@ -13,6 +11,8 @@ import { noSheet } from './check';
 /** A result as it stands in the file. */
 interface Result {
   readonly sheet: string;
+  readonly kind: string;
+  /** `WhiteLightOutput`; of a table with the line, `OfferCost[2]`. */
   readonly name: string;
   readonly label: string;
   readonly value: number | string | boolean | null;
@@ -22,7 +22,7 @@ interface Result {
   readonly by: 'function' | 'plain formula';
 }
 
-/** The results of every run sheet of a file. */
+/** The results of every sheet of a file. */
 export async function results(line: CommandLine): Promise<Exit> {
   const path = oneFile(line);
   const book = await readBook(path);
@@ -31,9 +31,9 @@ export async function results(line: CommandLine): Promise<Exit> {
   const missing = line.sheets.find((sheet) => !names.includes(sheet));
   if (missing !== undefined) throw noSheet(missing, names);
   const chosen = views.filter(({ sheet }) => line.sheets.length === 0 || line.sheets.includes(sheet.name));
-  const found = chosen.flatMap(resultsOf);
+  const found = chosen.flatMap((view) => resultsOf(view, book));
   if (found.length === 0) {
-    throw new Failure(`${path} has no run sheet of ours with results.`, 'Was it built by this tool?');
+    throw new Failure(`${path} has no sheet of ours with results.`, 'Was it built by this tool?');
   }
   if (line.format === 'json') printJson(found);
   else if (line.format === 'csv') print(csvText([COLUMNS, ...found.map(rowOf)]));
@@ -41,31 +41,28 @@ export async function results(line: CommandLine): Promise<Exit> {
   return EXIT.holds;
 }
 
-function resultsOf(view: SheetView): Result[] {
-  const expected = expectedOf(view);
+function resultsOf(view: SheetView, book: Book): Result[] {
+  const expected = expectedOf(view, book);
   if (!expected.known) {
     say(`${view.sheet.name}: ${expected.why}`);
     return [];
   }
-  const { setup } = expected;
-  return [...runResults(setup), ...uncertaintyResults(setup)].flatMap(({ name, label, unit }): Result[] => {
-    const at = view.places.get(name.toLowerCase())?.address;
-    const twinAt = view.places.get(`${name}plain`.toLowerCase())?.address;
-    if (at === undefined) return [];
+  const { plan, audit } = expected;
+  return audit.results(view, plan).map(({ name, label, unit, at, twinAt }): Result => {
     const [value, twin] = [valueAt(view, at), twinAt === undefined ? null : valueAt(view, twinAt)];
     const isLacking =
       typeof value !== 'number' && twinAt !== undefined && (isError(value) || typeof twin === 'number');
-    return [
-      {
-        sheet: view.sheet.name,
-        name,
-        label,
-        unit,
-        value: plain(isLacking ? twin : value),
-        cell: isLacking ? twinAt : at,
-        by: isLacking ? 'plain formula' : 'function',
-      },
-    ];
+    const isFunction = !isLacking && /LIGHT\./i.test(cellAt(view, at)?.formula ?? '');
+    return {
+      sheet: view.sheet.name,
+      kind: plan.kind,
+      name,
+      label,
+      unit,
+      value: plain(isLacking ? twin : value),
+      cell: isLacking ? twinAt : at,
+      by: isFunction ? 'function' : 'plain formula',
+    };
   });
 }
 
@@ -73,7 +70,7 @@ function plain(value: CellValue): number | string | boolean | null {
   return isError(value) ? value.error : value;
 }
 
-const COLUMNS = ['sheet', 'name', 'label', 'value', 'unit', 'cell', 'by'] as const;
+const COLUMNS = ['sheet', 'kind', 'name', 'label', 'value', 'unit', 'cell', 'by'] as const;
 function rowOf(result: Result) {
   return COLUMNS.map((column) => result[column]);
 }

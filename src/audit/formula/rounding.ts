@@ -1,0 +1,35 @@
+/** A number × 10^digits, without the rest that the product leaves: 1.005 × 100 is 100.5. */
+function shifted(x: number, digits: number): number {
+  return Number((Math.abs(x) * 10 ** digits).toPrecision(15));
+}
+
+/** Half away from zero, as spreadsheets round. */
+export function round(x: number, digits: number): number {
+  const places = Math.trunc(digits);
+  return (Math.sign(x) * Math.round(shifted(x, places))) / 10 ** places;
+}
+
+/** Away from zero. */
+export function roundUp(x: number, digits: number): number {
+  const places = Math.trunc(digits);
+  return (Math.sign(x) * Math.ceil(shifted(x, places))) / 10 ** places;
+}
+
+/** HYPGEOMDIST: probability of exactly so many marked ones in a sample drawn without putting back. */
+export function hypergeometric(found: number, sample: number, marked: number, all: number): number {
+  const [x, n, M, N] = [found, sample, marked, all].map(Math.trunc) as [number, number, number, number];
+  const isPossible = x >= 0 && x <= Math.min(n, M) && x >= n - N + M && n <= N && M <= N && N > 0;
+  if (!isPossible) return Number.NaN;
+  return Math.exp(logChoose(M, x) + logChoose(N - M, n - x) - logChoose(N, n));
+}
+
+/** Larger lots than a spreadsheet is asked about; the sum below must come to an end. */
+const LARGEST = 100_000;
+
+function logChoose(n: number, k: number): number {
+  const few = Math.min(k, n - k);
+  if (few > LARGEST) return Number.NaN;
+  let sum = 0;
+  for (let i = 1; i <= few; i++) sum += Math.log((n - few + i) / i);
+  return sum;
+}

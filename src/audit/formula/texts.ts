@@ -1,0 +1,37 @@
+import type { CellValue } from '../../sheets/book';
+import { round } from './rounding';
+import { failed, isError, lifted, type Plain, single, toNumber, toText, toTruth, type Value } from './value';
+
+const ofText = (f: (text: string) => CellValue): Plain =>
+  lifted((cell) => {
+    const text = toText(cell);
+    return typeof text === 'string' ? f(text) : text;
+  });
+
+export const length = ofText((text) => text.length);
+export const lower = ofText((text) => text.toLowerCase());
+export const upper = ofText((text) => text.toUpperCase());
+/** No spaces at either end, and single ones between words. */
+export const trim = ofText((text) => text.replace(/ +/g, ' ').replace(/^ | $/g, ''));
+
+export const left = lifted((cell, count: Value = 1): CellValue => {
+  const text = toText(cell);
+  const n = toNumber(single(count));
+  if (isError(text)) return text;
+  return isError(n) ? n : n < 0 ? failed('#VALUE!') : text.slice(0, Math.floor(n));
+});
+
+/** More decimals than a number has. */
+const DECIMALS = 30;
+
+/** A number as text with so many decimals; with commas between thousands unless told otherwise. */
+export const fixed = lifted((cell, decimals: Value = 2, plain: Value = false): CellValue => {
+  const [x, places] = [toNumber(cell), toNumber(single(decimals))];
+  const noCommas = toTruth(single(plain));
+  if (isError(x)) return x;
+  if (isError(places)) return places;
+  if (isError(noCommas)) return noCommas;
+  if (places > DECIMALS) return failed('#VALUE!');
+  const text = round(x, places).toFixed(Math.max(0, Math.trunc(places)));
+  return noCommas ? text : text.replace(/\B(?=(\d{3})+(?!\d))(?<!\.\d*)/g, ',');
+});

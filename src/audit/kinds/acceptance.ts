@@ -1,0 +1,176 @@
+import { chain, good, type Outcome } from '../../photometry/outcome';
+import { DRAW_METHOD, type Draw, drawSample, listFingerprint } from '../../procurement/lot/draw';
+import { type SamplingPlan, samplingPlan } from '../../procurement/lot/plan';
+import { protection } from '../../procurement/lot/protection';
+import { ACCEPTANCE_VERSION, acceptancePlan } from '../../sheets/acceptance';
+import { LARGEST_LISTED_LOT } from '../../sheets/acceptance/setup';
+import { UNIT_COLUMNS } from '../../sheets/acceptance/units';
+import type { Plan } from '../../sheets/plan';
+import type { Finding } from '../check/finding';
+import { inWords } from '../number';
+import { type SheetView, valueAt } from '../view';
+import { recomputeLot } from './acceptance/recompute';
+import { cellNamed, cellsNamed, keptPlans, linesOf, majority, numberAt, textAt, withValues } from './cells';
+import type { KindAudit, Unknown } from './kind';
+import { resultCells } from './results';
+
+const kept = keptPlans();
+const TABLE = UNIT_COLUMNS.flatMap(({ name }) => name ?? []);
+
+interface PlannedFor {
+  readonly lotSize: number;
+  readonly aql: number;
+}
+
+/** The lot and AQL a sheet was built for: told by a heading, by a formula, and by list and AQL as they stand. */
+function plannedFor(view: SheetView, lines: number): PlannedFor | undefined {
+  const told: PlannedFor[] = [];
+  for (const { value, formula } of Object.values(view.sheet.cells)) {
+    const words = typeof value === 'string' && formula === undefined ? HEADING.exec(value) : null;
+    const found = words ?? FORMULA.exec(formula?.replace(/[\s$]/g, '') ?? '');
+    if (found) told.push({ lotSize: Number(found[1]), aql: Number(found[2]) });
+  }
+  const aqlAt = view.places.get('aql')?.address;
+  const aql = aqlAt === undefined ? undefined : numberAt(view, aqlAt);
+  return majority([...told, ...(aql === undefined ? [] : [{ lotSize: lines, aql }])]);
+}
+
+const HEADING = /\((\d{1,6}) units, AQL ([\d.]{1,8}), \d+ measured/;
+const FORMULA = /^=IF\(AND\(LotSize=(\d{1,6}),Aql=([\d.]{1,8})\)/i;
+
+/** The layout of a list that nothing was drawn from. */
+function layout(lines: number, plan: SamplingPlan): Outcome<Plan> {
+  return chain(protection(plan), (words) =>
+    good(
+      kept(`${lines} ${plan.lotSize} ${plan.aql}`, () =>
+        acceptancePlan(
+          {
+            lot: '',
+            serials: Array.from({ length: lines }, (_, i) => `unit ${i + 1}`),
+            aql: plan.aql,
+            seed: '',
+            drawnBy: '',
+            drawnOn: '',
+            counting: 'value',
+            plan,
+            draw: { seed: '', lotSize: lines, listFingerprint: '', drawn: [], method: DRAW_METHOD },
+            words,
+          },
+          'expected',
+        ),
+      ),
+    ),
+  );
+}
+
+interface DrawnLine {
+  readonly place?: number;
+  readonly ticket?: string;
+}
+
+/** The recorded draw against the one that list and seed give. */
+interface Drawn {
+  readonly draw: Outcome<Draw>;
+  /** What each line ought to bear; undefined where the record has to be taken as it stands. */
+  readonly lines: readonly DrawnLine[] | undefined;
+  /** Fingerprint of the list as it stands now. */
+  readonly fingerprint: string;
+  readonly isSameList: boolean;
+  /** Lines whose record is not that of the draw. */
+  readonly wrong: readonly number[];
+}
+
+function drawnOf(view: SheetView, layoutPlan: Plan, sampleSize: number): Drawn {
+  const serials = cellsNamed(layoutPlan, 'Serials').map((at) => textAt(view, at));
+  const draw = drawSample(serials, sampleSize, textAt(view, cellNamed(layoutPlan, 'Seed')));
+  const fingerprint = listFingerprint(serials);
+  const isSameList = textAt(view, cellNamed(layoutPlan, 'ListFingerprint')) === fingerprint;
+  if (!draw.ok) return { draw, lines: undefined, fingerprint, isSameList, wrong: [] };
+  const tickets = new Map(
+    draw.value.drawn.map(({ serial, ticket }, i) => [serial, { place: i + 1, ticket }] as const),
+  );
+  const lines = serials.map((serial): DrawnLine => tickets.get(serial.normalize('NFC').trim()) ?? {});
+  const [places, recorded] = ['DrawPlaces', 'Tickets'].map((name) => cellsNamed(layoutPlan, name));
+  const wrong = lines.flatMap(({ place, ticket }, i) =>
+    valueAt(view, places![i]!) === (place ?? null) && textAt(view, recorded![i]!) === (ticket ?? '')
+      ? []
+      : [i],
+  );
+  // Few wrong lines of an unchanged list were altered one by one; otherwise list or seed is another.
+  const isAltered = isSameList && wrong.length * 2 <= Math.max(2, sampleSize);
+  return { draw, lines: isAltered ? lines : undefined, fingerprint, isSameList, wrong };
+}
+
+function planOf(view: SheetView): Plan | Unknown {
+  const count = linesOf(view, TABLE);
+  if (count < 1 || count > LARGEST_LISTED_LOT) return { why: `It has ${count} lines of units.` };
+  const built = plannedFor(view, count);
+  const sampling = built && samplingPlan(built.lotSize, built.aql);
+  if (!sampling?.ok) return { why: 'The lot and AQL it was built for cannot be read.' };
+  const made = layout(count, sampling.value);
+  if (!made.ok) return { why: 'What its plan protects cannot be said.' };
+  const plan = made.value;
+  const { lines } = drawnOf(view, plan, sampling.value.sampleSize);
+  const [places, tickets] = [cellsNamed(plan, 'DrawPlaces'), cellsNamed(plan, 'Tickets')];
+  const fingerprintAt = cellNamed(plan, 'ListFingerprint');
+  return withValues(plan, {
+    [fingerprintAt]: textAt(view, fingerprintAt),
+    ...Object.fromEntries(places.map((at, i) => [at, lines ? lines[i]!.place : numberAt(view, at)] as const)),
+    ...Object.fromEntries(
+      tickets.map((at, i) => [at, lines ? lines[i]!.ticket : textAt(view, at) || undefined] as const),
+    ),
+  });
+}
+
+/** What does not fit between list, seed and the recorded draw. */
+function findings(view: SheetView, plan: Plan): Finding[] {
+  const sampleSize = cellsNamed(plan, 'DrawPlaces').filter(
+    (at) => plan.cells[at]!.value !== undefined,
+  ).length;
+  const { draw, lines, fingerprint, isSameList, wrong } = drawnOf(view, plan, sampleSize);
+  const finding = (at: string, message: string, expected: string, found: string): Finding => ({
+    sheet: view.sheet.name,
+    at,
+    kind: 'draw',
+    severity: 'error',
+    message,
+    expected,
+    found,
+    remedy: 'read-again',
+  });
+  const fingerprintAt = cellNamed(plan, 'ListFingerprint');
+  if (!isSameList) {
+    const serials = cellsNamed(plan, 'Serials');
+    const odd = wrong.slice(0, 5).map((i) => serials[i]);
+    return [
+      finding(
+        fingerprintAt,
+        `The list of serials is not the one that was drawn from, or its fingerprint was altered${odd.length > 0 ? `; look at ${odd.join(', ')}` : ''}.`,
+        fingerprint,
+        inWords(valueAt(view, fingerprintAt)),
+      ),
+    ];
+  }
+  const seedAt = cellNamed(plan, 'Seed');
+  if (!draw.ok) {
+    const why = draw.problems.map(({ message }) => message).join(' ');
+    return [finding(seedAt, `The draw cannot be repeated. ${why}`, 'list and seed of the draw', why)];
+  }
+  if (lines || wrong.length === 0) return [];
+  return [
+    finding(
+      seedAt,
+      'List and seed do not give the recorded draw: the seed is not the one that was drawn with.',
+      'the seed of the draw',
+      inWords(valueAt(view, seedAt)),
+    ),
+  ];
+}
+
+export const ACCEPTANCE: KindAudit = {
+  version: ACCEPTANCE_VERSION,
+  plan: planOf,
+  results: (view, plan) => resultCells(view, plan, ['UnitDecision', 'CurveNonconforming']),
+  recompute: recomputeLot,
+  findings,
+};

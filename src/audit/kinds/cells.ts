@@ -1,0 +1,100 @@
+import { cellsOf, columnName, rectOf } from '../../sheets/address';
+import type { Plan } from '../../sheets/plan';
+import { type SheetView, valueAt } from '../view';
+
+/** The value that most of a list have; of several as frequent the first. */
+export function majority<T>(values: readonly T[]): T | undefined {
+  const counts = new Map<string, { value: T; count: number }>();
+  for (const value of values) {
+    const key = JSON.stringify(value);
+    const known = counts.get(key);
+    if (known) known.count++;
+    else counts.set(key, { value, count: 1 });
+  }
+  const most = Math.max(0, ...[...counts.values()].map(({ count }) => count));
+  return [...counts.values()].find(({ count }) => count === most)?.value;
+}
+
+/** More lines than any table of ours has; a stranger's name may cover a whole column. */
+const LINES_MAX = 2_000;
+
+/**
+ * How many lines a table has, told by the ranges of its columns: lines that a person put in between count, and one
+ * lost or moved name changes nothing.
+ */
+export function linesOf({ places }: SheetView, names: readonly string[]): number {
+  const found = names.flatMap((name) => {
+    const address = places.get(name.toLowerCase())?.address;
+    return address === undefined ? [] : [rectOf(address).rows];
+  });
+  return Math.min(LINES_MAX, majority(found) ?? 0);
+}
+
+/** Cells of a named range of a plan, row by row; none if the plan has no such name. */
+export function cellsNamed({ names }: Plan, name: string): string[] {
+  const range = names.find((each) => each.name === name)?.range;
+  return range === undefined ? [] : cellsOf(range);
+}
+
+/** First cell of a named range of a plan. */
+export function cellNamed(plan: Plan, name: string): string {
+  return cellsNamed(plan, name)[0] ?? '';
+}
+
+export function numberAt(view: SheetView, at: string): number | undefined {
+  const value = valueAt(view, at);
+  return typeof value === 'number' ? value : undefined;
+}
+
+/** What was typed as a text; numbers read as they are written. */
+export function textAt(view: SheetView, at: string): string {
+  const value = valueAt(view, at);
+  return typeof value === 'string' ? value : typeof value === 'number' ? String(value) : '';
+}
+
+/** A line of a table of `putRows`: the cell of each column by its key. */
+export type LineAt<Key extends string = string> = (key: Key) => string;
+
+/** Lines of a table whose first column bears `name`; columns are in the order of their keys. */
+export function tableLines(plan: Plan, name: string, columns: readonly { readonly key: string }[]): LineAt[] {
+  const letters = new Map(columns.map(({ key }, i) => [key, columnName(i)]));
+  return cellsNamed(plan, name).map((at) => {
+    const { row } = rectOf(at);
+    return (key) => `${letters.get(key)}${row + 1}`;
+  });
+}
+
+/** A plan with other values in some cells. */
+export function withValues(plan: Plan, values: Readonly<Record<string, string | number | undefined>>): Plan {
+  const cells = { ...plan.cells };
+  for (const [at, value] of Object.entries(values)) {
+    const { value: _, ...rest } = cells[at]!;
+    cells[at] = value === undefined ? rest : { ...rest, value };
+  }
+  return { ...plan, cells };
+}
+
+const KEPT = 64;
+
+/** Plans by what their layout depends on: 200 sheets of one kind are planned once. */
+export function keptPlans(): (key: string, make: () => Plan) => Plan {
+  const plans = new Map<string, Plan>();
+  return (key, make) => {
+    const known = plans.get(key);
+    if (known) return known;
+    const plan = make();
+    if (plans.size >= KEPT) plans.clear();
+    plans.set(key, plan);
+    return plan;
+  };
+}
+
+/** Remembers what was made of a sheet: several questions are asked of one, and a comparison asks of many. */
+export function remembered<T>(compute: (view: SheetView) => T): (view: SheetView) => T {
+  const known = new WeakMap<SheetView, { value: T }>();
+  return (view) => {
+    const found = known.get(view) ?? { value: compute(view) };
+    known.set(view, found);
+    return found.value;
+  };
+}

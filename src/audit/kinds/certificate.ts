@@ -1,0 +1,105 @@
+import { report } from '../../metrology/report';
+import { bad, chain, good, missing } from '../../photometry/outcome';
+import { cellsOf, rectOf } from '../../sheets/address';
+import type { Book } from '../../sheets/book';
+import { CERTIFICATE_VERSION, certificatePlan } from '../../sheets/certificate';
+import type { Plan } from '../../sheets/plan';
+import { Readings } from '../recompute/readings';
+import type { SheetView } from '../view';
+import { cellNamed, cellsNamed, keptPlans } from './cells';
+import type { KindAudit, Recomputed, Unknown } from './kind';
+import { type LinkedRun, linkedRun } from './linkedrun';
+import { linkedTo } from './links';
+import { resultCells } from './results';
+import { runRecomputed, runSetup } from './run';
+
+const kept = keptPlans();
+
+/** The run a certificate is about: the sheet that most of its formulas are linked to. */
+export function certifiedRun(view: SheetView, book: Book | undefined): LinkedRun | Unknown {
+  const found = linkedTo(view, Object.keys(view.sheet.cells), book);
+  if ('why' in found) return found;
+  return found.identity?.kind === 'run'
+    ? linkedRun(found)
+    : { why: `“${found.sheet.name}” is no run sheet.` };
+}
+
+function planOf(view: SheetView, book: Book | undefined): Plan | Unknown {
+  const found = certifiedRun(view, book);
+  if ('why' in found) return found;
+  const run = { sheet: found.sheet, addresses: found.addresses };
+  return kept(JSON.stringify(run), () => certificatePlan({ run, number: '', issuedBy: '' }, 'expected'));
+}
+
+const RESULTS = [
+  ['White', 'WhiteLightOutput'],
+  ['Colour', 'ColourLightOutput'],
+  ['Ratio', 'ColourToWhite'],
+] as const;
+/** What stands under "also found", by the words beside it. */
+const OTHERS: Readonly<Record<string, string>> = {
+  'Least to greatest of nine': 'UniformityMinMax',
+  'Mean illuminance, lx': 'WhiteIlluminance',
+  'Screen luminance, cd/m²': 'ScreenLuminance',
+  'Contrast, full white : black': 'SequentialContrast',
+  'Contrast within one picture': 'BoardContrast',
+};
+
+/** The results as they are reported, from the readings of the run. */
+function recompute(plan: Plan, { view }: LinkedRun): Map<string, Recomputed> {
+  const own = runRecomputed(view);
+  const result = (name: string): Recomputed => own.get(name) ?? bad(missing(name, 'It was not measured.'));
+  const found = new Map<string, Recomputed>();
+  for (const [id, name] of RESULTS) {
+    const at = cellNamed(plan, `Certified${id}`);
+    if (at === '') continue;
+    const { row } = rectOf(at);
+    const both = chain(result(name), (y) =>
+      chain(result(`${id}Expanded`), (u) => good(report(Number(y), Number(u)))),
+    );
+    // Powers of ten are beyond what the sheet's formula writes.
+    if (!both.ok || both.value.exponent === 0) {
+      found.set(
+        at,
+        chain(both, ({ value }) => good(value)),
+      );
+      found.set(
+        cellNamed(plan, `Certified${id}U`),
+        chain(both, ({ expanded }) => good(expanded)),
+      );
+    }
+    found.set(`D${row + 1}`, result(`${id}K`));
+    if (id === 'Ratio') continue;
+    found.set(`E${row + 1}`, result(`${id}Limit`));
+    found.set(`F${row + 1}`, result(`${id}Verdict`));
+  }
+  const nets = new Readings(view, runSetup(view)).net('White');
+  cellsNamed(plan, 'CertifiedMap').forEach((at, i) => {
+    found.set(
+      at,
+      chain(nets, (nine) => good(nine[i]!)),
+    );
+  });
+  for (const [at, { value }] of Object.entries(plan.cells)) {
+    const name = typeof value === 'string' && at.startsWith('D') ? OTHERS[value] : undefined;
+    if (name) found.set(at.replace('D', 'F'), result(name));
+  }
+  return new Map([...found].filter(([at]) => plan.cells[at]?.formula !== undefined));
+}
+
+export const CERTIFICATE: KindAudit = {
+  version: CERTIFICATE_VERSION,
+  plan: planOf,
+  results: (view, plan) => {
+    const rows = RESULTS.flatMap(([id]) => cellsNamed(plan, `Certified${id}`)).map(
+      (at) => rectOf(at).row + 1,
+    );
+    const others = new Set(rows.flatMap((row) => cellsOf(`D${row}:E${row}`)));
+    const found = resultCells(view, plan, ['CertifiedMap', 'CertifiedCount']);
+    return found.filter(({ at }) => !others.has(at));
+  },
+  recompute: (view, plan, book) => {
+    const run = certifiedRun(view, book);
+    return 'why' in run ? new Map() : recompute(plan, run);
+  },
+};

@@ -1,0 +1,78 @@
+import { explain } from '../../photometry/outcome';
+import { cellName, rectOf } from '../../sheets/address';
+import type { Book } from '../../sheets/book';
+import { COMPARISON_VERSION, comparisonPlan, DEFAULT_COMPARISON } from '../../sheets/comparison';
+import { comparable, MOST_RUNS } from '../../sheets/comparison/run';
+import type { Plan } from '../../sheets/plan';
+import type { SheetView } from '../view';
+import { keptPlans, majority } from './cells';
+import { recomputeComparison } from './comparison/recompute';
+import type { KindAudit, Unknown } from './kind';
+import { type LinkedRun, linkedRun } from './linkedrun';
+import { linkedTo } from './links';
+import { resultCells } from './results';
+
+const kept = keptPlans();
+/** Rows of the overview that every comparison has. */
+const ROWS = ['RunNames', 'WhiteValues', 'WhiteU', 'Uniformities', 'Prices', 'MeterCodes', 'ImageCodes'];
+
+/** The runs of a comparison from left to right, told by what its columns are linked to. */
+export function comparedRuns(view: SheetView, book: Book | undefined): LinkedRun[] | Unknown {
+  const rects = ROWS.flatMap((name) => {
+    const address = view.places.get(name.toLowerCase())?.address;
+    return address === undefined ? [] : [rectOf(address)];
+  });
+  const count = majority(rects.map(({ columns }) => columns)) ?? 0;
+  const first = Math.min(...rects.map(({ row }) => row));
+  const last = Math.max(...rects.map(({ row }) => row));
+  if (count < 2 || count > MOST_RUNS) return { why: 'Its names no longer tell how many runs it compares.' };
+  const runs: LinkedRun[] = [];
+  for (let column = 1; column <= count; column++) {
+    const cells: string[] = [];
+    for (let row = first; row <= last; row++) cells.push(cellName(row, column));
+    const found = linkedTo(view, cells, book);
+    if ('why' in found) return found;
+    if (found.identity?.kind !== 'run') return { why: `“${found.sheet.name}” is no run sheet.` };
+    runs.push(linkedRun(found));
+  }
+  return runs;
+}
+
+function planOf(view: SheetView, book: Book | undefined): Plan | Unknown {
+  const runs = comparedRuns(view, book);
+  if ('why' in runs) return runs;
+  const columns = runs.map(({ sheet, addresses, components }) => ({
+    sheet,
+    addresses,
+    components,
+    meter: 1,
+    image: 1,
+  }));
+  const objection = comparable(columns);
+  if (!objection.ok) return { why: explain(objection.problems) };
+  return kept(JSON.stringify(columns), () => {
+    const outcome = comparisonPlan(columns, DEFAULT_COMPARISON, 'expected');
+    if (!outcome.ok) throw new Error(explain(outcome.problems));
+    return outcome.value;
+  });
+}
+
+const VALUES = ['White', 'Colour', 'Ratio'] as const;
+const NAMES = [
+  ...VALUES.flatMap((id) => [`${id}Values`, `${id}U`]),
+  'Uniformities',
+  'Contrasts',
+  'Luminances',
+  'PricesPerLumen',
+  ...VALUES.flatMap((id) => [`${id}PairDifferences`, `${id}PairU`, `${id}PairVerdicts`]),
+];
+
+export const COMPARISON: KindAudit = {
+  version: COMPARISON_VERSION,
+  plan: planOf,
+  results: (view, plan) => resultCells(view, plan, NAMES),
+  recompute: (view, plan, book) => {
+    const runs = comparedRuns(view, book);
+    return 'why' in runs ? new Map() : recomputeComparison(view, plan, runs);
+  },
+};

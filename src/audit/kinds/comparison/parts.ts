@@ -1,0 +1,60 @@
+import type { Component } from '../../../metrology/component';
+import type { BudgetId } from '../../../sheets/run/budgetid';
+import { modelOf } from '../../recompute/model';
+import type { SheetView } from '../../view';
+import { runSetup } from '../run';
+
+/** One row of a budget: signed part of the uncertainty, in the unit of the result, and its degrees of freedom. */
+export interface Part {
+  readonly part: number;
+  readonly dof: number;
+}
+
+const OUTPUT: Readonly<Record<BudgetId, string>> = { White: 'white', Colour: 'colour', Ratio: 'ratio' };
+
+/**
+ * The rows of a run's budget from its uncertainty model, which knows single causes: those of one row are added up
+ * as squares. Undefined if the run is not complete or a cause has no row.
+ */
+export function budgetParts(view: SheetView, id: BudgetId, labels: readonly string[]): Part[] | undefined {
+  const found = modelOf(view, runSetup(view));
+  if (!found.ok) return undefined;
+  const { model, areaScale } = found.value;
+  const output = model.outputs.find((each) => each.id === OUTPUT[id]);
+  if (!output) return undefined;
+  const scale = id === 'Ratio' ? 1 : areaScale;
+  const rows = labels.map(() => ({ sum: 0, square: 0, count: 0, dof: Number.POSITIVE_INFINITY }));
+  for (const [i, component] of model.components.entries()) {
+    const contribution = output.sensitivities[i]! * component.u * scale;
+    const at = labels.findIndex((label) => belongs(component, label));
+    if (at < 0 && contribution !== 0) return undefined;
+    const row = rows[at];
+    if (!row || contribution === 0) continue;
+    row.sum += contribution;
+    row.square += contribution ** 2;
+    row.count++;
+    row.dof = component.dof;
+  }
+  return rows.map(({ sum, square, count, dof }) => ({ part: count === 1 ? sum : Math.sqrt(square), dof }));
+}
+
+/** Whether a cause of the model is in a row of the sheet's budget. */
+function belongs({ id }: Component, label: string): boolean {
+  const [, stem, of = ''] = /^(Repeatability|Spectral mismatch|Drift), (\w+)$/.exec(label) ?? [];
+  if (stem === 'Repeatability') return id.startsWith(`repeatability:${of}:`);
+  if (stem === 'Spectral mismatch') return id === `spectral:${of}`;
+  if (stem === 'Drift') return id === `drift:${of}`;
+  return ROWS.some(([words, pattern]) => words === label && pattern.test(id));
+}
+
+const ROWS: readonly (readonly [string, RegExp])[] = [
+  ['Meter, ± of reading', /^gain$/],
+  ['Meter, ± digits', /^digits:/],
+  ['Display step', /^resolution:/],
+  ['Image width', /^width$/],
+  ['Image height', /^height$/],
+  ['Image not square', /^square$/],
+  ['Ambient light', /^ambient$/],
+  ['Drift', /^drift:/],
+  ['Another cause', /^other:/],
+];

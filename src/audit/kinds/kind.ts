@@ -1,0 +1,40 @@
+import type { Outcome } from '../../photometry/outcome';
+import type { Book } from '../../sheets/book';
+import type { Plan } from '../../sheets/plan';
+import type { Finding } from '../check/finding';
+import type { SheetView } from '../view';
+
+/** What the audit knows of one kind of sheet. */
+export interface KindAudit {
+  /** Version of the layout that is known. */
+  readonly version: number;
+  /**
+   * The plan a sheet of this kind was built from, found again from its names, its fixed words and its input cells;
+   * or why that cannot be said. Input values in it are those of some sheet of the same layout.
+   *
+   * @param book the workbook, for kinds that are linked to other sheets
+   */
+  plan(view: SheetView, book: Book | undefined): Plan | Unknown;
+  results(view: SheetView, plan: Plan): readonly ResultCell[];
+  /** Results worked out again past all formulas, by the cell they stand in. */
+  recompute(view: SheetView, plan: Plan, book: Book | undefined): ReadonlyMap<string, Recomputed>;
+  /** What only this kind can be asked. */
+  findings?(view: SheetView, plan: Plan, book: Book | undefined): readonly Finding[];
+}
+
+export interface Unknown {
+  readonly why: string;
+}
+
+/** A result as a cell would show it. */
+export type Recomputed = Outcome<number | string>;
+
+/** A cell that holds a result; where it was computed twice, the plain formula beside it. */
+export interface ResultCell {
+  /** `WhiteLightOutput`; of a table with the line, `OfferCost[2]`. */
+  readonly name: string;
+  readonly label: string;
+  readonly unit: string;
+  readonly at: string;
+  readonly twinAt?: string;
+}

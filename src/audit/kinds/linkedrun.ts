@@ -1,0 +1,40 @@
+import { cellsOf } from '../../sheets/address';
+import { RUN_VERSION } from '../../sheets/run';
+import type { BudgetId } from '../../sheets/run/budgetid';
+import { pointsAt, type SheetView, valueAt } from '../view';
+import { remembered } from './cells';
+import { RUN } from './run';
+
+/** A run sheet as sheets that are linked to it see it: where its names stand by its layout. */
+export interface LinkedRun {
+  readonly sheet: string;
+  readonly addresses: Readonly<Record<string, string>>;
+  /** Labels of each budget's rows. */
+  readonly components: Readonly<Partial<Record<BudgetId, readonly string[]>>>;
+  readonly view: SheetView;
+}
+
+/**
+ * Names and budget labels of a run sheet as they were when it was built, so that a name moved since then is a
+ * finding of the run and not of every sheet linked to it; of a layout that is not known here, as they are.
+ */
+export const linkedRun = remembered((view): LinkedRun => {
+  const plan = view.identity?.version === RUN_VERSION ? RUN.plan(view, undefined) : undefined;
+  const planned = plan && 'cells' in plan ? plan : undefined;
+  const addresses = planned
+    ? Object.fromEntries(planned.names.map(({ name, range }) => [name, range]))
+    : Object.fromEntries(
+        view.sheet.names.flatMap(({ name, refersTo }) => {
+          const place = pointsAt(refersTo);
+          return place ? [[name, place.address]] : [];
+        }),
+      );
+  const label = (at: string) => String((planned ? planned.cells[at]?.value : valueAt(view, at)) ?? '');
+  const components = Object.fromEntries(
+    (['White', 'Colour', 'Ratio'] as const).flatMap((id) => {
+      const range = addresses[`${id}Components`];
+      return range === undefined ? [] : [[id, cellsOf(range).map(label)]];
+    }),
+  );
+  return { sheet: view.sheet.name, addresses, components, view };
+});

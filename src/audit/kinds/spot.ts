@@ -1,0 +1,184 @@
+import { bad, chain, good, missing, type Outcome } from '../../photometry/outcome';
+import { LUX } from '../../photometry/units';
+import type { Plan } from '../../sheets/plan';
+import { defaultRunSetup } from '../../sheets/runsetup';
+import { SPOT_UNITS, SPOT_VERSION, spotOrder, spotPlan } from '../../sheets/spot';
+import type { Finding } from '../check/finding';
+import { type SheetView, valueAt } from '../view';
+import { cellNamed, cellsNamed, keptPlans, linesOf, numberAt, textAt, withValues } from './cells';
+import type { KindAudit, Recomputed, Unknown } from './kind';
+import { resultCells } from './results';
+
+const kept = keptPlans();
+const STEMS = ['White', 'Red', 'Green', 'Blue'] as const;
+const TABLE = [
+  'SpotUnits',
+  'SpotTurns',
+  ...STEMS.flatMap((stem) => [`${stem}Readings`, `${stem}Range`, `${stem}Net`]),
+  'WhiteRelative',
+  'ColourRelative',
+  'ColourToWhite',
+];
+const AS_LISTED = 'as listed';
+
+/** The layout with made-up units; drawn or not decides some fixed words. */
+function layout(units: number, ambient: boolean, isDrawn: boolean): Plan {
+  return kept(`${units} ${ambient} ${isDrawn}`, () =>
+    spotPlan(
+      {
+        title: '',
+        units: Array.from({ length: units }, (_, i) => `unit ${i + 1}`),
+        reference: 'first',
+        ...(isDrawn ? { seed: 'seed' } : {}),
+        ambient,
+        place: '',
+        measuredBy: '',
+        date: '',
+        meter: defaultRunSetup().meter,
+      },
+      'expected',
+    ),
+  );
+}
+
+/** How the order of the units came about, told by the cells that say so. */
+interface Order {
+  readonly seed: string | undefined;
+  /** Turns as they stand; undefined unless every number from 1 on stands there once. */
+  readonly turns: readonly number[] | undefined;
+  /** Turns that seed and names give; undefined where a name is missing or stands twice. */
+  readonly drawn: readonly number[] | undefined;
+}
+
+function orderOf(view: SheetView, plan: Plan): Order {
+  const typed = cellsNamed(plan, 'SpotTurns').map((at) => valueAt(view, at));
+  const isWhole = [...typed].sort((a, b) => Number(a) - Number(b)).every((turn, i) => turn === i + 1);
+  const isListed = typed.every((turn, i) => turn === i + 1);
+  const [seedAt, wordsAt] = [cellNamed(plan, 'SpotSeed'), wordsCell(plan)];
+  const told = [textAt(view, seedAt) === AS_LISTED, textAt(view, wordsAt).startsWith('Not drawn'), isListed];
+  const seed = told.filter(Boolean).length >= 2 ? undefined : textAt(view, seedAt);
+  const units = cellsNamed(plan, 'SpotUnits').map((at) => textAt(view, at));
+  const order = spotOrder(units, seed);
+  return {
+    seed,
+    turns: isWhole ? typed.map(Number) : undefined,
+    drawn: order.ok ? order.value : undefined,
+  };
+}
+
+/** The cell beside the seed that tells the rule of the draw. */
+function wordsCell(plan: Plan): string {
+  return cellNamed(plan, 'SpotSeed').replace(/^[A-Z]+/, 'G');
+}
+
+function planOf(view: SheetView): Plan | Unknown {
+  const units = linesOf(view, TABLE);
+  if (units < SPOT_UNITS.min || units > SPOT_UNITS.max) return { why: `It has ${units} lines of units.` };
+  const ambient = ['AmbientReadings', 'AmbientRange'].some((name) => view.places.has(name.toLowerCase()));
+  const order = orderOf(view, layout(units, ambient, false));
+  const plan = layout(units, ambient, order.seed !== undefined);
+  const turns = order.turns ?? order.drawn;
+  return withValues(plan, {
+    [cellNamed(plan, 'SpotSeed')]: order.seed === undefined ? AS_LISTED : order.seed || '(the seed)',
+    ...Object.fromEntries(
+      cellsNamed(plan, 'SpotTurns').map((at, i) => [at, turns?.[i] ?? numberAt(view, at) ?? i + 1]),
+    ),
+  });
+}
+
+/** Whether the recorded order is the one that seed and names give: each alone may have been changed. */
+function findings(view: SheetView, plan: Plan): Finding[] {
+  const { seed, turns, drawn } = orderOf(view, plan);
+  if (!turns || !drawn || turns.every((turn, i) => turn === drawn[i])) return [];
+  return [
+    {
+      sheet: view.sheet.name,
+      at: cellNamed(plan, seed === undefined ? 'SpotTurns' : 'SpotSeed'),
+      kind: 'draw',
+      severity: 'warning',
+      message:
+        seed === undefined
+          ? 'The turns are not in the order of the list, though nothing was drawn.'
+          : 'The order of the units is not the one that this seed and these names give: a name, the seed or the order was changed.',
+      expected: drawn.join(', '),
+      found: turns.join(', '),
+      remedy: 'read-again',
+    },
+  ];
+}
+
+/** Net illuminances, lx, a unit's four colours one after the other. */
+function netsOf(view: SheetView, plan: Plan): Outcome<number>[][] {
+  const one = (name: string) => numberAt(view, cellNamed(plan, name));
+  const known = (value: number | undefined, what: string): Outcome<number> =>
+    value === undefined ? bad(missing(what, `The ${what} is missing.`)) : good(value);
+  const unit = LUX[textAt(view, cellNamed(plan, 'MeterUnit')) === 'fc' ? 'fc' : 'lx'];
+  const lux = chain(known(one('CalibrationFactor'), 'calibration factor'), (factor) => good(factor * unit));
+  const ambient = hasAmbient(plan)
+    ? chain(lux, (perStep) =>
+        chain(known(one('AmbientReadings'), 'ambient reading'), (display) =>
+          chain(known(one('AmbientRange'), 'range factor'), (range) => good(display * range * perStep)),
+        ),
+      )
+    : good(0);
+  return cellsNamed(plan, 'SpotUnits').map((_, line) =>
+    STEMS.map((stem) => {
+      const [display, range] = ['Readings', 'Range'].map((end) =>
+        numberAt(view, cellsNamed(plan, `${stem}${end}`)[line]!),
+      );
+      if (!display || !range || display < 0 || range < 0) {
+        return bad(missing(stem, `The ${stem.toLowerCase()} reading of line ${line + 1} is missing.`));
+      }
+      return chain(lux, (perStep) =>
+        chain(known(one(`${stem}Spectral`), 'spectral correction'), (spectral) =>
+          chain(ambient, (off) => good(display * range * perStep * spectral - off)),
+        ),
+      );
+    }),
+  );
+}
+
+function hasAmbient(plan: Plan): boolean {
+  return plan.names.some(({ name }) => name === 'AmbientReadings');
+}
+
+function recompute(view: SheetView, plan: Plan): Map<string, Recomputed> {
+  const found = new Map<string, Recomputed>();
+  const nets = netsOf(view, plan);
+  const sums = nets.map(([, red, green, blue]) =>
+    chain(red!, (r) => chain(green!, (g) => chain(blue!, (b) => good(r + g + b)))),
+  );
+  const isFirst = textAt(view, cellNamed(plan, 'SpotReference')) === 'first';
+  const reference = (values: readonly Outcome<number>[]): Outcome<number> => {
+    const counted = (isFirst ? values.slice(0, 1) : values).flatMap((value) =>
+      value.ok ? [value.value] : [],
+    );
+    const best = Math.max(0, ...counted);
+    return best > 0 ? good(best) : bad(missing('reference', 'There is no light to compare with.'));
+  };
+  const [white, colour] = [reference(nets.map(([first]) => first!)), reference(sums)];
+  const share = (part: Outcome<number>, whole: Outcome<number>) =>
+    chain(part, (p) => chain(whole, (w) => good(p / w)));
+  found.set(cellNamed(plan, 'WhiteReference'), white);
+  found.set(cellNamed(plan, 'ColourReference'), colour);
+  nets.forEach((fields, line) => {
+    STEMS.forEach((stem, i) => {
+      found.set(cellsNamed(plan, `${stem}Net`)[line]!, fields[i]!);
+    });
+    const own = chain(fields[0]!, (lux) =>
+      lux > 0 ? good(lux) : bad(missing('white', 'There is no white light.')),
+    );
+    found.set(cellsNamed(plan, 'WhiteRelative')[line]!, share(fields[0]!, white));
+    found.set(cellsNamed(plan, 'ColourRelative')[line]!, share(sums[line]!, colour));
+    found.set(cellsNamed(plan, 'ColourToWhite')[line]!, share(sums[line]!, own));
+  });
+  return found;
+}
+
+export const SPOT: KindAudit = {
+  version: SPOT_VERSION,
+  plan: planOf,
+  results: (view, plan) => resultCells(view, plan),
+  recompute,
+  findings,
+};

@@ -1,0 +1,203 @@
+import { calculateBook } from '../../src/audit/formula/calculate';
+import { tender } from '../../src/procurement/wording/tender';
+import { acceptancePlan } from '../../src/sheets/acceptance';
+import { drawLot } from '../../src/sheets/acceptance/setup';
+import { cellsOf } from '../../src/sheets/address';
+import { ageingPlan } from '../../src/sheets/ageing';
+import { defaultAgeing } from '../../src/sheets/ageing/setup';
+import type { Book } from '../../src/sheets/book';
+import { certificatePlan } from '../../src/sheets/certificate';
+import { type ComparedRun, comparisonPlan, DEFAULT_COMPARISON } from '../../src/sheets/comparison';
+import { defaultRoom, needPlan } from '../../src/sheets/need';
+import { offersPlan } from '../../src/sheets/offers';
+import type { Plan } from '../../src/sheets/plan';
+import { bookOf } from '../../src/sheets/realize';
+import { runPlan } from '../../src/sheets/run';
+import { defaultRunSetup } from '../../src/sheets/runsetup';
+import { type SpotSetup, spotPlan } from '../../src/sheets/spot';
+import { comparedRun } from '../sheets/comparedruns';
+import { filled, randomRun } from '../sheets/randomrun';
+
+/*
+ * One workbook for each kind of sheet, filled in and calculated; the sheet in question comes last. Rooms, bidders,
+ * units and readings are invented.
+ */
+
+/** A plan with values typed into its named cells, row by row; `undefined` leaves a cell as it is. */
+export function typed(
+  plan: Plan,
+  values: Readonly<Record<string, readonly (string | number | undefined)[]>>,
+): Plan {
+  const cells = { ...plan.cells };
+  for (const [name, list] of Object.entries(values)) {
+    const range = plan.names.find((each) => each.name === name)!.range;
+    cellsOf(range).forEach((at, i) => {
+      const value = list[i];
+      if (value !== undefined) cells[at] = { ...cells[at]!, value };
+    });
+  }
+  return { ...plan, cells };
+}
+
+const book = (...plans: Plan[]): Book => calculateBook(bookOf(plans));
+
+function must<T>(
+  outcome: { ok: true; value: T } | { ok: false; problems: readonly { message: string }[] },
+): T {
+  if (outcome.ok) return outcome.value;
+  throw new Error(outcome.problems.map(({ message }) => message).join(' '));
+}
+
+/** The smallest run sheet: white only, ambient once, no black; a result that passes. */
+export function smallRun(id: string, projector: string, more = 0): Plan {
+  const base = defaultRunSetup();
+  const plan = runPlan(
+    { ...base, projector, colour: 'none', black: false, rated: { white: 900, minimumFraction: 0.8 } },
+    id,
+  );
+  return typed(plan, {
+    WhiteReadings: [611, 655, 604, 702, 741, 699, 590, 640, 598].map((lux) => lux + more),
+    AmbientReadings: [2],
+    LastReading: [739 + more],
+  });
+}
+
+export function need(): Book {
+  const words = tender({
+    white: 3210,
+    colour: 3210,
+    standard: 'ISO/IEC 21118:2020, Annex B',
+    fraction: 0.8,
+    rule: 'no guard band',
+  });
+  const rooms = [
+    { ...defaultRoom('Reading room north'), ambient: 35, luminance: 90 },
+    { ...defaultRoom('Reading room south'), width: 2.6, height: 1.6, ownContrast: 900, contrast: 22 },
+  ];
+  return book(needPlan({ rooms, spare: 1, wording: must(words) }, 'need1'));
+}
+
+export function offers(): Book {
+  const offer = {
+    standard: 'ISO/IEC 21118',
+    currency: 'EUR',
+    power: 260,
+    sourceLife: 3000,
+    sourcePrice: 120,
+    warranty: 3,
+  };
+  const list = [
+    { ...offer, bidder: 'Offer one', white: 3100, colour: 2900, price: 840 },
+    { ...offer, bidder: '=1+1', white: 2500, colour: 2400, price: 610 },
+    { ...offer, bidder: 'Offer three', white: 3000, price: 700, currency: 'SEK' },
+  ];
+  const use = { years: 5, hoursPerYear: 1600, tariff: 0.31, currency: 'eur ' };
+  return book(offersPlan({ asked: { white: 2610, colour: 2400 }, use, offers: list, spare: 1 }, 'offers1'));
+}
+
+export function spot(setup: Partial<SpotSetup> = {}): Book {
+  const plan = spotPlan(
+    {
+      title: 'three branches',
+      units: ['Branch A', 'Branch B', 'Branch C'],
+      reference: 'best',
+      seed: '4 2 6',
+      ambient: true,
+      place: 'Workshop',
+      measuredBy: 'R. Invented',
+      date: '2026-11-25',
+      meter: { ...defaultRunSetup().meter, name: 'Meter 1', digit: 0.1 },
+      ...setup,
+    },
+    'spot1',
+  );
+  return book(
+    typed(plan, {
+      ...(setup.ambient === false ? {} : { AmbientReadings: [2] }),
+      WhiteReadings: [202, 182, 22.2],
+      WhiteRange: [1, 1, 10],
+      RedReadings: [42, 38, 41],
+      GreenReadings: [122, 112, 113],
+      BlueReadings: [22, 20, 21],
+    }),
+  );
+}
+
+/** The same without a draw and without ambient light. */
+export const undrawn = (): Book => spot({ seed: undefined, ambient: false, reference: 'first' });
+
+export function ageing(): Book {
+  const points = [
+    { hours: 0, output: 3010, expanded: 120, date: '2024-03-01', remark: 'Run 1' },
+    { hours: 700, output: 2890, date: '2024-09-02' },
+    { hours: 1500, output: 2745, date: '2025-03-04' },
+    { hours: 2300, output: 2660, date: '2025-09-01' },
+    { hours: 3050, output: 2514, date: '2026-03-02' },
+  ];
+  return book(ageingPlan({ ...defaultAgeing('Reading room unit'), needed: 2000, points }, 'age1'));
+}
+
+export function acceptance(): Book {
+  const serials = Array.from({ length: 9 }, (_, i) => `BIB-${String(i + 1).padStart(4, '0')}`);
+  const drawn = must(
+    drawLot({
+      lot: 'Delivery of 9',
+      serials,
+      aql: 6.5,
+      seed: '4 2 6 1',
+      drawnBy: 'A. Person',
+      drawnOn: '2026-03-02',
+      leastWhite: 2000,
+      leastColour: 1800,
+      counting: 'value',
+    }),
+  );
+  const results = serials.map((serial, i) =>
+    drawn.draw.drawn.some((one) => one.serial === serial) ? [2150 - 60 * i, 90, 1990 + 5 * i, 85] : [],
+  );
+  return book(
+    typed(acceptancePlan(drawn, 'lot1'), {
+      UnitWhite: results.map(([white]) => white),
+      UnitWhiteU: results.map(([, u]) => u),
+      UnitColour: results.map(([, , colour]) => colour),
+      UnitColourU: results.map(([, , , u]) => u),
+    }),
+  );
+}
+
+const addresses = (plan: Plan) => Object.fromEntries(plan.names.map(({ name, range }) => [name, range]));
+
+/** A comparison of some runs; their sheets come first. */
+export function compared(runs: readonly Plan[], more: Partial<ComparedRun> = {}): Book {
+  const { sheets } = bookOf(runs);
+  const columns = runs.map((plan, i) => ({ ...comparedRun(plan, sheets[i]!.name), ...more }));
+  return book(...runs, must(comparisonPlan(columns, DEFAULT_COMPARISON, 'cmp1')));
+}
+
+export const comparison = (): Book =>
+  compared([smallRun('small1', 'Unit 1'), smallRun('small2', 'Anna’s unit', 25)], { price: 700 });
+
+/** Full runs, with colour and without. */
+export const wideComparison = (): Book =>
+  compared([filled(randomRun(6)), filled(randomRun(3)), smallRun('small1', 'Unit 1'), filled(randomRun(9))]);
+
+export function certificate(plan = smallRun('small1', 'Unit 1')): Book {
+  const sheet = bookOf([plan]).sheets[0]!.name;
+  const run = { sheet, addresses: addresses(plan) };
+  return book(plan, certificatePlan({ run, number: '7', issuedBy: 'Library network' }, 'cert1'));
+}
+
+/** With colour, black and whatever else that run was set up for. */
+export const wideCertificate = (): Book => certificate(filled(randomRun(6)));
+
+/** The smallest example of every kind but the run, which has tests of its own. */
+export const EXAMPLES: Readonly<Record<string, () => Book>> = {
+  need,
+  offers,
+  spot,
+  'spot, as listed': undrawn,
+  ageing,
+  acceptance,
+  comparison,
+  certificate,
+};
