@@ -1,4 +1,5 @@
 import type { Book } from '../sheets/book';
+import { isExample, marked } from '../sheets/example/mark';
 import type { Plan } from '../sheets/plan';
 import { KINDS } from './kinds/all';
 import type { KindAudit } from './kinds/kind';
@@ -29,5 +30,15 @@ export function expectedOf(view: SheetView, book?: Book): Expected {
     };
   }
   const plan = audit.plan(view, book);
-  return 'why' in plan ? { known: false, why: plan.why } : { known: true, plan, audit };
+  if ('why' in plan) return { known: false, why: plan.why };
+  return { known: true, plan: isExample(identity) ? markedOnce(plan) : plan, audit };
+}
+
+const markedPlans = new WeakMap<Plan, Plan>();
+
+/** Sheets of the ready example say in their title that their data are invented. */
+function markedOnce(plan: Plan): Plan {
+  const known = markedPlans.get(plan) ?? marked(plan);
+  markedPlans.set(plan, known);
+  return known;
 }

@@ -19,7 +19,8 @@ const spellOnce = once((format) => {
     if (literal) out.push(`"${literal}"`);
     literal = '';
   };
-  for (const [piece] of format.replace(/;@$/, '').matchAll(PIECE)) {
+  // An empty part for texts is added too where those for other numbers are empty.
+  for (const [piece] of format.replace(/;@$/, '').replace(/;;;$/, ';;').matchAll(PIECE)) {
     if (/^\[\$-[^\]]*\]$/.test(piece)) continue;
     if (piece.startsWith('"')) literal += piece.slice(1, -1);
     else if (piece.startsWith('\\')) literal += piece.slice(1);

@@ -6,6 +6,7 @@ import { referencesOf } from '../../src/audit/formula/references';
 import { viewOf } from '../../src/audit/view';
 import { cellsOf } from '../../src/sheets/address';
 import type { BookSheet, CellValue } from '../../src/sheets/book';
+import { exampleBook } from '../../src/sheets/example';
 import { bookOf } from '../../src/sheets/realize';
 import { runResults } from '../../src/sheets/run';
 import { writeXlsx } from '../../src/xlsx/write';
@@ -51,7 +52,13 @@ describe('sheets calculated without a spreadsheet program', () => {
 });
 
 describe('sheets of every kind', () => {
-  const BOOKS = { ...EXAMPLES, 'wide comparison': wideComparison, 'wide certificate': wideCertificate };
+  let ids = 0;
+  const BOOKS = {
+    ...EXAMPLES,
+    'wide comparison': wideComparison,
+    'wide certificate': wideCertificate,
+    example: () => calculateBook(exampleBook(() => `x${++ids}`)),
+  };
 
   it('are made of formulas that we can compute', () => {
     for (const [kind, make] of Object.entries(BOOKS)) {

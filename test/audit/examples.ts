@@ -1,6 +1,8 @@
 import { calculateBook } from '../../src/audit/formula/calculate';
+import { viewOf } from '../../src/audit/view';
 import { tender } from '../../src/procurement/wording/tender';
 import { acceptancePlan } from '../../src/sheets/acceptance';
+import { type LineCells, lineOfRun, linkedCells } from '../../src/sheets/acceptance/links';
 import { drawLot } from '../../src/sheets/acceptance/setup';
 import { cellsOf } from '../../src/sheets/address';
 import { ageingPlan } from '../../src/sheets/ageing';
@@ -8,10 +10,12 @@ import { defaultAgeing } from '../../src/sheets/ageing/setup';
 import type { Book } from '../../src/sheets/book';
 import { certificatePlan } from '../../src/sheets/certificate';
 import { type ComparedRun, comparisonPlan, DEFAULT_COMPARISON } from '../../src/sheets/comparison';
+import { addressesOf, withFormulas } from '../../src/sheets/filled';
 import { defaultRoom, needPlan } from '../../src/sheets/need';
 import { offersPlan } from '../../src/sheets/offers';
+import { type ListedSheet, lookedAt, overviewPlan } from '../../src/sheets/overview';
 import type { Plan } from '../../src/sheets/plan';
-import { bookOf } from '../../src/sheets/realize';
+import { bookOf, realize } from '../../src/sheets/realize';
 import { runPlan } from '../../src/sheets/run';
 import { defaultRunSetup } from '../../src/sheets/runsetup';
 import { type SpotSetup, spotPlan } from '../../src/sheets/spot';
@@ -152,20 +156,42 @@ export function acceptance(): Book {
       counting: 'value',
     }),
   );
+  // The unit drawn first is linked to its run sheet, which has no colour; the others are typed.
+  const first = serials.indexOf(drawn.draw.drawn[0]!.serial);
   const results = serials.map((serial, i) =>
-    drawn.draw.drawn.some((one) => one.serial === serial) ? [2150 - 60 * i, 90, 1990 + 5 * i, 85] : [],
+    i !== first && drawn.draw.drawn.some((one) => one.serial === serial)
+      ? [2150 - 60 * i, 90, 1990 + 5 * i, 85]
+      : [],
   );
-  return book(
-    typed(acceptancePlan(drawn, 'lot1'), {
-      UnitWhite: results.map(([white]) => white),
-      UnitWhiteU: results.map(([, u]) => u),
-      UnitColour: results.map(([, , colour]) => colour),
-      UnitColourU: results.map(([, , , u]) => u),
-    }),
-  );
+  const plan = typed(acceptancePlan(drawn, 'lot1'), {
+    UnitWhite: results.map(([white]) => white),
+    UnitWhiteU: results.map(([, u]) => u),
+    UnitColour: results.map(([, , colour]) => colour),
+    UnitColourU: results.map(([, , , u]) => u),
+  });
+  const run = typed(smallRun('small1', 'Unit 1'), { SerialNumber: [serials[first]!] });
+  const link = { sheet: bookOf([run]).sheets[0]!.name, addresses: addressesOf(run) };
+  const lines = new Map([[first, (at: LineCells) => lineOfRun(link, at)]]);
+  return book(run, withFormulas(plan, linkedCells(addressesOf(plan), lines)));
 }
 
-const addresses = (plan: Plan) => Object.fromEntries(plan.names.map(({ name, range }) => [name, range]));
+/** Sheets of several kinds, one of them sealed and one gone, and the overview of them all. */
+export function overview(): Book {
+  const plans = [smallRun('small1', 'Unit 1'), runPlan(defaultRunSetup(), 'empty1')];
+  const others = [need(), ageing()].map((one) => one.sheets.at(-1)!);
+  const { sheets } = bookOf(plans);
+  const listed = [...sheets, ...others].map((sheet): ListedSheet => {
+    const { identity, places } = viewOf(sheet);
+    const cells = lookedAt(identity!.kind).flatMap((name) => {
+      const place = places.get(name.toLowerCase());
+      return place ? [[name, { address: place.address }] as const] : [];
+    });
+    return { ...identity!, sheet: sheet.name, isSealed: false, cells: Object.fromEntries(cells) };
+  });
+  const gone = [{ sheet: 'Run of a unit sent back', kind: 'run', id: 'gone1' }];
+  const own = realize(overviewPlan({ sheets: listed, gone }, 'over1'));
+  return calculateBook({ sheets: [...sheets, ...others, own], names: [] });
+}
 
 /** A comparison of some runs; their sheets come first. */
 export function compared(runs: readonly Plan[], more: Partial<ComparedRun> = {}): Book {
@@ -183,7 +209,7 @@ export const wideComparison = (): Book =>
 
 export function certificate(plan = smallRun('small1', 'Unit 1')): Book {
   const sheet = bookOf([plan]).sheets[0]!.name;
-  const run = { sheet, addresses: addresses(plan) };
+  const run = { sheet, addresses: addressesOf(plan) };
   return book(plan, certificatePlan({ run, number: '7', issuedBy: 'Library network' }, 'cert1'));
 }
 
@@ -200,4 +226,5 @@ export const EXAMPLES: Readonly<Record<string, () => Book>> = {
   acceptance,
   comparison,
   certificate,
+  overview,
 };

@@ -54,14 +54,17 @@ function checkCell(
   const value = blank(cell?.value);
   if (plan.formula !== undefined) {
     if (cell?.formula === undefined) {
+      const isOpen = TYPED.has(plan.role);
       return {
         ...where,
         kind: 'constant',
-        severity: 'error',
+        severity: isOpen ? 'warning' : 'error',
         message:
           value === null
             ? `The formula in ${at} was deleted.`
-            : `A constant stands in ${at} in place of its formula.`,
+            : isOpen
+              ? `A typed value stands in ${at} in place of its link.`
+              : `A constant stands in ${at} in place of its formula.`,
         expected: plan.formula,
         found: inWords(value),
         remedy: 'restore-formula',

@@ -30,6 +30,7 @@ export function checkStored(view: SheetView, { cells }: Plan, book?: Book): Find
     ];
   }
   const scope = scopeOf(view, book);
+  const lacking = withoutAddIn(view);
   return planned.flatMap(([at, { formula, role }]): Finding[] => {
     const cell = cellAt(view, at);
     if (cell?.formula === undefined || normal(cell.formula, name) !== normal(formula!, name)) return [];
@@ -37,7 +38,7 @@ export function checkStored(view: SheetView, { cells }: Plan, book?: Book): Find
     const node = parseOnce(cell.formula);
     const value = node && evaluate(node, scope);
     if (value === undefined || isSame(value, cell.value)) return [];
-    const needsAddIn = isWithoutAddIn(cell.value);
+    const needsAddIn = isWithoutAddIn(cell.value) || (isError(cell.value) && lacking.has(at));
     return [
       {
         sheet: name,

@@ -2,9 +2,21 @@ import { normalCdf, normalQuantile, tCdf, tQuantile } from '../../metrology/stud
 import type { CellValue } from '../../sheets/book';
 import { meets } from './compare';
 import { index, match } from './lookup';
-import { hypergeometric, round, roundUp } from './rounding';
+import { hypergeometric, hypergeometricTo, round, roundUp } from './rounding';
 import { fixed, left, length, lower, trim, upper } from './texts';
-import { failed, flatten, isError, lifted, type Plain, single, toNumber, toTruth, type Value } from './value';
+import {
+  failed,
+  flatten,
+  isError,
+  isGrid,
+  lifted,
+  type Plain,
+  single,
+  toNumber,
+  toText,
+  toTruth,
+  type Value,
+} from './value';
 
 /** The numbers among the arguments: of ranges only the numbers, of single arguments whatever reads as one. */
 function numbers(args: readonly Value[]): number[] | CellValue {
@@ -127,6 +139,11 @@ export const FUNCTIONS_PLAIN: Readonly<Record<string, Plain>> = {
   },
   INDEX: index,
   MATCH: match,
+  ROWS: ([area = null]) => (isError(area) ? area : isGrid(area) ? area.length : 1),
+  EXACT: ([a = null, b = null]) => {
+    const [x, y] = [toText(single(a)), toText(single(b))];
+    return isError(x) ? x : isError(y) ? y : x === y;
+  },
   LEFT: left,
   LEN: length,
   LOWER: lower,
@@ -137,5 +154,6 @@ export const FUNCTIONS_PLAIN: Readonly<Record<string, Plain>> = {
   ROUND: ofNumbers(round),
   ROUNDUP: ofNumbers(roundUp),
   HYPGEOMDIST: ofNumbers(hypergeometric),
+  'HYPGEOM.DIST': ofNumbers(hypergeometricTo),
   ISNA: is((value) => isError(value) && value.error === '#N/A'),
 };

@@ -1,4 +1,4 @@
-import { tokens } from '../../sheets/tokens';
+import { argumentsOf, type Token, tokens } from '../../sheets/tokens';
 import { once } from '../once';
 
 /** What stood before a reference when a host wrote it into the wrong book: `[1]`, `[2]!`, `Tool.xla!`. */
@@ -7,34 +7,65 @@ const FOREIGN = /(?:\[\d+\]!?|'?[^'!()\s,]*\.xlam?'?!)(?=_xldudf_|LIGHT[._]|[A-Z
 /**
  * A formula in the one spelling we compare: capitals for functions, names and cells, no spaces between pieces,
  * no `$`, numbers in their shortest form, no mention of its own sheet, however the sheet is called now.
+ *
+ * @param called what another sheet is called, by its name in small letters; as it is named unless told otherwise
  */
-export function normal(formula: string, ownSheet: string): string {
-  return formula.includes('!') ? spellOnSheet(`${ownSheet}\n${formula}`) : spellOnce(formula);
+export function normal(
+  formula: string,
+  ownSheet: string,
+  called: (sheet: string) => string = (sheet) => sheet,
+): string {
+  if (!formula.includes('!')) return spellOnce(formula);
+  const pieces = spellOnSheet(`${ownSheet}\n${formula}`);
+  return pieces.map((piece) => (typeof piece === 'string' ? piece : called(piece.sheet))).join('');
 }
 
+/** Text, or the name of another sheet in small letters. */
+type Piece = string | { readonly sheet: string };
+
 /** Formulas that mention no sheet are the same on every sheet of a kind. */
-const spellOnce = once((formula) => spell(formula, ''));
+const spellOnce = once((formula) => spell(formula, '').join(''));
 /** No sheet's name has a line end. */
 const spellOnSheet = once((both) => {
   const end = both.indexOf('\n');
   return spell(both.slice(end + 1), both.slice(0, end));
 });
 
-function spell(formula: string, ownSheet: string): string {
-  const list = tokens(formula.replace(/^=/, '')).filter(({ kind }) => kind !== 'space');
-  const out: string[] = [];
+function spell(formula: string, ownSheet: string): Piece[] {
+  const list = oldNames(tokens(formula.replace(/^=/, '')).filter(({ kind }) => kind !== 'space'));
+  const out: Piece[] = ['='];
   list.forEach(({ kind, text }, at) => {
+    // FALSE and FALSE() are the same; one program writes the other.
+    if (isTruth(list, at - 1) || isTruth(list, at - 2)) return;
     const isPrefix = list[at + 1]?.text === '!';
     if (isPrefix && sheetNamed(text) === ownSheet.toLowerCase()) return;
     const before = list[at - 1]?.text;
     if (text === '!' && before !== undefined && sheetNamed(before) === ownSheet.toLowerCase()) return;
-    if (isPrefix) out.push(sheetNamed(text));
+    if (isPrefix) out.push({ sheet: sheetNamed(text) });
     else if (kind === 'cell' || kind === 'lines') out.push(text.replace(/\$/g, '').toUpperCase());
     else if (kind === 'call' || kind === 'word') out.push(text.toUpperCase());
     else if (/^[0-9.]/.test(text)) out.push(String(Number(text)));
     else out.push(text);
   });
-  return `=${out.join('')}`;
+  return out;
+}
+
+/** A function that one program stores under its newer name with one argument more, as we write it. */
+function oldNames(list: readonly Token[]): readonly Token[] {
+  const at = list.findIndex(({ kind, text }) => kind === 'call' && /^HYPGEOM\.DIST$/i.test(text));
+  if (at < 0) return list;
+  const { spans, end } = argumentsOf(list, at);
+  const last = spans[4]?.[0] ?? end;
+  const isPlain = spans.length === 5 && /^(?:0|FALSE)$/i.test(list[last]?.text ?? '');
+  const kept = isPlain ? list.slice(at + 1, last - 1) : list.slice(at + 1, end);
+  const name: Token = { kind: 'call', text: isPlain ? 'HYPGEOMDIST' : 'HYPGEOM.DIST.' };
+  return [...list.slice(0, at), name, ...kept, ...oldNames(list.slice(end))];
+}
+
+/** Whether a truth is called here as a function: its brackets say nothing. */
+function isTruth(list: readonly Token[], at: number): boolean {
+  const { kind, text } = list[at] ?? {};
+  return kind === 'call' && /^(?:TRUE|FALSE)$/i.test(text!) && list[at + 2]?.text === ')';
 }
 
 function sheetNamed(token: string): string {

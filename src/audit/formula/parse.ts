@@ -150,7 +150,10 @@ class Parser {
         if (end !== ',') throw new NotOurs();
       }
     }
-    return { kind: 'call', name: name.toUpperCase(), args };
+    const isTruth = /^(true|false)$/i.test(name) && args.length === 0;
+    return isTruth
+      ? { kind: 'boolean', value: name.toLowerCase() === 'true' }
+      : { kind: 'call', name: name.toUpperCase(), args };
   }
 
   private text(ahead = 0): string | undefined {

@@ -34,15 +34,11 @@ export function withoutAddIn(view: SheetView): Set<string> {
   const formulas = Object.entries(view.sheet.cells).flatMap(([at, { formula, value }]) =>
     formula === undefined ? [] : [{ at, formula, value }],
   );
-  const found = new Set(
-    formulas
-      .filter(
-        ({ formula, value }) =>
-          /LIGHT[._]/i.test(formula) &&
-          ((isError(value) && value.error === '#NAME?') || isWithoutAddIn(value)),
-      )
-      .map(({ at }) => at),
-  );
+  const ours = formulas.filter(({ formula }) => /LIGHT[._]/i.test(formula));
+  const isAbsent = ours.some(({ value }) => isError(value) && value.error === '#NAME?');
+  // Where it is absent, a call inside another function may come out as any error.
+  const lacks = (value: CellValue) => isWithoutAddIn(value) || (isAbsent && isError(value));
+  const found = new Set(ours.filter(({ value }) => lacks(value)).map(({ at }) => at));
   if (found.size === 0) return found;
   const sources = formulas.map(({ at, formula }) => ({
     at,

@@ -1,3 +1,6 @@
+/** Larger lots than a spreadsheet is asked about; the sums below must come to an end. */
+const LARGEST = 100_000;
+
 /** A number × 10^digits, without the rest that the product leaves: 1.005 × 100 is 100.5. */
 function shifted(x: number, digits: number): number {
   return Number((Math.abs(x) * 10 ** digits).toPrecision(15));
@@ -23,8 +26,23 @@ export function hypergeometric(found: number, sample: number, marked: number, al
   return Math.exp(logChoose(M, x) + logChoose(N - M, n - x) - logChoose(N, n));
 }
 
-/** Larger lots than a spreadsheet is asked about; the sum below must come to an end. */
-const LARGEST = 100_000;
+/** HYPGEOM.DIST, the newer name: of exactly so many, or of at most so many. */
+export function hypergeometricTo(
+  found: number,
+  sample: number,
+  marked: number,
+  all: number,
+  cumulative: number,
+): number {
+  if (cumulative === 0) return hypergeometric(found, sample, marked, all);
+  const first = Math.max(0, sample - all + marked);
+  if (!(found - first <= LARGEST)) return Number.NaN;
+  let sum = 0;
+  for (let i = first; i <= found; i++) {
+    sum += hypergeometric(i, sample, marked, all);
+  }
+  return sum;
+}
 
 function logChoose(n: number, k: number): number {
   const few = Math.min(k, n - k);

@@ -3,15 +3,37 @@ import { DRAW_METHOD, type Draw, drawSample, listFingerprint } from '../../procu
 import { type SamplingPlan, samplingPlan } from '../../procurement/lot/plan';
 import { protection } from '../../procurement/lot/protection';
 import { ACCEPTANCE_VERSION, acceptancePlan } from '../../sheets/acceptance';
+import {
+  type LineCells,
+  type LinkedCell,
+  type LinkedLine,
+  lineOfRun,
+  linkedCells,
+} from '../../sheets/acceptance/links';
 import { LARGEST_LISTED_LOT } from '../../sheets/acceptance/setup';
 import { UNIT_COLUMNS } from '../../sheets/acceptance/units';
+import type { Book } from '../../sheets/book';
+import { addressesOf, withFormulas } from '../../sheets/filled';
 import type { Plan } from '../../sheets/plan';
 import type { Finding } from '../check/finding';
 import { inWords } from '../number';
 import { type SheetView, valueAt } from '../view';
+import { recomputeLinked } from './acceptance/linked';
 import { recomputeLot } from './acceptance/recompute';
-import { cellNamed, cellsNamed, keptPlans, linesOf, majority, numberAt, textAt, withValues } from './cells';
+import {
+  cellNamed,
+  cellsNamed,
+  keptPlans,
+  linesOf,
+  majority,
+  numberAt,
+  tableLines,
+  textAt,
+  withValues,
+} from './cells';
 import type { KindAudit, Unknown } from './kind';
+import { linkedRun } from './linkedrun';
+import { linkedTo } from './links';
 import { resultCells } from './results';
 
 const kept = keptPlans();
@@ -101,7 +123,7 @@ function drawnOf(view: SheetView, layoutPlan: Plan, sampleSize: number): Drawn {
   return { draw, lines: isAltered ? lines : undefined, fingerprint, isSameList, wrong };
 }
 
-function planOf(view: SheetView): Plan | Unknown {
+function planOf(view: SheetView, book: Book | undefined): Plan | Unknown {
   const count = linesOf(view, TABLE);
   if (count < 1 || count > LARGEST_LISTED_LOT) return { why: `It has ${count} lines of units.` };
   const built = plannedFor(view, count);
@@ -113,7 +135,9 @@ function planOf(view: SheetView): Plan | Unknown {
   const { lines } = drawnOf(view, plan, sampling.value.sampleSize);
   const [places, tickets] = [cellsNamed(plan, 'DrawPlaces'), cellsNamed(plan, 'Tickets')];
   const fingerprintAt = cellNamed(plan, 'ListFingerprint');
-  return withValues(plan, {
+  const links = linkedLines(view, plan, book);
+  if ('why' in links) return links;
+  return withValues(withFormulas(plan, links), {
     [fingerprintAt]: textAt(view, fingerprintAt),
     ...Object.fromEntries(places.map((at, i) => [at, lines ? lines[i]!.place : numberAt(view, at)] as const)),
     ...Object.fromEntries(
@@ -121,6 +145,22 @@ function planOf(view: SheetView): Plan | Unknown {
     ),
   });
 }
+
+/** The formulas of lines that are linked to run sheets, told by what most of a line's cells are linked to. */
+function linkedLines(view: SheetView, plan: Plan, book: Book | undefined): LinkedCell[] | Unknown {
+  const lines = new Map<number, (cells: LineCells) => LinkedLine>();
+  for (const [i, at] of tableLines(plan, 'Serials', UNIT_COLUMNS).entries()) {
+    const cells = LINKED.map(at);
+    if (!cells.some((cell) => view.sheet.cells[cell]?.formula?.includes('!'))) continue;
+    const run = linkedTo(view, cells, book);
+    if ('why' in run) return run;
+    const { sheet, addresses } = linkedRun(run);
+    lines.set(i, (own) => lineOfRun({ sheet, addresses }, own));
+  }
+  return lines.size === 0 ? [] : linkedCells(addressesOf(plan), lines);
+}
+
+const LINKED = ['white', 'whiteU', 'colour', 'colourU', 'source'];
 
 /** What does not fit between list, seed and the recorded draw. */
 function findings(view: SheetView, plan: Plan): Finding[] {
@@ -171,6 +211,7 @@ export const ACCEPTANCE: KindAudit = {
   version: ACCEPTANCE_VERSION,
   plan: planOf,
   results: (view, plan) => resultCells(view, plan, ['UnitDecision', 'CurveNonconforming']),
-  recompute: recomputeLot,
+  recompute: (view, plan, book) =>
+    new Map([...recomputeLot(view, plan), ...recomputeLinked(view, plan, book)]),
   findings,
 };

@@ -6,6 +6,7 @@ import { COMPARISON } from './comparison';
 import type { KindAudit } from './kind';
 import { NEED } from './need';
 import { OFFERS } from './offers';
+import { OVERVIEW } from './overview';
 import { RUN } from './run';
 import { SPOT } from './spot';
 
@@ -19,4 +20,5 @@ export const KINDS: Readonly<Partial<Record<SheetKind, KindAudit>>> = {
   ageing: AGEING,
   acceptance: ACCEPTANCE,
   certificate: CERTIFICATE,
+  overview: OVERVIEW,
 };

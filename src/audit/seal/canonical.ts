@@ -1,12 +1,12 @@
 import { cellsOf, rectOf } from '../../sheets/address';
-import type { BookCell, CellValue } from '../../sheets/book';
+import type { Book, BookCell, CellValue } from '../../sheets/book';
 import { IDENTITY } from '../../sheets/plan';
 import { ruleKey } from '../check/rules';
 import { normalFormat } from '../format';
 import { normal } from '../formula/normal';
 import { isError } from '../formula/value';
 import { once } from '../once';
-import { ownAddress, type SheetView } from '../view';
+import { ownAddress, type SheetView, sheetOf } from '../view';
 import { SEAL_NAMES } from './names';
 
 /** One thing that is sealed, as one line of the canonical form. */
@@ -33,16 +33,21 @@ const RULE_CELLS = 5_000;
 
 /**
  * Everything of a sheet that a seal covers, in a fixed order; FORMAT.md describes it. It knows neither the
- * sheet's name nor its place, and nothing of looks.
+ * sheet's name nor its place, and nothing of looks; other sheets of ours go by their id and not by their name.
  */
-export function entriesOf(view: SheetView): Entry[] {
+export function entriesOf(view: SheetView, book: Book): Entry[] {
   const { sheet } = view;
+  const called = (name: string) => {
+    const id = sheetOf(book, name)?.identity?.id;
+    return id === undefined ? name : `#${id}`;
+  };
+  const spelt = (formula: string) => normal(formula, sheet.name, called);
   const cells = readingOrder(Object.keys(sheet.cells));
   const spilled = spilledInto(view);
   return [
-    ...cells.flatMap((at) => cellEntry(at, sheet.cells[at]!, sheet.name, spilled.has(at))),
+    ...cells.flatMap((at) => cellEntry(at, sheet.cells[at]!, spelt, spilled.has(at))),
     ...cells.flatMap((at) => resultEntry(at, sheet.cells[at]!, spilled.has(at))),
-    ...nameEntries(view),
+    ...nameEntries(view, spelt),
     ...ruleEntries(view),
     entry('sheet', 'protection', sheet.isProtected ? 'protected' : 'open'),
   ];
@@ -64,11 +69,11 @@ function entry(group: Group, key: string, text: string, alternatives: readonly s
 function cellEntry(
   at: string,
   { value, formula, style }: BookCell,
-  sheet: string,
+  spelt: (formula: string) => string,
   isSpilled: boolean,
 ): Entry[] {
   if (isSpilled) return [];
-  const contents = formula === undefined ? typed(value) : normal(formula, sheet);
+  const contents = formula === undefined ? typed(value) : spelt(formula);
   if (contents === undefined) return [];
   const lock = style?.locked === false ? 'open' : 'locked';
   return [entry('cell', at, `${contents}\t${normalFormat(style?.format)}\t${lock}`)];
@@ -103,12 +108,10 @@ function typed(value: CellValue): string | undefined {
     : JSON.stringify(value.replace(/\r\n?/g, '\n'));
 }
 
-function nameEntries({ sheet }: SheetView): Entry[] {
+function nameEntries({ sheet }: SheetView, spelt: (formula: string) => string): Entry[] {
   return sheet.names
     .filter(({ name }) => name !== IDENTITY && !SEAL_NAMES.test(name))
-    .map((defined) =>
-      entry('name', defined.name, ownAddress(defined, sheet.name) ?? normal(defined.refersTo, sheet.name)),
-    )
+    .map((defined) => entry('name', defined.name, ownAddress(defined, sheet.name) ?? spelt(defined.refersTo)))
     .sort((a, b) => (a.key < b.key ? -1 : 1));
 }
 

@@ -53,7 +53,7 @@ export async function seal<Key>(book: Book, sheet: string, request: SealRequest<
   );
   const identity = isCopy ? { ...view.identity, id: request.newId() } : view.identity;
   const mark = bookMark(book.names) ?? request.newId();
-  const entries = entriesOf(view);
+  const entries = entriesOf(view, book);
   const { hash, builtHash } = await hashesOf(request.subtle, identity, entries);
   const unsigned: SealRecord = {
     ...identity,

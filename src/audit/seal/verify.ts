@@ -69,7 +69,7 @@ export async function verify<Key>(
     };
   }
   const reasons = [...identityReasons(view, record), ...registerReasons(book, record)];
-  const { differences, entries } = compare(view, record);
+  const { differences, entries } = compare(view, book, record);
   const hashes = await hashesOf(options.subtle, record, entries);
   const isLacking = differences.length > 0 && differences.every(({ isHost }) => isHost);
   const isSame = isLacking ? hashes.builtHash === record.builtHash : hashes.hash === record.hash;
@@ -159,12 +159,16 @@ async function checkSignature<Key>(
 }
 
 /** Entries against marks; the entries come back with results taken to the sealed side of a rounding boundary. */
-function compare(view: SheetView, { marks }: SealRecord): { differences: Difference[]; entries: Entry[] } {
+function compare(
+  view: SheetView,
+  book: Book,
+  { marks }: SealRecord,
+): { differences: Difference[]; entries: Entry[] } {
   const differences: Difference[] = [];
   const entries: Entry[] = [];
   const seen = new Set<string>();
   const lacking = withoutAddIn(view);
-  for (const entry of entriesOf(view)) {
+  for (const entry of entriesOf(view, book)) {
     const { group, key, text } = entry;
     seen.add(`${group} ${key}`);
     const sealed = marks[group].get(key);

@@ -62,8 +62,8 @@ export function putWorkings(
 
   heading(`Budget parts, ${of}`, ['one meter', 'one image', 'always']);
   const codesRow = row;
-  line('Meter', codes.meter, 'General');
-  line('Image', codes.image, 'General');
+  line('Meter', codes.meter, '0');
+  line('Image', codes.image, '0');
   b.name(`${id}Meters`, range(codesRow, codesRow), `Meters of the runs compared in ${label}`);
   b.name(`${id}Images`, range(codesRow + 1, codesRow + 1), `Images of the runs compared in ${label}`);
   const parts = row;

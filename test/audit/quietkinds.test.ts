@@ -1,0 +1,93 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { check } from '../../src/audit/check/check';
+import { reportText } from '../../src/audit/check/text';
+import { calculateBook } from '../../src/audit/formula/calculate';
+import { sealText } from '../../src/audit/seal/text';
+import { verify } from '../../src/audit/seal/verify';
+import { ourSheets } from '../../src/audit/view';
+import type { Book } from '../../src/sheets/book';
+import { exampleBook } from '../../src/sheets/example';
+import { readXlsx, writeXlsx } from '../../src/xlsx';
+import { convert } from '../tools/libreoffice';
+import { sheetWith } from '../xlsx/sample';
+import { EXAMPLES, wideCertificate, wideComparison } from './examples';
+import { renamed } from './rename';
+import { sealed } from './sealing';
+
+/*
+ * What must not raise an alarm on any kind of sheet, of the check and of the seal alike. All sheets of each
+ * workbook are sealed first; the ready example has every kind linked to every other.
+ */
+let ids = 0;
+const BOOKS: Readonly<Record<string, () => Book>> = {
+  ...EXAMPLES,
+  'wide comparison': wideComparison,
+  'wide certificate': wideCertificate,
+  'ready example': () => calculateBook(exampleBook(() => `x${++ids}`)),
+};
+const books = new Map<string, Book>();
+
+beforeAll(async () => {
+  for (const [kind, make] of Object.entries(BOOKS)) {
+    let book = make();
+    for (const at of book.sheets.keys()) book = await sealed(book, at);
+    books.set(kind, book);
+  }
+}, 120_000);
+
+/** Errors and warnings of the check, and seals that do not hold, as text. */
+async function alarms(book: Book): Promise<string> {
+  const report = await check(book);
+  const findings = report.findings.filter(({ severity }) => severity !== 'note');
+  let text = findings.length === 0 ? '' : reportText({ ...report, findings });
+  for (const { sheet } of ourSheets(book)) {
+    const seal = await verify(book, sheet.name, { subtle: crypto.subtle });
+    if (seal.state !== 'holds') text += sealText(seal);
+  }
+  return text;
+}
+
+const foreign = sheetWith({ name: 'Shopping list', cells: { A1: { value: 'milk' } } });
+
+describe.each(Object.keys(BOOKS))('check and seal are quiet: %s', (kind) => {
+  it('as built, and after recalculation', async () => {
+    const book = books.get(kind)!;
+    expect(await alarms(book)).toBe('');
+    expect(await alarms(calculateBook(book))).toBe('');
+  });
+
+  it('after renaming and moving all sheets and inserting a foreign one', async () => {
+    const { sheets, ...rest } = renamed(books.get(kind)!, (_, at) => `Anna's sheet ${at}`);
+    expect(await alarms({ ...rest, sheets: [...sheets.slice(1), foreign, sheets[0]!] })).toBe('');
+  });
+});
+
+describe('saved and reopened', () => {
+  it('by ourselves: every kind is quiet', async () => {
+    for (const [kind, book] of books) {
+      expect(await alarms(await readXlsx(await writeXlsx(book))), kind).toBe('');
+    }
+  }, 120_000);
+
+  it('by LibreOffice: quiet, but for the add-in that was absent there', async () => {
+    const kinds = [...books.keys()];
+    const saved = await convert(await Promise.all(kinds.map((kind) => writeXlsx(books.get(kind)!))), 'xlsx');
+    for (const [i, kind] of kinds.entries()) {
+      const book = await readXlsx(saved[i]!);
+      const { findings } = await check(book);
+      const others = findings.filter(
+        ({ severity, kind: what, found }) =>
+          severity !== 'note' && !(what === 'broken' && found === '#NAME?'),
+      );
+      expect(others, kind).toEqual([]);
+      for (const { sheet } of ourSheets(book)) {
+        const { state, differences } = await verify(book, sheet.name, { subtle: crypto.subtle });
+        expect(
+          differences.filter(({ isHost }) => !isHost),
+          `${kind}, ${sheet.name}`,
+        ).toEqual([]);
+        expect(['holds', 'not calculated'], `${kind}, ${sheet.name}`).toContain(state);
+      }
+    }
+  }, 240_000);
+});
