@@ -13,7 +13,7 @@ import { type ComparedRun, comparisonPlan, DEFAULT_COMPARISON } from '../../src/
 import { addressesOf, withFormulas } from '../../src/sheets/filled';
 import { defaultRoom, needPlan } from '../../src/sheets/need';
 import { offersPlan } from '../../src/sheets/offers';
-import { type ListedSheet, lookedAt, overviewPlan } from '../../src/sheets/overview';
+import { type GoneSheet, type ListedSheet, lookedAt, overviewPlan } from '../../src/sheets/overview';
 import type { Plan } from '../../src/sheets/plan';
 import { bookOf, realize } from '../../src/sheets/realize';
 import { runPlan } from '../../src/sheets/run';
@@ -175,8 +175,8 @@ export function acceptance(): Book {
   return book(run, withFormulas(plan, linkedCells(addressesOf(plan), lines)));
 }
 
-/** Sheets of several kinds, one of them sealed and one gone, and the overview of them all. */
-export function overview(): Book {
+/** Sheets of several kinds and the overview of them all. */
+export function overview(gone: readonly GoneSheet[] = []): Book {
   const plans = [smallRun('small1', 'Unit 1'), runPlan(defaultRunSetup(), 'empty1')];
   const others = [need(), ageing()].map((one) => one.sheets.at(-1)!);
   const { sheets } = bookOf(plans);
@@ -188,7 +188,6 @@ export function overview(): Book {
     });
     return { ...identity!, sheet: sheet.name, isSealed: false, cells: Object.fromEntries(cells) };
   });
-  const gone = [{ sheet: 'Run of a unit sent back', kind: 'run', id: 'gone1' }];
   const own = realize(overviewPlan({ sheets: listed, gone }, 'over1'));
   return calculateBook({ sheets: [...sheets, ...others, own], names: [] });
 }
@@ -213,6 +212,10 @@ export function certificate(plan = smallRun('small1', 'Unit 1')): Book {
   return book(plan, certificatePlan({ run, number: '7', issuedBy: 'Library network' }, 'cert1'));
 }
 
+/** One of the sheets is gone, and still listed. */
+export const overviewOfGone = (): Book =>
+  overview([{ sheet: 'Run of a unit sent back', kind: 'run', id: 'gone1' }]);
+
 /** With colour, black and whatever else that run was set up for. */
 export const wideCertificate = (): Book => certificate(filled(randomRun(6)));
 
@@ -226,5 +229,5 @@ export const EXAMPLES: Readonly<Record<string, () => Book>> = {
   acceptance,
   comparison,
   certificate,
-  overview,
+  overview: () => overview(),
 };

@@ -10,7 +10,7 @@ import { exampleBook } from '../../src/sheets/example';
 import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { convert } from '../tools/libreoffice';
 import { sheetWith } from '../xlsx/sample';
-import { EXAMPLES, wideCertificate, wideComparison } from './examples';
+import { EXAMPLES, overviewOfGone, wideCertificate, wideComparison } from './examples';
 import { renamed } from './rename';
 import { sealed } from './sealing';
 
@@ -21,6 +21,7 @@ import { sealed } from './sealing';
 let ids = 0;
 const BOOKS: Readonly<Record<string, () => Book>> = {
   ...EXAMPLES,
+  'overview of a sheet that is gone': overviewOfGone,
   'wide comparison': wideComparison,
   'wide certificate': wideCertificate,
   'ready example': () => calculateBook(exampleBook(() => `x${++ids}`)),

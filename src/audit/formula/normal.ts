@@ -37,12 +37,13 @@ function spell(formula: string, ownSheet: string): Piece[] {
   list.forEach(({ kind, text }, at) => {
     // FALSE and FALSE() are the same; one program writes the other.
     if (isTruth(list, at - 1) || isTruth(list, at - 2)) return;
+    if (isSameEnd(list, at) || isSameEnd(list, at - 1)) return;
     const isPrefix = list[at + 1]?.text === '!';
     if (isPrefix && sheetNamed(text) === ownSheet.toLowerCase()) return;
     const before = list[at - 1]?.text;
     if (text === '!' && before !== undefined && sheetNamed(before) === ownSheet.toLowerCase()) return;
     if (isPrefix) out.push({ sheet: sheetNamed(text) });
-    else if (kind === 'cell' || kind === 'lines') out.push(text.replace(/\$/g, '').toUpperCase());
+    else if (kind === 'cell' || kind === 'lines') out.push(bare(text));
     else if (kind === 'call' || kind === 'word') out.push(text.toUpperCase());
     else if (/^[0-9.]/.test(text)) out.push(String(Number(text)));
     else out.push(text);
@@ -60,6 +61,16 @@ function oldNames(list: readonly Token[]): readonly Token[] {
   const kept = isPlain ? list.slice(at + 1, last - 1) : list.slice(at + 1, end);
   const name: Token = { kind: 'call', text: isPlain ? 'HYPGEOMDIST' : 'HYPGEOM.DIST.' };
   return [...list.slice(0, at), name, ...kept, ...oldNames(list.slice(end))];
+}
+
+/** Whether here begins the second half of a range of one cell: `B2:B2` is `B2`. */
+function isSameEnd(list: readonly Token[], at: number): boolean {
+  const [before, end] = [list[at - 1], list[at + 1]];
+  return list[at]?.text === ':' && before?.kind === 'cell' && bare(before.text) === bare(end?.text ?? '');
+}
+
+function bare(cell: string): string {
+  return cell.replace(/\$/g, '').toUpperCase();
 }
 
 /** Whether a truth is called here as a function: its brackets say nothing. */

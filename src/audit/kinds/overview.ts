@@ -55,7 +55,10 @@ interface Entry {
   readonly view?: SheetView;
 }
 
-/** The entries of an overview from top to bottom; each is told by what its row is linked to. */
+/**
+ * The entries of an overview from top to bottom; each is told by what its row is linked to. What a sheet was called
+ * that is gone is known from the overview alone: a seal can hold it, a check cannot.
+ */
 function entriesOf(view: SheetView, book: Book | undefined): Entry[] | Unknown {
   const areas = COLUMNS.flatMap((name) => view.places.get(name.toLowerCase())?.address ?? []).map(rectOf);
   const [first, rows] = [majority(areas.map(({ row }) => row)), majority(areas.map((area) => area.rows))];

@@ -106,14 +106,23 @@ it('gives a copied sheet a mark of its own', async () => {
 });
 
 it('cannot seal a sheet whose input rules it cannot read, and says what can', async () => {
-  const host = await compared();
-  host.active = 'Comparison';
+  const host = one();
+  host.edit(host.active, ({ names }) => ({
+    names: names.map((name) => (name.name === 'LightSheet' ? { ...name, refersTo: '="run;999;a1"' } : name)),
+  }));
   stores.push(await openTrace(host));
   type('Who seals or opens', 'A. Nobody');
   press('Seal this sheet');
   expect(await screen.findByText(/its input rules cannot be read/)).toBeTruthy();
   expect(screen.getByText(/use the command line/)).toBeTruthy();
   expect(host.calls.some((call) => call.startsWith('editNames'))).toBe(false);
+});
+
+it('seals a comparison, whose layout follows from the runs it is linked to', async () => {
+  const host = await compared();
+  host.active = 'Comparison';
+  await sealed(host);
+  expect(screen.getByText('The seal holds: everything is as it was sealed.')).toBeTruthy();
 });
 
 it('says what the host refuses, and claims no seal', async () => {
