@@ -134,6 +134,7 @@ export function scopeOf(view: SheetView, book?: Book, look: Look = valueAt): Sco
       const place = from?.places.get(name.toLowerCase());
       return from && place && grid(from, place.address);
     },
+    address: (name, sheet) => on(sheet)?.places.get(name.toLowerCase())?.address,
   };
 }
 

@@ -9,13 +9,18 @@ import { isError } from '../formula/value';
 import type { Recomputed, ResultCell } from '../kinds/kind';
 import { inWords, isSame } from '../number';
 import { cellAt, type SheetView, scopeOf, valueAt } from '../view';
+import { isTyped } from './contents';
 import type { Finding } from './finding';
 
 /** Stored results that are not what their formulas give with the cells as they stand. */
 export function checkStored(view: SheetView, { cells }: Plan, book?: Book): Finding[] {
   const { name } = view.sheet;
-  const planned = Object.entries(cells).filter(([, { formula }]) => formula !== undefined);
-  const isCalculated = planned.some(([at]) => valueAt(view, at) !== null);
+  // Links in input cells are not of the plan and are computed like the rest.
+  const planned = Object.entries(cells).flatMap(([at, plan]) => {
+    const formula = plan.formula ?? (isTyped(plan) ? cellAt(view, at)?.formula : undefined);
+    return formula === undefined ? [] : [{ at, formula, role: plan.role }];
+  });
+  const isCalculated = planned.some(({ at }) => valueAt(view, at) !== null);
   if (!isCalculated && planned.length > 0) {
     return [
       {
@@ -31,9 +36,9 @@ export function checkStored(view: SheetView, { cells }: Plan, book?: Book): Find
   }
   const scope = scopeOf(view, book);
   const lacking = withoutAddIn(view);
-  return planned.flatMap(([at, { formula, role }]): Finding[] => {
+  return planned.flatMap(({ at, formula, role }): Finding[] => {
     const cell = cellAt(view, at);
-    if (cell?.formula === undefined || normal(cell.formula, name) !== normal(formula!, name)) return [];
+    if (cell?.formula === undefined || normal(cell.formula, name) !== normal(formula, name)) return [];
     if (isError(cell.value) && cell.value.error === '#NAME?') return [];
     const node = parseOnce(cell.formula);
     const value = node && evaluate(node, scope);

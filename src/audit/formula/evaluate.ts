@@ -1,6 +1,7 @@
 import { FUNCTIONS, NAMESPACE } from '../../functions/table';
 import { errorKind } from '../../functions/wrap';
 import { explain } from '../../photometry/outcome';
+import { rectOf } from '../../sheets/address';
 import type { CellValue } from '../../sheets/book';
 import type { Call, Node, Operator } from './ast';
 import { order } from './compare';
@@ -11,6 +12,8 @@ import { failed, isError, isGrid, single, toNumber, toText, toTruth, type Value 
 export interface Scope {
   range(address: string, sheet?: string): Value | undefined;
   name(name: string, sheet?: string): Value | undefined;
+  /** Address of what a name stands for; left out where nobody asks for places of cells. */
+  address?(name: string, sheet?: string): string | undefined;
 }
 
 /** The formula asks for something we do not compute. It does not leave this file. */
@@ -138,6 +141,7 @@ function call({ name, args }: Call, scope: Scope): Value {
     const first = single(value(0));
     return isError(first) ? value(1) : first;
   }
+  if (name === 'ROW') return rowsOf(args[0], scope);
   if (name.startsWith(`${NAMESPACE}.`))
     return custom(
       name,
@@ -147,6 +151,22 @@ function call({ name, args }: Call, scope: Scope): Value {
   if (!plain) throw new Unknown();
   return plain(args.map((_, at) => value(at)));
 }
+
+/** Row numbers of an area, which are told by its place and not by its values. */
+function rowsOf(area: Node | undefined, scope: Scope): Value {
+  const address =
+    area?.kind === 'range'
+      ? area.address
+      : area?.kind === 'name'
+        ? scope.address?.(area.name, area.sheet)
+        : undefined;
+  if (address === undefined) throw new Unknown();
+  const { row, rows } = rectOf(address);
+  if (rows > ROWS_MAX) throw new Unknown();
+  return Array.from({ length: rows }, (_, r) => [row + 1 + r]);
+}
+
+const ROWS_MAX = 5_000;
 
 /** A call of ours, with the arguments as Excel hands them over: an empty cell is 0, a cell of one is a scalar or 1 × 1. */
 function custom(name: string, args: readonly Value[]): Value {

@@ -3,7 +3,7 @@ import type { CellValue } from '../../sheets/book';
 import { meets } from './compare';
 import { index, match } from './lookup';
 import { hypergeometric, hypergeometricTo, round, roundUp } from './rounding';
-import { fixed, left, length, lower, trim, upper } from './texts';
+import { exact, fixed, left, length, lower, substitute, trim, upper } from './texts';
 import {
   failed,
   flatten,
@@ -13,7 +13,6 @@ import {
   type Plain,
   single,
   toNumber,
-  toText,
   toTruth,
   type Value,
 } from './value';
@@ -140,15 +139,13 @@ export const FUNCTIONS_PLAIN: Readonly<Record<string, Plain>> = {
   INDEX: index,
   MATCH: match,
   ROWS: ([area = null]) => (isError(area) ? area : isGrid(area) ? area.length : 1),
-  EXACT: ([a = null, b = null]) => {
-    const [x, y] = [toText(single(a)), toText(single(b))];
-    return isError(x) ? x : isError(y) ? y : x === y;
-  },
+  EXACT: exact,
   LEFT: left,
   LEN: length,
   LOWER: lower,
   UPPER: upper,
   TRIM: trim,
+  SUBSTITUTE: substitute,
   FIXED: fixed,
   LOG10: math(Math.log10),
   ROUND: ofNumbers(round),

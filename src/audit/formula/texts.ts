@@ -21,6 +21,21 @@ export const left = lifted((cell, count: Value = 1): CellValue => {
   return isError(n) ? n : n < 0 ? failed('#VALUE!') : text.slice(0, Math.floor(n));
 });
 
+/** Whether two texts are the same letter by letter. */
+export const exact = lifted((cell, other: Value = null): CellValue => {
+  const [a, b] = [toText(cell), toText(single(other))];
+  return isError(a) ? a : isError(b) ? b : a === b;
+});
+
+/** Every occurrence of a text put in the place of another. */
+export const substitute = lifted((cell, from: Value = '', to: Value = ''): CellValue => {
+  const [text, old, replaced] = [cell, single(from), single(to)].map(toText);
+  if (isError(text!)) return text;
+  if (isError(old!)) return old;
+  if (isError(replaced!)) return replaced;
+  return old === '' ? (text as string) : (text as string).split(old as string).join(replaced as string);
+});
+
 /** More decimals than a number has. */
 const DECIMALS = 30;
 

@@ -7,6 +7,7 @@ import {
   type LineCells,
   type LinkedCell,
   type LinkedLine,
+  lineOfBatch,
   lineOfRun,
   linkedCells,
 } from '../../sheets/acceptance/links';
@@ -32,7 +33,7 @@ import {
   withValues,
 } from './cells';
 import type { KindAudit, Unknown } from './kind';
-import { linkedRun } from './linkedrun';
+import { linkedSheet } from './linkedrun';
 import { linkedTo } from './links';
 import { resultCells } from './results';
 
@@ -154,8 +155,8 @@ function linkedLines(view: SheetView, plan: Plan, book: Book | undefined): Linke
     if (!cells.some((cell) => view.sheet.cells[cell]?.formula?.includes('!'))) continue;
     const run = linkedTo(view, cells, book);
     if ('why' in run) return run;
-    const { sheet, addresses } = linkedRun(run);
-    lines.set(i, (own) => lineOfRun({ sheet, addresses }, own));
+    const link = linkedSheet(run);
+    lines.set(i, (own) => (run.identity?.kind === 'batch' ? lineOfBatch(link, own) : lineOfRun(link, own)));
   }
   return lines.size === 0 ? [] : linkedCells(addressesOf(plan), lines);
 }

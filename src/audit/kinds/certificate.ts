@@ -4,9 +4,11 @@ import { cellsOf, rectOf } from '../../sheets/address';
 import type { Book } from '../../sheets/book';
 import { CERTIFICATE_VERSION, certificatePlan } from '../../sheets/certificate';
 import type { Plan } from '../../sheets/plan';
+import type { Finding } from '../check/finding';
 import { Readings } from '../recompute/readings';
 import type { SheetView } from '../view';
 import { cellNamed, cellsNamed, keptPlans } from './cells';
+import { checkStamps } from './certificate/stamps';
 import type { KindAudit, Recomputed, Unknown } from './kind';
 import { type LinkedRun, linkedRun } from './linkedrun';
 import { linkedTo } from './links';
@@ -87,6 +89,11 @@ function recompute(plan: Plan, { view }: LinkedRun): Map<string, Recomputed> {
   return new Map([...found].filter(([at]) => plan.cells[at]?.formula !== undefined));
 }
 
+function findings(view: SheetView, plan: Plan, book: Book | undefined): readonly Finding[] {
+  const run = certifiedRun(view, book);
+  return 'why' in run ? [] : checkStamps(view, plan, run.view);
+}
+
 export const CERTIFICATE: KindAudit = {
   version: CERTIFICATE_VERSION,
   plan: planOf,
@@ -102,4 +109,5 @@ export const CERTIFICATE: KindAudit = {
     const run = certifiedRun(view, book);
     return 'why' in run ? new Map() : recompute(plan, run);
   },
+  findings,
 };

@@ -1,4 +1,6 @@
 import { cellsOf } from '../../sheets/address';
+import { addressesOf } from '../../sheets/filled';
+import type { LinkedSheet } from '../../sheets/link';
 import { RUN_VERSION } from '../../sheets/run';
 import type { BudgetId } from '../../sheets/run/budgetid';
 import { pointsAt, type SheetView, valueAt } from '../view';
@@ -21,14 +23,7 @@ export interface LinkedRun {
 export const linkedRun = remembered((view): LinkedRun => {
   const plan = view.identity?.version === RUN_VERSION ? RUN.plan(view, undefined) : undefined;
   const planned = plan && 'cells' in plan ? plan : undefined;
-  const addresses = planned
-    ? Object.fromEntries(planned.names.map(({ name, range }) => [name, range]))
-    : Object.fromEntries(
-        view.sheet.names.flatMap(({ name, refersTo }) => {
-          const place = pointsAt(refersTo);
-          return place ? [[name, place.address]] : [];
-        }),
-      );
+  const addresses = planned ? addressesOf(planned) : namesOf(view);
   const label = (at: string) => String((planned ? planned.cells[at]?.value : valueAt(view, at)) ?? '');
   const components = Object.fromEntries(
     (['White', 'Colour', 'Ratio'] as const).flatMap((id) => {
@@ -38,3 +33,18 @@ export const linkedRun = remembered((view): LinkedRun => {
   );
   return { sheet: view.sheet.name, addresses, components, view };
 });
+
+/** Any of our sheets as a link to it sees it. */
+export function linkedSheet(view: SheetView): LinkedSheet {
+  if (view.identity?.kind === 'run') return linkedRun(view);
+  return { sheet: view.sheet.name, addresses: namesOf(view) };
+}
+
+function namesOf({ sheet }: SheetView): Record<string, string> {
+  return Object.fromEntries(
+    sheet.names.flatMap((defined) => {
+      const place = pointsAt(defined.refersTo);
+      return place ? [[defined.name, place.address]] : [];
+    }),
+  );
+}

@@ -57,6 +57,11 @@ export async function thumbprint(
   subtle: Pick<Subtle<unknown>, 'digest'>,
   { x, y }: PublicKey,
 ): Promise<string> {
-  const bytes = await subtle.digest('SHA-256', utf8(`{"crv":"P-256","kty":"EC","x":"${x}","y":"${y}"}`));
+  const bytes = await subtle.digest('SHA-256', utf8(thumbprintText({ x, y })));
   return base64url(new Uint8Array(bytes));
+}
+
+/** What the thumbprint of a key is the digest of. */
+export function thumbprintText({ x, y }: PublicKey): string {
+  return `{"crv":"P-256","kty":"EC","x":"${x}","y":"${y}"}`;
 }

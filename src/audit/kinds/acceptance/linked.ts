@@ -20,7 +20,7 @@ export function recomputeLinked(
     cellsNamed(plan, column).forEach((at, i) => {
       if (plan.cells[at]!.formula === undefined) return;
       const run = linkedTo(view, [at], book);
-      if ('why' in run) return;
+      if ('why' in run || run.identity?.kind !== 'run') return;
       const serial = gridOf(run, 'SerialNumber')[0]?.[0] ?? null;
       const isOurs = serialKey(serial) === serialKey(valueAt(view, serials[i]!));
       const value = runRecomputed(run).get(name.replace(/Plain$/, ''));
