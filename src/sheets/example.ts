@@ -1,10 +1,10 @@
 import { acceptancePlan } from './acceptance';
 import { type LineCells, type LinkedLine, lineOfBatch, lineOfRun, linkedCells } from './acceptance/links';
-import { cellsOf } from './address';
 import { ageingPlan } from './ageing';
 import type { Book } from './book';
+import { comparedSheet } from './built';
 import { certificatePlan } from './certificate';
-import { type ComparedRun, comparisonPlan, DEFAULT_COMPARISON } from './comparison';
+import { comparisonPlan, DEFAULT_COMPARISON } from './comparison';
 import { exampleSeries } from './example/ageing';
 import { exampleAsked, exampleWording } from './example/asked';
 import { exampleBatch } from './example/batch';
@@ -19,7 +19,6 @@ import { offersPlan } from './offers';
 import { type ListedSheet, overviewPlan } from './overview';
 import type { Plan } from './plan';
 import { freeName, realize } from './realize';
-import type { BudgetId } from './run/budgetid';
 
 /*
  * The ready example: a regional library network buys 60 units for its 14 reading rooms. Everything typed in it is
@@ -117,7 +116,8 @@ export function exampleSteps(): readonly ExampleStep[] {
       label: 'Comparison of the four runs',
       make: (built, id) => {
         const plan = comparisonPlan(
-          RUNS.map((key) => compared(built.get(key)!)),
+          // All runs of the example were read with one meter from one image.
+          RUNS.map((key) => comparedSheet(built.get(key)!, 1, 1)),
           DEFAULT_COMPARISON,
           id,
         );
@@ -178,20 +178,6 @@ function linked({ sheet, plan }: BuiltSheet): LinkedSheet {
 function listed({ sheet, plan }: BuiltSheet): ListedSheet {
   const cells = Object.entries(addressesOf(plan)).map(([name, address]) => [name, { address }] as const);
   return { sheet, kind: plan.kind, id: plan.id, isSealed: false, cells: Object.fromEntries(cells) };
-}
-
-/** All runs of the example were read with one meter from one image. */
-function compared(built: BuiltSheet): ComparedRun {
-  const { addresses } = linked(built);
-  const labels = (id: BudgetId) =>
-    cellsOf(addresses[`${id}Components`]!).map((at) => String(built.plan.cells[at]!.value));
-  return {
-    sheet: built.sheet,
-    addresses,
-    components: { White: labels('White'), Colour: labels('Colour'), Ratio: labels('Ratio') },
-    meter: 1,
-    image: 1,
-  };
 }
 
 /** The example as a workbook, before anything has been calculated. */

@@ -4,6 +4,7 @@ import type { Book } from '../../sheets/book';
 import { COMPARISON_VERSION, comparisonPlan, DEFAULT_COMPARISON } from '../../sheets/comparison';
 import { comparable, MOST_RUNS } from '../../sheets/comparison/run';
 import type { Plan } from '../../sheets/plan';
+import { BUDGET_IDS } from '../../sheets/run/budgetid';
 import type { SheetView } from '../view';
 import { keptPlans, majority } from './cells';
 import { recomputeComparison } from './comparison/recompute';
@@ -14,7 +15,7 @@ import { resultCells } from './results';
 
 const kept = keptPlans();
 /** Rows of the overview that every comparison has. */
-const ROWS = ['RunNames', 'WhiteValues', 'WhiteU', 'Uniformities', 'Prices', 'MeterCodes', 'ImageCodes'];
+const ROWS = ['RunNames', 'WhiteValues', 'WhiteU', 'UniformityValues', 'Prices', 'MeterCodes', 'ImageCodes'];
 
 /** The runs of a comparison from left to right, told by what its columns are linked to. */
 export function comparedRuns(view: SheetView, book: Book | undefined): LinkedRun[] | Unknown {
@@ -57,14 +58,10 @@ function planOf(view: SheetView, book: Book | undefined): Plan | Unknown {
   });
 }
 
-const VALUES = ['White', 'Colour', 'Ratio'] as const;
 const NAMES = [
-  ...VALUES.flatMap((id) => [`${id}Values`, `${id}U`]),
-  'Uniformities',
-  'Contrasts',
-  'Luminances',
+  ...BUDGET_IDS.flatMap((id) => [`${id}Values`, `${id}U`]),
   'PricesPerLumen',
-  ...VALUES.flatMap((id) => [`${id}PairDifferences`, `${id}PairU`, `${id}PairVerdicts`]),
+  ...BUDGET_IDS.flatMap((id) => [`${id}PairDifferences`, `${id}PairU`, `${id}PairVerdicts`]),
 ];
 
 export const COMPARISON: KindAudit = {

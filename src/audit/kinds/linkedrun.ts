@@ -2,7 +2,7 @@ import { cellsOf } from '../../sheets/address';
 import { addressesOf } from '../../sheets/filled';
 import type { LinkedSheet } from '../../sheets/link';
 import { RUN_VERSION } from '../../sheets/run';
-import type { BudgetId } from '../../sheets/run/budgetid';
+import { BUDGET_IDS, type BudgetId } from '../../sheets/run/budgetid';
 import { pointsAt, type SheetView, valueAt } from '../view';
 import { remembered } from './cells';
 import { RUN } from './run';
@@ -26,7 +26,7 @@ export const linkedRun = remembered((view): LinkedRun => {
   const addresses = planned ? addressesOf(planned) : namesOf(view);
   const label = (at: string) => String((planned ? planned.cells[at]?.value : valueAt(view, at)) ?? '');
   const components = Object.fromEntries(
-    (['White', 'Colour', 'Ratio'] as const).flatMap((id) => {
+    BUDGET_IDS.flatMap((id) => {
       const range = addresses[`${id}Components`];
       return range === undefined ? [] : [[id, cellsOf(range).map(label)]];
     }),

@@ -1,5 +1,5 @@
 import type { Component } from '../../../metrology/component';
-import type { BudgetId } from '../../../sheets/run/budgetid';
+import { BUDGET_RESULT, type BudgetId, isLumens } from '../../../sheets/run/budgetid';
 import { modelOf } from '../../recompute/model';
 import type { SheetView } from '../../view';
 import { runSetup } from '../run';
@@ -10,8 +10,6 @@ export interface Part {
   readonly dof: number;
 }
 
-const OUTPUT: Readonly<Record<BudgetId, string>> = { White: 'white', Colour: 'colour', Ratio: 'ratio' };
-
 /**
  * The rows of a run's budget from its uncertainty model, which knows single causes: those of one row are added up
  * as squares. Undefined if the run is not complete or a cause has no row.
@@ -20,9 +18,9 @@ export function budgetParts(view: SheetView, id: BudgetId, labels: readonly stri
   const found = modelOf(view, runSetup(view));
   if (!found.ok) return undefined;
   const { model, areaScale } = found.value;
-  const output = model.outputs.find((each) => each.id === OUTPUT[id]);
+  const output = model.outputs.find((each) => each.id === BUDGET_RESULT[id].output);
   if (!output) return undefined;
-  const scale = id === 'Ratio' ? 1 : areaScale;
+  const scale = isLumens(id) ? areaScale : 1;
   const rows = labels.map(() => ({ sum: 0, square: 0, count: 0, dof: Number.POSITIVE_INFINITY }));
   for (const [i, component] of model.components.entries()) {
     const contribution = output.sensitivities[i]! * component.u * scale;
@@ -35,13 +33,17 @@ export function budgetParts(view: SheetView, id: BudgetId, labels: readonly stri
     row.count++;
     row.dof = component.dof;
   }
-  return rows.map(({ sum, square, count, dof }) => ({ part: count === 1 ? sum : Math.sqrt(square), dof }));
+  return rows.map(({ sum, square, count, dof }, i) => ({
+    // The sheet's row of digits stands for all ranges, and bears no sign.
+    part: count === 1 && !labels[i]!.startsWith('Meter, ± digits') ? sum : Math.sqrt(square),
+    dof,
+  }));
 }
 
 /** Whether a cause of the model is in a row of the sheet's budget. */
 function belongs({ id }: Component, label: string): boolean {
-  const [, stem, of = ''] = /^(Repeatability|Spectral mismatch|Drift), (\w+)$/.exec(label) ?? [];
-  if (stem === 'Repeatability') return id.startsWith(`repeatability:${of}:`);
+  const [, stem, of = ''] = /^(Repeatability|Spectral mismatch|Drift), ([\w ]+)$/.exec(label) ?? [];
+  if (stem === 'Repeatability') return id.startsWith(`repeatability:${of.replace(/ tiles$/, ' tile')}:`);
   if (stem === 'Spectral mismatch') return id === `spectral:${of}`;
   if (stem === 'Drift') return id === `drift:${of}`;
   return ROWS.some(([words, pattern]) => words === label && pattern.test(id));
@@ -57,4 +59,5 @@ const ROWS: readonly (readonly [string, RegExp])[] = [
   ['Ambient light', /^ambient$/],
   ['Drift', /^drift:/],
   ['Another cause', /^other:/],
+  ['Screen gain', /^screen$/],
 ];

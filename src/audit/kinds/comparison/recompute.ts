@@ -1,7 +1,7 @@
 import { differences } from '../../../metrology/differences';
 import { bad, chain, good, missing, type Outcome } from '../../../photometry/outcome';
 import type { Plan } from '../../../sheets/plan';
-import { BUDGET_RESULT, type BudgetId } from '../../../sheets/run/budgetid';
+import { BUDGET_IDS, BUDGET_RESULT, type BudgetId } from '../../../sheets/run/budgetid';
 import type { SheetView } from '../../view';
 import { cellNamed, cellsNamed, numberAt } from '../cells';
 import type { Recomputed } from '../kind';
@@ -10,17 +10,10 @@ import { runRecomputed } from '../run';
 import { budgetParts } from './parts';
 
 /** Rows of the overview and the result of a run that each shows. */
-const OVERVIEW: readonly (readonly [string, string])[] = [
-  ['WhiteValues', 'WhiteLightOutput'],
-  ['WhiteU', 'WhiteExpanded'],
-  ['ColourValues', 'ColourLightOutput'],
-  ['ColourU', 'ColourExpanded'],
-  ['RatioValues', 'ColourToWhite'],
-  ['RatioU', 'RatioExpanded'],
-  ['Uniformities', 'UniformityMinMax'],
-  ['Contrasts', 'SequentialContrast'],
-  ['Luminances', 'ScreenLuminance'],
-];
+const OVERVIEW = BUDGET_IDS.flatMap((id) => [
+  [`${id}Values`, BUDGET_RESULT[id].name] as const,
+  [`${id}U`, `${id}Expanded`] as const,
+]);
 
 /** Everything a comparison says, from the readings of its runs and from what is shared by its own cells. */
 export function recomputeComparison(
@@ -46,7 +39,7 @@ export function recomputeComparison(
         chain(white, (lumens) => good(price / Number(lumens))),
       );
   });
-  for (const id of Object.keys(BUDGET_RESULT) as BudgetId[]) {
+  for (const id of BUDGET_IDS) {
     if (cellsNamed(plan, `${id}PairU`).length === 0) continue;
     for (const [at, value] of recomputePairs(view, plan, runs, id)) found.set(at, value);
   }
@@ -77,7 +70,13 @@ function recomputePairs(
       const [x, y] = [those.indexOf(a), those.indexOf(b)];
       if (x < 0 || y < 0) continue;
       const values = [a, b].map((run) => runRecomputed(run.view).get(BUDGET_RESULT[id].name)!);
-      const difference = chain(values[0]!, (p) => chain(values[1]!, (q) => good(Number(p) - Number(q))));
+      const difference = chain(values[0]!, (p) =>
+        chain(values[1]!, (q) =>
+          typeof p === 'number' && typeof q === 'number'
+            ? good(p - q)
+            : bad(missing('difference', 'One of the two is a bound.')),
+        ),
+      );
       const expanded = chain(table, (all) => good(all[x]![y]!));
       const verdict = chain(difference, (d) =>
         chain(expanded, (u) => good(Math.abs(d) > u ? 'different' : 'not distinguishable')),
