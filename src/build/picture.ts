@@ -8,8 +8,8 @@ import { serveSite } from './serve';
 import { buildSite } from './site';
 
 /*
- * Takes the README's picture: the workbench with one run in it. All data are invented: a regional library network
- * fits out its reading rooms.
+ * Takes the README's pictures: the workbench with one run in it, and with the ready example. All data are invented:
+ * a regional library network fits out its reading rooms.
  */
 
 const SIZE = { width: 1400, height: 900 };
@@ -62,27 +62,61 @@ await buildSite(folder);
 const server = await serveSite(0, folder);
 const browser = await launchChromium();
 try {
-  const page = await browser.newPage({ viewport: SIZE });
-  await page.goto(server.resolvedUrls!.local[0]!);
-  const pane = await paneOf(page);
-  await page.locator('#divider').focus();
-  // 360 px wide at first, 10 px a step.
-  for (let step = 0; step < 4; step++) await page.keyboard.press('ArrowLeft');
-  await buildRun(pane);
-  await pane.locator('.progress h3', { hasText: '36 of 36' }).waitFor();
-  await pane.locator('.sure').waitFor();
-  await pane.locator('#run-title').evaluate((title) => {
-    window.scrollTo(0, title.closest('section')!.offsetTop - 8);
+  const address = server.resolvedUrls!.local[0]!;
+  await take('measure', await open(address), async (pane) => {
+    await buildRun(pane);
+    await pane.locator('.progress h3', { hasText: '36 of 36' }).waitFor();
+    await pane.locator('.sure').waitFor();
+    await pane.locator('#run-title').evaluate((title) => {
+      window.scrollTo(0, title.closest('section')!.offsetTop - 8);
+    });
   });
-  const file = join(taskpane, 'pictures', 'measure.png');
-  await mkdir(dirname(file), { recursive: true });
-  const picture = tighten(await page.screenshot({ animations: 'disabled' }));
-  await writeFile(file, picture);
-  console.log(`${file}, ${Math.round(picture.length / 1000)} kB`);
+  await take('example', await open(address), showExample);
 } finally {
   await browser.close();
   await server.close();
   await rm(folder, { recursive: true });
+}
+
+/** A page of its own, the pane a little wider than it starts. */
+async function open(address: string): Promise<Page> {
+  const page = await browser.newPage({ viewport: SIZE });
+  await page.goto(address);
+  await paneOf(page);
+  await page.locator('#divider').focus();
+  // 360 px wide at first, 10 px a step.
+  for (let step = 0; step < 4; step++) await page.keyboard.press('ArrowLeft');
+  return page;
+}
+
+async function take(name: string, page: Page, show: (pane: Frame) => Promise<void>): Promise<void> {
+  await show(await paneOf(page));
+  const file = join(taskpane, 'pictures', `${name}.png`);
+  await mkdir(dirname(file), { recursive: true });
+  const picture = tighten(await page.screenshot({ animations: 'disabled' }));
+  await writeFile(file, picture);
+  console.log(`${file}, ${Math.round(picture.length / 1000)} kB`);
+  await page.close();
+}
+
+/** The lot of the ready example, with its failures in the pane. */
+async function showExample(pane: Frame): Promise<void> {
+  await pane.getByRole('button', { name: 'Open the example' }).click();
+  await pane.getByText(/^Built \d+ sheets/).waitFor({ timeout: 180_000 });
+  await pane.getByRole('navigation').getByRole('button', { name: 'Accept' }).click();
+  await pane.getByText(/The lot is rejected/).waitFor({ timeout: 60_000 });
+  await pane.evaluate(() =>
+    Excel.run(async (context) => {
+      const { worksheets } = context.workbook;
+      worksheets.load('items/name');
+      await context.sync();
+      const lot = worksheets.items.find(({ name }) => name.startsWith('Acceptance'))!;
+      lot.activate();
+      lot.names.getItem('LotVerdict').getRange().select();
+      await context.sync();
+    }),
+  );
+  await pane.getByText(/% of white$/).waitFor();
 }
 
 async function paneOf(page: Page): Promise<Frame> {

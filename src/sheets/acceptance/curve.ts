@@ -51,7 +51,7 @@ export function putCurve(b: PlanBuilder, row: number, lotSize: number): number {
   b.name('CurveNonconforming', `A${row + 2}:A${last}`, 'Nonconforming units in the lot')
     .name('CurveProbability', `D${row + 2}:D${last}`, 'Probability that the lot is accepted')
     .name('CurveAgreement', `E${row + 2}:E${last}`, 'Whether function and plain formula agree on the curve');
-  b.put(`G${row + 2}`, {
+  b.wide(`G${row + 2}:L${row + 2}`, {
     role: 'note',
     value: 'In Excel and in saved files a chart of this table stands here.',
   });
