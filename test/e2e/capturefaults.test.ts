@@ -114,7 +114,8 @@ describe('two people in one shared workbook', () => {
     [301, 311, 303, 315, 330, 317],
   ];
 
-  test('read two runs at the same time, and neither disturbs the other', async () => {
+  // Two panes, two windows and two builds on one machine.
+  test('read two runs at the same time, and neither disturbs the other', { timeout: 180_000 }, async () => {
     const { page, pane } = workbench;
     const other = await secondPane(page);
     // Beside a run the form for a new one is folded.
