@@ -1,6 +1,7 @@
 import { checkSheet } from '../../src/audit/check/check';
 import { type Finding, REMEDIES, type RemedyId } from '../../src/audit/check/finding';
 import { expectedOf } from '../../src/audit/expected';
+import { broken } from '../../src/audit/formula/normal';
 import { viewOf } from '../../src/audit/view';
 import { type Host, HostError, type RestoredCell } from '../../src/excel/host';
 import { addressOf, cellsOf, rectOf, refersTo } from '../../src/sheets/address';
@@ -24,7 +25,7 @@ const ACTIONS: Partial<Record<RemedyId, string>> = {
 /** What the repair of a finding is called; undefined where the pane has none. */
 export function repairName(finding: Finding): string | undefined {
   const { sheet, remedy } = finding;
-  if (sheet === '' || !remedy) return undefined;
+  if (!remedy || (sheet === '' && remedy !== 'restore-name')) return undefined;
   return ACTIONS[isRewritten(finding) ? 'restore-formula' : remedy];
 }
 
@@ -49,12 +50,22 @@ export function adviceOf(finding: Finding): string {
  */
 export async function repair(host: Host, finding: Finding): Promise<boolean> {
   const { sheet } = finding;
+  if (sheet === '') return repairOfWorkbook(host, finding);
   const book = await auditedBook(host, [sheet]);
   const found = book.sheets[0];
   const view = found && viewOf(found);
   const expected = view && expectedOf(view, book);
   if (!expected?.known || !checkSheet(view!, book).some((now) => isSame(now, finding))) return false;
   await act(host, finding, expected.plan);
+  return true;
+}
+
+/** A name of the workbook that a program wrote as if it were in another workbook points into this one again. */
+async function repairOfWorkbook(host: Host, { found, expected }: Finding): Promise<boolean> {
+  const { names } = await host.book({ sheets: [] });
+  const name = names.find(({ refersTo }) => refersTo === found && broken(refersTo)?.meant === expected);
+  if (!name) return false;
+  await host.editNames([{ remove: [], set: [{ ...name, refersTo: expected }] }]);
   return true;
 }
 

@@ -143,6 +143,29 @@ describe('repairs', () => {
     expect(await screen.findByText(/^Repaired .* 1 sheet checked: nothing found\.$/)).toBeTruthy();
   });
 
+  it('let names written as if they were elsewhere point where they should, of the sheet and of the workbook', async () => {
+    const host = one();
+    const sheet = host.active;
+    host.names = [{ name: 'Total', refersTo: "='[1]Sheet 1'!$A$1", comment: 'kept' }];
+    host.edit(sheet, ({ names }) => ({
+      names: names.map((each) =>
+        each.name === 'SerialNumber' ? { ...each, refersTo: each.refersTo.replace("='", "='[1]") } : each,
+      ),
+    }));
+    const wanted = `='${sheet}'!`;
+    await checked(host);
+    for (let left = (await findings()).length; left > 0; left--) {
+      fireEvent.click((await screen.findAllByRole('button', { name: 'Set the name again' }))[0]!);
+      await waitFor(() =>
+        expect(screen.queryAllByRole('button', { name: 'Set the name again' })).toHaveLength(left - 1),
+      );
+    }
+    expect(await screen.findByText(/1 sheet checked: nothing found\.$/)).toBeTruthy();
+    expect(host.names).toEqual([{ name: 'Total', refersTo: "='Sheet 1'!$A$1", comment: 'kept' }]);
+    const own = host.sheets.get(sheet)!.book.names.find(({ name }) => name === 'SerialNumber')!;
+    expect(own.refersTo.startsWith(wanted)).toBe(true);
+  });
+
   it('say what the host refuses, and keep the findings', async () => {
     const host = one();
     host.edit(host.active, () => ({ isProtected: false }));
