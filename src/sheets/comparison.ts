@@ -94,7 +94,7 @@ function chartOf(runs: readonly ComparedRun[], { cell }: Overview): ColumnChart 
 const METHOD =
   'Every figure is linked to its run sheet. Two runs are different when their difference is larger than its own expanded uncertainty U; ' +
   'otherwise this measurement cannot tell them apart, which does not mean that they are equal. What two runs share, such as one meter, counts once: ' +
-  'the tinted 1 and 0 below say what is shared. U of a uniformity or a contrast takes it for near linear; whether it is says each run sheet.';
+  'the tinted 1 and 0 below say what is shared. U of a uniformity or a contrast takes it for near linear; each run sheet says where that is rough.';
 
 function putLevel(b: PlanBuilder, row: number, level: number): void {
   b.put(`A${row}`, { role: 'label', value: 'Level of confidence' });
