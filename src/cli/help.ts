@@ -30,7 +30,7 @@ Options
   --force            write over an existing file
   --drop             seal, reopen: go on though charts, pictures and other things that this tool does
                      not know are not taken over into the new file
-  --template FILE    build: a template of a bid; docs/light-template.schema.json tells its fields
+  --template FILE    build: a template of a bid; src/template/light-template.schema.json tells its fields
   --serials FILE     build, template: every unit of the lot, one a line
   --seed TEXT        build, template: seed of the draw, fixed after the list was closed; with --lot NAME
                      and --who NAME it stands on the acceptance sheet

@@ -12,7 +12,7 @@ export async function templateAt(path: string): Promise<Template> {
   if (found.ok) return found.template;
   throw new Failure(
     `${path} is not taken as a template. ${found.problems.join(' ')}`,
-    'docs/light-template.schema.json tells what a template holds.',
+    'src/template/light-template.schema.json tells what a template holds.',
   );
 }
 

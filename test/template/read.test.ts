@@ -10,7 +10,7 @@ const read = (json: unknown) => checkTemplate(JSON.parse(JSON.stringify(json)));
 const problems = (found: ReturnType<typeof readTemplate>) => (found.ok ? [] : found.problems);
 
 /** The outside opinion on the file: the published schema, judged by a general-purpose validator. */
-const schema = JSON.parse(readFileSync('docs/light-template.schema.json', 'utf8')) as object;
+const schema = JSON.parse(readFileSync('src/template/light-template.schema.json', 'utf8')) as object;
 const isFit = new Ajv({ allErrors: true, strict: true }).compile(schema);
 
 describe('a template as a file', () => {
