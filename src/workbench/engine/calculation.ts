@@ -28,7 +28,7 @@ const STYLE_TRIGGERS = new Set([
 ]);
 const START = 'formula.mutation.set-formula-calculation-start';
 /** A calculation that takes longer has failed inside the engine; the add-in must hear of it. */
-const PATIENCE_MS = 120_000;
+const PATIENCE_MS = 600_000;
 /** `FormulaExecutedStateType.STOP_EXECUTION`: stopped to start again with newer data. */
 const STOPPED = 1;
 
