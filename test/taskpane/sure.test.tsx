@@ -41,7 +41,8 @@ async function open(host: FakeHost, simulator: Simulator = slowSimulator().simul
   stores.push(store);
   render(<App store={store} />);
   await store.start();
-  await screen.findByText('Second opinion');
+  // Comes as a piece of its own: the first time it may take a while.
+  await screen.findByText('Second opinion', {}, { timeout: 20_000 });
   return store;
 }
 const press = (name: RegExp) => fireEvent.click(screen.getByRole('button', { name }));
