@@ -67,7 +67,7 @@ describe('uniformity, contrasts and luminance of a run worked by hand', () => {
   beforeAll(async () => {
     sheet = await build(run);
     values = await read(sheet);
-  });
+  }, 120_000);
   const number = (name: string) => values[name]!.values[0]![0] as number;
 
   it.each(BY_HAND)('$id: every part of the budget, cause by cause, and U', ({ id, name, value, squares }) => {
@@ -164,5 +164,5 @@ describe('a comparison in the embedded engine', () => {
     expect(u(apart)[0]).toBeCloseTo(u(values)[0]!, 9);
     expect(u(apart)[1]).toBeGreaterThan(u(values)[1]!);
     expect(apart.WhiteAgreement!.values[0]![0]).toBe('agree');
-  }, 60_000);
+  }, 180_000);
 });
