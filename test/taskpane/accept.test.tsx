@@ -23,7 +23,8 @@ async function open(host = new FakeHost()): Promise<Store> {
   render(<App store={store} />);
   await store.start();
   press(/^Accept$/);
-  await screen.findByRole('heading', { name: 'Acceptance of a lot' });
+  // The step is fetched when it is first opened.
+  await screen.findByRole('heading', { name: 'Acceptance of a lot' }, { timeout: 10_000 });
   return store;
 }
 const press = (name: RegExp) => fireEvent.click(screen.getByRole('button', { name }));
