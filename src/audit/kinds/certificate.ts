@@ -1,9 +1,10 @@
-import { report } from '../../metrology/report';
+import { report, reportText } from '../../metrology/report';
 import { bad, chain, good, missing } from '../../photometry/outcome';
 import { cellsOf, rectOf } from '../../sheets/address';
 import type { Book } from '../../sheets/book';
 import { CERTIFICATE_VERSION, certificatePlan } from '../../sheets/certificate';
 import type { Plan } from '../../sheets/plan';
+import { BUDGET_RESULT, type BudgetId } from '../../sheets/run/budgetid';
 import type { Finding } from '../check/finding';
 import { Readings } from '../recompute/readings';
 import type { SheetView } from '../view';
@@ -39,13 +40,20 @@ const RESULTS = [
   ['Ratio', 'ColourToWhite'],
 ] as const;
 /** What stands under "also found", by the words beside it. */
-const OTHERS: Readonly<Record<string, string>> = {
-  'Least to greatest of nine': 'UniformityMinMax',
-  'Mean illuminance, lx': 'WhiteIlluminance',
-  'Screen luminance, cd/m²': 'ScreenLuminance',
-  'Contrast, full white : black': 'SequentialContrast',
-  'Contrast within one picture': 'BoardContrast',
+const OTHERS: Readonly<Record<string, readonly [name: string, id?: BudgetId]>> = {
+  'Least to greatest of nine': ['UniformityMinMax', 'Uniformity'],
+  'Mean illuminance, lx': ['WhiteIlluminance'],
+  'Screen luminance, cd/m²': ['ScreenLuminance', 'Luminance'],
+  'Contrast, full white : black': ['SequentialContrast', 'Contrast'],
+  'Contrast within one picture': ['BoardContrast', 'Board'],
 };
+
+/** `360 ± 44`, `(80.5 ± 2.7) %`; undefined where powers of ten would be written, which the sheet's formula cannot. */
+function reported(y: number, u: number, isPercent: boolean): string | undefined {
+  const [value, expanded] = isPercent ? [100 * y, 100 * u] : [y, u];
+  if (report(value, expanded).exponent !== 0) return undefined;
+  return reportText(value, expanded, isPercent ? '%' : '');
+}
 
 /** The results as they are reported, from the readings of the run. */
 function recompute(plan: Plan, { view }: LinkedRun): Map<string, Recomputed> {
@@ -83,8 +91,18 @@ function recompute(plan: Plan, { view }: LinkedRun): Map<string, Recomputed> {
     );
   });
   for (const [at, { value }] of Object.entries(plan.cells)) {
-    const name = typeof value === 'string' && at.startsWith('D') ? OTHERS[value] : undefined;
-    if (name) found.set(at.replace('D', 'F'), result(name));
+    const other = typeof value === 'string' && at.startsWith('D') ? OTHERS[value] : undefined;
+    if (!other) continue;
+    const [name, id] = other;
+    const y = result(name);
+    const u = id && cellNamed(plan, `Certified${id}`) !== '' ? own.get(`${id}Expanded`) : undefined;
+    const cell = at.replace('D', 'F');
+    if (!u?.ok || typeof u.value !== 'number' || u.value <= 0 || !y.ok || typeof y.value !== 'number') {
+      found.set(cell, y);
+      continue;
+    }
+    const text = reported(y.value, u.value, BUDGET_RESULT[id!].isPercent === true);
+    if (text !== undefined) found.set(cell, good(text));
   }
   return new Map([...found].filter(([at]) => plan.cells[at]?.formula !== undefined));
 }
