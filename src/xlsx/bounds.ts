@@ -1,5 +1,5 @@
 import { columnIndex } from '../sheets/address';
-import { XlsxError } from './error';
+import { damaged, XlsxError } from './error';
 import type { SheetPart } from './parts';
 
 /*
@@ -10,7 +10,8 @@ import type { SheetPart } from './parts';
 const ROWS = 10_000;
 const LAST_COLUMN = 'IV';
 const CELLS = 500_000;
-const SHEETS = 60;
+/** As many as a file may have parts. */
+const LISTED = 2000;
 const COLUMN_ELEMENTS = 2048;
 
 /** The area that is read of a sheet. */
@@ -18,7 +19,13 @@ export const READ_AREA = `A1:${LAST_COLUMN}${ROWS}`;
 
 /** Refuses a workbook with more sheets, cells, rows or columns than are read. @throws XlsxError `big` */
 export function checkBounds(sheets: readonly SheetPart[]): void {
-  if (sheets.length > SHEETS) throw beyond('The workbook', `${sheets.length} sheets, more than ${SHEETS}`);
+  if (sheets.length > LISTED) throw beyond('The workbook', `${sheets.length} sheets, more than ${LISTED}`);
+  // How many sheets there may be follows from the number and size of the file's parts, as long as each is its own.
+  const seen = new Set<string>();
+  for (const { path } of sheets) {
+    if (path !== undefined && seen.has(path)) throw damaged(`its part ${path} is listed as two sheets`);
+    if (path !== undefined) seen.add(path);
+  }
   let cells = 0;
   for (const { name, xml = '' } of sheets) {
     const sheet = `The sheet "${name}"`;

@@ -2,6 +2,7 @@ import { expect, it } from 'vitest';
 import { check } from '../../src/audit/check/check';
 import { verify } from '../../src/audit/seal/verify';
 import type { Book } from '../../src/sheets/book';
+import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { sealed } from '../audit/sealing';
 import { measured } from '../audit/sheets';
 
@@ -43,6 +44,33 @@ it('checks 200 run sheets in seconds, and twice as many in twice the time', asyn
   expect(times.whole).toBeLessThan(20);
   expect(growth).toBeLessThan(3);
 }, 300_000);
+
+it('checks a file of 200 run sheets, read and all', async () => {
+  const sizes = [SHEETS / 2, SHEETS];
+  const lines: string[] = [];
+  const times: number[] = [];
+  for (const count of sizes) {
+    const bytes = await writeXlsx(workbook(count));
+    globalThis.gc?.();
+    const before = process.memoryUsage().rss;
+    let reading = 0;
+    const time = await seconds(async () => {
+      const start = performance.now();
+      const book = await readXlsx(bytes);
+      reading = (performance.now() - start) / 1000;
+      const { sheets, findings } = await check(book);
+      expect(sheets.length).toBe(count);
+      expect(findings.filter(({ severity }) => severity !== 'note')).toEqual([]);
+    });
+    times.push(time);
+    const grown = (process.memoryUsage().rss - before) / 1e6;
+    lines.push(
+      `${count} sheets, file of ${(bytes.length / 1e6).toFixed(1)} MB: ${time.toFixed(2)} s, of them ${reading.toFixed(2)} s to read; ${grown.toFixed(0)} MB more`,
+    );
+  }
+  console.log(`${lines.join('\n')}\ngrowth ${(times[1]! / times[0]!).toFixed(2)} for twice as many sheets`);
+  expect(times[1]).toBeLessThan(120);
+}, 600_000);
 
 it('verifies 20 seals', async () => {
   let book = workbook(20);

@@ -103,6 +103,20 @@ describe('files that are refused, in words for a person', () => {
   });
 });
 
+describe('workbooks of many sheets', () => {
+  it('are read: what counts is the size of the file and not the number of its sheets', async () => {
+    const sheets = Array.from({ length: 200 }, (_, i) => measuringSheet(`Run ${i + 1}`));
+    expect((await readXlsx(await writeXlsx({ sheets, names: [] }))).sheets).toHaveLength(200);
+  });
+
+  it('are refused where one part is listed again and again', async () => {
+    const again = (n: number) => `<sheet name="S${n}" sheetId="${n}" r:id="rId1"/>`;
+    const xml = `<workbook xmlns:r="r"><sheets>${Array.from({ length: 1900 }, (_, n) => again(n + 1)).join('')}</sheets></workbook>`;
+    const error = await refusal(changed({ 'xl/workbook.xml': xml }));
+    expect(error.message).toMatch(/listed as two sheets/);
+  });
+});
+
 describe('files that want more memory or time than they look', () => {
   it('is not unpacked when it says how large it is', async () => {
     const error = await refusal(changed({ [SHEET]: new Uint8Array(100_000_000) }));

@@ -9,7 +9,17 @@ import { expectedOf } from '../expected';
 import { type Node, nodesOf } from '../formula/ast';
 import { parseOnce } from '../formula/calculate';
 import { evaluate } from '../formula/evaluate';
-import { cellAt, gridAt, gridOf, isOwnSheet, type SheetView, scopeOf, valueAt, viewOf } from '../view';
+import {
+  cellAt,
+  gridAt,
+  gridOf,
+  isOwnSheet,
+  type SheetView,
+  scopeOf,
+  sheetOf,
+  valueAt,
+  viewOf,
+} from '../view';
 import { type Labels, labelsOf } from './labels';
 import type { TracedCell, TraceNode } from './node';
 import { type Source, sourceOfCall, sourceOfName } from './sources';
@@ -44,23 +54,52 @@ export function trace(
   const view = viewOf(found);
   const address = view.places.get(target.toLowerCase())?.address ?? target.replace(/\$/g, '').toUpperCase();
   if (!/^[A-Z]{1,3}[1-9]\d{0,6}(:[A-Z]{1,3}[1-9]\d{0,6})?$/.test(address)) return undefined;
-  return new Tracer(view, options.digits ?? 7).node(address, 0);
+  return new Chains(book, options.digits ?? 7).of(view).node(address, 0);
+}
+
+/** One tracer a sheet: a chain goes on into the sheets that formulas are linked to. */
+class Chains {
+  /** What was explained already, by sheet and address. */
+  readonly seen = new Set<string>();
+  private readonly tracers = new Map<SheetView, Tracer>();
+
+  constructor(
+    readonly book: Book,
+    readonly digits: number,
+  ) {}
+
+  of(view: SheetView): Tracer {
+    const known = this.tracers.get(view) ?? new Tracer(this, view);
+    this.tracers.set(view, known);
+    return known;
+  }
+
+  /** The tracer of another sheet, if it is at hand. */
+  on(sheet: string): Tracer | undefined {
+    const view = sheetOf(this.book, sheet);
+    return view && this.of(view);
+  }
+}
+
+/** An area of another sheet among areas of its own: no sheet's name has a line end. */
+const AWAY = '\n';
+function away(sheet: string, address: string): string {
+  return `${sheet}${AWAY}${address}`;
 }
 
 class Tracer {
   private readonly labels: Labels;
   private readonly findings = new Map<string, string[]>();
-  private readonly seen = new Set<string>();
   private readonly scope;
 
   constructor(
+    private readonly chains: Chains,
     private readonly view: SheetView,
-    private readonly digits: number,
   ) {
-    const expected = expectedOf(view);
+    const expected = expectedOf(view, chains.book);
     const plan = expected.known ? expected.plan : undefined;
     this.labels = labelsOf(view, plan);
-    this.scope = scopeOf(view);
+    this.scope = scopeOf(view, chains.book);
     if (plan) this.collect(plan);
   }
 
@@ -68,7 +107,7 @@ class Tracer {
     const found = [
       ...checkContents(this.view, plan),
       ...checkNames(this.view, plan.names),
-      ...checkStored(this.view, plan),
+      ...checkStored(this.view, plan, this.chains.book),
     ];
     for (const { at, message, expected, found: came } of found) {
       if (at === undefined) continue;
@@ -89,9 +128,11 @@ class Tracer {
       unit: this.labels.unit(address),
       ...this.uncertaintyOf(name),
     };
-    const isSeen = this.seen.has(address);
-    const isEnd = isSeen || depth >= DEPTH || this.seen.size >= NODES;
-    this.seen.add(address);
+    const { seen } = this.chains;
+    const key = away(this.view.sheet.name, address);
+    const isSeen = seen.has(key);
+    const isEnd = isSeen || depth >= DEPTH || seen.size >= NODES;
+    seen.add(key);
     if (address.includes(':')) return { ...base, ...this.range(address, name, isEnd, depth), isSeen };
     return { ...base, ...this.cell(address, name, isEnd, depth), isSeen };
   }
@@ -151,7 +192,13 @@ class Tracer {
   ): TraceNode[] {
     const twin = name === undefined ? undefined : this.view.places.get(`${name}plain`.toLowerCase())?.address;
     const all = [...new Set([...(twin === undefined ? [] : [twin]), ...areas])];
-    return all.filter((area) => area !== own).map((area) => this.node(area, depth + 1));
+    return all
+      .filter((area) => area !== own)
+      .flatMap((area) => {
+        const [sheet, address] = area.includes(AWAY) ? area.split(AWAY) : [undefined, area];
+        const tracer = sheet === undefined ? this : this.chains.on(sheet);
+        return tracer ? [tracer.node(address!, depth + 1)] : [];
+      });
   }
 
   private explain(address: string, isOfMany = false) {
@@ -176,21 +223,35 @@ class Tracer {
   private areasOf(node: Node): string[] {
     const found: string[] = [];
     for (const part of nodesOf(node)) {
-      if (part.kind === 'name' && isOwnSheet(this.view, part.sheet)) {
-        const place = this.view.places.get(part.name.toLowerCase());
-        if (place) found.push(place.address);
-      }
-      if (part.kind === 'range' && isOwnSheet(this.view, part.sheet)) {
-        found.push(this.labels.home(part.address)?.address ?? part.address);
-      }
+      if (part.kind !== 'name' && part.kind !== 'range') continue;
+      const isOwn = isOwnSheet(this.view, part.sheet);
+      const tracer = isOwn ? this : this.chains.on(part.sheet!);
+      const area = tracer?.areaOf(part);
+      if (area !== undefined) found.push(isOwn ? area : away(part.sheet!, area));
     }
     return found;
   }
 
+  /** The area behind a reference; a cell of a named grid counts as the grid. */
+  private areaOf(part: Extract<Node, { kind: 'name' | 'range' }>): string | undefined {
+    if (part.kind === 'name') return this.view.places.get(part.name.toLowerCase())?.address;
+    return this.labels.home(part.address)?.address ?? part.address;
+  }
+
+  /** A tracer for what a reference means, and what to say of the sheet it is on. */
+  private where(sheet: string | undefined): { tracer: Tracer | undefined; of: string } {
+    return isOwnSheet(this.view, sheet)
+      ? { tracer: this, of: '' }
+      : { tracer: this.chains.on(sheet!), of: ` of \u201c${sheet}\u201d` };
+  }
+
   private inWords(): Leaves {
     return {
-      range: (address) => this.labels.of(address),
-      name: (name) => this.labels.word(name),
+      range: (address, sheet) => {
+        const { tracer, of } = this.where(sheet);
+        return `${tracer ? tracer.labels.of(address) : address}${of}`;
+      },
+      name: (name, sheet) => `${this.labels.word(name)}${this.where(sheet).of}`,
       pick: (grid, row, column) => {
         const at = this.cellOf(grid, row, column);
         return at === undefined ? undefined : this.labels.of(at);
@@ -199,16 +260,17 @@ class Tracer {
   }
 
   private inNumbers(): Leaves {
-    const text = (value: CellValue) => valueText(value, this.digits);
-    const area = (address: string) => {
-      const values = isSmall(address) ? gridAt(this.view, address)?.flat() : undefined;
+    const text = (value: CellValue) => valueText(value, this.chains.digits);
+    const area = (address: string, tracer: Tracer | undefined) => {
+      const values = tracer && isSmall(address) ? gridAt(tracer.view, address)?.flat() : undefined;
       return values ? values.map(text).join('; ') : address;
     };
     return {
-      range: area,
-      name: (name) => {
-        const place = this.view.places.get(name.toLowerCase());
-        return place ? area(place.address) : name;
+      range: (address, sheet) => area(address, this.where(sheet).tracer),
+      name: (name, sheet) => {
+        const { tracer } = this.where(sheet);
+        const place = tracer?.view.places.get(name.toLowerCase());
+        return place ? area(place.address, tracer) : name;
       },
       pick: (grid, row, column) => {
         const at = this.cellOf(grid, row, column);
@@ -239,11 +301,15 @@ class Tracer {
 
 /** Cells below one another, as the lines of a table refer to them, as one range: E5, E6, E7 → E5:E7. */
 function columnsOf(areas: readonly string[], isNameless: (at: string) => boolean): string[] {
-  const single = areas.filter((area) => !area.includes(':') && isNameless(area));
+  const single = areas.filter((area) => !/[:\n]/.test(area) && isNameless(area));
   const found: string[] = [];
   const used = new Set<string>();
   for (const area of areas) {
     if (used.has(area)) continue;
+    if (area.includes(AWAY)) {
+      found.push(area);
+      continue;
+    }
     const { row, column } = rectOf(area);
     let last = row;
     while (single.includes(area) && single.includes(cellName(last + 1, column))) last++;

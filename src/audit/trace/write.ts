@@ -4,8 +4,8 @@ import { isError } from '../formula/value';
 
 /** How leaves of a formula are written: by what they are called, or by what they hold. */
 export interface Leaves {
-  range(address: string): string;
-  name(name: string): string;
+  range(address: string, sheet?: string): string;
+  name(name: string, sheet?: string): string;
   /** INDEX(grid, row, column) of a named grid. */
   pick(grid: string, row: number, column: number): string | undefined;
 }
@@ -83,9 +83,9 @@ function part(node: Node, around: number, leaves: Leaves): string {
     case 'error':
       return node.value;
     case 'range':
-      return signed(leaves.range(node.address), around);
+      return signed(leaves.range(node.address, node.sheet), around);
     case 'name':
-      return signed(leaves.name(node.name), around);
+      return signed(leaves.name(node.name, node.sheet), around);
     case 'percent':
       return `${part(node.of, UNARY, leaves)} %`;
     case 'unary': {
@@ -120,7 +120,7 @@ function signed(text: string, around: number): string {
 function call(name: string, args: readonly (Node | undefined)[], leaves: Leaves): string {
   if (name === 'PI') return 'π';
   const [first, second, third] = args;
-  if (name === 'INDEX' && first?.kind === 'name' && second?.kind === 'number') {
+  if (name === 'INDEX' && first?.kind === 'name' && first.sheet === undefined && second?.kind === 'number') {
     const picked = leaves.pick(first.name, second.value, third?.kind === 'number' ? third.value : 1);
     if (picked !== undefined) return picked;
   }
