@@ -10,7 +10,7 @@ Commands
   example OUT.xlsx                              the ready example: a whole purchase on invented data
   template FILE.json                            is it a template, and what would it build?
   check FILE.xlsx                               is everything as built, and right?
-  results FILE.xlsx                             the results of every run sheet
+  results FILE.xlsx                             the results of every sheet, whatever its kind
   trace FILE.xlsx --sheet NAME --cell CELL      one number back to its readings
   seal FILE.xlsx --sheet NAME --who NAME -o OUT.xlsx
                                                 seal a sheet as it stands; with --key, sign the seal
@@ -45,6 +45,9 @@ Exit code
   2  it could not be done: a file that cannot be read, or a wrong option
 
 Results go to standard output, everything else to standard error.
+
+Every kind of sheet is known but the batch: its plan, its formulas, and its results worked out again from what
+was typed. JSON and CSV of results have sheet, kind, name, label, value, unit, cell, and by whom it was computed.
 
 SETUP.json holds one run, or {"runs": [...]}; whatever is left out keeps its default:
   {"projector": "Unit 7", "mode": "bright", "measuredBy": "A. Person", "date": "2026-11-25",
