@@ -1,4 +1,5 @@
 import type { NamedValues, SheetReading } from '../../src/excel/host';
+import { reportText } from '../../src/metrology/report';
 import { figuresOf, kindWords, tell } from '../../src/sheets/overview';
 import { listedSheet } from './wanted';
 
@@ -14,7 +15,7 @@ export interface OverviewLine {
 
 export interface FigureLine {
   readonly label: string;
-  /** "1751.4 ± 77.3", as the sheet shows it. */
+  /** As the sheet shows it; with a U as people report it: "1751 ± 77". */
   readonly text: string;
   readonly decision: string;
 }
@@ -44,7 +45,9 @@ export function lineOf(reading: SheetReading): OverviewLine {
       const [text, plusMinus] = [shown(spec.value, value), shown(spec.u, u)];
       const decided = decision === null ? '' : String(decision);
       if (text === '' && decided === '') return [];
-      return [{ label, text: plusMinus ? `${text} ± ${plusMinus}` : text, decision: decided }];
+      const isPair = typeof value === 'number' && typeof u === 'number' && u >= 0;
+      const withU = isPair ? reportText(value, u) : plusMinus ? `${text} ± ${plusMinus}` : text;
+      return [{ label, text: withU, decision: decided }];
     }),
   };
 }

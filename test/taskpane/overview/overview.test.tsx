@@ -60,7 +60,8 @@ describe('the overview step', () => {
     host.put('Run Unit A (invented)', 'WhiteLightOutputPlain', [[1234.5]], '1,234.5');
     host.put('Run Unit A (invented)', 'WhiteExpandedPlain', [[56.7]], '56.7');
     host.put('Run Unit A (invented)', 'WhiteVerdictPlain', [['conditional pass']]);
-    expect(await screen.findByText('1,234.5 ± 56.7, conditional pass')).toBeTruthy();
+    // GUM 7.2.6: two digits of U, the value to the same place.
+    expect(await screen.findByText('1235 ± 57, conditional pass')).toBeTruthy();
     press(/^Go to sheet Run Unit A \(invented\)$/);
     await waitFor(() => expect(host.selected).toEqual(['Run Unit A (invented)!A1']));
   });
