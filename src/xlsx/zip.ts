@@ -68,6 +68,8 @@ function directory(bytes: Uint8Array, view: DataView, limits: ZipLimits): Entry[
   if (end < first) throw damaged('its table of contents is missing, as in a file that was cut short');
   const count = view.getUint16(end + 10, true);
   if (count > limits.parts) throw tooBig(`${count} parts`, `${limits.parts} parts`);
+  // Stated twice. A smaller count, taken at its word, would leave out the last parts without a word.
+  if (view.getUint16(end + 8, true) !== count) throw damaged('its table of contents is broken');
   const entries: Entry[] = [];
   let at = view.getUint32(end + 16, true);
   for (let n = 0; n < count; n++) {
@@ -85,6 +87,9 @@ function directory(bytes: Uint8Array, view: DataView, limits: ZipLimits): Entry[
       offset: view.getUint32(at + 42, true),
     });
     at = nameEnd + view.getUint16(at + 30, true) + view.getUint16(at + 32, true);
+  }
+  if (at + 4 <= bytes.length && view.getUint32(at, true) === SIGNATURE.entry) {
+    throw damaged('its table of contents lists fewer parts than it has');
   }
   return entries;
 }

@@ -188,6 +188,34 @@ describe('damage anywhere', () => {
     );
   });
 
+  // Where the counts stand: PKWARE's APPNOTE.TXT, 4.3.16, "End of central directory record", 22 bytes without a comment.
+  it.each([
+    ['the count of all parts', [10]],
+    ['the count of parts on this disk', [8]],
+    ['both counts', [8, 10]],
+  ])('fewer parts listed than there are, by %s: refused', async (_, places) => {
+    const view = new DataView(good.buffer, good.byteOffset, good.byteLength);
+    const count = view.getUint16(good.length - 22 + 10, true);
+    expect(count).toBe(Object.keys(unzipSync(good)).length);
+    for (let fewer = 0; fewer < count; fewer++) {
+      const bytes = good.slice();
+      for (const at of places) new DataView(bytes.buffer).setUint16(bytes.length - 22 + at, fewer, true);
+      await refusal(bytes);
+    }
+  });
+
+  it('any bit of the last record changed: refused, or read with nothing changed', async () => {
+    const whole = await readXlsx(good);
+    for (let at = good.length - 22; at < good.length; at++) {
+      for (let bit = 1; bit < 256; bit *= 2) {
+        const bytes = good.slice();
+        bytes[at]! ^= bit;
+        const outcome = await readXlsx(bytes).catch((error: unknown) => error);
+        if (!(outcome instanceof XlsxError)) expect(outcome).toEqual(whole);
+      }
+    }
+  });
+
   it('any character of the sheet changed: read or refused, never anything else', async () => {
     const xml = strFromU8(unzipSync(good)[SHEET]!);
     await fc.assert(
