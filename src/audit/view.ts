@@ -4,8 +4,10 @@ import { IDENTITY, type Identity, parseIdentity } from '../sheets/plan';
 import type { Scope } from './formula/evaluate';
 import { once } from './once';
 
-/** More cells than any range of ours; a larger one is not looked at. */
-const AREA_MAX = 5_000;
+/** More cells than any range of ours, a batch's readings being the largest; a larger one is not looked at. */
+export const AREA_MAX = 200_000;
+/** Areas up to this size are remembered. */
+const AREA_KEPT = 5_000;
 const AREAS_KEPT = 400;
 
 const sheetsByName = new WeakMap<Book, Map<string, BookSheet>>();
@@ -84,16 +86,20 @@ export function gridAt(
   address: string,
   look: (at: string) => CellValue = (at) => valueAt(view, at),
 ): CellValue[][] | undefined {
-  return areaOf(address)?.map((row) => row.map(look));
+  const { rows, columns } = rectOf(address);
+  if (rows * columns > AREA_MAX) return undefined;
+  const area = rows * columns > AREA_KEPT ? rowsOf(address) : areaOf(address);
+  return area.map((row) => row.map(look));
 }
 
 /** Addresses of an area's cells, row by row; the same areas are asked for on every sheet of a kind. */
-const areaOf = once((address): string[][] | undefined => {
+const areaOf = once(rowsOf, AREAS_KEPT);
+
+function rowsOf(address: string): string[][] {
   const { rows, columns } = rectOf(address);
-  if (rows * columns > AREA_MAX) return undefined;
   const flat = cellsOf(address);
   return Array.from({ length: rows }, (_, r) => flat.slice(r * columns, (r + 1) * columns));
-}, AREAS_KEPT);
+}
 
 /** Values behind a name, row by row; empty if the sheet has no such name. */
 export function gridOf(view: SheetView, name: string): CellValue[][] {

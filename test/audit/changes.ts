@@ -21,7 +21,11 @@ export interface Change {
 
 /** Every change of one thing that can be made to a sheet: its cells in turn, its names, its input rules. */
 export function* changesOf(sheet: BookSheet): Generator<Change> {
-  for (const at of cellsOf(sheet.print!.area)) yield* cellChanges(at, sheet.cells[at] ?? { value: null });
+  const spilled = new Set(Object.values(sheet.cells).flatMap(({ spill }) => (spill ? cellsOf(spill) : [])));
+  // A batch has its readings, its function's table and its set-up beside what is printed.
+  const beside = isBatch(sheet) ? Object.keys(sheet.cells) : [];
+  for (const at of new Set([...cellsOf(sheet.print!.area), ...beside]))
+    yield* cellChanges(at, sheet.cells[at] ?? { value: null }, spilled.has(at));
   for (const defined of sheet.names) {
     if (/^LightS(eal|heet)/.test(defined.name)) continue;
     const without = (names: BookSheet['names']) => names.filter(({ name }) => name !== defined.name);
@@ -45,17 +49,27 @@ export function* changesOf(sheet: BookSheet): Generator<Change> {
   yield { what: 'protection', key: 'protection', apply: (whole) => ({ ...whole, isProtected: false }) };
 }
 
-function* cellChanges(at: string, cell: BookCell): Generator<Change> {
+function isBatch({ names }: BookSheet): boolean {
+  return names.some(({ name }) => name === 'FunctionTable');
+}
+
+function* cellChanges(at: string, cell: BookCell, isSpilled: boolean): Generator<Change> {
   const { value, formula, style } = cell;
   const put =
     (next: BookCell): Change['apply'] =>
     (sheet) => ({ ...sheet, cells: { ...sheet.cells, [at]: next } });
   const isEmpty = formula === undefined && (value === null || value === '');
-  const what = isEmpty ? 'added' : formula === undefined ? 'value' : 'result';
+  // What a function fills beside its own cell is a result, though an empty one.
+  const isResult = formula !== undefined || isSpilled;
+  const what = isResult ? 'result' : isEmpty ? 'added' : 'value';
   yield { what, key: at, apply: put({ ...cell, value: other(value) }) };
   if (isEmpty) return;
   yield { what: 'formula', key: at, apply: put({ ...cell, formula: `${formula ?? '=1'}+0` }) };
-  yield { what: 'removed', key: at, apply: put({ ...(style ? { style } : {}), value: null }) };
+  yield {
+    what: isResult && formula === undefined ? 'result' : 'removed',
+    key: at,
+    apply: put({ ...(style ? { style } : {}), value: null }),
+  };
   // The constant that shows the same: nobody sees it.
   if (formula !== undefined) yield { what: 'formula', key: at, apply: put({ ...cell, formula: undefined }) };
   yield {

@@ -6,7 +6,7 @@ import { viewOf } from '../../src/audit/view';
 import { cellsOf } from '../../src/sheets/address';
 import type { Book, BookSheet } from '../../src/sheets/book';
 import { type Change, changesOf } from './changes';
-import { EXAMPLES } from './examples';
+import { batch, EXAMPLES } from './examples';
 import { sealed } from './sealing';
 import { measured, smallest, withSheet } from './sheets';
 
@@ -111,6 +111,7 @@ function grouped(changes: readonly Change[]): Change[][] {
 const CASES: readonly (readonly [kind: string, make: () => Book, each: number])[] = [
   ['run, the smallest', smallest, 1],
   ['run, tiled colours and all there is, every 20th change', () => measured(6), 20],
+  ['batch of 20 units, every 7th change', () => batch(20), 7],
   ...Object.entries(EXAMPLES).map(([kind, make]) => [kind, make, 1] as const),
 ];
 

@@ -7,6 +7,8 @@ import { drawLot } from '../../src/sheets/acceptance/setup';
 import { cellsOf } from '../../src/sheets/address';
 import { ageingPlan } from '../../src/sheets/ageing';
 import { defaultAgeing } from '../../src/sheets/ageing/setup';
+import { batchPlan } from '../../src/sheets/batch';
+import type { BatchSetup } from '../../src/sheets/batch/setup';
 import type { Book } from '../../src/sheets/book';
 import { certificatePlan } from '../../src/sheets/certificate';
 import { type ComparedRun, comparisonPlan, DEFAULT_COMPARISON } from '../../src/sheets/comparison';
@@ -19,6 +21,7 @@ import { bookOf, realize } from '../../src/sheets/realize';
 import { runPlan } from '../../src/sheets/run';
 import { defaultRunSetup } from '../../src/sheets/runsetup';
 import { type SpotSetup, spotPlan } from '../../src/sheets/spot';
+import { batchSetup, typed as typedRows } from '../sheets/batchcases';
 import { comparedRun } from '../sheets/comparedruns';
 import { filled, randomRun } from '../sheets/randomrun';
 
@@ -219,6 +222,52 @@ export const overviewOfGone = (): Book =>
 /** With colour, black and whatever else that run was set up for. */
 export const wideCertificate = (): Book => certificate(filled(randomRun(6)));
 
+/** White at nine points; one unit is still being read, one line is free, and one has a slip that the sheet tells. */
+export function batch(units = 4, part: Partial<BatchSetup> = {}): Book {
+  const whole = batchSetup({ lines: units });
+  const setup = { ...whole, stated: {}, lines: units + 1, ...part };
+  const rows = Array.from({ length: units }, (_, i) =>
+    Array.from({ length: 9 }, (__, point) => (i === 1 && point > 5 ? null : 74 + i + ((point * 7 + i) % 5))),
+  );
+  const plan = typedRows(batchPlan({ ...setup, units: whole.units.slice(0, units) }, 'batch1'), {
+    Readings: rows,
+    ...(setup.ambient === 'by row' ? { AmbientReadings: rows.map((_, i) => [2 + i]) } : {}),
+    ...(setup.ambient === 'once' ? { AmbientReadings: [[3]], AmbientRange: [[1]] } : {}),
+  });
+  return book(plan);
+}
+
+/** The centre in each colour, against a reference unit with a full run. */
+export function centreBatch(): Book {
+  const whole = batchSetup({ lines: 3 });
+  const plan = batchPlan(
+    {
+      ...whole,
+      stated: {},
+      readings: 'centre in each colour',
+      ambient: 'by row',
+      reference: {
+        unit: 'K-0001, Run 1',
+        white: 800,
+        colour: 640,
+        whiteOutput: 1900,
+        colourOutput: 1500,
+      },
+    },
+    'batch2',
+  );
+  return book(
+    typedRows(plan, {
+      Readings: [
+        [80, 17, 45, 7],
+        [74, 15, 41, 6],
+        [60, 12, 33, 5],
+      ],
+      AmbientReadings: [[2], [3], [2]],
+    }),
+  );
+}
+
 /** The smallest example of every kind but the run, which has tests of its own. */
 export const EXAMPLES: Readonly<Record<string, () => Book>> = {
   need,
@@ -230,4 +279,6 @@ export const EXAMPLES: Readonly<Record<string, () => Book>> = {
   comparison,
   certificate,
   overview: () => overview(),
+  batch: () => batch(),
+  'batch, the centre in each colour': centreBatch,
 };

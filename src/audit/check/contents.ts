@@ -15,6 +15,11 @@ export function isTyped({ role, formula }: PlanCell): boolean {
   return formula === undefined && TYPED.has(role);
 }
 
+/** Whether a cell of the plan is filled by a function of ours that stands in another cell. */
+export function isFilled({ role, formula, value }: PlanCell): boolean {
+  return role === 'twin' && formula === undefined && value === undefined;
+}
+
 /** Formulas as built or altered, constants over formulas, altered labels, and things put where nothing was. */
 export function checkContents(view: SheetView, { cells: planned, merges }: Plan): Finding[] {
   const { cells } = view.sheet;
@@ -87,7 +92,8 @@ function checkCell(
       ...(isTyped(plan) ? { remedy: 'read-again' as const } : { remedy: 'restore-text' as const }),
     };
   }
-  if (isTyped(plan) || value === blank(plan.value)) return undefined;
+  // What a table is filled with is held against its function, as other results are.
+  if (isTyped(plan) || isFilled(plan) || value === blank(plan.value)) return undefined;
   return {
     ...where,
     kind: 'text',

@@ -1,11 +1,12 @@
 import { explain } from '../../photometry/outcome';
+import { cellName, rectOf } from '../../sheets/address';
 import type { Book, CellValue } from '../../sheets/book';
 import type { Plan } from '../../sheets/plan';
 import { parseOnce } from '../formula/calculate';
-import { evaluate } from '../formula/evaluate';
+import { evaluateWhole, isTableFormula } from '../formula/evaluate';
 import { normal } from '../formula/normal';
 import { isWithoutAddIn, withoutAddIn } from '../formula/references';
-import { isError } from '../formula/value';
+import { type Grid, isError, isGrid, single } from '../formula/value';
 import type { Recomputed, ResultCell } from '../kinds/kind';
 import { inWords, isSame } from '../number';
 import { cellAt, type SheetView, scopeOf, valueAt } from '../view';
@@ -41,7 +42,9 @@ export function checkStored(view: SheetView, { cells }: Plan, book?: Book): Find
     if (cell?.formula === undefined || normal(cell.formula, name) !== normal(formula, name)) return [];
     if (isError(cell.value) && cell.value.error === '#NAME?') return [];
     const node = parseOnce(cell.formula);
-    const value = node && evaluate(node, scope);
+    const whole = node && evaluateWhole(node, scope);
+    if (isGrid(whole ?? null) && isTableFormula(cell.formula)) return stale(view, at, whole as Grid, lacking);
+    const value = whole === undefined ? undefined : single(whole);
     if (value === undefined || isSame(value, cell.value)) return [];
     const needsAddIn = isWithoutAddIn(cell.value) || (isError(cell.value) && lacking.has(at));
     return [
@@ -59,6 +62,35 @@ export function checkStored(view: SheetView, { cells }: Plan, book?: Book): Find
       },
     ];
   });
+}
+
+/** Cells of a table that do not hold what its function gives; one finding where the function's own cell does not. */
+function stale(view: SheetView, at: string, table: Grid, lacking: ReadonlySet<string>): Finding[] {
+  const { row, column } = rectOf(at);
+  const finding = (cell: string, value: CellValue, came: CellValue): Finding => {
+    const isLacking = isWithoutAddIn(came) || (isError(came) && lacking.has(cell));
+    return {
+      sheet: view.sheet.name,
+      at: cell,
+      kind: 'stale',
+      severity: isLacking ? 'note' : 'error',
+      message: isLacking
+        ? `${cell} was not computed: the add-in was absent.`
+        : `${cell} does not hold what the function in ${at} gives: it was not recalculated, or the stored result was changed.`,
+      expected: inWords(value),
+      found: inWords(came),
+      remedy: 'refresh',
+    };
+  };
+  const own = valueAt(view, at);
+  if (isError(own)) return [finding(at, table[0]?.[0] ?? null, own)];
+  return table.flatMap((cells, r) =>
+    cells.flatMap((value, c) => {
+      const cell = cellName(row + r, column + c);
+      const came = valueAt(view, cell);
+      return isSame(value, came) ? [] : [finding(cell, value, came)];
+    }),
+  );
 }
 
 /** Function = plain formula = our own recomputation from what was typed, for every result of a sheet. */

@@ -2,7 +2,7 @@ import { cellsOf, rectOf } from '../../sheets/address';
 import type { Validation, ValidationRule } from '../../sheets/book';
 import { relative } from '../formula/relative';
 import { once } from '../once';
-import type { SheetView } from '../view';
+import { AREA_MAX, type SheetView } from '../view';
 import type { Finding } from './finding';
 
 /**
@@ -45,7 +45,7 @@ interface Placed {
 }
 
 /** More cells than rules of ours cover; a stranger's rule for a whole column is cut short here. */
-const CELLS = 5_000;
+const CELLS = AREA_MAX;
 
 function byCell(validations: readonly Validation[]): Map<string, Placed> {
   const found = new Map<string, Placed>();

@@ -3,6 +3,7 @@ import type { Plan, PlanCell } from '../../sheets/plan';
 import { styleOf } from '../../sheets/style';
 import { normalFormat } from '../format';
 import type { SheetView } from '../view';
+import { isFilled } from './contents';
 import type { Finding } from './finding';
 
 /** Sheet protection, locked cells, and number formats of everything that holds a number. */
@@ -57,6 +58,7 @@ export function checkSafeguards({ sheet }: SheetView, { cells, merges }: Plan): 
 function matters({ role, formula, value }: PlanCell): boolean {
   return (
     formula !== undefined ||
+    isFilled({ role, formula, value }) ||
     typeof value === 'number' ||
     ['input', 'reading', 'factor', 'choice', 'words'].includes(role)
   );

@@ -24,13 +24,27 @@ class Unknown extends Error {}
  * sheets do not, or refers outside them: then we cannot say, which is not the same as an error in a cell.
  */
 export function evaluate(node: Node, scope: Scope): CellValue | undefined {
+  const whole = evaluateWhole(node, scope);
+  return whole === undefined ? undefined : single(whole);
+}
+
+/** The same, of a formula that fills a table the whole table. */
+export function evaluateWhole(node: Node, scope: Scope): Value | undefined {
   try {
-    return single(compute(node, scope));
+    return compute(node, scope);
   } catch (error) {
     if (error instanceof Unknown) return undefined;
     throw error;
   }
 }
+
+/** Whether a formula is one call of a function of ours that fills a table from its cell on. */
+export function isTableFormula(formula: string): boolean {
+  const id = TABLE_CALL.exec(formula)?.[1]?.toUpperCase();
+  return id !== undefined && FUNCTIONS.find((record) => record.id === id)?.result.kind === 'table';
+}
+
+const TABLE_CALL = new RegExp(`^=${NAMESPACE}\\.([A-Z0-9]+)\\(.*\\)$`, 'i');
 
 function compute(node: Node, scope: Scope): Value {
   switch (node.kind) {

@@ -1,11 +1,9 @@
 import { cellsOf, rectOf } from '../../sheets/address';
 import type { CellValue } from '../../sheets/book';
-import { isOwnSheet, type SheetView } from '../view';
+import { AREA_MAX, isOwnSheet, type SheetView } from '../view';
 import { nodesOf } from './ast';
 import { parseOnce } from './calculate';
 import { isError } from './value';
-
-const AREA_MAX = 5_000;
 
 /** Areas of its own sheet that a formula refers to, directly or by name, each once. */
 export function referencesOf(view: SheetView, formula: string): string[] {
@@ -20,6 +18,11 @@ export function referencesOf(view: SheetView, formula: string): string[] {
     }
   }
   return [...found];
+}
+
+function spillOf({ sheet }: SheetView, at: string): string[] {
+  const spill = sheet.cells[at]?.spill;
+  return spill === undefined ? [] : cellsOf(spill);
 }
 
 /** What cells that only a function can fill say in a program without the add-in. */
@@ -40,6 +43,8 @@ export function withoutAddIn(view: SheetView): Set<string> {
   const lacks = (value: CellValue) => isWithoutAddIn(value) || (isAbsent && isError(value));
   const found = new Set(ours.filter(({ value }) => lacks(value)).map(({ at }) => at));
   if (found.size === 0) return found;
+  // What such a function fills lacks with it.
+  for (const at of [...found]) for (const filled of spillOf(view, at)) found.add(filled);
   const sources = formulas.map(({ at, formula }) => ({
     at,
     from: referencesOf(view, formula).flatMap((area) => {

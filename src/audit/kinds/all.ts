@@ -1,6 +1,7 @@
 import type { SheetKind } from '../../sheets/plan';
 import { ACCEPTANCE } from './acceptance';
 import { AGEING } from './ageing';
+import { BATCH } from './batch';
 import { CERTIFICATE } from './certificate';
 import { COMPARISON } from './comparison';
 import type { KindAudit } from './kind';
@@ -21,4 +22,5 @@ export const KINDS: Readonly<Partial<Record<SheetKind, KindAudit>>> = {
   acceptance: ACCEPTANCE,
   certificate: CERTIFICATE,
   overview: OVERVIEW,
+  batch: BATCH,
 };

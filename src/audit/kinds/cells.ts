@@ -22,12 +22,12 @@ const LINES_MAX = 2_000;
  * How many lines a table has, told by the ranges of its columns: lines that a person put in between count, and one
  * lost or moved name changes nothing.
  */
-export function linesOf({ places }: SheetView, names: readonly string[]): number {
+export function linesOf({ places }: SheetView, names: readonly string[], max = LINES_MAX): number {
   const found = names.flatMap((name) => {
     const address = places.get(name.toLowerCase())?.address;
     return address === undefined ? [] : [rectOf(address).rows];
   });
-  return Math.min(LINES_MAX, majority(found) ?? 0);
+  return Math.min(max, majority(found) ?? 0);
 }
 
 /** Cells of a named range of a plan, row by row; none if the plan has no such name. */

@@ -6,7 +6,7 @@ import { normalFormat } from '../format';
 import { normal } from '../formula/normal';
 import { isError } from '../formula/value';
 import { once } from '../once';
-import { ownAddress, type SheetView, sheetOf } from '../view';
+import { AREA_MAX, ownAddress, type SheetView, sheetOf } from '../view';
 import { SEAL_NAMES } from './names';
 
 /** One thing that is sealed, as one line of the canonical form. */
@@ -29,7 +29,7 @@ const RESULT_DIGITS = 8;
 const RESULT_ZERO = 1e-10;
 /** How far a result may lie beside a rounding boundary and still be taken for the one on the other side. */
 const BOUNDARY = 5e-9;
-const RULE_CELLS = 5_000;
+const RULE_CELLS = AREA_MAX;
 
 /**
  * Everything of a sheet that a seal covers, in a fixed order; FORMAT.md describes it. It knows neither the
@@ -72,8 +72,8 @@ function cellEntry(
   spelt: (formula: string) => string,
   isSpilled: boolean,
 ): Entry[] {
-  if (isSpilled) return [];
-  const contents = formula === undefined ? typed(value) : spelt(formula);
+  // What fills it is a result; its format and its lock are its own.
+  const contents = formula !== undefined ? spelt(formula) : isSpilled ? '' : typed(value);
   if (contents === undefined) return [];
   const lock = style?.locked === false ? 'open' : 'locked';
   return [entry('cell', at, `${contents}\t${normalFormat(style?.format)}\t${lock}`)];

@@ -1,3 +1,4 @@
+import { isFilled } from '../../audit/check/contents';
 import { expectedOf } from '../../audit/expected';
 import { isError } from '../../audit/formula/value';
 import { cellAt, ourSheets, type SheetView, valueAt } from '../../audit/view';
@@ -52,7 +53,9 @@ function resultsOf(view: SheetView, book: Book): Result[] {
     const [value, twin] = [valueAt(view, at), twinAt === undefined ? null : valueAt(view, twinAt)];
     const isLacking =
       typeof value !== 'number' && twinAt !== undefined && (isError(value) || typeof twin === 'number');
-    const isFunction = !isLacking && /LIGHT\./i.test(cellAt(view, at)?.formula ?? '');
+    const planned = plan.cells[at];
+    const isTable = planned !== undefined && isFilled(planned);
+    const isFunction = !isLacking && (isTable || /LIGHT\./i.test(cellAt(view, at)?.formula ?? ''));
     return {
       sheet: view.sheet.name,
       kind: plan.kind,

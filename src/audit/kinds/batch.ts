@@ -1,0 +1,209 @@
+import { chain, good } from '../../photometry/outcome';
+import { BATCH_KEYS, BATCH_READINGS, countOf } from '../../procurement/batch/columns';
+import { batchRow } from '../../procurement/batch/row';
+import { addressOf, cellsOf, rectOf } from '../../sheets/address';
+import { BATCH_VERSION, batchPlan } from '../../sheets/batch';
+import { RESULT_NAMES } from '../../sheets/batch/names';
+import { BATCH_UNITS, type BatchAmbient, defaultBatchSetup } from '../../sheets/batch/setup';
+import { FIRST_ROW } from '../../sheets/batch/table';
+import type { CellValue } from '../../sheets/book';
+import type { Plan } from '../../sheets/plan';
+import { defaultRunSetup, type ImageSetup } from '../../sheets/runsetup';
+import { type BatchShape, luxPerStep, sharedTerms, typedIn } from '../recompute/batch';
+import { gridOf, type SheetView, valueAt } from '../view';
+import { cellNamed, cellsNamed, keptPlans, linesOf, remembered } from './cells';
+import type { KindAudit, Recomputed, ResultCell, Unknown } from './kind';
+import { resultCells } from './results';
+
+const kept = keptPlans();
+const STEMS = ['White', 'Red', 'Green', 'Blue'];
+const TABLE = [
+  ...['Serials', 'UnitPlaces', 'UnitHours', 'UnitDates', 'UnitRemark', 'RangeFactors', 'Agreement'],
+  ...['Readings', 'FunctionTable', ...STEMS.map((stem) => `${stem}Readings`), ...RESULT_NAMES],
+];
+const SIDES = {
+  shape: 'four sides',
+  unit: 'm',
+  top: 1,
+  right: 1,
+  bottom: 1,
+  left: 1,
+  falling: 1,
+  rising: 1,
+} as const satisfies ImageSetup;
+
+/** What the layout rests on, each told by several names, so that one lost name does not make another sheet of it. */
+const shapeOf = remembered((view): BatchShape => {
+  const has = (...names: string[]) => names.some((name) => view.places.has(name.toLowerCase()));
+  const isCentre = has('ReferenceUnit', 'WhiteReference', 'ReferenceTerms');
+  const isColoured = has('ColourStatedU', 'RedReadings', 'GreenReadings', 'BlueReadings');
+  return {
+    readings: BATCH_READINGS[(isCentre ? 2 : 0) + (isColoured ? 1 : 0)]!,
+    ambient: ambientOf(view),
+    shape: has('SideTop', 'SideRight', 'SideBottom', 'SideLeft') ? 'four sides' : 'rectangle',
+    lines: linesOf(view, TABLE, BATCH_UNITS.max + 1),
+  };
+});
+
+/** Read row by row it stands in the table; read once it has a range factor of its own, below. */
+function ambientOf({ places }: SheetView): BatchAmbient {
+  const row = (name: string) => {
+    const address = places.get(name.toLowerCase())?.address;
+    return address === undefined ? undefined : rectOf(address).row + 1;
+  };
+  const [readings, lux] = [row('AmbientReadings'), row('AmbientLux')];
+  if (readings === FIRST_ROW || lux === FIRST_ROW) return 'by row';
+  return readings !== undefined || row('AmbientRange') !== undefined ? 'once' : 'none';
+}
+
+function planOf(view: SheetView): Plan | Unknown {
+  const { readings, ambient, shape, lines } = shapeOf(view);
+  if (lines < BATCH_UNITS.min || lines > BATCH_UNITS.max) return { why: `It has ${lines} lines of units.` };
+  return kept(JSON.stringify([readings, ambient, shape, lines]), () =>
+    batchPlan(
+      {
+        ...defaultBatchSetup(),
+        image: shape === 'rectangle' ? defaultRunSetup().image : SIDES,
+        readings,
+        ambient,
+        lines,
+      },
+      'expected',
+    ),
+  );
+}
+
+/** A column of results: the plain formulas, the function's cells beside the table, and what they are. */
+interface Column {
+  readonly name: string;
+  readonly label: string;
+  readonly unit: string;
+  readonly plain: readonly string[];
+  readonly own: readonly string[];
+}
+
+function columnsOf(plan: Plan, { readings }: BatchShape): Column[] {
+  const keys = BATCH_KEYS[readings];
+  const table = cellsNamed(plan, 'FunctionTable');
+  const lines = table.length / keys.length;
+  const first = rectOf(cellNamed(plan, 'UnitState'));
+  return keys.map((_, i) => {
+    const range = addressOf({ ...first, column: first.column + i, rows: lines, columns: 1 });
+    const { name = '', comment = '' } = plan.names.find((each) => sameArea(each.range, range)) ?? {};
+    const [, label = comment, unit = ''] = /^(.*?), (lm, estimate|[^,]*)$/.exec(comment) ?? [];
+    return {
+      name,
+      label: WORDS.has(name) ? comment : label,
+      unit: WORDS.has(name) ? '' : unit,
+      plain: cellsOf(range),
+      own: table.filter((__, at) => at % keys.length === i),
+    };
+  });
+}
+
+const WORDS: ReadonlySet<string> = new Set(['UnitState', 'WhiteDecision', 'ColourDecision', 'UnitDecision']);
+
+function sameArea(a: string, b: string): boolean {
+  return addressOf(rectOf(a)) === addressOf(rectOf(b));
+}
+
+function results(view: SheetView, plan: Plan): ResultCell[] {
+  const shape = shapeOf(view);
+  const columns = columnsOf(plan, shape);
+  const serials = cellsNamed(plan, 'Serials');
+  const found: ResultCell[] = [];
+  for (let i = 0; i < shape.lines; i++) {
+    const serial = valueAt(view, serials[i]!);
+    const isBegun = [serial, valueAt(view, columns[0]!.plain[i]!)].some(
+      (value) => value !== null && value !== '',
+    );
+    if (!isBegun) continue;
+    for (const { name, label, unit, plain, own } of columns) {
+      found.push({
+        name: `${name}[${i + 1}]`,
+        label: `${label}, ${typeof serial === 'string' || typeof serial === 'number' ? serial : `line ${i + 1}`}`,
+        unit,
+        at: own[i]!,
+        twinAt: plain[i]!,
+      });
+    }
+  }
+  const table = new Set(columns.flatMap(({ own }) => own));
+  return [...found, ...resultCells(view, plan).filter(({ at }) => !table.has(at))];
+}
+
+/** Ambient illuminance of each line, lx; an empty text where it is still to be read. */
+function ambientLux(view: SheetView, { ambient, lines }: BatchShape): (i: number) => CellValue {
+  if (ambient === 'none') return () => 0;
+  const lux = luxPerStep(view);
+  const perStep = lux.ok ? lux.value : undefined;
+  if (ambient === 'by row') {
+    const readings = gridOf(view, 'AmbientReadings');
+    return (i) => {
+      const reading = readings[i]?.[0];
+      return lines > i && typeof reading === 'number' && reading >= 0 && perStep !== undefined
+        ? reading * perStep
+        : '';
+    };
+  }
+  const [reading, range] = [typedIn(view, 'AmbientReadings'), typedIn(view, 'AmbientRange')];
+  const isRead = typeof reading === 'number' && typeof range === 'number' && range > 0;
+  const once = isRead && perStep !== undefined ? reading * range * perStep : '';
+  return () => once;
+}
+
+function recompute(view: SheetView, plan: Plan): Map<string, Recomputed> {
+  const shape = shapeOf(view);
+  const { readings, lines } = shape;
+  const shared = sharedTerms(view, shape);
+  const found = new Map<string, Recomputed>();
+  for (const [id, of] of [
+    ['White', 'white'],
+    ['Colour', 'colour'],
+  ] as const) {
+    const part = chain(shared, (terms) => good(terms[of]));
+    if (part.ok && !part.value) continue;
+    for (const [suffix, what] of [
+      ['SharedU', 'u'],
+      ['Dof', 'dof'],
+      ['K', 'k'],
+    ] as const) {
+      const value: Recomputed = chain(part, (one) => good(one![what]));
+      for (const end of ['', 'Plain']) {
+        const at = cellNamed(plan, `${id}${suffix}${end}`);
+        if (at !== '') found.set(at, value);
+      }
+    }
+  }
+  const ambient = ambientLux(view, shape);
+  const cells = (name: string) => cellsNamed(plan, name).map((at) => valueAt(view, at));
+  const [serials, ranges, typed] = [cells('Serials'), cells('RangeFactors'), cells('Readings')];
+  const columns = columnsOf(plan, shape);
+  const keys = BATCH_KEYS[readings];
+  const wide = countOf(readings);
+  for (let i = 0; i < lines; i++) {
+    const row = chain(shared, ({ terms }) =>
+      good(
+        batchRow(terms, {
+          serial: serials[i],
+          readings: typed.slice(i * wide, (i + 1) * wide),
+          range: ranges[i],
+          ambient: ambient(i),
+        }),
+      ),
+    );
+    keys.forEach((key, k) => {
+      const value = chain(row, (own) => good(own[key] ?? ''));
+      found.set(columns[k]!.plain[i]!, value);
+      found.set(columns[k]!.own[i]!, value);
+    });
+  }
+  return found;
+}
+
+export const BATCH: KindAudit = {
+  version: BATCH_VERSION,
+  plan: planOf,
+  results,
+  recompute,
+};
