@@ -1,4 +1,4 @@
-import { cellName, cellsOf, rectOf } from '../../sheets/address';
+import { cellName, cellsOf, type Rect, rectOf } from '../../sheets/address';
 import type { Book, CellValue } from '../../sheets/book';
 import type { Plan } from '../../sheets/plan';
 import { BUDGET_RESULT, type BudgetId } from '../../sheets/run/budgetid';
@@ -8,7 +8,8 @@ import { checkStored } from '../check/results';
 import { expectedOf } from '../expected';
 import { type Node, nodesOf } from '../formula/ast';
 import { parseOnce } from '../formula/calculate';
-import { evaluate } from '../formula/evaluate';
+import { evaluate, evaluateWhole, isTableFormula } from '../formula/evaluate';
+import { isGrid } from '../formula/value';
 import {
   cellAt,
   gridAt,
@@ -91,6 +92,12 @@ class Tracer {
   private readonly labels: Labels;
   private readonly findings = new Map<string, string[]>();
   private readonly scope;
+  /** Tables that a function fills beside its own cell, by that cell. */
+  private readonly tables: ReadonlyMap<string, Rect>;
+  /** The plain formula of a result, where a function's table holds the result. */
+  private readonly twins = new Map<string, string>();
+  /** Areas whose rows are read each by itself. */
+  private readonly byRow: readonly Rect[];
 
   constructor(
     private readonly chains: Chains,
@@ -100,6 +107,17 @@ class Tracer {
     const plan = expected.known ? expected.plan : undefined;
     this.labels = labelsOf(view, plan);
     this.scope = scopeOf(view, chains.book);
+    this.byRow = (plan?.fills ?? []).map(rectOf);
+    this.tables = new Map(
+      Object.entries(view.sheet.cells).flatMap(([at, { formula, spill }]) =>
+        formula !== undefined && spill !== undefined && isTableFormula(formula) ? [[at, rectOf(spill)]] : [],
+      ),
+    );
+    if (expected.known && this.tables.size > 0) {
+      for (const { at, twinAt } of expected.audit.results(view, expected.plan)) {
+        if (twinAt !== undefined && this.tableOf(at)) this.twins.set(at, twinAt);
+      }
+    }
     if (plan) this.collect(plan);
   }
 
@@ -201,7 +219,34 @@ class Tracer {
       });
   }
 
+  /** The cell of the function that fills this one. */
+  private tableOf(address: string): { at: string; rect: Rect } | undefined {
+    for (const [at, rect] of this.tables) if (contains(rect, rectOf(address))) return { at, rect };
+    return undefined;
+  }
+
+  /** A cell of a table: what the function gives for it, and the plain formula of its row to go on from. */
+  private explainFilled(address: string, { at, rect }: { at: string; rect: Rect }) {
+    const node = parseOnce(cellAt(this.view, at)!.formula!);
+    const whole = node && evaluateWhole(node, this.scope);
+    if (!node || whole === undefined) return undefined;
+    const { row, column } = rectOf(address);
+    const [down, right] = [row - rect.row, column - rect.column];
+    const place = `row ${down + 1}, column ${right + 1} of the table`;
+    const twin = this.twins.get(address);
+    return {
+      words: `${place}: ${write(node, this.inWords())}`,
+      numbers: `${place}: ${write(node, this.inNumbers())}`,
+      recomputed: isGrid(whole) ? (whole[down]?.[right] ?? null) : whole,
+      because: address === at ? [] : [`filled by the function in ${at}`],
+      source: sourceOfCall(node),
+      areas: twin === undefined ? this.areasOf(node) : [twin],
+    };
+  }
+
   private explain(address: string, isOfMany = false) {
+    const table = this.tableOf(address);
+    if (table) return this.explainFilled(address, table);
     const cell = cellAt(this.view, address);
     if (cell?.formula === undefined) return undefined;
     const node = parseOnce(cell.formula);
@@ -235,6 +280,8 @@ class Tracer {
   /** The area behind a reference; a cell of a named grid counts as the grid. */
   private areaOf(part: Extract<Node, { kind: 'name' | 'range' }>): string | undefined {
     if (part.kind === 'name') return this.view.places.get(part.name.toLowerCase())?.address;
+    const own = rectOf(part.address);
+    if (this.byRow.some((rect) => contains(rect, own))) return part.address;
     return this.labels.home(part.address)?.address ?? part.address;
   }
 
@@ -317,6 +364,15 @@ function columnsOf(areas: readonly string[], isNameless: (at: string) => boolean
     found.push(last > row ? `${area}:${cellName(last, column)}` : area);
   }
   return found;
+}
+
+function contains(outer: Rect, { row, column, rows, columns }: Rect): boolean {
+  return (
+    row >= outer.row &&
+    column >= outer.column &&
+    row + rows <= outer.row + outer.rows &&
+    column + columns <= outer.column + outer.columns
+  );
 }
 
 function isSmall(address: string): boolean {
