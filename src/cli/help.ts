@@ -46,7 +46,8 @@ Exit code
 
 Results go to standard output, everything else to standard error.
 
-Every kind of sheet is known: its plan, its formulas, and its results worked out again from what was typed. JSON and CSV of results have sheet, kind, name, label, value, unit, cell, and by whom it was computed.
+Every kind of sheet is known: its plan, its formulas, and its results worked out again from what was typed.
+JSON and CSV of results have sheet, kind, name, label, value, unit, cell, and by whom it was computed.
 
 SETUP.json holds one run, or {"runs": [...]}; whatever is left out keeps its default:
   {"projector": "Unit 7", "mode": "bright", "measuredBy": "A. Person", "date": "2026-11-25",
