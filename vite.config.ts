@@ -35,9 +35,8 @@ export default defineConfig({
           hookTimeout: 60_000,
           // What a person would wait for; a busy machine takes its time.
           expect: { poll: { timeout: 15_000 } },
-          // One browser at a time, after the others: a busy machine would make it wait for itself.
-          fileParallelism: false,
-          maxWorkers: 1,
+          // Two browsers at a time, after the others: one alone mostly waits, more would wait for each other.
+          maxWorkers: 2,
           sequence: { groupOrder: 2 },
         },
       },

@@ -45,13 +45,13 @@ describe('a rated figure that is linked to the chosen offer', () => {
 
   it('is no link of ours once something is done to the figure, or another formula stands there', () => {
     const formula = run.cells[at]!.formula!;
-    for (const other of [
-      formula.replace("=1,'Offers'!$H$6", "=1,2*'Offers'!$H$6"),
-      "='Offers'!$H$6",
-      '=1+1',
-    ]) {
+    for (const [other, value] of [
+      [formula.replace("=1,'Offers'!$H$6", "=1,2*'Offers'!$H$6"), 3300],
+      ["='Offers'!$H$6", 3300],
+      ['=1+1', 2],
+    ] as const) {
       expect(other).not.toBe(formula);
-      expect(about(withCell({ value: 3300, formula: other }))).toMatchObject([
+      expect(about(withCell({ value, formula: other }))).toMatchObject([
         { severity: 'warning', message: `${at} is for a typed value and holds a formula.` },
       ]);
     }
