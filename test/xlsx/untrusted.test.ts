@@ -109,6 +109,30 @@ describe('workbooks of many sheets', () => {
     expect((await readXlsx(await writeXlsx({ sheets, names: [] }))).sheets).toHaveLength(200);
   });
 
+  it.each([
+    ['that say where they are', '<row r="10000"><c r="IV10000"><v>1</v></c></row>'],
+    ['beside a decoy', '<row r="10000"><c x=">" y=" r=\'A1\'" r="IV10000"><v>1</v></c></row>'],
+    ['that only follow one another', `<row>${'<c/>'.repeat(256)}</row>${'<row><c/></row>'.repeat(9999)}`],
+  ])(
+    'are refused where cells lie so far apart that empty ones would fill the memory: cells %s',
+    async (_, data) => {
+      // 10 sheets of 10 000 rows and 256 columns are 25.6 million places, by arithmetic.
+      const sheets = Array.from({ length: 10 }, (_, i) => measuringSheet(`Run ${i + 1}`));
+      const parts = unzipSync(await writeXlsx({ sheets, names: [] }));
+      for (const at of sheets.keys())
+        parts[`xl/worksheets/sheet${at + 1}.xml`] = strToU8(sheetXml(`<sheetData>${data}</sheetData>`));
+      const error = await refusal(zipSync(parts));
+      expect(error.trouble).toBe('big');
+      expect(error.message).toMatch(/25600000 would be laid out/);
+    },
+  );
+
+  it('are refused with too many cells, although none says where it is', async () => {
+    const data = `<row>${'<c/>'.repeat(100)}</row>`.repeat(9000);
+    const error = await refusal(changed({ [SHEET]: sheetXml(`<sheetData>${data}</sheetData>`) }));
+    expect(error.message).toMatch(/more than 750000 cells/);
+  });
+
   it('are refused where one part is listed again and again', async () => {
     const again = (n: number) => `<sheet name="S${n}" sheetId="${n}" r:id="rId1"/>`;
     const xml = `<workbook xmlns:r="r"><sheets>${Array.from({ length: 1900 }, (_, n) => again(n + 1)).join('')}</sheets></workbook>`;
