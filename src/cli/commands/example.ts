@@ -1,6 +1,4 @@
 import { calculateAll } from '../../audit/formula/calculate';
-import { isError } from '../../audit/formula/value';
-import type { BookCell, BookSheet } from '../../sheets/book';
 import { exampleBook } from '../../sheets/example';
 import { EXIT, type Exit, Failure } from '../failure';
 import { writeBook } from '../files';
@@ -15,20 +13,11 @@ export async function example({ files, output, force }: CommandLine): Promise<Ex
     throw new Failure('light example needs a file to write.', 'For example: light example out.xlsx');
   if (others.length > 0) throw new Failure(`light example writes one file; "${others[0]}" is one too many.`);
   const book = exampleBook(newId);
-  const sheets = calculateAll(book.sheets).map(withoutErrors);
+  const sheets = calculateAll(book.sheets);
   // What we cannot compute ourselves is computed by the program that opens the file.
   await writeBook(target, { ...book, sheets }, force, { recalculate: true });
   say(
     `${target}: ${book.sheets.length} sheets of invented data, ${book.sheets.map(({ name }) => `"${name}"`).join(', ')}`,
   );
   return EXIT.holds;
-}
-
-/** The example has no errors: where our own calculation ends in one, the program that opens the file computes it. */
-function withoutErrors(sheet: BookSheet): BookSheet {
-  const cells = Object.entries(sheet.cells).map(([at, cell]): [string, BookCell] => [
-    at,
-    isError(cell.value) ? { ...cell, value: null } : cell,
-  ]);
-  return { ...sheet, cells: Object.fromEntries(cells) };
 }
