@@ -26,6 +26,12 @@ it('writes the ready example as a file: marked, calculated, without an error, wi
   }
   const run = sheets.find(({ name }) => name.startsWith('Run '))!;
   expect(Object.values(run.cells).filter(({ value }) => value === 'pass').length).toBeGreaterThan(1);
+  // The function of the batch fills its whole table, which says what the plain formulas say.
+  const batch = sheets.find(({ names }) => names.some(({ name }) => name === 'FunctionTable'))!;
+  const said = Object.values(batch.cells).map(({ value }) => value);
+  expect(said.filter((value) => value === 'agree').length).toBeGreaterThan(10);
+  expect(said).not.toContain('plain formula only');
+  expect(await light(folder, 'check', 'out.xlsx')).toMatchObject({ code: 0 });
   // Need, offers, comparison, acceptance and three units over hours.
   expect(Object.keys(unzipSync(bytes)).filter((path) => /charts\/chart\d+\.xml$/.test(path))).toHaveLength(7);
 });
