@@ -13,7 +13,7 @@ import { FULL, SMALL } from '../../template/examples';
 import { FakeHost } from '../fakehost';
 
 // The step's code is fetched when it is opened, and a machine may be busy.
-configure({ asyncUtilTimeout: 5000 });
+configure({ asyncUtilTimeout: 30_000 });
 
 const stores: Store[] = [];
 afterEach(() => {
