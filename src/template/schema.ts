@@ -117,12 +117,14 @@ const UNCERTAINTY = fields({
       red: v.optional(part()),
       green: v.optional(part()),
       blue: v.optional(part()),
+      black: v.optional(part()),
     }),
   ),
   width: v.optional(number({ min: 0, max: 1000 })),
   height: v.optional(number({ min: 0, max: 1000 })),
   square: v.optional(part()),
   ambient: v.optional(number({ min: 0, max: 100_000 })),
+  gain: v.optional(part()),
   other: v.optional(part()),
 });
 
