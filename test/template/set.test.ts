@@ -142,6 +142,8 @@ describe('a built set, recalculated by LibreOffice', () => {
           if (formula === undefined || value === null || needsAddIn(formula)) continue;
           compared++;
           const came = other.cells[at]?.value ?? '';
+          // What compares a row with the function that fills the table says that it has none.
+          if (came === 'plain formula only') continue;
           // The second reader takes a text in a cell with a date format for a broken date.
           if (Number.isNaN(came) && typeof value === 'string') continue;
           const isNear =
