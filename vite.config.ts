@@ -1,6 +1,9 @@
 import preact from '@preact/preset-vite';
 import { defineConfig } from 'vitest/config';
 
+/** Left to itself the runner keeps one processor free, which on two is half of them. */
+const WORKERS = 2;
+
 /** The tests. How the pane and the workbench are built stands in src/build. */
 export default defineConfig({
   test: {
@@ -12,6 +15,7 @@ export default defineConfig({
           include: ['test/**/*.test.ts'],
           exclude: ['test/e2e/**', 'test/taskpane/**'],
           testTimeout: 60_000,
+          maxWorkers: WORKERS,
           sequence: { groupOrder: 1 },
         },
       },
@@ -23,6 +27,7 @@ export default defineConfig({
           include: ['test/taskpane/**/*.test.{ts,tsx}'],
           // axe looks at whole pages, and a machine may be busy with other tests.
           testTimeout: 60_000,
+          maxWorkers: WORKERS,
           sequence: { groupOrder: 1 },
         },
       },
@@ -36,7 +41,7 @@ export default defineConfig({
           // What a person would wait for; a busy machine takes its time.
           expect: { poll: { timeout: 15_000 } },
           // Two browsers at a time, after the others: one alone mostly waits, more would wait for each other.
-          maxWorkers: 2,
+          maxWorkers: WORKERS,
           sequence: { groupOrder: 2 },
         },
       },
