@@ -1,5 +1,6 @@
 import { useSignal } from '@preact/signals';
 import { Action } from '../components/Action';
+import { FileField } from '../components/FileField';
 import { Fold } from '../components/Fold';
 import { LogMapping } from './LogMapping';
 import { LogPreview } from './LogPreview';
@@ -24,22 +25,12 @@ export function LogCard({ store, step }: BatchProps) {
         isOpen.value = open;
       }}
     >
-      <div class="field">
-        <label for="batch-log-file">Log file</label>
-        <input
-          id="batch-log-file"
-          type="file"
-          accept=".csv,.tsv,.txt,.log,text/csv,text/plain"
-          onChange={(event) => {
-            const input = event.currentTarget;
-            const file = input.files?.[0];
-            if (!file) return;
-            void logging.choose(file);
-            // The same file, corrected, can be chosen again.
-            input.value = '';
-          }}
-        />
-      </div>
+      <FileField
+        id="batch-log-file"
+        label="Log file"
+        accept=".csv,.tsv,.txt,.log,text/csv,text/plain"
+        onChoose={(file) => void logging.choose(file)}
+      />
       <div class="field">
         <label for="batch-log">Or paste it</label>
         <textarea

@@ -1,4 +1,4 @@
-import type { Entry } from '../parse/cell';
+import { classOf, textOf } from '../components/entrylook';
 import { shown } from '../parse/quantity';
 import type { LogRow } from './logrows';
 
@@ -76,25 +76,4 @@ export function LogPreview({ rows }: { readonly rows: readonly LogRow[] }) {
       </div>
     </>
   );
-}
-
-function classOf({ kind }: Entry): string {
-  if (kind === 'refused') return 'bad';
-  return kind === 'decimal?' || kind === 'one?' ? 'asked' : kind;
-}
-
-/** What will stand in the cell; what cannot, stands as it came, with a mark that does not rely on colour. */
-function textOf(entry: Entry): string {
-  switch (entry.kind) {
-    case 'number':
-      return shown(entry.value);
-    case 'over':
-      return 'over';
-    case 'empty':
-      return '\u2013';
-    case 'refused':
-      return `\u2717 ${entry.text}`;
-    default:
-      return `? ${entry.text}`;
-  }
 }

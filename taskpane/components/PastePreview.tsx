@@ -1,6 +1,5 @@
 import type { Block } from '../parse/block';
-import type { Entry } from '../parse/cell';
-import { shown } from '../parse/quantity';
+import { classOf, textOf } from './entrylook';
 
 /** The pasted readings laid out as on the screen. */
 export function PastePreview({ blocks }: { readonly blocks: readonly Block[] }) {
@@ -25,25 +24,4 @@ export function PastePreview({ blocks }: { readonly blocks: readonly Block[] }) 
       ))}
     </div>
   );
-}
-
-function classOf({ kind }: Entry): string {
-  if (kind === 'refused') return 'bad';
-  return kind === 'decimal?' || kind === 'one?' ? 'asked' : kind;
-}
-
-/** What will stand in the cell; what cannot, stands as it came, with a mark that does not rely on colour. */
-function textOf(entry: Entry): string {
-  switch (entry.kind) {
-    case 'number':
-      return shown(entry.value);
-    case 'over':
-      return 'over';
-    case 'empty':
-      return '\u2013';
-    case 'refused':
-      return `\u2717 ${entry.text}`;
-    default:
-      return `? ${entry.text}`;
-  }
 }

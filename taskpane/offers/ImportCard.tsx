@@ -1,5 +1,6 @@
 import { useSignal } from '@preact/signals';
 import { Action } from '../components/Action';
+import { FileField } from '../components/FileField';
 import { Fold } from '../components/Fold';
 import { shown } from '../parse/quantity';
 import { ImportPreview } from './ImportPreview';
@@ -22,22 +23,12 @@ export function ImportCard({ importing }: { readonly importing: Importing }) {
         isOpen.value = open;
       }}
     >
-      <div class="field">
-        <label for="offers-file">CSV file</label>
-        <input
-          id="offers-file"
-          type="file"
-          accept=".csv,.tsv,.txt,text/csv,text/plain"
-          onChange={(event) => {
-            const input = event.currentTarget;
-            const file = input.files?.[0];
-            if (!file) return;
-            void importing.choose(file);
-            // The same file, corrected, can be chosen again.
-            input.value = '';
-          }}
-        />
-      </div>
+      <FileField
+        id="offers-file"
+        label="CSV file"
+        accept=".csv,.tsv,.txt,text/csv,text/plain"
+        onChoose={(file) => void importing.choose(file)}
+      />
       <div class="field">
         <label for="offers-paste">Or paste a table</label>
         <textarea

@@ -3,6 +3,7 @@ import { NO_ANSWERS } from '../../src/template/answers';
 import { sheetSet } from '../../src/template/steps';
 import type { Template } from '../../src/template/template';
 import { Action } from '../components/Action';
+import { FileField } from '../components/FileField';
 import { Fold } from '../components/Fold';
 import type { Store } from '../store';
 import { Gist, Preview } from './Preview';
@@ -27,22 +28,12 @@ export function ImportCard({ store, step }: Props) {
         isOpen.value = open;
       }}
     >
-      <div class="field">
-        <label for="templates-file">Template file</label>
-        <input
-          id="templates-file"
-          type="file"
-          accept=".json,application/json"
-          onChange={(event) => {
-            const input = event.currentTarget;
-            const file = input.files?.[0];
-            if (!file) return;
-            void choose(file);
-            // The same file, corrected, can be chosen again.
-            input.value = '';
-          }}
-        />
-      </div>
+      <FileField
+        id="templates-file"
+        label="Template file"
+        accept=".json,application/json"
+        onChoose={(file) => void choose(file)}
+      />
       <div class="field">
         <label for="templates-paste">Or paste its text</label>
         <textarea

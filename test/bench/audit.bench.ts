@@ -41,7 +41,6 @@ it('checks 200 run sheets in seconds, and twice as many in twice the time', asyn
   console.log(
     `check of ${SHEETS} sheets, ${cells} cells: ${times.whole.toFixed(2)} s; of ${SHEETS / 2}: ${times.half.toFixed(2)} s, growth ${growth.toFixed(2)}; heap ${((peak - before) / 1e6).toFixed(0)} MB above the workbook`,
   );
-  expect(times.whole).toBeLessThan(20);
   expect(growth).toBeLessThan(3);
 }, 300_000);
 
@@ -73,7 +72,6 @@ it('checks a file of 100 and of 200 run sheets of all layouts, read and all', as
     );
   }
   console.log(`${lines.join('\n')}\ngrowth ${(times[1]! / times[0]!).toFixed(2)} for twice as many sheets`);
-  expect(times[1]).toBeLessThan(120);
 }, 600_000);
 
 it('verifies 20 seals', async () => {
@@ -85,5 +83,4 @@ it('verifies 20 seals', async () => {
     }
   });
   console.log(`verify: ${((time / 20) * 1000).toFixed(1)} ms a sheet`);
-  expect(time).toBeLessThan(10);
 }, 120_000);
