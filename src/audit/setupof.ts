@@ -1,9 +1,9 @@
 import { DECISION_RULES } from '../metrology/rules';
 import { rectOf } from '../sheets/address';
+import { imageOf } from '../sheets/imageof';
 import {
   type ColourFields,
   defaultRunSetup,
-  type ImageSetup,
   MAX_REPEATS,
   METER_CLASSES,
   type RunSetup,
@@ -57,7 +57,11 @@ export function setupOf(view: SheetView): RunSetup {
         blue: number('BlueSpectral', 1),
       },
     },
-    image: imageOf(view, has, number),
+    image: imageOf(
+      (name) => one(view, name),
+      number,
+      has('SideTop', 'SideBottom', 'SideLeft', 'DiagonalFalling'),
+    ),
     gain: number('ScreenGain', 1),
     rated: {
       white: rated('RatedWhite'),
@@ -128,30 +132,4 @@ function ambientOf({ places }: SheetView, has: Has): RunSetup['ambient'] {
     return address === undefined ? [] : [rectOf(address).rows];
   });
   return sizes.filter((rows) => rows > 1).length * 2 > sizes.length ? 'nine points' : 'once';
-}
-
-function imageOf(view: SheetView, has: Has, number: (name: string, otherwise: number) => number): ImageSetup {
-  const typed = one(view, 'LengthUnit');
-  const unit = (['m', 'cm', 'mm', 'ft', 'in'] as const).find((each) => each === typed) ?? 'm';
-  if (has('SideTop', 'SideBottom', 'SideLeft', 'DiagonalFalling')) {
-    return {
-      shape: 'four sides',
-      unit,
-      top: number('SideTop', 1),
-      right: number('SideRight', 1),
-      bottom: number('SideBottom', 1),
-      left: number('SideLeft', 1),
-      falling: number('DiagonalFalling', 1),
-      rising: number('DiagonalRising', 1),
-    };
-  }
-  const known = (['width', 'height', 'diagonal'] as const).find((each) => each === one(view, 'KnownLength'));
-  return {
-    shape: 'rectangle',
-    known: known ?? 'width',
-    length: number('ImageLength', 1),
-    unit,
-    across: number('AspectAcross', 16),
-    down: number('AspectDown', 9),
-  };
 }

@@ -1,6 +1,7 @@
 import { DECISION_RULES } from '../../metrology/words';
 import type { RawCell } from '../../photometry/reading';
 import { BATCH_READINGS, type BatchReadings } from '../../procurement/batch/columns';
+import { imageOf } from '../imageof';
 import type { NamedCells } from '../run/input';
 import { METER_CLASSES, type MeterClassChoice, type UncertaintySetup } from '../runsetup';
 import { type BatchAmbient, type BatchSetup, type BatchUnit, defaultBatchSetup } from './setup';
@@ -60,7 +61,7 @@ export function batchSetupOf(cells: NamedCells): BatchSetup {
         blue: number('BlueSpectral', 1),
       },
     },
-    image: imageOf(cells, one, number),
+    image: imageOf(one, number, cells.SideTop !== undefined),
     gain: number('ScreenGain', base.gain),
     rated: {
       ...some({ white: known('RatedWhite'), colour: known('RatedColour') }),
@@ -119,34 +120,6 @@ function readingsOf(cells: NamedCells): BatchReadings {
 function ambientOf(cells: NamedCells): BatchAmbient {
   if (!cells.AmbientReadings) return 'none';
   return cells.AmbientRange ? 'once' : 'by row';
-}
-
-function imageOf(
-  cells: NamedCells,
-  one: (name: string) => RawCell,
-  number: (name: string, otherwise: number) => number,
-): BatchSetup['image'] {
-  const unit = (['m', 'cm', 'mm', 'ft', 'in'] as const).find((each) => each === one('LengthUnit')) ?? 'm';
-  if (cells.SideTop) {
-    return {
-      shape: 'four sides',
-      unit,
-      top: number('SideTop', 1),
-      right: number('SideRight', 1),
-      bottom: number('SideBottom', 1),
-      left: number('SideLeft', 1),
-      falling: number('DiagonalFalling', 1),
-      rising: number('DiagonalRising', 1),
-    };
-  }
-  return {
-    shape: 'rectangle',
-    known: (['width', 'height', 'diagonal'] as const).find((each) => each === one('KnownLength')) ?? 'width',
-    length: number('ImageLength', 1),
-    unit,
-    across: number('AspectAcross', 16),
-    down: number('AspectDown', 9),
-  };
 }
 
 function uncertaintyOf(
