@@ -63,7 +63,7 @@ export async function check(book: Book, options: CheckOptions = {}): Promise<Che
   };
 }
 
-function isRecord({ identity }: SheetView): boolean {
+export function isRecord({ identity }: SheetView): boolean {
   return identity !== undefined && RECORD_KINDS.includes(identity.kind);
 }
 

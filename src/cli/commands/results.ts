@@ -1,3 +1,4 @@
+import { isRecord } from '../../audit/check/check';
 import { isFilled } from '../../audit/check/contents';
 import { expectedOf } from '../../audit/expected';
 import { isError } from '../../audit/formula/value';
@@ -43,6 +44,8 @@ export async function results(line: CommandLine): Promise<Exit> {
 }
 
 function resultsOf(view: SheetView, book: Book): Result[] {
+  // Reports and the log have none, and are no riddle.
+  if (isRecord(view)) return [];
   const expected = expectedOf(view, book);
   if (!expected.known) {
     say(`${view.sheet.name}: ${expected.why}`);
