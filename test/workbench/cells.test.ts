@@ -185,3 +185,23 @@ test('the engine rounds what is within 1e-10 of a shorter number; only 12 digits
   expect(Math.abs(third * 3 - 1)).toBeLessThan(1e-11);
   expect(zero).toBe(0);
 });
+
+test('two workbooks of one process keep equal formulas apart', async () => {
+  const sums: unknown[] = [];
+  for (const values of [
+    [[1], [2]],
+    [[10], [20]],
+  ]) {
+    const { run } = createTestHost();
+    await run(async (context) => {
+      const sheet = context.workbook.worksheets.getItem('Sheet1');
+      sheet.getRange('B2:B3').values = values;
+      sheet.getRange('E1').formulas = [['=IF(ISERROR(B2),0,SUM(B2:B3))']];
+      await context.sync();
+      const sum = sheet.getRange('E1').load('values');
+      await context.sync();
+      sums.push(sum.values[0]![0]);
+    });
+  }
+  expect(sums).toEqual([3, 30]);
+});

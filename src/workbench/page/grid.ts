@@ -6,6 +6,7 @@ import {
   BEFORE_CELL_EDIT,
   CELL_INVERTED_INDEX_CACHE,
   IDefinedNamesService,
+  IDependencyManagerService,
   SheetInterceptorService,
   UniverSheetsCorePreset,
 } from '@univerjs/preset-sheets-core';
@@ -13,6 +14,7 @@ import core from '@univerjs/preset-sheets-core/locales/en-US';
 import { UniverSheetsDataValidationPreset } from '@univerjs/preset-sheets-data-validation';
 import validation from '@univerjs/preset-sheets-data-validation/locales/en-US';
 import { hearFirst } from '../engine/first';
+import { workRangesOutOnce } from '../engine/rangesonce';
 import { compareShortRangesDirectly } from '../engine/shortranges';
 import '@univerjs/preset-sheets-core/lib/index.css';
 import '@univerjs/preset-sheets-conditional-formatting/lib/index.css';
@@ -43,9 +45,10 @@ export function startGrid(container: HTMLElement): ShownGrid {
     if (Array.isArray(plugin)) univer.registerPlugin(plugin[0], plugin[1]);
     else univer.registerPlugin(plugin);
   }
+  const injector = univer.__getInjector();
+  workRangesOutOnce(injector.get(IDependencyManagerService));
   const api = FUniver.newAPI(univer);
   hearFirst(api);
-  const injector = univer.__getInjector();
   return {
     api,
     get editor() {
