@@ -40,7 +40,18 @@ export function openParts(
   if (!paths.includes('[Content_Types].xml') || paths.some((path) => /workbook\.bin$/.test(path))) {
     throw notWorkbook();
   }
-  return unzip(bytes, LIMITS, wanted);
+  const parts = unzip(bytes, LIMITS, wanted);
+  for (const [path, part] of parts) if (/\.(?:xml|rels)$/.test(path)) checkText(path, part);
+  return parts;
+}
+
+/** Letters in another encoding would come out as others. @throws XlsxError `damaged` */
+function checkText(path: string, part: Uint8Array): void {
+  try {
+    new TextDecoder('utf-8', { fatal: true }).decode(part);
+  } catch (cause) {
+    throw damaged(`its part ${path} is not a text in UTF-8`, { cause });
+  }
 }
 
 function notWorkbook(): XlsxError {
@@ -60,35 +71,100 @@ export interface SheetPart {
 }
 
 /** Kinds of parts that a workbook cannot be read without. */
-const NEEDED = /\/(?:worksheet|sharedStrings|styles)$/;
+const NEEDED = /^(?:worksheet|sharedStrings|styles|theme)$/;
+/** Kinds of sheets without cells; they are left out. */
+const WITHOUT_CELLS = /^(?:chartsheet|dialogsheet)$/;
 
-/** workbook.xml and the sheets it lists, in tab order. */
+/** workbook.xml, the sheets it lists in tab order, and the texts and looks that their cells share. */
 export function workbookParts(parts: ReadonlyMap<string, Uint8Array>): {
   /** Where workbook.xml is in the file. */
   path: string;
   xml: string;
   sheets: SheetPart[];
+  sharedStrings: string;
+  styles: string;
 } {
-  const path = [...parts.keys()].find((part) => /(?:^|\/)workbook\.xml$/.test(part));
-  if (!path) throw damaged('it has no workbook part');
-  const folder = path.slice(0, path.lastIndexOf('/') + 1);
-  const xml = strFromU8(parts.get(path)!);
-  const links = parts.get(`${folder}_rels/workbook.xml.rels`);
-  if (!links) throw damaged('its sheets are not linked to it');
-  const targets = new Map(
-    elements(strFromU8(links), 'Relationship').map(({ attribute }) => {
-      const target = attribute('Target') ?? '';
-      const part = target.startsWith('/') ? target.slice(1) : folder + target;
-      // The library would go on without its texts or styles, as if there were none.
-      if (NEEDED.test(attribute('Type') ?? '') && !parts.has(part))
-        throw damaged(`its part ${part} is missing`);
-      return [attribute('Id'), part];
-    }),
-  );
-  const sheets = elements(xml, 'sheet').map(({ attribute }) => {
-    const part = targets.get(attribute('id')) ?? '';
-    const bytes = parts.get(part);
-    return { name: attribute('name') ?? '', path: bytes && part, xml: bytes && strFromU8(bytes) };
+  const path = links(parts, '').find(({ kind }) => kind === 'officeDocument')?.part;
+  const bytes = path === undefined ? undefined : parts.get(path);
+  if (path === undefined || !bytes) throw damaged('it has no workbook part');
+  const xml = strFromU8(bytes);
+  const listed = links(parts, path);
+  if (listed.length === 0) throw damaged('its sheets are not linked to it');
+  // The library would go on without its texts or styles, as if there were none.
+  for (const { kind, part } of listed) if (NEEDED.test(kind)) present(parts, part);
+  const byId = new Map(listed.map((link) => [link.id, link]));
+  const sheets = elements(xml, 'sheet').map(({ attribute }): SheetPart => {
+    const name = attribute('name') ?? '';
+    const link = byId.get(attribute('id') ?? '');
+    if (!link) throw damaged(`it does not say where its sheet "${name}" is`);
+    if (WITHOUT_CELLS.test(link.kind)) return { name, path: undefined, xml: undefined };
+    if (link.kind !== 'worksheet') throw damaged(`its sheet "${name}" is of an unknown kind, ${link.kind}`);
+    return { name, path: link.part, xml: present(parts, link.part) };
   });
-  return { path, xml, sheets };
+  checkSheetNames(sheets);
+  const shared = (wanted: string) => {
+    const link = listed.find(({ kind }) => kind === wanted);
+    return link ? present(parts, link.part) : '';
+  };
+  return { path, xml, sheets, sharedStrings: shared('sharedStrings'), styles: shared('styles') };
+}
+
+/** Sheets are told apart by their names, in capitals or not. */
+function checkSheetNames(sheets: readonly SheetPart[]): void {
+  const seen = new Set<string>();
+  for (const { name } of sheets) {
+    if (name === '') throw damaged('one of its sheets has no name');
+    if (seen.has(name.toLowerCase())) throw damaged(`two of its sheets are called "${name}"`);
+    seen.add(name.toLowerCase());
+  }
+}
+
+/** The part with the notes of a sheet; undefined if it has none. @throws XlsxError `damaged` if it is lost */
+export function notesPart(parts: ReadonlyMap<string, Uint8Array>, sheet: SheetPart): string | undefined {
+  if (sheet.path === undefined || sheet.xml === undefined) return undefined;
+  const listed = links(parts, sheet.path);
+  const [notes, another] = listed.filter(({ kind }) => kind === 'comments');
+  if (another) throw damaged(`its sheet "${sheet.name}" has its notes in two places`);
+  if (notes) return present(parts, notes.part);
+  // Where notes are drawn stands on the sheet itself, and is left when the list of its parts is gone.
+  const isDangling = elements(sheet.xml, 'legacyDrawing').some(
+    ({ attribute }) => !listed.some(({ id }) => id === attribute('id')),
+  );
+  if (isDangling) throw damaged(`it does not say where the notes of its sheet "${sheet.name}" are`);
+  return undefined;
+}
+
+function present(parts: ReadonlyMap<string, Uint8Array>, part: string): string {
+  const bytes = parts.get(part);
+  if (!bytes) throw damaged(`its part ${part} is missing`);
+  return strFromU8(bytes);
+}
+
+interface Link {
+  readonly id: string;
+  /** The last word of its type, the same in ordinary and strict workbooks: `worksheet`. */
+  readonly kind: string;
+  readonly part: string;
+}
+
+/** What a part says it is linked to (ECMA-376-2, 9.3); `''` is the package itself. */
+function links(parts: ReadonlyMap<string, Uint8Array>, of: string): Link[] {
+  const at = of.lastIndexOf('/') + 1;
+  const folder = of.slice(0, at);
+  const list = parts.get(`${folder}_rels/${of.slice(at)}.rels`);
+  return elements(list ? strFromU8(list) : '', 'Relationship').map(({ attribute }) => ({
+    id: attribute('Id') ?? '',
+    kind: /[^/]*$/.exec(attribute('Type') ?? '')![0],
+    part: resolve(folder, attribute('Target') ?? ''),
+  }));
+}
+
+function resolve(folder: string, target: string): string {
+  if (target.startsWith('/')) return target.slice(1);
+  const way = folder.split('/').filter(Boolean);
+  for (const step of target.split('/')) {
+    if (step === '..') way.pop();
+    else if (step !== '.' && step !== '') way.push(step);
+  }
+  return way.join('/');
 }

@@ -8,11 +8,13 @@ import { checkBounds, READ_AREA } from './bounds';
 import { showConditionals } from './conditional';
 import { damaged, XlsxError } from './error';
 import { type ShownName, showNames } from './names';
-import { storedNumbers } from './numbers';
-import { openParts, workbookParts } from './parts';
+import { notesPart, openParts, workbookParts } from './parts';
 import { type Context, showCell } from './show';
+import { storedNumbers } from './stored';
 import { showText } from './text';
 import { showValidation } from './validation';
+import { checkWhole, poolsOf } from './whole';
+import { elements } from './xml';
 
 /**
  * The bytes of an .xlsx file, from any hand → a workbook. What a Book does not know (charts, pictures, tables,
@@ -22,8 +24,10 @@ import { showValidation } from './validation';
  */
 export async function readXlsx(bytes: Uint8Array): Promise<Book> {
   const parts = openParts(bytes);
-  const { xml, sheets } = workbookParts(parts);
+  const { xml, sheets, sharedStrings, styles } = workbookParts(parts);
   checkBounds(sheets);
+  checkWhole(sheets, poolsOf(sharedStrings, styles));
+  const notes = sheets.map((sheet) => elements(notesPart(parts, sheet) ?? '', 'comment').length);
   const worksheets = sheets.filter((sheet) => sheet.xml !== undefined);
   // Packed anew, so that the library sees nothing but what was unpacked and measured.
   const measured = zipSync(Object.fromEntries(parts), { level: 0 });
@@ -39,7 +43,10 @@ export async function readXlsx(bytes: Uint8Array): Promise<Book> {
     throw cause;
   });
   if (file.sheets.length === 0) throw damaged('it has no worksheet');
+  if (file.sheets.length !== worksheets.length) throw damaged('its sheets cannot be told apart');
   const names = showNames(xml);
+  const stray = names.find(({ sheet }) => sheet !== undefined && sheets[sheet] === undefined);
+  if (stray) throw damaged(`its name ${stray.name} belongs to a sheet that is not there`);
   const context = {
     theme: file.themeColors ?? [],
     defaultSize: file.defaultFont?.size,
@@ -50,7 +57,11 @@ export async function readXlsx(bytes: Uint8Array): Promise<Book> {
     sheets: file.sheets.map((sheet) => {
       const at = sheets.findIndex(({ name }) => name === sheet.name);
       const own = names.filter((name) => name.sheet === at);
-      return showSheet(sheet, own, { ...context, numbers: once(() => storedNumbers(sheets[at]?.xml ?? '')) });
+      const stored = once(() => storedNumbers(sheets[at]?.xml ?? ''));
+      const shown = showSheet(sheet, own, { ...context, stored });
+      if (shown.notes.length !== notes[at])
+        throw damaged(`a note of its sheet "${sheet.name}" does not say which cell it is at`);
+      return shown;
     }),
     names: plainNames(names.filter((name) => name.sheet === undefined)),
     ...(active === undefined ? {} : { active }),
@@ -106,22 +117,29 @@ function showCells(sheet: Sheet, context: Context): { cells: Record<string, Book
   const cells: Record<string, BookCell> = {};
   const notes: CellNote[] = [];
   const masters = new Map<number, { at: string; cell: Cell }>();
+  for (const [key, cell] of sheet.cells ?? []) {
+    if (cell.formulaSharedIndex !== undefined && cell.formula) {
+      masters.set(cell.formulaSharedIndex, { at: placeOf(key), cell });
+    }
+  }
   sheet.rows.forEach((values, row) => {
     values.forEach((value, column) => {
       const at = cellName(row, column);
       const cell = sheet.cells?.get(`${row},${column}`);
-      if (cell?.formulaSharedIndex !== undefined && cell.formula) {
-        masters.set(cell.formulaSharedIndex, { at, cell });
-      }
       const shown = showCell(at, value, cell, masters, context);
       if (shown) cells[at] = shown;
     });
   });
   for (const [key, { comment }] of sheet.cells ?? []) {
-    const [row = 0, column = 0] = key.split(',').map(Number);
-    if (comment) notes.push({ at: cellName(row, column), text: showText(comment.text) });
+    if (comment) notes.push({ at: placeOf(key), text: showText(comment.text) });
   }
   return { cells, notes: inReadingOrder(notes) };
+}
+
+/** The library's "row,column", counted from 0 → an address. */
+function placeOf(key: string): string {
+  const [row = 0, column = 0] = key.split(',').map(Number);
+  return cellName(row, column);
 }
 
 function inReadingOrder(notes: readonly CellNote[]): CellNote[] {

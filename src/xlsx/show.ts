@@ -1,8 +1,11 @@
 import type { Cell, CellValue as StoredValue } from 'hucre';
 import { rectOf } from '../sheets/address';
 import type { BookCell, CellValue, ErrorKind } from '../sheets/book';
+import { callsOurs } from '../sheets/calls';
 import { moveFormula } from '../sheets/move';
+import { damaged } from './error';
 import { showFormula } from './formula';
+import type { StoredNumbers } from './stored';
 import { showStyle } from './style';
 
 /** What a cell needs to know of its file. */
@@ -11,8 +14,8 @@ export interface Context {
   readonly defaultSize: number | undefined;
   /** Added to dates of a file that counts its days from 1904. */
   readonly dayShift: number;
-  /** The sheet's numbers as they stand in the file; asked for when a cell has a date format. */
-  numbers(): ReadonlyMap<string, number>;
+  /** The sheet's numbers and dates as they stand in the file; asked for when there is a date. */
+  stored(): StoredNumbers;
 }
 
 const KINDS: ReadonlySet<string> = new Set<ErrorKind>([
@@ -28,6 +31,9 @@ const KINDS: ReadonlySet<string> = new Set<ErrorKind>([
   '#BUSY!',
 ]);
 
+/** How a text begins that may be a date of a strict workbook. */
+const ISO_DATE = /^\s*\d{4}-\d\d-\d\d/;
+
 /** A stored cell → ours; undefined for an empty cell without a style. `masters` are the shared formulas so far. */
 export function showCell(
   at: string,
@@ -40,13 +46,20 @@ export function showCell(
   const style = showStyle(cell?.style, context.theme, context.defaultSize);
   const shown = showValue(at, value, cell, context);
   if (shown === null && formula === undefined && style === undefined) return undefined;
-  const isSpilled = cell?.formulaType === 'array' && cell.formulaRef?.includes(':');
   return {
     value: shown,
     ...(formula === undefined ? {} : { formula }),
-    ...(isSpilled ? { spill: cell.formulaRef } : {}),
+    ...(formula !== undefined && isArray(formula, cell) ? { spill: cell?.formulaRef ?? at } : {}),
     ...(style === undefined ? {} : { style }),
   };
+}
+
+/**
+ * An array formula in one cell is one too: stored plainly, it would be calculated for one cell of each range. A call
+ * of ours in one cell is stored as an array whatever it gives.
+ */
+function isArray(formula: string, cell: Cell | undefined): boolean {
+  return cell?.formulaType === 'array' && (cell.formulaRef?.includes(':') === true || !callsOurs(formula));
 }
 
 function formulaOf(
@@ -67,7 +80,9 @@ function showValue(at: string, value: StoredValue, cell: Cell | undefined, conte
     if (kind === '#GETTING_DATA') return { error: '#BUSY!' };
     return { error: KINDS.has(kind) ? (kind as ErrorKind) : '#VALUE!' };
   }
+  if (typeof value === 'string' && ISO_DATE.test(value)) return context.stored().dates.get(at) ?? value;
   if (!(value instanceof Date)) return value;
-  const number = context.numbers().get(at);
-  return number === undefined ? null : number + context.dayShift;
+  const number = context.stored().numbers.get(at);
+  if (number === undefined) throw damaged(`the date in its cell ${at} cannot be read`);
+  return number + context.dayShift;
 }

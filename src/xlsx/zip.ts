@@ -91,6 +91,12 @@ function directory(bytes: Uint8Array, view: DataView, limits: ZipLimits): Entry[
   if (at + 4 <= bytes.length && view.getUint32(at, true) === SIGNATURE.entry) {
     throw damaged('its table of contents lists fewer parts than it has');
   }
+  const seen = new Set<string>();
+  for (const { path } of entries) {
+    // Names of parts are the same in capitals (ECMA-376-2, 9.1.1.1); the last of two would hide the first.
+    if (seen.has(path.toLowerCase())) throw damaged(`its part ${path} is there twice`);
+    seen.add(path.toLowerCase());
+  }
   return entries;
 }
 
@@ -103,8 +109,9 @@ function checkName(bytes: Uint8Array, view: DataView, { path, offset }: Entry): 
   if (name !== path) throw damaged(`its part ${path} goes by two names`);
 }
 
+/** Some programs write backslashes between folders, which the format does not know (APPNOTE.TXT, 4.4.17.1). */
 function nameIn(bytes: Uint8Array, from: number, to: number): string {
-  return new TextDecoder().decode(bytes.subarray(from, to));
+  return new TextDecoder().decode(bytes.subarray(from, to)).replaceAll('\\', '/');
 }
 
 function unpack(bytes: Uint8Array, view: DataView, entry: Entry): Uint8Array {

@@ -1,7 +1,7 @@
 import { mkdtemp, readFile, rm, stat, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { strToU8, unzipSync, zipSync } from 'fflate';
+import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { check } from '../../src/audit/check/check';
 import { viewOf } from '../../src/audit/view';
@@ -297,6 +297,48 @@ describe('light seal, verify and reopen', () => {
     expect(await light(...args, '--drop')).toMatchObject({ code: 0 });
   });
 
+  // Elements and attributes of ECMA-376-1, 18.3.1 and 18.2.29.
+  it.each<[string, string, RegExp, string]>([
+    [
+      'links on cells',
+      'worksheets/sheet1',
+      /<pageMargins/,
+      '<hyperlinks><hyperlink ref="A1" location="B1"/></hyperlinks>$&',
+    ],
+    [
+      'filters',
+      'worksheets/sheet1',
+      /<\/sheetProtection>|<sheetProtection[^>]*>/,
+      '$&<autoFilter ref="A1:B2"/>',
+    ],
+    [
+      'data tables',
+      'worksheets/sheet1',
+      /<c r="N1"|<\/row>/,
+      '<c r="HZ1"><f t="dataTable" ref="HZ1" r1="A1"/><v>1</v></c>$&',
+    ],
+    ['hidden rows or columns', 'worksheets/sheet1', /<row r="2"/, '$& hidden="1"'],
+    ['passwords of sheets', 'worksheets/sheet1', /<sheetProtection/, '$& password="CC1A"'],
+    ['a protected structure', 'workbook', /<sheets>/, '<workbookProtection lockStructure="1"/>$&'],
+  ])('nor %s', async (words, part, at, put) => {
+    const parts = unzipSync(new Uint8Array(await readFile(path('run.xlsx'))));
+    const before = strFromU8(parts[`xl/${part}.xml`]!);
+    const after = before.replace(at, put);
+    expect(after).not.toBe(before);
+    await writeFile(path('more.xlsx'), zipSync({ ...parts, [`xl/${part}.xml`]: strToU8(after) }));
+    const { code, err } = await light(
+      'seal',
+      'more.xlsx',
+      '--sheet',
+      SHEET,
+      '--who',
+      'A. Nobody',
+      '-o',
+      'no.xlsx',
+    );
+    expect([code, err]).toEqual([2, expect.stringContaining(`more.xlsx has ${words}, which would be lost`)]);
+  });
+
   it.each(['run.json', 'run.csv', 'run.xlsx'])('refuses %s as a key', async (file) => {
     const { code, err } = await light('verify', 'run.xlsx', '--key', file);
     expect(code).toBe(2);
@@ -391,6 +433,26 @@ describe('hostile files are refused in bounded time and memory', () => {
     ['with macros', (good) => zipSync({ ...unzipSync(good), 'xl/vbaProject.bin': strToU8('x') }), /macros/],
     ['locked', () => new Uint8Array([0xd0, 0xcf, 0x11, 0xe0, 0xa1]), /password/],
     ['a zip of something else', () => zipSync({ 'a.txt': strToU8('a') }), /not an \.xlsx workbook/],
+    [
+      'without its notes',
+      (good) => {
+        const { 'xl/comments1.xml': notes, ...rest } = unzipSync(good);
+        expect(notes).toBeDefined();
+        return zipSync(rest);
+      },
+      /damaged: its part xl\/comments1\.xml is missing/,
+    ],
+    [
+      'with a reading that is no number',
+      (good) => {
+        const parts = unzipSync(good);
+        const sheet = strFromU8(parts['xl/worksheets/sheet1.xml']!);
+        const other = sheet.replace('<v>111.5</v>', '<v>111,5</v>');
+        expect(other).not.toBe(sheet);
+        return zipSync({ ...parts, 'xl/worksheets/sheet1.xml': strToU8(other) });
+      },
+      /damaged: cell [A-Z]+\d+ of the sheet "Run Unit 7 .*is a number but holds "111,5"/,
+    ],
   ];
   it.each(CASES)('%s', async (_, make, words) => {
     await writeFile(path('hostile.xlsx'), make(new Uint8Array(await readFile(path('run.xlsx')))));
