@@ -30,6 +30,12 @@ export function cellName(row: number, column: number): string {
 
 const CELL = /^\$?([A-Z]{1,3})\$?([1-9][0-9]{0,6})$/;
 
+/** Whether a text is an address that `rectOf` reads: one cell or one range, no whole rows or columns. */
+export function isAddress(text: string): boolean {
+  const cells = text.split(':');
+  return cells.length <= 2 && cells.every((cell) => CELL.test(cell));
+}
+
 /** `B12` or `$B$12:D14` → rectangle. Throws on anything else: addresses come from plans, not from people. */
 export function rectOf(address: string): Rect {
   const [first = '', last = first] = address.split(':');
@@ -45,6 +51,16 @@ export function rectOf(address: string): Rect {
   };
 }
 
+/** Whether a rectangle lies in another one, edges included. */
+export function contains(outer: Rect, inner: Rect): boolean {
+  return (
+    inner.row >= outer.row &&
+    inner.column >= outer.column &&
+    inner.row + inner.rows <= outer.row + outer.rows &&
+    inner.column + inner.columns <= outer.column + outer.columns
+  );
+}
+
 /** Rectangle → `B12` or `B12:D14`. */
 export function addressOf(rect: Rect): string {
   const first = cellName(rect.row, rect.column);
@@ -58,6 +74,12 @@ export function cellsOf(address: string): string[] {
   const cells: string[] = [];
   for (let r = 0; r < rows; r++) for (let c = 0; c < columns; c++) cells.push(cellName(row + r, column + c));
   return cells;
+}
+
+/** How many cells an area has. */
+export function cellCount(address: string): number {
+  const { rows, columns } = rectOf(address);
+  return rows * columns;
 }
 
 /** `B12:D14` → `$B$12:$D$14`. */

@@ -1,5 +1,5 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import { type CheckReport, check } from '../../src/audit/check/check';
+import { type CheckReport, type CheckState, check } from '../../src/audit/check/check';
 import type { Finding } from '../../src/audit/check/finding';
 import { findingsSheet } from '../../src/audit/check/sheet';
 import { summary } from '../../src/audit/check/text';
@@ -11,7 +11,7 @@ import { auditedBook } from './auditedbook';
 import { repair, repairName } from './repair';
 
 export interface CheckProgress {
-  /** Steps: each sheet is read, then checked. */
+  /** Steps: each sheet is read, then checked; a large sheet counts in parts while it is checked. */
   readonly done: number;
   readonly of: number;
   readonly words: string;
@@ -77,15 +77,29 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
 
   async function checkOnce(sheets: readonly string[]): Promise<CheckReport> {
     const book = await read(sheets);
+    const show = ({ done, part, sheet }: CheckState) => {
+      const words = `Checking \u201c${sheet}\u201d`;
+      progress.value = { done: sheets.length + done + part, of: 2 * sheets.length, words };
+    };
+    let state: CheckState | undefined;
+    let turn = performance.now();
     const made = await check(book, {
       sheets,
-      progress: ({ done, sheet }) => {
-        if (sheet === '') return;
-        const words = `Checking \u201c${sheet}\u201d`;
-        progress.value = { done: sheets.length + done, of: 2 * sheets.length, words };
+      progress: (now) => {
+        state = now;
+        if (now.sheet !== '' && now.part === 0) show(now);
       },
       isCancelled: () => isCancelled,
-      pause: () => new Promise((resolve) => setTimeout(resolve)),
+      pause: () => {
+        if (performance.now() - turn < TURN_MS) return undefined;
+        if (state) show(state);
+        return new Promise((resolve) =>
+          setTimeout(() => {
+            turn = performance.now();
+            resolve();
+          }),
+        );
+      },
     });
     return { ...made, isCancelled };
   }
@@ -151,6 +165,9 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
     },
   };
 });
+
+/** The page gets its turn after so long; from 50 ms on browsers call a task long (W3C, Long Tasks API). */
+const TURN_MS = 40;
 
 /** Reports and the log hold nothing to compare. */
 function isChecked(kind: SheetKind): boolean {

@@ -172,10 +172,19 @@ describe('a check', () => {
   it('tells how far it is, and stops when told to', async () => {
     const four = measured(1, 2, 3, 4);
     const seen: number[] = [];
-    await check(four, { progress: ({ done, total }) => seen.push(done / total) });
-    expect(seen).toEqual([0, 0.25, 0.5, 0.75, 1]);
-    let asked = 0;
-    const report = await check(four, { isCancelled: () => ++asked > 2 });
+    await check(four, { progress: ({ done, part, total }) => seen.push((done + part) / total) });
+    expect(seen).toEqual([...seen].sort((a, b) => a - b));
+    expect(seen).toEqual(expect.arrayContaining([0, 0.25, 0.5, 0.75, 1]));
+    // Many steps a sheet, so that a page can draw between them.
+    expect(seen.length).toBeGreaterThan(4 * 20);
+    let [done, part] = [0, 0];
+    const report = await check(four, {
+      progress: (state) => {
+        [done, part] = [state.done, state.part];
+      },
+      isCancelled: () => done === 2 && part > 0.5,
+    });
+    // In the middle of the third sheet: what was found on whole sheets counts.
     expect([report.isCancelled, report.sheets.length]).toEqual([true, 2]);
     expect(reportText(report)).toMatch(/cancelled before the end/);
   });

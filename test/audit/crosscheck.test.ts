@@ -1,6 +1,9 @@
 import { expect, it } from 'vitest';
 import { crossCheck } from '../../src/audit/trace/crosscheck';
 import { viewOf } from '../../src/audit/view';
+import { batchPlan } from '../../src/sheets/batch';
+import { bookOf } from '../../src/sheets/realize';
+import { batchSetup } from '../sheets/batchcases';
 import { smallest } from './sheets';
 
 const book = smallest();
@@ -35,6 +38,18 @@ it('tells what only one of the two names', () => {
       { sheet: 'Elsewhere', address: 'A1' },
     ]),
   ).toEqual({ onlyProgram: ['Z1', 'elsewhere!A1'], onlyFormula: [at('ImageArea')] });
+});
+
+it('compares the readings of a large batch too', () => {
+  // 800 units with nine readings each: 7200 cells behind the function's table.
+  const large = bookOf([batchPlan({ ...batchSetup({ lines: 800 }), lines: 800 }, 'large1')]);
+  const [own] = large.sheets;
+  const { places } = viewOf(own!);
+  const table = places.get('functiontable')!.address.split(':')[0]!;
+  const readings = places.get('readings')!.address;
+  const found = crossCheck(large, own!.name, table, [{ sheet: own!.name, address: readings }]);
+  expect(found?.onlyProgram).toEqual([]);
+  expect(found?.onlyFormula).not.toContain(readings.split(':')[0]);
 });
 
 it('has no opinion on a cell without a formula, on whole columns and on names that are nowhere', () => {

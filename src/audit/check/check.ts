@@ -1,5 +1,6 @@
+import { cellCount } from '../../sheets/address';
 import type { Book } from '../../sheets/book';
-import { RECORD_KINDS } from '../../sheets/plan';
+import { type Plan, RECORD_KINDS } from '../../sheets/plan';
 import { expectedOf } from '../expected';
 import { ourSheets, type SheetView } from '../view';
 import { checkBook } from './book';
@@ -11,16 +12,30 @@ import { inPlainCopy } from './plaincopy';
 import { checkResults, checkStored } from './results';
 import { checkRules } from './rules';
 import { checkSafeguards } from './safeguards';
+import { atOnce, type Steps } from './steps';
 
 export interface CheckOptions {
   /** Sheets to check; all of ours if left out. */
   readonly sheets?: readonly string[];
-  /** Called before each sheet and once at the end. */
-  readonly progress?: (state: { done: number; total: number; sheet: string }) => void;
-  /** Asked before each sheet: true ends the check with what was found so far. */
+  /** Called before each sheet, after each step of it, and once at the end. */
+  readonly progress?: (state: CheckState) => void;
+  /** Asked before each sheet and after each step: true ends the check with what was found on whole sheets so far. */
   readonly isCancelled?: () => boolean;
-  /** Awaited before each sheet, so that a page can draw and listen in between. */
-  readonly pause?: () => Promise<void>;
+  /**
+   * Asked before each sheet and after each step, which takes milliseconds; a promise is awaited, so that a page can
+   * draw and listen meanwhile.
+   */
+  readonly pause?: () => Promise<void> | undefined;
+}
+
+export interface CheckState {
+  /** Whole sheets. */
+  readonly done: number;
+  readonly total: number;
+  /** The sheet under way; empty at the end. */
+  readonly sheet: string;
+  /** How much of it was looked at, from 0 to 1. */
+  readonly part: number;
 }
 
 export interface CheckReport {
@@ -43,16 +58,29 @@ export async function check(book: Book, options: CheckOptions = {}): Promise<Che
   const findings: Finding[] = [];
   const checked: string[] = [];
   let isCancelled = false;
-  for (const view of chosen) {
-    options.progress?.({ done: checked.length, total: chosen.length, sheet: view.sheet.name });
+  const tell = (sheet: string, part: number) =>
+    options.progress?.({ done: checked.length, total: chosen.length, sheet, part });
+  const goesOn = async () => {
     await options.pause?.();
     isCancelled = options.isCancelled?.() ?? false;
-    if (isCancelled) break;
-    findings.push(...checkSheet(view, book));
-    checked.push(view.sheet.name);
+    return !isCancelled;
+  };
+  for (const view of chosen) {
+    const { name } = view.sheet;
+    tell(name, 0);
+    if (!(await goesOn())) break;
+    const steps = sheetSteps(view, book);
+    let step = steps.next();
+    while (!step.done && !isCancelled) {
+      tell(name, step.value);
+      if (await goesOn()) step = steps.next();
+    }
+    if (!step.done) break;
+    for (const finding of step.value) findings.push(finding);
+    checked.push(name);
   }
   if (!isCancelled) findings.push(...checkBook(book, chosen));
-  options.progress?.({ done: checked.length, total: chosen.length, sheet: '' });
+  tell('', 0);
   const names = new Set(ours.map(({ sheet }) => sheet.name));
   return {
     sheets: checked,
@@ -73,6 +101,11 @@ export function isRecord({ identity }: SheetView): boolean {
  * @param book the workbook, for what the sheet is linked to
  */
 export function checkSheet(view: SheetView, book?: Book): Finding[] {
+  return atOnce(sheetSteps(view, book));
+}
+
+/** The same in steps; each says how much of the sheet was looked at, from 0 to 1. */
+function* sheetSteps(view: SheetView, book: Book | undefined): Generator<number, Finding[], undefined> {
   const expected = expectedOf(view, book);
   if (!expected.known) {
     return [
@@ -88,21 +121,44 @@ export function checkSheet(view: SheetView, book?: Book): Finding[] {
     ];
   }
   const { plan, audit } = expected;
-  const contents = checkContents(view, plan);
-  const isStale = checkStored(view, plan, book);
-  const said = new Set([...contents, ...isStale].map(({ at }) => at));
+  const whole = cellsToLookAt(plan);
+  let looked = 0;
+  function* part<T>(steps: Steps<T>): Generator<number, T, undefined> {
+    for (;;) {
+      const step = steps.next();
+      if (step.done) return step.value;
+      looked += step.value;
+      yield Math.min(1, looked / whole);
+    }
+  }
+  const contents = yield* part(checkContents(view, plan));
+  const stored = yield* part(checkStored(view, plan, book));
+  const rules = yield* part(checkRules(view, plan.validations));
+  const entries = yield* part(checkEntries(view, plan.validations, book));
+  const safeguards = checkSafeguards(view, plan);
+  yield 1;
+  const recomputed = audit.recompute(view, plan, book);
+  yield 1;
+  const results = checkResults(view, audit.results(view, plan), recomputed);
+  yield 1;
+  const said = new Set([...contents, ...stored].map(({ at }) => at));
   const found = [
     ...contents,
     ...checkNames(view, plan.names),
-    ...isStale,
+    ...stored,
     // A cell that holds the wrong thing is said once; cells that only inherit its fault are said too.
-    ...checkResults(view, audit.results(view, plan), audit.recompute(view, plan, book)).filter(
-      ({ at }) => !said.has(at),
-    ),
-    ...checkRules(view, plan.validations),
-    ...checkSafeguards(view, plan),
-    ...checkEntries(view, plan.validations, book),
+    ...results.filter(({ at }) => !said.has(at)),
+    ...rules,
+    ...safeguards,
+    ...entries,
     ...(audit.findings?.(view, plan, book) ?? []),
   ];
   return found.sort((a, b) => SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity));
+}
+
+/** Cells that the steps of a check come to: contents and stored results once each, rules and entries once each. */
+function cellsToLookAt({ cells, validations }: Plan): number {
+  const planned = Object.values(cells);
+  const ruled = validations.reduce((sum, { range }) => sum + cellCount(range), 0);
+  return planned.length + planned.filter(({ formula }) => formula !== undefined).length + 2 * ruled;
 }

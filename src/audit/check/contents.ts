@@ -2,10 +2,11 @@ import type { BookCell, CellValue } from '../../sheets/book';
 import { figureLinkedTo, LINK_LOST } from '../../sheets/link';
 import { hiddenIn } from '../../sheets/merges';
 import type { Plan, PlanCell } from '../../sheets/plan';
-import { broken, normal } from '../formula/normal';
+import { broken, isSameFormula } from '../formula/normal';
 import { inWords } from '../number';
-import type { SheetView } from '../view';
+import { cellAt, type SheetView } from '../view';
 import type { Finding } from './finding';
+import { inSteps, type Steps } from './steps';
 
 /** Roles whose value a person fills in, or the tool when something was done. */
 const TYPED: ReadonlySet<string> = new Set(['input', 'choice', 'reading', 'factor', 'words', 'stamp']);
@@ -21,32 +22,44 @@ export function isFilled({ role, formula, value }: PlanCell): boolean {
 }
 
 /** Formulas as built or altered, constants over formulas, altered labels, and things put where nothing was. */
-export function checkContents(view: SheetView, { cells: planned, merges }: Plan): Finding[] {
-  const { cells } = view.sheet;
+export function* checkContents(view: SheetView, { cells: planned, merges }: Plan): Steps<Finding[]> {
   const hidden = hiddenIn(merges);
   const found: Finding[] = [];
-  for (const [at, plan] of Object.entries(planned)) {
-    if (hidden.has(at)) continue;
-    const finding = checkCell(view, at, plan, Object.hasOwn(cells, at) ? cells[at] : undefined);
+  const look = (at: string) => {
+    const finding = checkContent(view, planned, hidden, at);
     if (finding) found.push(finding);
-  }
-  for (const [at, { value, formula }] of Object.entries(cells)) {
-    const isKnown = Object.hasOwn(planned, at) && !hidden.has(at);
-    if (isKnown || (blank(value) === null && formula === undefined)) continue;
-    found.push({
-      sheet: view.sheet.name,
-      at,
-      kind: 'added',
-      severity: 'note',
-      message: hidden.has(at)
-        ? `${at} lies behind a merged cell, where nothing shows, and holds something.`
-        : `${at} is empty in the layout and now holds something.`,
-      expected: 'empty',
-      found: formula ?? inWords(value),
-      remedy: 'clear',
-    });
-  }
+  };
+  yield* inSteps(
+    Object.keys(planned).filter((at) => !hidden.has(at)),
+    look,
+  );
+  const isOther = (at: string) => hidden.has(at) || !Object.hasOwn(planned, at);
+  Object.keys(view.sheet.cells).filter(isOther).forEach(look);
   return found;
+}
+
+/** The same of one cell. @param hidden cells behind merged ones, by `hiddenIn` */
+export function checkContent(
+  view: SheetView,
+  planned: Plan['cells'],
+  hidden: ReadonlySet<string>,
+  at: string,
+): Finding | undefined {
+  const cell = cellAt(view, at);
+  if (Object.hasOwn(planned, at) && !hidden.has(at)) return checkCell(view, at, planned[at]!, cell);
+  if (!cell || (blank(cell.value) === null && cell.formula === undefined)) return undefined;
+  return {
+    sheet: view.sheet.name,
+    at,
+    kind: 'added',
+    severity: 'note',
+    message: hidden.has(at)
+      ? `${at} lies behind a merged cell, where nothing shows, and holds something.`
+      : `${at} is empty in the layout and now holds something.`,
+    expected: 'empty',
+    found: cell.formula ?? inWords(cell.value),
+    remedy: 'clear',
+  };
 }
 
 function checkCell(
@@ -125,8 +138,7 @@ function checkFormula(view: SheetView, at: string, planned: string, cell: BookCe
   const own = view.sheet.name;
   const formula = cell.formula!;
   const where = { sheet: own, at };
-  const wanted = normal(planned, own);
-  if (normal(formula, own) === wanted) {
+  if (isSameFormula(formula, planned, own)) {
     const isStuck = typeof cell.value === 'object' && cell.value?.error === '#NAME?';
     if (!isStuck) return undefined;
     return {
@@ -140,7 +152,7 @@ function checkFormula(view: SheetView, at: string, planned: string, cell: BookCe
     };
   }
   const form = broken(formula);
-  if (form && normal(form.meant, own) === wanted) {
+  if (form && isSameFormula(form.meant, planned, own)) {
     return {
       ...where,
       kind: 'broken',

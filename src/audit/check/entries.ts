@@ -8,21 +8,26 @@ import { isError } from '../formula/value';
 import { inWords } from '../number';
 import { cellAt, type SheetView, scopeOf, valueAt } from '../view';
 import type { Finding } from './finding';
+import { inSteps, type Steps } from './steps';
 
 /**
  * Every typed value against the rule of its cell once more: hosts do not check what is pasted or written by a
  * program. Empty cells are let through; they are missing, not wrong.
  */
-export function checkEntries(view: SheetView, planned: readonly Validation[], book?: Book): Finding[] {
+export function* checkEntries(
+  view: SheetView,
+  planned: readonly Validation[],
+  book?: Book,
+): Steps<Finding[]> {
   const found: Finding[] = [];
   for (const { range, rule, refusal } of planned) {
     const origin = rectOf(range);
-    for (const at of cellsOf(range)) {
+    yield* inSteps(cellsOf(range), (at) => {
       const value = valueAt(view, at);
       // The words of a link that waits are no entry; that it is one is said elsewhere.
-      if (isWaitingLink(view, at)) continue;
+      if (isWaitingLink(view, at)) return;
       const { row, column } = rectOf(at);
-      if (isAllowed(view, book, value, rule, row - origin.row, column - origin.column)) continue;
+      if (isAllowed(view, book, value, rule, row - origin.row, column - origin.column)) return;
       found.push({
         sheet: view.sheet.name,
         at,
@@ -33,7 +38,7 @@ export function checkEntries(view: SheetView, planned: readonly Validation[], bo
         found: inWords(value),
         remedy: 'read-again',
       });
-    }
+    });
   }
   return found;
 }

@@ -1,10 +1,10 @@
 import { explain } from '../../photometry/outcome';
-import { cellName, rectOf } from '../../sheets/address';
+import { cellName, contains, rectOf } from '../../sheets/address';
 import type { Book, CellValue } from '../../sheets/book';
-import type { Plan } from '../../sheets/plan';
+import type { Plan, PlanCell } from '../../sheets/plan';
 import { parseOnce } from '../formula/calculate';
-import { evaluateWhole, isTableFormula } from '../formula/evaluate';
-import { normal } from '../formula/normal';
+import { evaluateWhole, isTableFormula, type Scope } from '../formula/evaluate';
+import { isSameFormula } from '../formula/normal';
 import { isWithoutAddIn, withoutAddIn } from '../formula/references';
 import { type Grid, isError, isGrid, single } from '../formula/value';
 import type { Recomputed, ResultCell } from '../kinds/kind';
@@ -12,15 +12,12 @@ import { inWords, isSame } from '../number';
 import { cellAt, type SheetView, scopeOf, valueAt } from '../view';
 import { isTyped } from './contents';
 import type { Finding } from './finding';
+import { inSteps, type Steps } from './steps';
 
 /** Stored results that are not what their formulas give with the cells as they stand. */
-export function checkStored(view: SheetView, { cells }: Plan, book?: Book): Finding[] {
+export function* checkStored(view: SheetView, plan: Plan, book?: Book): Steps<Finding[]> {
   const { name } = view.sheet;
-  // Links in input cells are not of the plan and are computed like the rest.
-  const planned = Object.entries(cells).flatMap(([at, plan]) => {
-    const formula = plan.formula ?? (isTyped(plan) ? cellAt(view, at)?.formula : undefined);
-    return formula === undefined ? [] : [{ at, formula, role: plan.role }];
-  });
+  const planned = Object.entries(plan.cells).flatMap(([at, cell]) => storedFormula(view, at, cell) ?? []);
   const isCalculated = planned.some(({ at }) => valueAt(view, at) !== null);
   if (!isCalculated && planned.length > 0) {
     return [
@@ -37,31 +34,82 @@ export function checkStored(view: SheetView, { cells }: Plan, book?: Book): Find
   }
   const scope = scopeOf(view, book);
   const lacking = withoutAddIn(view);
-  return planned.flatMap(({ at, formula, role }): Finding[] => {
-    const cell = cellAt(view, at);
-    if (cell?.formula === undefined || normal(cell.formula, name) !== normal(formula, name)) return [];
-    if (isError(cell.value) && cell.value.error === '#NAME?') return [];
-    const node = parseOnce(cell.formula);
-    const whole = node && evaluateWhole(node, scope);
-    if (isGrid(whole ?? null) && isTableFormula(cell.formula)) return stale(view, at, whole as Grid, lacking);
-    const value = whole === undefined ? undefined : single(whole);
-    if (value === undefined || isSame(value, cell.value)) return [];
-    const needsAddIn = isWithoutAddIn(cell.value) || (isError(cell.value) && lacking.has(at));
-    return [
-      {
-        sheet: name,
-        at,
-        kind: 'stale',
-        severity: needsAddIn ? 'note' : role === 'check' ? 'warning' : 'error',
-        message: needsAddIn
-          ? `${at} was not computed: the add-in was absent.`
-          : `${at} does not hold what its formula gives: it was not recalculated, or the stored result was changed.`,
-        expected: inWords(value),
-        found: inWords(cell.value),
-        remedy: 'refresh',
-      },
-    ];
+  const found: Finding[] = [];
+  yield* inSteps(planned, (each) => {
+    for (const finding of checkFormula(view, each, scope, lacking)) found.push(finding);
   });
+  return found;
+}
+
+/** A cell whose formula is of the plan, or a link that was put into an input cell. */
+interface StoredFormula {
+  readonly at: string;
+  readonly formula: string;
+  readonly role: PlanCell['role'];
+}
+
+function storedFormula(view: SheetView, at: string, planned: PlanCell): StoredFormula | undefined {
+  const formula = planned.formula ?? (isTyped(planned) ? cellAt(view, at)?.formula : undefined);
+  return formula === undefined ? undefined : { at, formula, role: planned.role };
+}
+
+/**
+ * The same of single cells, asked one by one: of a cell with a formula its own stored value, of one that a function
+ * of ours fills what that function gives.
+ */
+export function storedChecks(view: SheetView, { cells }: Plan, book?: Book): (at: string) => Finding[] {
+  const scope = scopeOf(view, book);
+  const lacking = withoutAddIn(view);
+  const tables = Object.entries(view.sheet.cells).flatMap(([at, { spill, formula }]) =>
+    spill !== undefined && formula !== undefined && isTableFormula(formula)
+      ? [{ at, area: rectOf(spill) }]
+      : [],
+  );
+  const known = new Map<string, Finding[]>();
+  const ofFormula = (at: string): Finding[] => {
+    const planned = Object.hasOwn(cells, at) ? storedFormula(view, at, cells[at]!) : undefined;
+    const found = known.get(at) ?? (planned ? checkFormula(view, planned, scope, lacking) : []);
+    known.set(at, found);
+    return found;
+  };
+  return (at) => {
+    const place = rectOf(at);
+    const table = tables.find(({ area }) => contains(area, place));
+    return ofFormula(table?.at ?? at).filter((finding) => finding.at === at);
+  };
+}
+
+function checkFormula(
+  view: SheetView,
+  { at, formula, role }: StoredFormula,
+  scope: Scope,
+  lacking: ReadonlySet<string>,
+): Finding[] {
+  const { name } = view.sheet;
+  const cell = cellAt(view, at);
+  if (cell?.formula === undefined || !isSameFormula(cell.formula, formula, name)) return [];
+  if (isError(cell.value) && cell.value.error === '#NAME?') return [];
+  const node = parseOnce(cell.formula);
+  const whole = node && evaluateWhole(node, scope);
+  if (whole === undefined) return [];
+  if (isGrid(whole) && isTableFormula(cell.formula)) return stale(view, at, whole, lacking);
+  const value = single(whole);
+  if (isSame(value, cell.value)) return [];
+  const needsAddIn = isWithoutAddIn(cell.value) || (isError(cell.value) && lacking.has(at));
+  return [
+    {
+      sheet: name,
+      at,
+      kind: 'stale',
+      severity: needsAddIn ? 'note' : role === 'check' ? 'warning' : 'error',
+      message: needsAddIn
+        ? `${at} was not computed: the add-in was absent.`
+        : `${at} does not hold what its formula gives: it was not recalculated, or the stored result was changed.`,
+      expected: inWords(value),
+      found: inWords(cell.value),
+      remedy: 'refresh',
+    },
+  ];
 }
 
 /** Cells of a table that do not hold what its function gives; one finding where the function's own cell does not. */

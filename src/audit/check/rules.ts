@@ -1,27 +1,29 @@
-import { cellsOf, rectOf } from '../../sheets/address';
+import { cellCount, cellsOf, isAddress } from '../../sheets/address';
 import type { Validation, ValidationRule } from '../../sheets/book';
 import { relative } from '../formula/relative';
 import { once } from '../once';
 import { AREA_MAX, type SheetView } from '../view';
 import type { Finding } from './finding';
+import { inSteps, type Steps } from './steps';
 
 /**
  * Input rules in place, cell by cell: a host may store one rule for several areas or split one. A rule is
  * compared for what it lets in, and for whether it stops or only warns; its texts are a note if they differ.
  */
-export function checkRules({ sheet }: SheetView, planned: readonly Validation[]): Finding[] {
+export function* checkRules({ sheet }: SheetView, planned: readonly Validation[]): Steps<Finding[]> {
   const actual = byCell(sheet.validations);
   const found: Finding[] = [];
   for (const plan of planned) {
     const cells = cellsOf(plan.range);
-    const wrong = cells.flatMap((at) => {
+    const wrong: Finding[] = [];
+    yield* inSteps(cells, (at) => {
       const finding = checkRule(sheet.name, at, cells[0]!, plan, actual.get(at));
-      return finding ? [finding] : [];
+      if (finding) wrong.push(finding);
     });
     // One sentence if the whole range has lost its rule.
     if (wrong.length === cells.length && cells.length > 1) {
       found.push({ ...wrong[0]!, at: plan.range, message: wrong[0]!.message.replace(cells[0]!, plan.range) });
-    } else found.push(...wrong);
+    } else for (const finding of wrong) found.push(finding);
   }
   const known = new Set(planned.flatMap(({ range }) => cellsOf(range)));
   for (const [at, { rule }] of actual) {
@@ -51,9 +53,8 @@ function byCell(validations: readonly Validation[]): Map<string, Placed> {
   const found = new Map<string, Placed>();
   for (const validation of validations) {
     const { range, rule } = validation;
-    if (!/^\$?[A-Z]{1,3}\$?[1-9]\d*(?::\$?[A-Z]{1,3}\$?[1-9]\d*)?$/.test(range)) continue;
-    const { rows, columns } = rectOf(range);
-    if (rows * columns > CELLS) continue;
+    if (!isAddress(range)) continue;
+    if (cellCount(range) > CELLS) continue;
     const cells = cellsOf(range);
     for (const at of cells) found.set(at, { validation, rule: { rule, first: cells[0]! } });
   }

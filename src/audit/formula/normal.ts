@@ -20,6 +20,11 @@ export function normal(
   return pieces.map((piece) => (typeof piece === 'string' ? piece : called(piece.sheet))).join('');
 }
 
+/** Whether two formulas say the same on a sheet of this name. Most do so letter by letter. */
+export function isSameFormula(a: string, b: string, ownSheet: string): boolean {
+  return a === b || normal(a, ownSheet) === normal(b, ownSheet);
+}
+
 /** Text, or the name of another sheet in small letters. */
 type Piece = string | { readonly sheet: string };
 

@@ -1,4 +1,4 @@
-import { cellsOf, rectOf } from '../../sheets/address';
+import { cellCount, cellsOf } from '../../sheets/address';
 import type { CellValue } from '../../sheets/book';
 import { AREA_MAX, isOwnSheet, type SheetView } from '../view';
 import { nodesOf } from './ast';
@@ -47,10 +47,7 @@ export function withoutAddIn(view: SheetView): Set<string> {
   for (const at of [...found]) for (const filled of spillOf(view, at)) found.add(filled);
   const sources = formulas.map(({ at, formula }) => ({
     at,
-    from: referencesOf(view, formula).flatMap((area) => {
-      const { rows, columns } = rectOf(area);
-      return rows * columns > AREA_MAX ? [] : cellsOf(area);
-    }),
+    from: referencesOf(view, formula).flatMap((area) => (cellCount(area) > AREA_MAX ? [] : cellsOf(area))),
   }));
   for (let before = -1; before < found.size; ) {
     before = found.size;

@@ -1,4 +1,4 @@
-import { cellName, cellsOf, rectOf } from '../../sheets/address';
+import { cellName, cellsOf, isAddress, rectOf } from '../../sheets/address';
 import { mark } from './bytes';
 import { type Entry, GROUPS, type Group } from './canonical';
 
@@ -38,8 +38,7 @@ export function readMarks(texts: readonly string[]): Marks | undefined {
 
 /** A run of cells of one row, as we write them. */
 function isShort(item: string): boolean {
-  if (!/^[A-Z]{1,3}[1-9]\d{0,6}(?::[A-Z]{1,3}[1-9]\d{0,6})?$/.test(item)) return false;
-  return rectOf(item).rows === 1;
+  return !item.includes('$') && isAddress(item) && rectOf(item).rows === 1;
 }
 
 /** Cells in reading order → runs within rows: A5 B5 C5 E5 → A5:C5 E5. */

@@ -1,8 +1,8 @@
-import { addressOf, cellsOf, rectOf } from '../../sheets/address';
+import { cellCount, cellsOf, isAddress } from '../../sheets/address';
 import type { Book } from '../../sheets/book';
 import { nodesOf } from '../formula/ast';
 import { parseOnce } from '../formula/calculate';
-import { pointsAt, viewOf } from '../view';
+import { AREA_MAX, pointsAt, viewOf } from '../view';
 
 /** An area of some sheet, without `$`. */
 export interface Area {
@@ -18,12 +18,10 @@ export interface CrossCheck {
   readonly onlyFormula: readonly string[];
 }
 
-/** Larger areas are not compared cell by cell. */
-const CELLS_MAX = 5_000;
-
 /**
  * Compares what a cell's formula refers to, as we read it, with what the spreadsheet program says. Programs join areas
- * that lie beside each other, so cells are compared. Undefined where the formula refers to something we cannot place.
+ * that lie beside each other, so cells are compared. Undefined where the formula refers to something we cannot place,
+ * or to more cells than any area of ours has.
  */
 export function crossCheck(
   book: Book,
@@ -51,14 +49,13 @@ export function crossCheck(
   return { onlyProgram: listed(theirs, ours, sheet), onlyFormula: listed(ours, theirs, sheet) };
 }
 
-/** Every cell as `sheet!B2`, in small letters for the sheet; undefined if there are too many. */
+/** Every cell as `sheet!B2`, in small letters for the sheet; undefined if there are more than any area of ours has. */
 function cellsIn(areas: readonly Area[]): Set<string> | undefined {
   const found = new Set<string>();
   for (const { sheet, address } of areas) {
-    if (!/^[A-Z]{1,3}[1-9]\d{0,6}(?::[A-Z]{1,3}[1-9]\d{0,6})?$/.test(address)) return undefined;
-    const rect = rectOf(address);
-    if (found.size + rect.rows * rect.columns > CELLS_MAX) return undefined;
-    for (const cell of cellsOf(addressOf(rect))) found.add(`${sheet.toLowerCase()}!${cell}`);
+    if (!isAddress(address)) return undefined;
+    if (found.size + cellCount(address) > AREA_MAX) return undefined;
+    for (const cell of cellsOf(address)) found.add(`${sheet.toLowerCase()}!${cell}`);
   }
   return found;
 }

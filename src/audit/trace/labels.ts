@@ -1,6 +1,6 @@
 import { wordsOf } from '../../functions/record';
 import { CORNER_NAMES, GRID_NAMES } from '../../photometry/points';
-import { cellName, rectOf } from '../../sheets/address';
+import { cellName, contains, rectOf } from '../../sheets/address';
 import type { Plan } from '../../sheets/plan';
 import { type Place, type SheetView, valueAt } from '../view';
 
@@ -23,14 +23,8 @@ export function labelsOf(view: SheetView, plan: Plan | undefined): Labels {
   const comments = new Map(plan?.names.map(({ name, comment }) => [name.toLowerCase(), comment]));
   const comment = ({ name, comment: own }: Place) => comments.get(name.toLowerCase()) ?? own;
   const home = (address: string) => {
-    const { row, column, rows, columns } = rectOf(address);
-    return places.find(
-      ({ rect }) =>
-        row >= rect.row &&
-        column >= rect.column &&
-        row + rows <= rect.row + rect.rows &&
-        column + columns <= rect.column + rect.columns,
-    )?.place;
+    const area = rectOf(address);
+    return places.find(({ rect }) => contains(rect, area))?.place;
   };
   return {
     home,

@@ -1,10 +1,12 @@
-import { cellName, cellsOf, type Rect, rectOf } from '../../sheets/address';
+import { cellCount, cellName, cellsOf, contains, isAddress, type Rect, rectOf } from '../../sheets/address';
 import type { Book, CellValue } from '../../sheets/book';
+import { hiddenIn } from '../../sheets/merges';
 import type { Plan } from '../../sheets/plan';
 import { BUDGET_RESULT, type BudgetId } from '../../sheets/run/budgetid';
-import { checkContents } from '../check/contents';
+import { checkContent } from '../check/contents';
+import type { Finding } from '../check/finding';
 import { checkNames } from '../check/names';
-import { checkStored } from '../check/results';
+import { storedChecks } from '../check/results';
 import { expectedOf } from '../expected';
 import { type Node, nodesOf } from '../formula/ast';
 import { parseOnce } from '../formula/calculate';
@@ -54,7 +56,7 @@ export function trace(
   if (!found) return undefined;
   const view = viewOf(found);
   const address = view.places.get(target.toLowerCase())?.address ?? target.replace(/\$/g, '').toUpperCase();
-  if (!/^[A-Z]{1,3}[1-9]\d{0,6}(:[A-Z]{1,3}[1-9]\d{0,6})?$/.test(address)) return undefined;
+  if (!isAddress(address)) return undefined;
   return new Chains(book, options.digits ?? 7).of(view).node(address, 0);
 }
 
@@ -90,7 +92,8 @@ function away(sheet: string, address: string): string {
 
 class Tracer {
   private readonly labels: Labels;
-  private readonly findings = new Map<string, string[]>();
+  /** Where a cell or a range differs from what was built, in words. */
+  private readonly findings: (at: string) => string[];
   private readonly scope;
   /** Tables that a function fills beside its own cell, by that cell. */
   private readonly tables: ReadonlyMap<string, Rect>;
@@ -118,21 +121,25 @@ class Tracer {
         if (twinAt !== undefined && this.tableOf(at)) this.twins.set(at, twinAt);
       }
     }
-    if (plan) this.collect(plan);
+    this.findings = plan ? this.findingsOf(plan) : () => [];
   }
 
-  private collect(plan: Plan): void {
-    const found = [
-      ...checkContents(this.view, plan),
-      ...checkNames(this.view, plan.names),
-      ...checkStored(this.view, plan, this.chains.book),
-    ];
-    for (const { at, message, expected, found: came } of found) {
-      if (at === undefined) continue;
-      const list = this.findings.get(at) ?? [];
-      list.push(`${message} Expected: ${expected}; found: ${came}.`);
-      this.findings.set(at, list);
-    }
+  /** Cells are looked at when a chain comes to them: a batch has more than a hundred thousand. */
+  private findingsOf(plan: Plan): (at: string) => string[] {
+    const hidden = hiddenIn(plan.merges);
+    const stored = storedChecks(this.view, plan, this.chains.book);
+    const ofNames = checkNames(this.view, plan.names);
+    return (at) => {
+      const content = at.includes(':') ? undefined : checkContent(this.view, plan.cells, hidden, at);
+      const found: Finding[] = [
+        ...(content ? [content] : []),
+        ...ofNames.filter((finding) => finding.at === at),
+        ...(at.includes(':') ? [] : stored(at)),
+      ];
+      return found.map(
+        ({ message, expected, found: came }) => `${message} Expected: ${expected}; found: ${came}.`,
+      );
+    };
   }
 
   node(address: string, depth: number): TraceNode {
@@ -167,7 +174,7 @@ class Tracer {
         : {}),
       because: explained?.because ?? [],
       ...(explained?.source ?? (name === undefined ? undefined : sourceOfName(name))),
-      findings: this.findings.get(address) ?? [],
+      findings: this.findings(address),
       children,
     };
   }
@@ -196,7 +203,7 @@ class Tracer {
       ...(isComputed ? { cells: traced, words: common } : {}),
       because: [],
       ...source,
-      findings: cells.flatMap((at) => this.findings.get(at) ?? []).concat(this.findings.get(address) ?? []),
+      findings: [...cells, address].flatMap(this.findings),
       children: isEnd ? [] : this.children(areas, address, name, depth),
     };
   }
@@ -366,16 +373,6 @@ function columnsOf(areas: readonly string[], isNameless: (at: string) => boolean
   return found;
 }
 
-function contains(outer: Rect, { row, column, rows, columns }: Rect): boolean {
-  return (
-    row >= outer.row &&
-    column >= outer.column &&
-    row + rows <= outer.row + outer.rows &&
-    column + columns <= outer.column + outer.columns
-  );
-}
-
 function isSmall(address: string): boolean {
-  const { rows, columns } = rectOf(address);
-  return rows * columns <= LISTED;
+  return cellCount(address) <= LISTED;
 }

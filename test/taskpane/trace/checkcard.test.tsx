@@ -1,5 +1,5 @@
 import { cleanup, fireEvent, screen, waitFor, within } from '@testing-library/preact';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { HostError } from '../../../src/excel/host';
 import type { Store } from '../../../taskpane/store';
 import type { FakeHost } from '../fakehost';
@@ -77,6 +77,31 @@ it('shows how far it is and stops when asked', async () => {
   release();
   expect(await screen.findByText(/^Cancelled after 0 sheets/)).toBeTruthy();
   expect(screen.queryByRole('progressbar', { name: 'how far the check is' })).toBeNull();
+});
+
+it('moves on within a sheet and can be stopped there', async () => {
+  const host = one();
+  stores.push(await openTrace(host));
+  // As if every look at the clock came a second later: the page gets its turn after every step.
+  let now = 0;
+  const clock = vi.spyOn(performance, 'now').mockImplementation(() => {
+    now += 1000;
+    return now;
+  });
+  const bar = () => screen.queryByRole<HTMLProgressElement>('progressbar', { name: 'how far the check is' });
+  const values: number[] = [];
+  const watch = new MutationObserver(() => {
+    const value = bar()?.value;
+    if (value !== undefined) values.push(value);
+    if (value !== undefined && value > 1.2) fireEvent.click(screen.getByText('Cancel the check'));
+  });
+  watch.observe(document.body, { subtree: true, childList: true, attributes: true });
+  fireEvent.click(screen.getByRole('button', { name: 'Check this sheet' }));
+  expect(await screen.findByText(/^Cancelled after 0 sheets/)).toBeTruthy();
+  watch.disconnect();
+  clock.mockRestore();
+  expect(new Set(values.filter((value) => value > 1 && value < 2)).size).toBeGreaterThan(1);
+  expect(Math.max(...values)).toBeLessThan(1.5);
 });
 
 describe('repairs', () => {
