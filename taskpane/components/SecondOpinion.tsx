@@ -1,3 +1,4 @@
+import { whole } from '../../src/procurement/wording/format';
 import type { SureFigure } from '../run/sure';
 import type { Opinion } from '../simulation/opinion';
 import { type ComparisonRow, compareOpinion } from '../simulation/verdict';
@@ -61,7 +62,7 @@ function Answer({
         <Row key={row.id} row={row} />
       ))}
       <p class="quiet">
-        {opinion.trials.toLocaleString('en')} trials, seed {opinion.seed}; intervals hold{' '}
+        {whole(opinion.trials)} trials, seed {opinion.seed}; intervals hold{' '}
         {Number((100 * opinion.level).toFixed(4))} %. The model knows nothing of the sheet’s formulas: it
         starts from the readings (JCGM 101).
       </p>

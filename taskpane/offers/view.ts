@@ -1,6 +1,7 @@
 import type { SheetReading } from '../../src/excel/host';
+import { whole } from '../../src/procurement/wording/format';
 import type { CellValue } from '../../src/sheets/book';
-import { shown } from '../parse/quantity';
+import { retyped } from '../parse/quantity';
 import { cellOf, columnOf } from '../run/cell';
 import type { AskedField, AskedTexts } from './asked';
 import { EMPTY_OFFER, OFFER_IDS, type OfferField, type OfferTexts } from './fields';
@@ -51,7 +52,6 @@ export function offersView(reading: SheetReading): OffersView {
   const [states, costs, questions] = ['OfferState', 'OfferCost', 'OfferQuestions'].map((name) =>
     columnOf(reading, name),
   );
-  const costTexts = reading.values.OfferCost?.texts.flat() ?? [];
   const currency = text(cellOf(reading, 'Currency'));
   const offers = columnOf(reading, 'Bidders').flatMap((bidder, i): OfferLine[] =>
     text(bidder) === ''
@@ -60,7 +60,7 @@ export function offersView(reading: SheetReading): OffersView {
           {
             bidder: text(bidder),
             state: text(states?.[i]) || 'not computed yet',
-            cost: typeof costs?.[i] === 'number' ? `${costTexts[i]} ${currency}`.trim() : text(costs?.[i]),
+            cost: money(costs?.[i], currency),
             questions: text(questions?.[i])
               .split(';')
               .map((question) => question.trim())
@@ -94,9 +94,13 @@ export function fromOffersSheet(reading: SheetReading): {
   return { asked, offers: offers.filter((one) => Object.values(one).some((cell) => cell !== '')) };
 }
 
-/** A cell as a person would type it; three decimals get a zero so that they are not taken for thousands. */
+/** A cell as a person would type it. */
 function text(value: CellValue | undefined): string {
-  if (typeof value === 'number') return shown(value).replace(/^(\d+\.\d{3})$/, '$10');
+  if (typeof value === 'number') return retyped(value);
   if (typeof value === 'object' && value !== null) return value.error;
   return value === undefined || value === null ? '' : String(value).trim();
+}
+
+function money(cost: CellValue | undefined, currency: string): string {
+  return typeof cost === 'number' ? `${whole(cost)} ${currency}`.trim() : text(cost);
 }

@@ -1,6 +1,8 @@
-import type { NamedValues, SheetReading } from '../../src/excel/host';
+import type { SheetReading } from '../../src/excel/host';
 import { reportText } from '../../src/metrology/report';
-import { figuresOf, kindWords, tell } from '../../src/sheets/overview';
+import { whole } from '../../src/procurement/wording/format';
+import type { CellValue } from '../../src/sheets/book';
+import { kindWords, tell } from '../../src/sheets/overview';
 import { listedSheet } from './wanted';
 
 /** A sheet as the step lists it. */
@@ -15,7 +17,7 @@ export interface OverviewLine {
 
 export interface FigureLine {
   readonly label: string;
-  /** As the sheet shows it; with a U as people report it: "1751 ± 77". */
+  /** With a U as people report it: "1751 ± 77". */
   readonly text: string;
   readonly decision: string;
 }
@@ -24,25 +26,14 @@ export interface FigureLine {
 export function lineOf(reading: SheetReading): OverviewLine {
   const listed = listedSheet(reading);
   const { about, state, figures } = tell(listed);
-  const specs = figuresOf(listed);
   return {
     sheet: reading.sheet,
     kind: kindWords(listed),
     about,
     state,
     tone: /^(complete|sealed$)/.test(state) ? 'good' : state === 'empty' ? 'none' : 'open',
-    figures: figures.flatMap(({ label, value, u, decision }, i): FigureLine[] => {
-      const spec = specs[i]!;
-      const shown = (source: unknown, of: unknown) => {
-        if (of === null || of === '') return '';
-        const cell =
-          source && typeof source === 'object' && 'name' in source
-            ? (source as { name: string; row?: number })
-            : undefined;
-        const named: NamedValues | undefined = cell && reading.values[cell.name];
-        return named?.texts[cell?.row ?? 0]?.[0] || String(of);
-      };
-      const [text, plusMinus] = [shown(spec.value, value), shown(spec.u, u)];
+    figures: figures.flatMap(({ label, value, u, decision }): FigureLine[] => {
+      const [text, plusMinus] = [shown(value), shown(u)];
       const decided = decision === null ? '' : String(decision);
       if (text === '' && decided === '') return [];
       const isPair = typeof value === 'number' && typeof u === 'number' && u >= 0;
@@ -50,4 +41,10 @@ export function lineOf(reading: SheetReading): OverviewLine {
       return [{ label, text: withU, decision: decided }];
     }),
   };
+}
+
+/** Written here and not as the cell shows it, which depends on the country and on the width of the column. */
+function shown(value: CellValue): string {
+  if (typeof value === 'number') return whole(value);
+  return value === null ? '' : String(value);
 }

@@ -3,13 +3,14 @@ import { rectOf } from '../../src/sheets/address';
 import type { CellValue } from '../../src/sheets/book';
 import { type RunResult, runResults } from '../../src/sheets/run/results';
 import { uncertaintyResults } from '../../src/sheets/run/verdict';
+import { inFormat } from './informat';
 
 /** A result as the pane shows it. */
 export interface ResultView {
   readonly name: string;
   readonly label: string;
   readonly unit: string;
-  /** As the sheet's cell shows it; empty while it waits for readings. */
+  /** With as many digits as the sheet's cell shows; empty while it waits for readings. */
   readonly text: string;
   readonly value?: number;
   /** Why there is no result, where the sheet says why; or that it is the plain formula's. */
@@ -42,21 +43,21 @@ const SURE: readonly RunResult[] = uncertaintyResults({
 });
 
 export function resultsOf({ values }: SheetReading): ResultView[] {
-  return ALL.flatMap(({ name, label, unit }) => {
+  return ALL.flatMap(({ name, label, unit, format }) => {
     const [own, plain] = [first(values[name]), first(values[`${name}Plain`])];
-    if (!own) return [];
-    const isMute = isError(own.value, '#NAME?') || isError(own.value, '#BUSY!');
+    if (own === undefined) return [];
+    const isMute = isError(own, '#NAME?') || isError(own, '#BUSY!');
     // The plain formula beside it keeps the figure alive while the custom function does not answer.
     const shown =
-      isMute && typeof plain?.value === 'number'
-        ? { ...shownAs(plain.value, plain.text), message: 'by plain formula' }
-        : shownAs(own.value, own.text);
+      isMute && typeof plain === 'number'
+        ? { ...shownAs(plain, format), message: 'by plain formula' }
+        : shownAs(own, format);
     return [{ name, label, unit, ...shown }];
   });
 }
 
-function first(named: NamedValues | undefined): { value: CellValue; text: string } | undefined {
-  return named && { value: named.values[0]?.[0] ?? null, text: named.texts[0]?.[0] ?? '' };
+function first(named: NamedValues | undefined): CellValue | undefined {
+  return named && (named.values[0]?.[0] ?? null);
 }
 
 function isError(value: CellValue, kind: string): boolean {
@@ -64,8 +65,8 @@ function isError(value: CellValue, kind: string): boolean {
 }
 
 /** A result cell holds a number, "at least 500", an error with a message, or says that it waits. */
-function shownAs(value: CellValue, text: string): Pick<ResultView, 'text' | 'value' | 'message'> {
-  if (typeof value === 'number') return { text: text || String(value), value };
+function shownAs(value: CellValue, format: string): Pick<ResultView, 'text' | 'value' | 'message'> {
+  if (typeof value === 'number') return { text: inFormat(value, format), value };
   if (typeof value === 'object' && value !== null) {
     return { text: '', message: value.message ? `${value.error} ${value.message}` : value.error };
   }
@@ -75,7 +76,7 @@ function shownAs(value: CellValue, text: string): Pick<ResultView, 'text' | 'val
 
 /** True if an error of this kind stands in a result. */
 export function hasError({ values }: SheetReading, kind: string): boolean {
-  return [...ALL, ...SURE].some(({ name }) => isError(first(values[name])?.value ?? null, kind));
+  return [...ALL, ...SURE].some(({ name }) => isError(first(values[name]) ?? null, kind));
 }
 
 /** The agreement cells stand in the rows of their results: results first, uncertainties and decisions below. */

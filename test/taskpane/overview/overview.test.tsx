@@ -3,6 +3,7 @@ import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { HostError } from '../../../src/excel/host';
 import { defaultRoom, needPlan } from '../../../src/sheets/need';
+import { offersPlan } from '../../../src/sheets/offers';
 import { runPlan } from '../../../src/sheets/run';
 import { defaultRunSetup } from '../../../src/sheets/runsetup';
 import { App } from '../../../taskpane/app';
@@ -64,6 +65,20 @@ describe('the overview step', () => {
     expect(await screen.findByText('1235 ± 57, conditional pass')).toBeTruthy();
     press(/^Go to sheet Run Unit A \(invented\)$/);
     await waitFor(() => expect(host.selected).toEqual(['Run Unit A (invented)!A1']));
+  });
+
+  it('tells how many offers meet the need, not the word in the first line', async () => {
+    const host = await filled();
+    const { sheet } = await host.build(offersPlan({ asked: {}, use: {}, offers: [], spare: 4 }, 'offers1'));
+    host.put(sheet, 'Bidders', [['One (invented)'], ['Two (invented)'], ['Three (invented)'], [null]]);
+    host.put(sheet, 'OfferState', [['meets'], ['short'], ['meets'], ['']]);
+    host.put('Need', 'LargestWhite', [[12345]], '12,345');
+    await open(host);
+    const line = (await screen.findByText('Offers that meet the need')).parentElement!;
+    expect(line.textContent).toBe('Offers that meet the need2');
+    // Digits in groups of three by a thin space, never by a point or comma: SI Brochure 5.4.4 (from memory).
+    const white = screen.getByText('Largest white to ask for, lm').parentElement!;
+    expect(white.textContent).toMatch(/lm12\u202f345$/);
   });
 
   it('builds the sheet, and keeps it true when sheets come, are renamed and go, whatever step is open', async () => {

