@@ -1,5 +1,6 @@
 import { Action } from '../components/Action';
 import { Entry } from '../components/Entry';
+import { Report } from '../components/Report';
 import type { Store } from '../store';
 import type { Accept } from './state';
 
@@ -25,9 +26,7 @@ export function Certificates({ store, accept }: { readonly store: Store; readonl
           Certificate of “{sheet}”
         </Action>
       ))}
-      <p class="done" role="status">
-        {accept.certified.value}
-      </p>
+      <Report words={accept.certified.value} />
     </section>
   );
 }

@@ -2,7 +2,7 @@ import { bad, type Outcome } from '../../src/photometry/outcome';
 import { serialsOf } from '../../src/procurement/lot/serials';
 import { COUNTINGS } from '../../src/procurement/lot/verdict';
 import { type DrawnLot, drawLot, LARGEST_LISTED_LOT } from '../../src/sheets/acceptance/setup';
-import { quantity } from '../parse/quantity';
+import { type ReadNumber, readNumber } from '../need/number';
 
 /** What stands in the fields of the acceptance step. */
 export interface LotTexts {
@@ -28,11 +28,14 @@ export const START: LotTexts = {
   counting: 'value',
 };
 
+export type LeastLight = 'leastWhite' | 'leastColour';
+
 export type LotProblems = Readonly<Partial<Record<keyof LotTexts, string>>>;
 
 export interface LotUnderstood {
   readonly count: number;
   readonly problems: LotProblems;
+  readonly numbers: Readonly<Record<LeastLight, ReadNumber>>;
   /** The drawn lot once every field is fit. */
   readonly drawn: DrawnLot | undefined;
   /** What the pure room objects to, in words. */
@@ -42,14 +45,17 @@ export interface LotUnderstood {
 /** Texts → the drawn lot, or what is wrong with which field. */
 export function understandLot(texts: LotTexts, today: string): LotUnderstood {
   const problems: Partial<Record<keyof LotTexts, string>> = {};
-  const least = (id: 'leastWhite' | 'leastColour', what: string) => {
-    const found = quantity(texts[id], { what, unit: 'lm', moreThan: 0, max: 1_000_000 });
-    if (found.state === 'value') return found.value;
-    if (found.state !== 'blank') problems[id] = found.message;
-    return undefined;
+  const least = (id: LeastLight, what: string) => {
+    const found = readNumber(texts[id], { what, unit: 'lm', moreThan: 0, max: 1_000_000 });
+    const problem = found.problem ?? found.question?.message;
+    if (problem) problems[id] = problem;
+    return found;
   };
-  const leastWhite = least('leastWhite', 'least white');
-  const leastColour = least('leastColour', 'least colour');
+  const numbers = {
+    leastWhite: least('leastWhite', 'least white'),
+    leastColour: least('leastColour', 'least colour'),
+  };
+  const [leastWhite, leastColour] = [numbers.leastWhite.value, numbers.leastColour.value];
   const serials = serialsOf(texts.serials);
   if (serials.length < 2) problems.serials = 'A lot has at least two units; list every serial, one a line.';
   else if (serials.length > LARGEST_LISTED_LOT)
@@ -74,9 +80,14 @@ export function understandLot(texts: LotTexts, today: string): LotUnderstood {
         counting: COUNTINGS.find((one) => one === texts.counting) ?? 'value',
       })
     : bad();
+  if (!outcome.ok) {
+    const ofSerials = outcome.problems.filter(({ where }) => where === 'serials');
+    if (ofSerials.length > 0) problems.serials = ofSerials.map(({ message }) => message).join(' ');
+  }
   return {
     count: serials.length,
     problems,
+    numbers,
     drawn: outcome.ok ? outcome.value : undefined,
     objection: outcome.ok ? '' : outcome.problems.map(({ message }) => message).join(' '),
   };

@@ -9,7 +9,7 @@ export function Answer({ ageing }: { readonly ageing: Ageing }) {
   const found = ageing.answer.value;
   return (
     <section class="card" aria-labelledby="ageing-answer">
-      <h2 id="ageing-answer">What they say</h2>
+      <h2 id="ageing-answer">What the measurements say</h2>
       {typeof found === 'string' ? (
         <p class="quiet" role="status">
           {found}

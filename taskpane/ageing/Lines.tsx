@@ -1,14 +1,15 @@
 import { Action } from '../components/Action';
 import { Entry } from '../components/Entry';
-import type { LineField } from './form';
+import { RetypedEntry } from '../need/RetypedEntry';
+import type { LineField, LineNumber } from './form';
 import type { Ageing } from './state';
 
-const FIELDS: readonly { id: LineField; label: string; type: 'number' | 'date' | 'text' }[] = [
-  { id: 'hours', label: 'Hours of the source', type: 'number' },
-  { id: 'output', label: 'Light output, lm', type: 'number' },
-  { id: 'expanded', label: 'U, lm', type: 'number' },
-  { id: 'date', label: 'Measured on', type: 'date' },
-  { id: 'remark', label: 'Note', type: 'text' },
+const FIELDS: readonly { id: LineField; label: string; hint?: string }[] = [
+  { id: 'hours', label: 'Hours of the source' },
+  { id: 'output', label: 'Light output, lm' },
+  { id: 'expanded', label: 'Uncertainty U, lm', hint: 'May stay empty.' },
+  { id: 'date', label: 'Measured on' },
+  { id: 'remark', label: 'Note' },
 ];
 
 /** The measurements as typed, one group of fields each. */
@@ -17,21 +18,28 @@ export function Lines({ ageing }: { readonly ageing: Ageing }) {
   return (
     <>
       {lines.value.map((line, at) => (
-        <fieldset key={at} class="measurement">
+        <fieldset key={at} class="measurement pair">
           <legend>Measurement {at + 1}</legend>
-          {FIELDS.map(({ id, label, type }) => {
+          {FIELDS.map(({ id, label, hint }) => {
             const problem = understood.value.lines[at]?.[id];
             // What is merely still missing is not held against somebody who is typing.
             const isShown = isAllShown.value || line[id].trim() !== '';
-            return (
+            const common = {
+              id: `ageing-${at}-${id}`,
+              label,
+              hint,
+              value: line[id],
+              onType: (text: string) => ageing.typeLine(at, id, text),
+            };
+            const read = isNumber(id) && understood.value.lineNumbers[at]?.[id];
+            return read ? (
+              <RetypedEntry key={id} {...common} read={read} problem={isShown ? problem : undefined} />
+            ) : (
               <Entry
                 key={id}
-                id={`ageing-${at}-${id}`}
-                label={label}
-                type={type}
-                value={line[id]}
+                {...common}
+                type={id === 'date' ? 'date' : 'text'}
                 error={isShown ? problem : undefined}
-                onType={(text) => ageing.typeLine(at, id, text)}
               />
             );
           })}
@@ -41,4 +49,8 @@ export function Lines({ ageing }: { readonly ageing: Ageing }) {
       <Action onAct={ageing.addLine}>Add a measurement</Action>
     </>
   );
+}
+
+function isNumber(id: LineField): id is LineNumber {
+  return id === 'hours' || id === 'output' || id === 'expanded';
 }

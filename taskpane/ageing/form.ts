@@ -1,5 +1,6 @@
 import type { AgeingSetup, Measurement } from '../../src/sheets/ageing/setup';
-import { type Expectation, quantity } from '../parse/quantity';
+import { type ReadNumber, readNumber } from '../need/number';
+import type { Expectation } from '../parse/quantity';
 
 /** What stands in the fields of the ageing step. */
 export interface AgeingTexts {
@@ -24,6 +25,8 @@ export interface LineTexts {
 
 export const EMPTY_LINE: LineTexts = { hours: '', output: '', expanded: '', date: '', remark: '' };
 export type LineField = keyof LineTexts;
+export type AgeingNumber = 'needed' | 'stated' | 'hoursPerYear' | 'level';
+export type LineNumber = 'hours' | 'output' | 'expanded';
 export type Problems<K extends string> = Readonly<Partial<Record<K, string>>>;
 
 /** The fields understood. Without problems `setup` can be built. */
@@ -31,30 +34,53 @@ export interface Understood {
   readonly setup: AgeingSetup;
   readonly problems: Problems<keyof AgeingTexts>;
   readonly lines: readonly Problems<LineField>[];
+  readonly numbers: Readonly<Record<AgeingNumber, ReadNumber>>;
+  readonly lineNumbers: readonly Readonly<Record<LineNumber, ReadNumber>>[];
   readonly isFit: boolean;
 }
 
 const LUMENS = { unit: 'lm', moreThan: 0, max: 1_000_000 };
 
-/** A number, nothing, or why it is neither. */
-function read(text: string, expected: Expectation): { readonly value?: number; readonly problem?: string } {
-  const found = quantity(text, expected);
-  if (found.state === 'blank') return {};
-  return found.state === 'value' ? { value: found.value } : { problem: found.message };
+const EXPECTED: Readonly<Record<AgeingNumber, Expectation>> = {
+  needed: { what: 'light the room needs', ...LUMENS },
+  stated: { what: 'initial light output', ...LUMENS },
+  hoursPerYear: { what: 'hours of use a year', unit: '', min: 1, max: 8784 },
+  level: { what: 'level of confidence', unit: '%', min: 50, max: 99.99 },
+};
+const LINE_EXPECTED: Readonly<Record<LineNumber, Expectation>> = {
+  hours: { what: 'hours', unit: '', min: 0, max: 1_000_000 },
+  output: { what: 'light output', ...LUMENS },
+  expanded: { what: 'U', unit: 'lm', min: 0, max: 1_000_000 },
+};
+
+/** Reads some fields; what is wrong with one is noted under its name. */
+function readAll<K extends string>(
+  expected: Readonly<Record<K, Expectation>>,
+  texts: Readonly<Record<K, string>>,
+  problems: Partial<Record<K, string>>,
+): Record<K, ReadNumber> {
+  const ids = Object.keys(expected) as K[];
+  const numbers = Object.fromEntries(ids.map((id) => [id, readNumber(texts[id], expected[id])])) as Record<
+    K,
+    ReadNumber
+  >;
+  for (const id of ids) {
+    const problem = numbers[id].problem ?? numbers[id].question?.message;
+    if (problem) problems[id] = problem;
+  }
+  return numbers;
 }
 
 /** Texts → set-up and what is wrong. A line with nothing in it does not count. */
 export function understand(texts: AgeingTexts, lines: readonly LineTexts[]): Understood {
   const problems: Partial<Record<keyof AgeingTexts, string>> = {};
-  const number = (id: keyof AgeingTexts, expected: Expectation) => {
-    const { value, problem } = read(texts[id], expected);
-    if (problem) problems[id] = problem;
-    return value;
-  };
-  const needed = number('needed', { what: 'light the room needs', ...LUMENS });
-  const stated = number('stated', { what: 'initial light output', ...LUMENS });
-  const hoursPerYear = number('hoursPerYear', { what: 'hours of use a year', unit: '', min: 1, max: 8784 });
-  const level = number('level', { what: 'level of confidence', unit: '%', min: 50, max: 99.99 });
+  const numbers = readAll<AgeingNumber>(EXPECTED, texts, problems);
+  const [needed, stated, hoursPerYear, level] = [
+    numbers.needed.value,
+    numbers.stated.value,
+    numbers.hoursPerYear.value,
+    numbers.level.value,
+  ];
   if (!problems.hoursPerYear && hoursPerYear === undefined)
     problems.hoursPerYear = 'Hours of use a year are needed.';
   if (!problems.level && level === undefined) problems.level = 'A level of confidence is needed.';
@@ -74,6 +100,8 @@ export function understand(texts: AgeingTexts, lines: readonly LineTexts[]): Und
     },
     problems,
     lines: typed.map((line) => line.problems),
+    numbers,
+    lineNumbers: typed.map((line) => line.numbers),
     isFit:
       Object.keys(problems).length === 0 && typed.every((line) => Object.keys(line.problems).length === 0),
   };
@@ -83,24 +111,26 @@ export function isBlankLine({ hours, output, expanded, remark }: LineTexts): boo
   return [hours, output, expanded, remark].every((text) => text.trim() === '');
 }
 
-function understandLine(line: LineTexts): { problems: Problems<LineField>; point?: Measurement } {
-  if (isBlankLine(line)) return { problems: {} };
+interface UnderstoodLine {
+  readonly problems: Problems<LineField>;
+  readonly numbers: Readonly<Record<LineNumber, ReadNumber>>;
+  readonly point?: Measurement;
+}
+
+function understandLine(line: LineTexts): UnderstoodLine {
   const problems: Partial<Record<LineField, string>> = {};
-  const number = (id: 'hours' | 'output' | 'expanded', expected: Expectation) => {
-    const { value, problem } = read(line[id], expected);
-    if (problem) problems[id] = problem;
-    return value;
-  };
-  const hours = number('hours', { what: 'hours', unit: '', min: 0, max: 1_000_000 });
-  const output = number('output', { what: 'light output', ...LUMENS });
-  const expanded = number('expanded', { what: 'U', unit: 'lm', min: 0, max: 1_000_000 });
+  const numbers = readAll<LineNumber>(LINE_EXPECTED, line, problems);
+  if (isBlankLine(line)) return { problems, numbers };
+  const [hours, output, expanded] = [numbers.hours.value, numbers.output.value, numbers.expanded.value];
   if (hours === undefined && !problems.hours) problems.hours = 'The hours of the light source are needed.';
   if (output === undefined && !problems.output) problems.output = 'The light output is needed.';
   if (line.remark.length > 120) problems.remark = 'At most 120 characters.';
   if (line.date !== '' && !isDay(line.date)) problems.date = 'A day of the calendar from 2000 on.';
-  if (hours === undefined || output === undefined || Object.keys(problems).length > 0) return { problems };
+  if (hours === undefined || output === undefined || Object.keys(problems).length > 0)
+    return { problems, numbers };
   return {
     problems,
+    numbers,
     point: {
       hours,
       output,

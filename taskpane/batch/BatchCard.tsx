@@ -4,6 +4,7 @@ import './batch.css';
 import { useSignal } from '@preact/signals';
 import { Action } from '../components/Action';
 import { Fold } from '../components/Fold';
+import { Report } from '../components/Report';
 import type { Store } from '../store';
 import { BatchState } from './BatchState';
 import { LogCard } from './LogCard';
@@ -58,7 +59,7 @@ function Under({ step }: { readonly step: BatchStep }) {
           <Action onAct={step.stop}>Stop</Action>
         </>
       )}
-      {step.report.value && <p class="done">{step.report.value}</p>}
+      {step.report.value && <Report words={step.report.value} />}
     </div>
   );
 }

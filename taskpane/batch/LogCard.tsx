@@ -2,6 +2,7 @@ import { useSignal } from '@preact/signals';
 import { Action } from '../components/Action';
 import { FileField } from '../components/FileField';
 import { Fold } from '../components/Fold';
+import { Report } from '../components/Report';
 import { LogMapping } from './LogMapping';
 import { LogPreview } from './LogPreview';
 import type { Logging } from './logging';
@@ -53,9 +54,7 @@ export function LogCard({ store, step }: BatchProps) {
           isOff={store.troubles.busy.value !== ''}
         />
       )}
-      <p class="done" role="status">
-        {report.value}
-      </p>
+      <Report words={report.value} />
     </Fold>
   );
 }

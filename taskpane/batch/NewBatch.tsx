@@ -28,7 +28,7 @@ export function NewBatch({ store, step }: BatchProps) {
       </p>
       <Entry
         id="batch-title"
-        label="What the batch is"
+        label="Name of the batch"
         value={texts.title}
         hint="As the delivery note calls it."
         onType={(title) => step.type({ title })}
@@ -124,11 +124,9 @@ export function NewBatch({ store, step }: BatchProps) {
           </ul>
         </div>
       )}
-      <div>
-        <Action isMain isOff={store.troubles.busy.value !== ''} onAct={() => void step.build()}>
-          Build the batch sheet
-        </Action>
-      </div>
+      <Action isMain isOff={store.troubles.busy.value !== ''} onAct={() => void step.build()}>
+        Build the batch sheet
+      </Action>
     </>
   );
 }

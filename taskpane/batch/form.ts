@@ -20,13 +20,13 @@ export const BATCH_NUMBERS = {
     expect: { what: 'lines of the table', unit: '', min: BATCH_UNITS.min, max: BATCH_UNITS.max },
   },
   whiteStated: {
-    label: 'Stated U of white, %',
-    hint: 'Empty: by the budget on the sheet.',
+    label: 'U of white if stated, %',
+    hint: 'Its uncertainty. Empty: by the budget on the sheet.',
     expect: { what: 'stated U of white', unit: '%', moreThan: 0, max: 100 },
   },
   colourStated: {
-    label: 'Stated U of colour, %',
-    hint: 'Empty: by the budget on the sheet.',
+    label: 'U of colour if stated, %',
+    hint: 'Its uncertainty. Empty: by the budget on the sheet.',
     expect: { what: 'stated U of colour', unit: '%', moreThan: 0, max: 100 },
   },
   whiteReference: {

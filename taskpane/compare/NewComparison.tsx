@@ -2,6 +2,7 @@ import type { Signal } from '@preact/signals';
 import { Action } from '../components/Action';
 import { Fold } from '../components/Fold';
 import type { Store } from '../store';
+import { LEAST } from '../store/compare';
 import { GROUPINGS, type Grouping } from './compared';
 
 export interface NewComparisonProps {
@@ -11,9 +12,8 @@ export interface NewComparisonProps {
 
 /** Which runs to compare, what they share, and the button that builds the sheet. */
 export function NewComparison({ store, isOpen }: NewComparisonProps) {
-  const { compare, troubles } = store;
-  const { runs, chosen, choices, objection, built } = compare;
-  const { meters, images, digits, spectral } = choices.value;
+  const { compare } = store;
+  const { runs, objection, built } = compare;
   const build = async () => {
     if (objection.peek()) return;
     await compare.build();
@@ -32,65 +32,84 @@ export function NewComparison({ store, isOpen }: NewComparisonProps) {
         {runs.value.length === 0 ? (
           <p class="quiet">There is no run sheet in this workbook yet. Build two under Measure.</p>
         ) : (
-          <fieldset class="picks">
-            <legend>Runs</legend>
-            {runs.value.map(({ sheet }) => (
-              <Tick
-                key={sheet}
-                label={sheet}
-                isOn={chosen.value.includes(sheet)}
-                onTick={() => compare.toggle(sheet)}
-              />
-            ))}
-          </fieldset>
+          <Choices store={store} onBuild={build} />
         )}
-        <fieldset class="picks">
-          <legend>What the runs share</legend>
-          <Grouped
-            id="compare-meters"
-            label="Meter"
-            hint="By the meter’s name; without a name, each its own."
-            value={meters}
-            onChoose={(grouping) => compare.choose({ meters: grouping })}
-          />
-          <Grouped
-            id="compare-images"
-            label="Image"
-            hint="By its size and place: one image measured once."
-            value={images}
-            onChoose={(grouping) => compare.choose({ images: grouping })}
-          />
-          <Tick
-            label="Light sources of one kind: the meter errs alike in their colours"
-            isOn={spectral}
-            onTick={() => compare.choose({ spectral: !spectral })}
-          />
-          <Tick
-            label="Same ranges throughout: the meter’s ± digits are one offset"
-            isOn={digits}
-            onTick={() => compare.choose({ digits: !digits })}
-          />
-          <p class="hint">
-            What two runs share counts once in their difference. Each choice can be changed on the sheet, part
-            by part.
-          </p>
-        </fieldset>
-        <p class="unfit" role="status">
-          {objection.value}
-        </p>
-        <Action
-          isMain
-          isOff={troubles.busy.value !== '' || objection.value !== ''}
-          onAct={() => void build()}
-        >
-          Build the comparison
-        </Action>
       </Fold>
       {built.value && (
         <p class="done" role="status">
           Built the sheet “{built.value}”. It follows the run sheets; prices can be typed there.
         </p>
       )}
+    </>
+  );
+}
+
+interface ChoicesProps {
+  readonly store: Store;
+  readonly onBuild: () => Promise<void>;
+}
+
+/** The runs, what they share, and the button. */
+function Choices({ store, onBuild }: ChoicesProps) {
+  const { compare, troubles } = store;
+  const { runs, chosen, choices, objection } = compare;
+  const { meters, images, digits, spectral } = choices.value;
+  // Nothing is wrong yet while too few are chosen: that is how everybody begins.
+  const isShort = chosen.value.length < LEAST;
+  return (
+    <>
+      <fieldset class="picks">
+        <legend>Runs</legend>
+        {runs.value.map(({ sheet }) => (
+          <Tick
+            key={sheet}
+            label={sheet}
+            isOn={chosen.value.includes(sheet)}
+            onTick={() => compare.toggle(sheet)}
+          />
+        ))}
+      </fieldset>
+      <fieldset class="picks">
+        <legend>What the runs share</legend>
+        <Grouped
+          id="compare-meters"
+          label="Meter"
+          hint="By the meter’s name; without a name, each its own."
+          value={meters}
+          onChoose={(grouping) => compare.choose({ meters: grouping })}
+        />
+        <Grouped
+          id="compare-images"
+          label="Image"
+          hint="By its size and place: one image measured once."
+          value={images}
+          onChoose={(grouping) => compare.choose({ images: grouping })}
+        />
+        <Tick
+          label="Light sources of one kind: the meter errs alike in their colours"
+          isOn={spectral}
+          onTick={() => compare.choose({ spectral: !spectral })}
+        />
+        <Tick
+          label="Same ranges throughout: the meter’s ± digits are one offset"
+          isOn={digits}
+          onTick={() => compare.choose({ digits: !digits })}
+        />
+        <p class="hint">
+          What two runs share counts once in their difference. Each choice can be changed on the sheet, part
+          by part.
+        </p>
+      </fieldset>
+      <p class={isShort ? 'unfit calm' : 'unfit'} role="status">
+        {objection.value}
+      </p>
+      <Action
+        isMain
+        isOff={troubles.busy.value !== '' || objection.value !== ''}
+        onAct={() => void onBuild()}
+      >
+        Build the comparison
+      </Action>
     </>
   );
 }

@@ -13,7 +13,7 @@ export function Contributors({ contributors }: { readonly contributors: readonly
       <h3 id="contributors-title">What makes it uncertain</h3>
       {contributors.length > 1 && (
         <div class="field">
-          <label for="contributors-of">Of the</label>
+          <label for="contributors-of">Result</label>
           <select
             id="contributors-of"
             value={shown.id}

@@ -9,10 +9,12 @@ export interface EntryProps {
   readonly hint?: ComponentChildren;
   readonly error?: string | undefined;
   readonly onType: (text: string) => void;
+  /** Below the note: ways to answer what it asks. */
+  readonly children?: ComponentChildren;
 }
 
 /** A labelled line of text with its hint or what is wrong with it. Numbers are text too: people type "1,92 m". */
-export function Entry({ id, label, value, type = 'text', hint, error, onType }: EntryProps) {
+export function Entry({ id, label, value, type = 'text', hint, error, onType, children }: EntryProps) {
   const note = `${id}-note`;
   return (
     <div class="field">
@@ -28,8 +30,9 @@ export function Entry({ id, label, value, type = 'text', hint, error, onType }: 
         aria-invalid={error !== undefined}
         onInput={(event) => onType(event.currentTarget.value)}
       />
-      <div id={note} class="under">
-        {error ? <p class="error">{error}</p> : hint ? <p class="hint">{hint}</p> : null}
+      <div class="under">
+        <div id={note}>{error ? <p class="error">{error}</p> : hint ? <p class="hint">{hint}</p> : null}</div>
+        {children}
       </div>
     </div>
   );

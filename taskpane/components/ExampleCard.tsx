@@ -1,5 +1,6 @@
 import type { Store } from '../store';
 import { Action } from './Action';
+import { Report } from './Report';
 
 /** Offers the ready example in a workbook that has nothing of ours yet, and tells how far it is. */
 export function ExampleCard({ store }: { readonly store: Store }) {
@@ -31,9 +32,7 @@ export function ExampleCard({ store }: { readonly store: Store }) {
           </Action>
         )
       )}
-      <p class="done" role="status">
-        {report.value}
-      </p>
+      <Report words={report.value} />
     </section>
   );
 }

@@ -57,24 +57,26 @@ export function Field({ form, id }: FieldProps) {
           onInput={(event) => form.type(id, event.currentTarget.value)}
         />
       )}
-      <div id={noteId} class="under">
-        {error ? <p class="error">{error}</p> : question ? <p class="error">{question.message}</p> : null}
-        {!error && !question && check.echo && <p class="echo">{check.echo}</p>}
-        {!error && !question && !check.echo && hint && <p class="hint">{hint}</p>}
+      <div class="under">
+        <div id={noteId}>
+          {error ? <p class="error">{error}</p> : question ? <p class="error">{question.message}</p> : null}
+          {!error && !question && check.echo && <p class="echo">{check.echo}</p>}
+          {!error && !question && !check.echo && hint && <p class="hint">{hint}</p>}
+        </div>
+        {question && (
+          <div class="answers">
+            <Action onAct={() => form.decide(id, 'point')}>{shown(question.point)}</Action>
+            <Action onAct={() => form.decide(id, 'comma')}>{shown(question.comma)}</Action>
+          </div>
+        )}
+        {error && check.otherUnit && spec.kind === 'number' && isLengthUnit(check.otherUnit.unit) && (
+          <div class="answers">
+            <Action onAct={() => form.useUnit(id)}>
+              Use {UNIT_WORDS[check.otherUnit.unit]} for all lengths
+            </Action>
+          </div>
+        )}
       </div>
-      {question && (
-        <div class="answers">
-          <Action onAct={() => form.decide(id, 'point')}>{shown(question.point)}</Action>
-          <Action onAct={() => form.decide(id, 'comma')}>{shown(question.comma)}</Action>
-        </div>
-      )}
-      {error && check.otherUnit && spec.kind === 'number' && isLengthUnit(check.otherUnit.unit) && (
-        <div class="answers">
-          <Action onAct={() => form.useUnit(id)}>
-            Use {UNIT_WORDS[check.otherUnit.unit]} for all lengths
-          </Action>
-        </div>
-      )}
     </div>
   );
 }

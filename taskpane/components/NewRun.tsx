@@ -5,8 +5,9 @@ import type { FieldId } from '../setup/fields';
 import type { Form } from '../setup/form';
 import type { Store } from '../store';
 import { Action } from './Action';
-import { controlId, Field } from './Field';
+import { Field } from './Field';
 import { Fold } from './Fold';
+import { focusUnfit } from './focus';
 import { ImagePicture } from './ImagePicture';
 import { later } from './Later';
 
@@ -97,9 +98,7 @@ export function NewRun({ store }: { readonly store: Store }) {
     if (built) message.current?.focus();
   }, [built]);
   const build = async () => {
-    const first = form.unfit.peek()[0];
-    if (await newRun.build()) return;
-    if (first) requestAnimationFrame(() => document.getElementById(controlId(first))?.focus());
+    if (!(await newRun.build())) focusUnfit();
   };
   return (
     <>
@@ -112,7 +111,7 @@ export function NewRun({ store }: { readonly store: Store }) {
         {FIRST.map((id) => (
           <Field key={id} form={form} id={id} />
         ))}
-        <fieldset>
+        <fieldset class="image">
           <legend>Image on the screen</legend>
           {IMAGE.map((id) => (
             <Field key={id} form={form} id={id} />

@@ -4,6 +4,7 @@ import type { Store } from '../store';
 import { Action } from './Action';
 import { Fold } from './Fold';
 import { PastePreview } from './PastePreview';
+import { Report } from './Report';
 
 /** Takes a block of readings from elsewhere, shows how it was understood, and writes it when asked. */
 export function PasteCard({ store }: { readonly store: Store }) {
@@ -49,9 +50,7 @@ export function PasteCard({ store }: { readonly store: Store }) {
         </p>
       </div>
       {pasted && <Understood store={store} pasted={pasted} />}
-      <p class="done" role="status">
-        {paste.report.value}
-      </p>
+      <Report words={paste.report.value} />
       <Action
         isMain
         isOff={!paste.isReady.value || troubles.busy.value !== ''}

@@ -23,7 +23,7 @@ export function SpotCard({ store }: { readonly store: Store }) {
         size. It tells which unit is brighter than which, and nothing in lumens: for those, measure a run.
       </p>
       <div class="field">
-        <label for="spot-title">What it is of</label>
+        <label for="spot-title">Name of the spot check</label>
         <input
           id="spot-title"
           type="text"
@@ -98,7 +98,7 @@ export function SpotCard({ store }: { readonly store: Store }) {
       </div>
       <p class="quiet">
         {meter
-          ? `Meter, place, person and date as under New run: ${[meter.name, meter.unit, `× ${meter.range}`].filter(Boolean).join(', ')}.`
+          ? `Meter, place, person and date as under New run: ${[meter.name, meter.unit, `×\u00a0${meter.range}`].filter(Boolean).join(', ')}.`
           : 'The meter\u2019s fields under New run need another look.'}
       </p>
       {spot.problem.value && (

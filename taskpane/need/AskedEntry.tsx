@@ -4,7 +4,7 @@ import type { DecimalMark } from '../parse/number';
 import { shown } from '../parse/quantity';
 import type { ReadNumber } from './number';
 
-export interface AskedEntryProps extends Omit<EntryProps, 'error' | 'type'> {
+export interface AskedEntryProps extends Omit<EntryProps, 'error' | 'type' | 'children'> {
   readonly read: ReadNumber;
   /** What is merely still missing is shown only after an attempt to build. */
   readonly isShown: boolean;
@@ -15,19 +15,18 @@ export interface AskedEntryProps extends Omit<EntryProps, 'error' | 'type'> {
 export function AskedEntry({ read, isShown, onDecide, hint, ...rest }: AskedEntryProps) {
   const { problem, question, echo } = read;
   return (
-    <div class="asked-entry">
-      <Entry
-        {...rest}
-        type="number"
-        hint={echo ? <span class="echo">{echo}</span> : hint}
-        error={isShown ? (question?.message ?? problem) : undefined}
-      />
+    <Entry
+      {...rest}
+      type="number"
+      hint={echo ? <span class="echo">{echo}</span> : hint}
+      error={isShown ? (question?.message ?? problem) : undefined}
+    >
       {question && (
         <div class="answers">
           <Action onAct={() => onDecide('point')}>{shown(question.point)}</Action>
           <Action onAct={() => onDecide('comma')}>{shown(question.comma)}</Action>
         </div>
       )}
-    </div>
+    </Entry>
   );
 }

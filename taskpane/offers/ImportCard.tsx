@@ -2,6 +2,7 @@ import { useSignal } from '@preact/signals';
 import { Action } from '../components/Action';
 import { FileField } from '../components/FileField';
 import { Fold } from '../components/Fold';
+import { Report } from '../components/Report';
 import { shown } from '../parse/quantity';
 import { ImportPreview } from './ImportPreview';
 import type { Importing } from './importing';
@@ -46,9 +47,7 @@ export function ImportCard({ importing }: { readonly importing: Importing }) {
       {typeof found !== 'string' && imported.value && (
         <Understood importing={importing} table={found} imported={imported.value} />
       )}
-      <p class="done" role="status">
-        {report.value}
-      </p>
+      <Report words={report.value} />
     </Fold>
   );
 }

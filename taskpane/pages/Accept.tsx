@@ -1,17 +1,18 @@
 import { AQLS } from '../../src/procurement/lot/master';
 import { Certificates } from '../accept/Certificates';
 import { Drawn } from '../accept/Drawn';
-import type { LotTexts } from '../accept/form';
+import type { LeastLight, LotTexts } from '../accept/form';
 import { Results } from '../accept/Results';
 import { type Accept as AcceptState, acceptOf } from '../accept/state';
-import { Action } from '../components/Action';
+import { Build } from '../components/Build';
 import { Entry } from '../components/Entry';
+import { RetypedEntry } from '../need/RetypedEntry';
 import type { Store } from '../store';
 
 const COUNTINGS = [
-  ['value', 'By the measured value: a conditional pass conforms'],
-  ['strict', 'Strictly: only a pass conforms'],
-  ['lenient', 'Leniently: only a fail does not conform'],
+  ['value', 'By the measured value', 'A pass and a conditional pass conform.'],
+  ['strict', 'Strictly', 'Only a pass conforms.'],
+  ['lenient', 'Leniently', 'Everything but a fail conforms.'],
 ] as const;
 
 /** A lot: draw a sample, measure it, decide. */
@@ -31,6 +32,7 @@ export function Accept({ store }: { readonly store: Store }) {
           <select
             id="accept-aql"
             value={texts.value.aql}
+            aria-describedby="accept-aql-note"
             onChange={(event) => accept.type('aql', event.currentTarget.value)}
           >
             {AQLS.map((aql) => (
@@ -39,6 +41,10 @@ export function Accept({ store }: { readonly store: Store }) {
               </option>
             ))}
           </select>
+          <p class="hint" id="accept-aql-note">
+            Acceptance quality limit, ISO 2859-1: a lot with no more than this share of bad units is nearly
+            always accepted.
+          </p>
         </div>
         <Line
           accept={accept}
@@ -47,13 +53,19 @@ export function Accept({ store }: { readonly store: Store }) {
           hint="Fixed in public after the list was closed, say by dice: the same list and seed give the same sample to everybody."
         />
         <Line accept={accept} id="drawnBy" label="Drawn by" hint="And before whom." />
-        <Line accept={accept} id="leastWhite" label="Least white, lm" hint="Empty: white is not judged." />
-        <Line accept={accept} id="leastColour" label="Least colour, lm" hint="Empty: colour is not judged." />
+        <Least accept={accept} id="leastWhite" label="Least white, lm" hint="Empty: white is not judged." />
+        <Least
+          accept={accept}
+          id="leastColour"
+          label="Least colour, lm"
+          hint="Empty: colour is not judged."
+        />
         <div class="field">
           <label for="accept-counting">How decisions count</label>
           <select
             id="accept-counting"
             value={texts.value.counting}
+            aria-describedby="accept-counting-note"
             onChange={(event) => accept.type('counting', event.currentTarget.value)}
           >
             {COUNTINGS.map(([value, words]) => (
@@ -62,17 +74,17 @@ export function Accept({ store }: { readonly store: Store }) {
               </option>
             ))}
           </select>
+          <p class="hint" id="accept-counting-note">
+            {COUNTINGS.find(([value]) => value === texts.value.counting)?.[2]}
+          </p>
         </div>
       </section>
       <Drawn accept={accept} />
       <section class="card" aria-labelledby="accept-build-title">
         <h2 id="accept-build-title">Sheet</h2>
-        <Action isMain isOff={isBusy} onAct={() => void accept.build()}>
+        <Build isOff={isBusy} report={report.value} onBuild={accept.build}>
           Build the acceptance sheet
-        </Action>
-        <p class="done" role="status">
-          {report.value}
-        </p>
+        </Build>
       </section>
       <Certificates store={store} accept={accept} />
     </>
@@ -81,7 +93,7 @@ export function Accept({ store }: { readonly store: Store }) {
 
 interface LineProps {
   readonly accept: AcceptState;
-  readonly id: Exclude<keyof LotTexts, 'serials'>;
+  readonly id: Exclude<keyof LotTexts, 'serials' | LeastLight>;
   readonly label: string;
   readonly hint: string;
 }
@@ -96,10 +108,24 @@ function Line({ accept, id, label, hint }: LineProps) {
     <Entry
       id={`accept-${id}`}
       label={label}
-      type={id === 'leastWhite' || id === 'leastColour' ? 'number' : 'text'}
       value={accept.texts.value[id]}
       hint={hint}
       error={problemOf(accept, id)}
+      onType={(text) => accept.type(id, text)}
+    />
+  );
+}
+
+/** A light output that a unit must have. */
+function Least({ accept, id, label, hint }: Omit<LineProps, 'id'> & { readonly id: LeastLight }) {
+  return (
+    <RetypedEntry
+      id={`accept-${id}`}
+      label={label}
+      value={accept.texts.value[id]}
+      hint={hint}
+      read={accept.understood.value.numbers[id]}
+      problem={problemOf(accept, id)}
       onType={(text) => accept.type(id, text)}
     />
   );

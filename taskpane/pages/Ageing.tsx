@@ -1,35 +1,35 @@
+import '../need/need.css';
 import '../ageing/ageing.css';
 import { Answer } from '../ageing/Answer';
-import type { AgeingTexts } from '../ageing/form';
+import type { AgeingNumber, AgeingTexts } from '../ageing/form';
 import { Lines } from '../ageing/Lines';
 import { ageingOf } from '../ageing/state';
 import { Action } from '../components/Action';
+import { Build } from '../components/Build';
 import { Entry } from '../components/Entry';
+import { RetypedEntry } from '../need/RetypedEntry';
 import type { Store } from '../store';
 
 const FIELDS: readonly {
   id: keyof AgeingTexts;
   label: string;
-  type: 'text' | 'number';
   hint?: string;
 }[] = [
-  { id: 'projector', label: 'Projector', type: 'text' },
-  { id: 'serial', label: 'Serial number', type: 'text' },
-  { id: 'mode', label: 'Picture mode', type: 'text', hint: 'One and the same for every measurement.' },
+  { id: 'projector', label: 'Projector' },
+  { id: 'serial', label: 'Serial number' },
+  { id: 'mode', label: 'Picture mode', hint: 'One and the same for every measurement.' },
   {
     id: 'needed',
     label: 'Light the room needs, lm',
-    type: 'number',
     hint: 'Without the reserve for ageing. May stay empty.',
   },
   {
     id: 'stated',
     label: 'Initial light output if stated, lm',
-    type: 'number',
     hint: 'Empty: the first measurement counts as initial.',
   },
-  { id: 'hoursPerYear', label: 'Hours of use a year', type: 'number' },
-  { id: 'level', label: 'Level of confidence, %', type: 'number' },
+  { id: 'hoursPerYear', label: 'Hours of use a year' },
+  { id: 'level', label: 'Level of confidence, %' },
 ];
 
 /** One unit over the hours of its light source. */
@@ -45,20 +45,22 @@ export function Ageing({ store }: { readonly store: Store }) {
             Take over what is on “{sheet}”
           </Action>
         ))}
-        {FIELDS.map(({ id, label, type, hint }) => (
-          <Entry
-            key={id}
-            id={`ageing-${id}`}
-            label={label}
-            type={type}
-            value={texts.value[id]}
-            hint={hint}
-            error={
-              isAllShown.value || texts.value[id].trim() !== '' ? understood.value.problems[id] : undefined
-            }
-            onType={(text) => ageing.type(id, text)}
-          />
-        ))}
+        {FIELDS.map(({ id, label, hint }) => {
+          const common = {
+            id: `ageing-${id}`,
+            label,
+            hint,
+            value: texts.value[id],
+            onType: (text: string) => ageing.type(id, text),
+          };
+          const problem =
+            isAllShown.value || texts.value[id].trim() !== '' ? understood.value.problems[id] : undefined;
+          return isNumber(id) ? (
+            <RetypedEntry key={id} {...common} read={understood.value.numbers[id]} problem={problem} />
+          ) : (
+            <Entry key={id} {...common} error={problem} />
+          );
+        })}
       </section>
       <section class="card" aria-labelledby="ageing-lines">
         <h2 id="ageing-lines">Measurements</h2>
@@ -75,13 +77,14 @@ export function Ageing({ store }: { readonly store: Store }) {
         <p class="quiet">
           The sheet holds the measurements, computes all of this twice and takes further measurements.
         </p>
-        <Action isMain isOff={store.troubles.busy.value !== ''} onAct={() => void ageing.build()}>
+        <Build isOff={store.troubles.busy.value !== ''} report={report.value} onBuild={ageing.build}>
           Build the ageing sheet
-        </Action>
-        <p class="done" role="status">
-          {report.value}
-        </p>
+        </Build>
       </section>
     </>
   );
+}
+
+function isNumber(id: keyof AgeingTexts): id is AgeingNumber {
+  return id === 'needed' || id === 'stated' || id === 'hoursPerYear' || id === 'level';
 }

@@ -1,5 +1,6 @@
 import '../need/need.css';
 import { Action } from '../components/Action';
+import { Build } from '../components/Build';
 import { NeedSheet } from '../need/NeedSheet';
 import { Room } from '../need/Room';
 import { MOST_ROOMS, needOf } from '../need/state';
@@ -33,12 +34,9 @@ export function Need({ store }: { readonly store: Store }) {
             ? `One line a room, a table of “what if”, and words for a tender that asks for ${askedFigure(asked.white)} lm white and ${askedFigure(asked.colour)} lm colour.`
             : 'One line a room, a table of “what if”, and words for a tender.'}
         </p>
-        <Action isMain isOff={store.troubles.busy.value !== ''} onAct={() => void step.build()}>
+        <Build isOff={store.troubles.busy.value !== ''} report={report.value} onBuild={step.build}>
           Build the need sheet
-        </Action>
-        <p class="done" role="status">
-          {report.value}
-        </p>
+        </Build>
       </section>
     </>
   );

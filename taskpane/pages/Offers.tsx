@@ -1,6 +1,7 @@
 import '../need/need.css';
 import '../offers/offers.css';
 import { Action } from '../components/Action';
+import { Build } from '../components/Build';
 import { Asked } from '../offers/Asked';
 import { ExportCard } from '../offers/ExportCard';
 import { ImportCard } from '../offers/ImportCard';
@@ -30,12 +31,9 @@ export function Offers({ store }: { readonly store: Store }) {
       <section class="card" aria-labelledby="offers-build-title">
         <h2 id="offers-build-title">Sheet</h2>
         <p class="quiet">One line an offer: whether it meets the need, its costs, and what to ask back.</p>
-        <Action isMain isOff={store.troubles.busy.value !== ''} onAct={() => void step.build()}>
+        <Build isOff={store.troubles.busy.value !== ''} report={report.value} onBuild={step.build}>
           Build the offers sheet
-        </Action>
-        <p class="done" role="status">
-          {report.value}
-        </p>
+        </Build>
       </section>
     </>
   );

@@ -1,5 +1,6 @@
 import '../overview/overview.css';
 import { Action } from '../components/Action';
+import { Report } from '../components/Report';
 import { TroubleBox } from '../components/TroubleBox';
 import { Lines } from '../overview/Lines';
 import { overviewOf } from '../overview/state';
@@ -37,9 +38,7 @@ export function Overview({ store }: { readonly store: Store }) {
             </Action>
           </>
         )}
-        <p class="done" role="status">
-          {report.value}
-        </p>
+        <Report words={report.value} />
       </section>
     </>
   );

@@ -44,8 +44,8 @@ export function quantity(text: string, expected: Expectation, mark?: DecimalMark
   if (unit !== expected.unit) {
     const message =
       expected.unit === ''
-        ? `The ${expected.what} has no unit; \u201c${typed.unit}\u201d was typed with it.`
-        : `The ${expected.what} is in ${expected.unit} here, and ${shown(typed.value)} ${unit} was typed.`;
+        ? `The ${expected.what} has no unit; \u201c${typed.unit}\u201d was typed with it. Type the number alone.`
+        : `The ${expected.what} is in ${expected.unit} here, and ${shown(typed.value)} ${unit} was typed. Type it in ${expected.unit}.`;
     return { state: 'other unit', message, value: typed.value, unit };
   }
   return settled(typed.value, text, expected);
@@ -96,4 +96,9 @@ function objection(value: number, { moreThan, min, max }: Expectation): string |
 /** A number in words that cannot be mistaken: no grouping, decimal point. */
 export function shown(value: number): string {
   return String(Number(value.toPrecision(12)));
+}
+
+/** The same as a person would type it: three decimals get a zero so that they are not taken for thousands. */
+export function retyped(value: number): string {
+  return shown(value).replace(/^(-?\d+\.\d{3})$/, '$10');
 }

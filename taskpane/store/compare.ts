@@ -33,7 +33,7 @@ export interface Compare {
   stop(): void;
 }
 
-const LEAST = 2;
+export const LEAST = 2;
 const MOST = 12;
 
 export function createCompare(

@@ -1,5 +1,6 @@
 import { Action } from '../components/Action';
 import { Entry } from '../components/Entry';
+import { Report } from '../components/Report';
 import type { Store } from '../store';
 import type { AnswerTexts } from './applying';
 import { Gist, Preview } from './Preview';
@@ -52,9 +53,7 @@ export function ApplyCard({ store, step }: { readonly store: Store; readonly ste
           </div>
         </>
       )}
-      <p class="done" role="status">
-        {applying.report.value}
-      </p>
+      <Report words={applying.report.value} />
     </section>
   );
 }

@@ -4,6 +4,7 @@ import { writeTemplate } from '../../src/template/write';
 import { Action } from '../components/Action';
 import { CopyText } from '../components/CopyText';
 import { Entry } from '../components/Entry';
+import { Report } from '../components/Report';
 import { TroubleBox } from '../components/TroubleBox';
 import type { Store } from '../store';
 import { Gist } from './Preview';
@@ -37,9 +38,7 @@ export function KeptCard({ store, step }: Props) {
           ))}
         </ul>
       )}
-      <p class="done" role="status">
-        {report.value}
-      </p>
+      <Report words={report.value} />
     </section>
   );
 }

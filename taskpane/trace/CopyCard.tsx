@@ -1,4 +1,5 @@
 import { Action } from '../components/Action';
+import { Report } from '../components/Report';
 import type { Store } from '../store';
 import { copyingOf } from './copying';
 
@@ -31,9 +32,7 @@ export function CopyCard({ store }: { readonly store: Store }) {
           </Action>
         </div>
       )}
-      <p class="done" role="status">
-        {copying.said.value}
-      </p>
+      <Report words={copying.said.value} />
     </section>
   );
 }

@@ -49,12 +49,12 @@ it('is built in the pane for the units that are pasted', async () => {
   });
   await pane.locator('summary', { hasText: 'New run' }).click();
   await pane.locator('summary', { hasText: 'Batch' }).click();
-  await pane.getByLabel('What the batch is').fill('reading rooms (invented)');
+  await pane.getByLabel('Name of the batch').fill('reading rooms (invented)');
   await pane
     .getByLabel('Serial numbers, one a line')
     .fill(SERIALS.map((serial, i) => `${serial}\tRoom ${i + 1}`).join('\n'));
   await pane.getByLabel('Ambient light', { exact: true }).last().selectOption('none');
-  await pane.getByLabel('Stated U of white, %').fill('5');
+  await pane.getByLabel('U of white if stated, %').fill('5');
   await pane.getByRole('button', { name: 'Build the batch sheet' }).click();
   await pane.getByText(`Built the sheet “${SHEET}” with 20 lines.`).waitFor();
   await pane.getByText('0 of 20 units complete').first().waitFor();

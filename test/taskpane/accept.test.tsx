@@ -1,4 +1,4 @@
-import { cleanup, fireEvent, render, screen } from '@testing-library/preact';
+import { cleanup, fireEvent, render, screen, waitFor } from '@testing-library/preact';
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { serialsOf } from '../../src/procurement/lot/serials';
@@ -85,7 +85,23 @@ describe('the acceptance step', () => {
     type('serials', 'A\nB\nA');
     press(/Build the acceptance sheet/);
     expect(await screen.findByText(/Nothing was built: The serial "A" is listed 2 times/)).toBeTruthy();
+    const list = document.getElementById('accept-serials')!;
+    expect(list.getAttribute('aria-invalid')).toBe('true');
+    await waitFor(() => expect(document.activeElement).toBe(list));
     expect(host.sheets.size).toBe(0);
+  });
+
+  it('repeats a decimal comma as understood, and asks where it could be a factor of 1000', async () => {
+    await open();
+    type('leastWhite', '2500,5');
+    expect(await screen.findByText('Understood as 2500.5 lm.')).toBeTruthy();
+    type('leastColour', '2.500');
+    expect(await screen.findByText(/can mean 2\.5 or 2500/)).toBeTruthy();
+    press(/^2500$/);
+    await waitFor(() =>
+      expect((document.getElementById('accept-leastColour') as HTMLInputElement).value).toBe('2500'),
+    );
+    expect(screen.queryByText(/Which is it/)).toBeNull();
   });
 
   /** A lot on a sheet, and runs: one with a result, one without, one that was not drawn, one of another lot. */

@@ -90,6 +90,17 @@ describe('the ageing step', () => {
     expect(host.sheets.size).toBe(0);
   });
 
+  it('repeats a decimal comma as understood, and asks where it could be a factor of 1000', async () => {
+    await open();
+    type('0-output', '2890,5');
+    expect(await screen.findByText('Understood as 2890.5 lm.')).toBeTruthy();
+    type('1-hours', '1,234');
+    press(/^1\.234$/);
+    // With a fourth decimal it can no longer be taken for 1234.
+    await waitFor(() => expect(value('1-hours')).toBe('1.2340'));
+    expect(screen.queryByText(/Which is it/)).toBeNull();
+  });
+
   it('takes the result of a run sheet and asks for its hours', async () => {
     const host = await complete({ date: '2026-03-02' });
     const run = host.active;

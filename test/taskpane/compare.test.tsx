@@ -34,6 +34,12 @@ async function withRuns(count: number): Promise<FakeHost> {
 const button = () => screen.getByRole('button', { name: /Build the comparison/ });
 
 describe('a new comparison', () => {
+  it('asks for runs first where there are none, and calls nothing wrong', async () => {
+    await open(await withRuns(0));
+    expect(screen.getByText(/Build two under Measure/)).toBeTruthy();
+    expect(screen.queryByRole('button', { name: /Build the comparison/ })).toBeNull();
+  });
+
   it('needs two runs, and says so', async () => {
     await open(await withRuns(1));
     expect(screen.getByText('Choose at least two runs.')).toBeTruthy();

@@ -85,7 +85,7 @@ describe('results', () => {
     await open(await sure());
     const section = screen.getByRole('region', { name: 'What makes it uncertain' });
     expect(within(section).getAllByRole('listitem')[0]!.textContent).toMatch(/The meter.*42 %/);
-    fireEvent.change(within(section).getByLabelText('Of the'), { target: { value: 'Colour' } });
+    fireEvent.change(within(section).getByLabelText('Result'), { target: { value: 'Colour' } });
     await waitFor(() =>
       expect(within(section).getAllByRole('listitem')[0]!.textContent).toMatch(
         /Meter and colour of the light.*35 %/,

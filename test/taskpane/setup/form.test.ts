@@ -106,7 +106,9 @@ describe('the fields', () => {
 
   it('offer to switch to the unit that was typed, and convert nothing', () => {
     const form = formWith({ length: '100 in' });
-    expect(form.checks.value.length.error).toBe('The length is in m here, and 100 in was typed.');
+    expect(form.checks.value.length.error).toBe(
+      'The length is in m here, and 100 in was typed. Type it in m.',
+    );
     form.useUnit('length');
     expect(form.texts.value).toMatchObject({ length: '100', lengthUnit: 'in' });
     expect(form.setup.value?.image).toMatchObject({ length: 100, unit: 'in' });
