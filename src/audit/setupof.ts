@@ -1,5 +1,6 @@
 import { DECISION_RULES } from '../metrology/rules';
 import { rectOf } from '../sheets/address';
+import { isoDay } from '../sheets/days';
 import { imageOf } from '../sheets/imageof';
 import {
   type ColourFields,
@@ -10,10 +11,6 @@ import {
   type UncertaintySetup,
 } from '../sheets/runsetup';
 import { gridOf, type SheetView } from './view';
-
-/** Day 25569 of a spreadsheet is 1 January 1970. */
-const DAY_1970 = 25_569;
-const DAY = 86_400_000;
 
 /**
  * The set-up a run sheet was built from, read off the sheet. What its layout depends on (colour fields,
@@ -31,10 +28,7 @@ export function setupOf(view: SheetView): RunSetup {
     const value = one(view, name);
     return typeof value === 'number' && value > 0 ? value : otherwise;
   };
-  const date = (name: string) => {
-    const day = number(name, 0);
-    return day > 0 && day < 200_000 ? new Date((day - DAY_1970) * DAY).toISOString().slice(0, 10) : '';
-  };
+  const date = (name: string) => isoDay(one(view, name));
   const rated = (name: string) => number(name, 0) || undefined;
   return {
     projector: text('Projector'),

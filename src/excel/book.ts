@@ -9,6 +9,7 @@ import type {
   Validation,
   ValidationRule,
 } from '../sheets/book';
+import { isoDay } from '../sheets/days';
 
 /** Which sheets to read, and where on each validation is expected: the API cannot list validations. */
 export interface BookRequest {
@@ -166,5 +167,5 @@ function known(side: 'min' | 'max', value: number): { min?: number; max?: number
 function isoDate(value: unknown): string {
   const day = Number(value);
   if (!Number.isFinite(day)) return String(value).slice(0, 10);
-  return new Date(Date.UTC(1899, 11, 30) + day * 86_400_000).toISOString().slice(0, 10);
+  return isoDay(day);
 }

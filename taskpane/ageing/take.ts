@@ -1,5 +1,6 @@
 import type { SheetReading } from '../../src/excel/host';
 import type { CellValue } from '../../src/sheets/book';
+import { isoDay } from '../../src/sheets/days';
 import { type AgeingTexts, EMPTY_LINE, type LineTexts } from './form';
 
 /** What a run sheet has for the ageing step. */
@@ -20,7 +21,7 @@ export function fromRun({ sheet, values }: SheetReading): TakenRun | string {
       hours: '',
       output: digits(output),
       expanded: digits(first('WhiteExpanded')),
-      date: dayOf(first('MeasuredOn')),
+      date: isoDay(first('MeasuredOn')),
       remark: sheet,
     },
     projector: text(first('Projector')),
@@ -51,7 +52,7 @@ export function fromAgeingSheet({ values }: SheetReading): {
         hours: digits(at),
         output: digits(output[i] ?? null),
         expanded: digits(expanded[i] ?? null),
-        date: dayOf(date[i] ?? null),
+        date: isoDay(date[i] ?? null),
         remark: text(remark[i] ?? null),
       },
     ];
@@ -77,10 +78,4 @@ function text(value: CellValue): string {
 /** A number as a person would type it. Ten digits are more than any meter has. */
 function digits(value: CellValue): string {
   return typeof value === 'number' ? String(Number(value.toPrecision(10))) : '';
-}
-
-/** A spreadsheet's day number → ISO date. */
-function dayOf(value: CellValue): string {
-  if (typeof value !== 'number' || value < 1) return '';
-  return new Date(Date.UTC(1899, 11, 30) + Math.floor(value) * 86_400_000).toISOString().slice(0, 10);
 }

@@ -1,7 +1,7 @@
 import type { CellBlock } from '../../src/excel/host';
 import type { BatchReadings } from '../../src/procurement/batch/columns';
 import type { CellValue } from '../../src/sheets/book';
-import { serialDate } from '../../src/sheets/run/setup';
+import { dayNumber } from '../../src/sheets/days';
 import type { Entry } from '../parse/cell';
 import { type LogRow, offsetOf } from './logrows';
 
@@ -27,7 +27,7 @@ export function blocksOf(
       ...at('Serials', row.isNew ? row.serial : undefined),
       ...at('UnitPlaces', row.place),
       ...at('UnitHours', row.hours),
-      ...at('UnitDates', row.date === undefined ? undefined : serialDate(row.date)),
+      ...at('UnitDates', row.date === undefined ? undefined : dayNumber(row.date)),
       ...at('RangeFactors', row.range),
       ...at('AmbientReadings', row.ambient),
       ...at('UnitRemark', isUntold ? `${source}, line ${row.line}` : undefined),

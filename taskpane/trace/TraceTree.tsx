@@ -82,6 +82,7 @@ function Behind({ store, node, depth, openTo }: TraceTreeProps) {
               <p class="leaf">
                 {cell.label}: {cell.numbers !== undefined && `${cell.numbers} = `}
                 <strong>{valueText(cell.value, DIGITS)}</strong>
+                {cell.source !== undefined && <span class="quiet">; {cell.source}</span>}
               </p>
               <CellButton store={store} sheet={node.sheet} at={cell.at} />
             </li>
@@ -91,7 +92,14 @@ function Behind({ store, node, depth, openTo }: TraceTreeProps) {
       {children.length > 0 && (
         <ul class="tree" aria-label={`What ${node.label} rests on`}>
           {children.map((child) => (
-            <TraceTree key={child.at} store={store} node={child} depth={depth + 1} openTo={openTo} />
+            // Cells of several sheets may have one address.
+            <TraceTree
+              key={`${child.sheet}!${child.at}`}
+              store={store}
+              node={child}
+              depth={depth + 1}
+              openTo={openTo}
+            />
           ))}
         </ul>
       )}

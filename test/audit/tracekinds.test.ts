@@ -1,11 +1,18 @@
 import { join } from 'node:path';
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
+import { checkSheet } from '../../src/audit/check/check';
 import { expectedOf } from '../../src/audit/expected';
+import { calculateBook } from '../../src/audit/formula/calculate';
 import type { TraceNode } from '../../src/audit/trace/node';
 import { traceText } from '../../src/audit/trace/text';
 import { trace } from '../../src/audit/trace/trace';
 import { viewOf } from '../../src/audit/view';
-import { acceptance, certificate, comparison, EXAMPLES } from './examples';
+import { rectOf } from '../../src/sheets/address';
+import { ageingPlan } from '../../src/sheets/ageing';
+import { defaultAgeing } from '../../src/sheets/ageing/setup';
+import type { Book } from '../../src/sheets/book';
+import { bookOf } from '../../src/sheets/realize';
+import { acceptance, certificate, comparison, EXAMPLES, smallRun } from './examples';
 import { renamed } from './rename';
 
 function* all(node: TraceNode): Generator<TraceNode> {
@@ -38,7 +45,7 @@ it.each(Object.entries(EXAMPLES))(
         }
       }
     }
-    expect(lines).toBeGreaterThan(20);
+    expect(lines).toBeGreaterThan(10);
   },
 );
 
@@ -51,6 +58,67 @@ it.each([
   const nodes = [...all(trace(book, sheet, target)!)];
   expect(nodes.some((node) => node.sheet !== sheet)).toBe(true);
   expect(nodes.map(({ name }) => name)).toContain('WhiteReadings');
+});
+
+describe('a typed figure says where it is from', () => {
+  it('on an offers sheet: the bid of its own line, and the standard it names', () => {
+    const book = EXAMPLES.offers!();
+    const sheet = book.sheets.at(-1)!.name;
+    const { places } = viewOf(book.sheets.at(-1)!);
+    const first = rectOf(places.get('bidders')!.address).row + 1;
+    // Offer three names ISO/IEC 21118, states 3000 lm of white and no colour (see examples.ts).
+    const light = trace(book, sheet, `M${first + 2}`)!;
+    expect(light.children.map(({ value, source }) => [value, source])).toContainEqual([
+      3000,
+      'stated in the bid “Offer three”; ISO/IEC 21118',
+    ]);
+    const price = trace(book, sheet, `P${first + 2}`)!;
+    expect(price.children.map(({ at, value, source }) => [at, value, source])).toEqual([
+      [`E${first + 2}`, 700, 'stated in the bid “Offer three”'],
+      [`C${first + 2}`, null, 'not stated in the bid “Offer three”'],
+    ]);
+    expect(price.children[0]!.definition).toMatch(/^Price of one unit, in the currency/);
+    expect(trace(book, sheet, 'Years')).toMatchObject({ source: 'set on this sheet, for all offers alike' });
+  });
+
+  const aged = (output: number): Book => {
+    const points = [
+      { hours: 0, output: 1210, date: '2024-01-10', remark: 'when new' },
+      { hours: 900, output: 1130 },
+      { hours: 2000, output, remark: 'Run Unit 7' },
+    ];
+    const run = smallRun('aged1', 'Unit 7');
+    return calculateBook(bookOf([run, ageingPlan({ ...defaultAgeing(), points }, 'ageing9')]));
+  };
+  const figures = (book: Book) =>
+    [...all(trace(book, book.sheets.at(-1)!.name, 'HoursTo')!)].find(
+      ({ name }) => name === 'MeasuredOutput',
+    )!;
+
+  it('on an ageing sheet: the remark and the day of its line', () => {
+    expect(figures(aged(1000)).cells!.map(({ value, source }) => [value, source])).toEqual([
+      [1210, '“when new”, measured on 2024-01-10'],
+      [1130, 'typed; the line does not say from where'],
+      [1000, 'the run sheet “Run Unit 7”'],
+    ]);
+  });
+
+  it('and goes on to the readings of a run sheet that a remark names', () => {
+    const book = aged(1000);
+    const light = viewOf(book.sheets[0]!);
+    const value = book.sheets[0]!.cells[light.places.get('whitelightoutput')!.address]!.value as number;
+    const chain = [...all(figures(aged(value)))];
+    expect(chain.some(({ sheet, name }) => sheet === 'Run Unit 7' && name === 'WhiteReadings')).toBe(true);
+    expect(chain.flatMap(({ findings }) => findings)).toEqual([]);
+    // Another figure than the run's own is told, by the trace and by the check.
+    expect(figures(book).findings).toEqual([
+      expect.stringMatching(/is not what “Run Unit 7” says in [A-Z]+\d+, which its line names/),
+    ]);
+    const notes = checkSheet(viewOf(book.sheets.at(-1)!), book);
+    expect(notes.map(({ severity, message }) => [severity, /Run Unit 7/.test(message)])).toEqual([
+      ['note', true],
+    ]);
+  });
 });
 
 it('works on sheets that were renamed and moved', () => {

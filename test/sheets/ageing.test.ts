@@ -6,9 +6,9 @@ import { cellsOf } from '../../src/sheets/address';
 import { ageingPlan } from '../../src/sheets/ageing';
 import { type AgeingSetup, defaultAgeing, type Measurement } from '../../src/sheets/ageing/setup';
 import type { CellValue } from '../../src/sheets/book';
+import { dayNumber } from '../../src/sheets/days';
 import type { Plan } from '../../src/sheets/plan';
 import { bookOf } from '../../src/sheets/realize';
-import { serialDate } from '../../src/sheets/run/setup';
 import { writeXlsx } from '../../src/xlsx/write';
 import { createPaneHost } from '../excel/host';
 import { HOURS, NOTED_FALL } from '../references/ageing';
@@ -89,7 +89,7 @@ function expectSheet(get: (name: string) => CellValue[], setup: AgeingSetup): vo
     expectCell(get('HoursToUntil')[i], upper, `${who} until ${i}`);
   });
   expectCell(get('NextHours')[0], next.hours, `${who} next`);
-  expectCell(get('NextDay')[0], serialDate(next.date!), `${who} day`);
+  expectCell(get('NextDay')[0], dayNumber(next.date!), `${who} day`);
 }
 
 const cellsNamed = (plan: Plan, name: string) => cellsOf(plan.names.find((n) => n.name === name)!.range);

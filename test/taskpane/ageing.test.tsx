@@ -1,7 +1,7 @@
 import { cleanup, fireEvent, render, screen, waitFor } from '@testing-library/preact';
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
-import { serialDate } from '../../src/sheets/run/setup';
+import { dayNumber } from '../../src/sheets/days';
 import { answer } from '../../taskpane/ageing/answer';
 import { EMPTY_LINE, understand } from '../../taskpane/ageing/form';
 import { drawing } from '../../taskpane/ageing/picture';
@@ -75,7 +75,7 @@ describe('the ageing step', () => {
     const reading = await host.read(host.active);
     expect(reading.kind).toBe('ageing');
     expect(reading.values.MeasuredHours!.values.flat().slice(0, 4)).toEqual([1000, 2000, 3000, null]);
-    expect(reading.values.MeasuredOn!.values[0]).toEqual([serialDate('2026-01-10')]);
+    expect(reading.values.MeasuredOn!.values[0]).toEqual([dayNumber('2026-01-10')]);
     expect(reading.values.StatedOutput!.values).toEqual([[3000]]);
   });
 

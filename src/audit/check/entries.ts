@@ -1,5 +1,6 @@
 import { cellsOf, rectOf } from '../../sheets/address';
 import type { Book, CellValue, Validation, ValidationRule } from '../../sheets/book';
+import { dayNumber } from '../../sheets/days';
 import { figureLinkedTo, LINK_LOST, LINK_WAITS } from '../../sheets/link';
 import { moveFormula } from '../../sheets/move';
 import { parseOnce } from '../formula/calculate';
@@ -74,7 +75,7 @@ function isAllowed(
       // Exactly as listed: the formulas compare with these words.
       return rule.choices.includes(String(value));
     case 'date':
-      return typeof value === 'number' && value >= serial(rule.min);
+      return typeof value === 'number' && value >= dayNumber(rule.min);
     case 'length':
       return String(value).length <= rule.max;
     case 'formula': {
@@ -82,8 +83,4 @@ function isAllowed(
       return node === undefined || evaluate(node, scopeOf(view, book)) !== false;
     }
   }
-}
-
-function serial(iso: string): number {
-  return Date.parse(`${iso}T00:00:00Z`) / 86_400_000 + 25_569;
 }

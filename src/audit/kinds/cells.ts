@@ -1,4 +1,4 @@
-import { cellsOf, columnName, rectOf } from '../../sheets/address';
+import { addressOf, cellsOf, columnName, rectOf } from '../../sheets/address';
 import type { Plan } from '../../sheets/plan';
 import { type SheetView, valueAt } from '../view';
 
@@ -62,6 +62,12 @@ export function tableLines(plan: Plan, name: string, columns: readonly { readonl
     const { row } = rectOf(at);
     return (key) => `${letters.get(key)}${row + 1}`;
   });
+}
+
+/** The area of such a table, if the plan has it. */
+export function tableArea({ names }: Plan, name: string, columns: number): string[] {
+  const first = names.find((each) => each.name === name)?.range;
+  return first === undefined ? [] : [addressOf({ ...rectOf(first), columns })];
 }
 
 /** A plan with other values in some cells. */

@@ -18,8 +18,24 @@ export interface KindAudit {
   results(view: SheetView, plan: Plan): readonly ResultCell[];
   /** Results worked out again past all formulas, by the cell they stand in. */
   recompute(view: SheetView, plan: Plan, book: Book | undefined): ReadonlyMap<string, Recomputed>;
+  /** Where a typed figure is from, as far as the sheet says; undefined for anything else. */
+  origin?(view: SheetView, plan: Plan, at: string, book: Book | undefined): Origin | undefined;
+  /** Sheets that are named in words as where figures are from; some may not be there. */
+  named?(view: SheetView): readonly string[];
+  /** Areas whose lines are each about a thing of its own: a trace stays in the line. */
+  lines?(plan: Plan): readonly string[];
   /** What only this kind can be asked. */
   findings?(view: SheetView, plan: Plan, book: Book | undefined): readonly Finding[];
+}
+
+/** Where a typed figure is from. */
+export interface Origin {
+  /** `stated in the bid “Offer one”; by ISO/IEC 21118`. */
+  readonly source: string;
+  /** The cell of another sheet it was taken from, where that is in the workbook. */
+  readonly from?: { readonly sheet: string; readonly at: string };
+  /** That the figure is no longer the one that stands there. */
+  readonly finding?: Finding;
 }
 
 export interface Unknown {

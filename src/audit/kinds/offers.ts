@@ -4,8 +4,8 @@ import type { Offer, UsePlan } from '../../procurement/offers/offer';
 import { OFFERS_COLUMNS, OFFERS_VERSION, offersPlan } from '../../sheets/offers';
 import type { Plan } from '../../sheets/plan';
 import type { SheetView } from '../view';
-import { cellNamed, keptPlans, type LineAt, linesOf, numberAt, tableLines, textAt } from './cells';
-import type { KindAudit, Recomputed } from './kind';
+import { cellNamed, keptPlans, type LineAt, linesOf, numberAt, tableArea, tableLines, textAt } from './cells';
+import type { KindAudit, Origin, Recomputed } from './kind';
 import { resultCells } from './results';
 
 const kept = keptPlans();
@@ -88,9 +88,40 @@ function recomputeLine(view: SheetView, at: LineAt, asked: Outcome<Asked>): [str
   ];
 }
 
+/** What a bidder states, by the bid and, for light, by the standard it names. */
+function origin(view: SheetView, plan: Plan, at: string): Origin | undefined {
+  if (SET_FOR_ALL.some((name) => cellNamed(plan, name) === at)) {
+    return { source: 'set on this sheet, for all offers alike' };
+  }
+  for (const line of tableLines(plan, 'Bidders', OFFERS_COLUMNS)) {
+    const column = OFFERS_COLUMNS.find(({ key }) => line(key) === at);
+    const bidder = textAt(view, line('bidder'));
+    if (!column) continue;
+    if (column.role !== 'input' || bidder === '') return undefined;
+    const bid = `in the bid “${bidder}”`;
+    if (textAt(view, at) === '') return { source: `not stated ${bid}` };
+    const standard = textAt(view, line('standard')) || 'no measuring standard named';
+    return { source: `stated ${bid}${LIGHT.has(column.key) ? `; ${standard}` : ''}` };
+  }
+  return undefined;
+}
+
+const SET_FOR_ALL = [
+  'AskedWhite',
+  'AskedColour',
+  'Years',
+  'HoursPerYear',
+  'Tariff',
+  'Currency',
+  'ChosenOffer',
+];
+const LIGHT: ReadonlySet<string> = new Set(['white', 'colour']);
+
 export const OFFERS: KindAudit = {
   version: OFFERS_VERSION,
   plan: planOf,
+  origin,
+  lines: (plan) => tableArea(plan, 'Bidders', OFFERS_COLUMNS.length),
   results: (view, plan) => {
     const names = ['OfferPerColourHour', 'OfferQuestions'];
     const blank = new Set(

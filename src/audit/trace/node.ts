@@ -24,6 +24,7 @@ export interface TraceNode {
   /** Why this part of the formula counts: `meter unit = "lx"`. */
   readonly because: readonly string[];
   readonly definition?: string;
+  /** The standard or the practice a formula is from; of a typed figure, where the figure is from. */
   readonly source?: string;
   /** Expanded uncertainty of a result that has a budget. */
   readonly uncertainty?: {
@@ -32,7 +33,7 @@ export interface TraceNode {
     readonly level: number;
     readonly at: string;
   };
-  /** For a range of formulas: each of its cells. */
+  /** For a range of formulas: each of its cells; for a range of typed figures: those that say where they are from. */
   readonly cells?: readonly TracedCell[];
   /** Where the workbook differs from what was built, or a stored value from its formula. */
   readonly findings: readonly string[];
@@ -47,4 +48,6 @@ export interface TracedCell {
   readonly value: CellValue;
   readonly numbers?: string;
   readonly recomputed?: CellValue;
+  /** Where a typed figure is from. */
+  readonly source?: string;
 }

@@ -24,8 +24,11 @@ function lines(node: TraceNode, depth: number): string[] {
     ...more('is', node.definition),
     ...more('source', node.source),
     ...more('formula', node.formula),
-    ...(node.cells ?? []).flatMap(({ at, label, value, numbers }) =>
-      more('', `${at} ${label}: ${numbers === undefined ? '' : `${numbers} = `}${valueText(value, DIGITS)}`),
+    ...(node.cells ?? []).flatMap(({ at, label, value, numbers, source }) =>
+      more(
+        '',
+        `${at} ${label}: ${numbers === undefined ? '' : `${numbers} = `}${valueText(value, DIGITS)}${source === undefined ? '' : `; ${source}`}`,
+      ),
     ),
     ...node.findings.flatMap((finding) => more('FINDING', finding)),
     ...node.children.flatMap((child) => lines(child, depth + 1)),
@@ -121,7 +124,7 @@ export function traceLines(node: TraceNode, level = 0): TraceLine[] {
       words: '',
       numbers: cell.numbers ?? '',
       formula: '',
-      source: '',
+      source: cell.source ?? '',
       findings: '',
     })),
     ...node.children.flatMap((child) => traceLines(child, level + 1)),

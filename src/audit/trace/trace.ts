@@ -12,6 +12,7 @@ import { type Node, nodesOf } from '../formula/ast';
 import { parseOnce } from '../formula/calculate';
 import { evaluate, evaluateWhole, isTableFormula } from '../formula/evaluate';
 import { isGrid } from '../formula/value';
+import type { KindAudit } from '../kinds/kind';
 import {
   cellAt,
   gridAt,
@@ -101,6 +102,10 @@ class Tracer {
   private readonly twins = new Map<string, string>();
   /** Areas whose rows are read each by itself. */
   private readonly byRow: readonly Rect[];
+  /** Those of them where what a whole column rests on is whole columns too. */
+  private readonly lines: readonly Rect[];
+  private readonly plan: Plan | undefined;
+  private readonly audit: KindAudit | undefined;
 
   constructor(
     private readonly chains: Chains,
@@ -108,9 +113,12 @@ class Tracer {
   ) {
     const expected = expectedOf(view, chains.book);
     const plan = expected.known ? expected.plan : undefined;
+    this.plan = plan;
+    this.audit = expected.known ? expected.audit : undefined;
     this.labels = labelsOf(view, plan);
     this.scope = scopeOf(view, chains.book);
-    this.byRow = (plan?.fills ?? []).map(rectOf);
+    this.lines = plan ? (this.audit?.lines?.(plan) ?? []).map(rectOf) : [];
+    this.byRow = [...(plan?.fills ?? []).map(rectOf), ...this.lines];
     this.tables = new Map(
       Object.entries(view.sheet.cells).flatMap(([at, { formula, spill }]) =>
         formula !== undefined && spill !== undefined && isTableFormula(formula) ? [[at, rectOf(spill)]] : [],
@@ -130,15 +138,16 @@ class Tracer {
     const stored = storedChecks(this.view, plan, this.chains.book);
     const ofNames = checkNames(this.view, plan.names);
     return (at) => {
-      const content = at.includes(':') ? undefined : checkContent(this.view, plan.cells, hidden, at);
-      const found: Finding[] = [
-        ...(content ? [content] : []),
+      const isCell = !at.includes(':');
+      const found: (Finding | undefined)[] = [
+        isCell ? checkContent(this.view, plan.cells, hidden, at) : undefined,
         ...ofNames.filter((finding) => finding.at === at),
-        ...(at.includes(':') ? [] : stored(at)),
+        ...(isCell ? stored(at) : []),
+        isCell ? this.originOf(at)?.finding : undefined,
       ];
-      return found.map(
-        ({ message, expected, found: came }) => `${message} Expected: ${expected}; found: ${came}.`,
-      );
+      return found
+        .flatMap((each) => each ?? [])
+        .map(({ message, expected, found: came }) => `${message} Expected: ${expected}; found: ${came}.`);
     };
   }
 
@@ -165,7 +174,9 @@ class Tracer {
   private cell(address: string, name: string | undefined, isEnd: boolean, depth: number) {
     const cell = cellAt(this.view, address);
     const explained = this.explain(address);
-    const children = isEnd || !explained ? [] : this.children(explained.areas, address, name, depth);
+    const origin = cell?.formula === undefined ? this.originOf(address) : undefined;
+    const areas = explained?.areas ?? origin?.areas ?? [];
+    const children = isEnd ? [] : this.children(areas, address, name, depth);
     return {
       value: cell?.value ?? null,
       ...(cell?.formula === undefined ? {} : { formula: cell.formula }),
@@ -173,7 +184,7 @@ class Tracer {
         ? { words: explained.words, numbers: explained.numbers, recomputed: explained.recomputed }
         : {}),
       because: explained?.because ?? [],
-      ...(explained?.source ?? (name === undefined ? undefined : sourceOfName(name))),
+      ...(explained?.source ?? origin?.source ?? (name === undefined ? undefined : sourceOfName(name))),
       findings: this.findings(address),
       children,
     };
@@ -183,24 +194,32 @@ class Tracer {
     const cells = isSmall(address) ? cellsOf(address) : [];
     const explained = cells.map((at) => ({ at, ...this.explain(at, true) }));
     const isComputed = explained.some(({ numbers }) => numbers !== undefined);
+    const origins = new Map(cells.map((at) => [at, isComputed ? undefined : this.originOf(at)]));
     const areas = columnsOf(
-      [...new Set(explained.flatMap(({ areas: from = [] }) => from))],
+      [...new Set(explained.flatMap(({ at, areas: from = origins.get(at)?.areas ?? [] }) => from))].map(
+        (area) => this.wholeColumn(area),
+      ),
       (at) => this.labels.home(at) === undefined,
     );
     // One line of words only where all cells say the same.
     const inWords = new Set(explained.map(({ words }) => words));
     const [common] = inWords.size === 1 ? inWords : [];
     const source = name === undefined ? undefined : sourceOfName(name);
-    const traced: TracedCell[] = explained.map(({ at, numbers, recomputed }) => ({
-      at,
-      label: this.labels.of(at),
-      value: valueAt(this.view, at),
-      ...(numbers === undefined ? {} : { numbers, recomputed }),
-    }));
+    const traced: TracedCell[] = explained.map(({ at, numbers, recomputed }) => {
+      const from = origins.get(at)?.source.source;
+      return {
+        at,
+        label: this.labels.of(at),
+        value: valueAt(this.view, at),
+        ...(numbers === undefined ? {} : { numbers, recomputed }),
+        ...(from === undefined ? {} : { source: from }),
+      };
+    });
+    const sourced = traced.filter((cell) => cell.source !== undefined);
     return {
       value: null,
       values: gridAt(this.view, address) ?? [],
-      ...(isComputed ? { cells: traced, words: common } : {}),
+      ...(isComputed ? { cells: traced, words: common } : sourced.length > 0 ? { cells: sourced } : {}),
       because: [],
       ...source,
       findings: [...cells, address].flatMap(this.findings),
@@ -290,6 +309,25 @@ class Tracer {
     const own = rectOf(part.address);
     if (this.byRow.some((rect) => contains(rect, own))) return part.address;
     return this.labels.home(part.address)?.address ?? part.address;
+  }
+
+  /** Where a typed figure is from, and what its input rule says that it is. */
+  private originOf(at: string): { source: Source; areas: string[]; finding?: Finding } | undefined {
+    const origin = this.plan && this.audit?.origin?.(this.view, this.plan, at, this.chains.book);
+    if (!origin) return undefined;
+    const rule = this.plan.validations.find(({ range }) => contains(rectOf(range), rectOf(at)));
+    return {
+      source: { definition: rule?.prompt.message ?? '', source: origin.source },
+      areas: origin.from ? [away(origin.from.sheet, origin.from.at)] : [],
+      ...(origin.finding ? { finding: origin.finding } : {}),
+    };
+  }
+
+  /** Of a cell in a table of lines its column, which a column of formulas rests on as a whole. */
+  private wholeColumn(area: string): string {
+    if (area.includes(AWAY)) return area;
+    const isInLine = this.lines.some((rect) => contains(rect, rectOf(area)));
+    return isInLine ? (this.labels.home(area)?.address ?? area) : area;
   }
 
   /** A tracer for what a reference means, and what to say of the sheet it is on. */

@@ -2,8 +2,8 @@ import { AQLS } from '../../procurement/lot/master';
 import { COUNTINGS } from '../../procurement/lot/verdict';
 import type { ValidationRule } from '../book';
 import type { PlanBuilder } from '../builder';
+import { dayNumber } from '../days';
 import { FORMAT } from '../run/layout';
-import { serialDate } from '../run/setup';
 import type { DrawnLot } from './setup';
 
 interface Line {
@@ -68,7 +68,7 @@ export function putHead(b: PlanBuilder, row: number, setup: DrawnLot): number {
     {
       label: 'Drawn on',
       name: 'DrawnOn',
-      value: setup.drawnOn ? serialDate(setup.drawnOn) : undefined,
+      value: setup.drawnOn ? dayNumber(setup.drawnOn) : undefined,
       rule: { type: 'date', min: '2000-01-01' },
       why: 'Day of the draw.',
       format: FORMAT.date,

@@ -1,6 +1,6 @@
+import { dayNumber } from '../days';
 import type { Column } from '../rows';
 import { FORMAT } from '../run/layout';
-import { serialDate } from '../run/setup';
 import type { Measurement } from './setup';
 
 type At = (key: string) => string;
@@ -66,7 +66,7 @@ export function measurementColumns(first: number): readonly Column<Measurement>[
       width: 12,
       role: 'input',
       format: FORMAT.date,
-      value: ({ date }) => (date ? serialDate(date) : undefined),
+      value: ({ date }) => (date ? dayNumber(date) : undefined),
       rule: { type: 'date', min: '2000-01-01' },
       why: 'Day of the measurement; the next one is planned from the last.',
       name: 'MeasuredOn',

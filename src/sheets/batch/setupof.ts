@@ -1,21 +1,11 @@
 import { DECISION_RULES } from '../../metrology/words';
 import type { RawCell } from '../../photometry/reading';
 import { BATCH_READINGS, type BatchReadings } from '../../procurement/batch/columns';
+import { isoDay } from '../days';
 import { imageOf } from '../imageof';
 import type { NamedCells } from '../run/input';
 import { METER_CLASSES, type MeterClassChoice, type UncertaintySetup } from '../runsetup';
 import { type BatchAmbient, type BatchSetup, type BatchUnit, defaultBatchSetup } from './setup';
-
-/** Day 25569 of a spreadsheet is 1 January 1970. */
-const DAY_1970 = 25_569;
-const DAY_MS = 86_400_000;
-
-/** A spreadsheet's day number → ISO date; anything that is none → empty. */
-export function isoOf(day: RawCell): string {
-  return typeof day === 'number' && day > 0 && day < 200_000
-    ? new Date((day - DAY_1970) * DAY_MS).toISOString().slice(0, 10)
-    : '';
-}
 
 /**
  * The set-up that a batch sheet was built from, off its named cells (`SETUP_NAMES`, and `Serials` with what stands
@@ -52,7 +42,7 @@ export function batchSetupOf(cells: NamedCells): BatchSetup {
       unit: text('MeterUnit') === 'fc' ? 'fc' : 'lx',
       range: firstPositive(cells.RangeFactors?.values.flat()) ?? 1,
       digit: number('MeterDigit', base.meter.digit),
-      calibratedOn: isoOf(one('CalibratedOn')),
+      calibratedOn: isoDay(one('CalibratedOn')),
       calibration: number('CalibrationFactor', 1),
       corrections: {
         white: number('WhiteSpectral', 1),
@@ -97,7 +87,7 @@ function unitsOf(cells: NamedCells): BatchUnit[] {
   const words = (value: RawCell) =>
     typeof value === 'string' || typeof value === 'number' ? String(value).trim() : '';
   const units = serials!.map((serial, i): BatchUnit => {
-    const [place, time, date] = [words(places![i]), hours![i], isoOf(dates![i])];
+    const [place, time, date] = [words(places![i]), hours![i], isoDay(dates![i])];
     return {
       serial: words(serial),
       ...(place ? { place } : {}),

@@ -10,10 +10,10 @@ import {
 } from '../../procurement/batch/columns';
 import { cellName, columnName } from '../address';
 import type { PlanBuilder } from '../builder';
+import { dayNumber } from '../days';
 import type { PlanCell, Role } from '../plan';
 import { FORMAT } from '../run/layout';
 import { validateRanges, validateReadings } from '../run/readings';
-import { serialDate } from '../run/setup';
 import { type RowAt, RowFormulas, readingKey, stemOf } from './formulas';
 import type { BatchSetup, BatchUnit } from './setup';
 
@@ -216,7 +216,7 @@ function columnsOf({ readings, ambient, meter }: BatchSetup): TableColumn[] {
       width: 11,
       role: 'input',
       format: FORMAT.date,
-      value: ({ date }) => (date ? serialDate(date) : undefined),
+      value: ({ date }) => (date ? dayNumber(date) : undefined),
     },
     ...keys.map(result),
     { key: 'agree', label: 'the two', unit: 'plain and LIGHT', width: 12, role: 'check' },

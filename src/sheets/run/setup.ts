@@ -4,6 +4,7 @@ import { ABSURD_LUX } from '../../photometry/reading';
 import { ILLUMINANCE_UNITS, LENGTH_UNITS } from '../../photometry/units';
 import type { ValidationRule } from '../book';
 import type { PlanBuilder } from '../builder';
+import { dayNumber } from '../days';
 import type { RunSetup } from '../runsetup';
 import { FORMAT } from './layout';
 
@@ -55,16 +56,11 @@ const choice = (
 const date = (label: string, name: string, iso: string, why: string): Field => ({
   label,
   name,
-  value: iso ? serialDate(iso) : undefined,
+  value: iso ? dayNumber(iso) : undefined,
   rule: { type: 'date', min: '2000-01-01' },
   why,
   format: FORMAT.date,
 });
-
-/** ISO date → the day number spreadsheets count from 1899-12-30. */
-export function serialDate(iso: string): number {
-  return Math.round((Date.parse(`${iso}T00:00:00Z`) - Date.UTC(1899, 11, 30)) / 86_400_000);
-}
 
 /** Writes the set-up block from `row` on; returns the first row below it. */
 export function putSetup(b: PlanBuilder, row: number, setup: RunSetup): number {

@@ -1,8 +1,8 @@
 import { ILLUMINANCE_UNITS } from '../../photometry/units';
 import type { ValidationRule } from '../book';
 import type { PlanBuilder } from '../builder';
+import { dayNumber } from '../days';
 import { FORMAT } from '../run/layout';
-import { serialDate } from '../run/setup';
 import { SPOT_REFERENCES, type SpotSetup } from './setup';
 
 /** One line of the set-up. */
@@ -81,7 +81,7 @@ function linesOf({ place, measuredBy, date, meter, reference }: SpotSetup): Line
     {
       label: 'Date',
       name: 'MeasuredOn',
-      value: date ? serialDate(date) : undefined,
+      value: date ? dayNumber(date) : undefined,
       rule: { type: 'date', min: '2000-01-01' },
       why: 'The day of the readings.',
       format: FORMAT.date,

@@ -1,7 +1,12 @@
 import { cleanup, fireEvent, screen, waitFor, within } from '@testing-library/preact';
 import { afterEach, describe, expect, it, vi } from 'vitest';
+import { calculateBook } from '../../../src/audit/formula/calculate';
 import { HostError } from '../../../src/excel/host';
+import { ageingPlan } from '../../../src/sheets/ageing';
+import { defaultAgeing } from '../../../src/sheets/ageing/setup';
+import { bookOf } from '../../../src/sheets/realize';
 import type { Store } from '../../../taskpane/store';
+import { smallRun } from '../../audit/examples';
 import { smallest } from '../../audit/sheets';
 import type { FakeHost } from '../fakehost';
 import { hostWith, one, openTrace, placeOf } from './audited';
@@ -47,6 +52,25 @@ describe('the chain of a result', () => {
     const readings = placeOf(host, 'WhiteReadings');
     fireEvent.click(screen.getAllByRole('button', { name: `Go to ${readings}` })[0]!);
     await waitFor(() => expect(host.selected).toEqual([`${host.active}!${readings}`]));
+  });
+
+  it('goes on to the run sheets that the lines of an ageing sheet name', async () => {
+    const runs = ['A', 'B'].map((unit) => smallRun(`run${unit.toLowerCase()}1`, unit));
+    const points = [
+      { hours: 0, output: 1100, remark: 'Run A' },
+      { hours: 900, output: 1050, remark: 'when cleaned' },
+      { hours: 1800, output: 1000, remark: 'Run B' },
+    ];
+    const ageing = ageingPlan({ ...defaultAgeing(), points }, 'ageing1');
+    const host = hostWith(calculateBook(bookOf([ageing, ...runs])).sheets);
+    await traced(host, placeOf(host, 'InitialOutput'));
+    await screen.findByRole('list', { name: /Chain of/ });
+    fireEvent.click(screen.getByRole('button', { name: 'Open all' }));
+    expect((await screen.findAllByText(/; the run sheet “Run A”/)).length).toBeGreaterThan(0);
+    expect(screen.getAllByText(/; “when cleaned”/).length).toBeGreaterThan(0);
+    expect(screen.getAllByText(/is not what “Run B” says in/).length).toBeGreaterThan(0);
+    // Of each run the function and its plain formula.
+    expect(screen.getAllByRole('button', { name: /^White light output/ })).toHaveLength(4);
   });
 
   it('folds each step by its button', async () => {
