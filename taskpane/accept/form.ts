@@ -1,4 +1,5 @@
 import { bad, type Outcome } from '../../src/photometry/outcome';
+import { listProblems } from '../../src/procurement/lot/draw';
 import { serialsOf } from '../../src/procurement/lot/serials';
 import { COUNTINGS } from '../../src/procurement/lot/verdict';
 import { type DrawnLot, drawLot, LARGEST_LISTED_LOT } from '../../src/sheets/acceptance/setup';
@@ -61,6 +62,8 @@ export function understandLot(texts: LotTexts, today: string): LotUnderstood {
   else if (serials.length > LARGEST_LISTED_LOT)
     problems.serials = `One sheet lists ${LARGEST_LISTED_LOT} units; there are ${serials.length}.`;
   else if (serials.some((serial) => serial.length > 80)) problems.serials = 'At most 80 characters a serial.';
+  const repeated = listProblems(serials).map(({ message }) => message);
+  if (repeated.length > 0) problems.serials ??= repeated.join(' ');
   if (texts.seed.trim() === '') problems.seed = 'A seed is needed: a number or text fixed in public.';
   if (leastWhite === undefined && leastColour === undefined && !problems.leastWhite && !problems.leastColour)
     problems.leastWhite = 'At least one light output must be judged.';
@@ -80,10 +83,6 @@ export function understandLot(texts: LotTexts, today: string): LotUnderstood {
         counting: COUNTINGS.find((one) => one === texts.counting) ?? 'value',
       })
     : bad();
-  if (!outcome.ok) {
-    const ofSerials = outcome.problems.filter(({ where }) => where === 'serials');
-    if (ofSerials.length > 0) problems.serials = ofSerials.map(({ message }) => message).join(' ');
-  }
   return {
     count: serials.length,
     problems,

@@ -34,7 +34,7 @@ export function readTyped(
     return refused(
       known === 'lx' || known === 'fc'
         ? `The readings of this sheet are in ${unit}; ${known} was typed, and nothing is converted unasked.`
-        : `\u201c${typed.unit}\u201d is no unit of the display.`,
+        : `\u201c${typed.unit}\u201d is no unit of the display. Type the number alone.`,
     );
   }
   if (typed.kind === 'ambiguous') return { kind: 'ask', text, point: typed.point, comma: typed.comma };

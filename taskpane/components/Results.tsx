@@ -58,7 +58,9 @@ function Figure({ result, sure }: { readonly result: ResultView; readonly sure: 
         </>
       ) : (
         <p class="big">
-          {result.text || '\u2013'} <span class="unit">{result.unit}</span>
+          {result.text || '\u2013'}
+          {'\u00a0'}
+          <span class="unit">{result.unit}</span>
         </p>
       )}
       <p class="why">{result.message ?? ''}</p>

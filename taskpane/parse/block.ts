@@ -66,9 +66,12 @@ export function readBlock(
   const fits = found.flatMap(({ rows, delimiter }) => layOut(rows, delimiter, targets));
   if (fits.length === 0) {
     const { rows } = found.reduce((a, b) => (a.rows[0]!.length >= b.rows[0]!.length ? a : b));
-    return refused(
-      `Expected ${shapesWanted(targets)}. What came has ${count(rows.length, 'row')} and ${count(rows[0]!.length, 'column')}.`,
-    );
+    const came = `${count(rows.length, 'row')} and ${count(rows[0]!.length, 'column')}`;
+    const isOne =
+      targets.length > 1 &&
+      found.some((one) => layOut(one.rows, one.delimiter, targets.slice(0, 1)).length > 0);
+    const way = isOne ? ' Readings of one field alone: choose that field above.' : '';
+    return refused(`Expected ${shapesWanted(targets)}. What came has ${came}.${way}`);
   }
   const read = fits.map((one) => understand(one, targets, unit, decisions, commaFirst));
   // Where a text can be taken apart in two ways, the way that leaves fewer unreadable cells was meant.

@@ -83,8 +83,10 @@ describe('the acceptance step', () => {
     expect(await screen.findByText(/A seed is needed/)).toBeTruthy();
     type('seed', '7');
     type('serials', 'A\nB\nA');
+    // Said while typing, at the list: the button need not be pressed to learn it.
+    expect(await screen.findByText(/^The serial "A" is listed 2 times/)).toBeTruthy();
     press(/Build the acceptance sheet/);
-    expect(await screen.findByText(/Nothing was built: The serial "A" is listed 2 times/)).toBeTruthy();
+    expect(await screen.findByText('Nothing was built: some fields need another look.')).toBeTruthy();
     const list = document.getElementById('accept-serials')!;
     expect(list.getAttribute('aria-invalid')).toBe('true');
     await waitFor(() => expect(document.activeElement).toBe(list));

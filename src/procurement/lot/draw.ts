@@ -78,7 +78,8 @@ function sizeProblems(size: number, lotSize: number): Problem[] {
   ];
 }
 
-function listProblems(list: readonly string[]): Problem[] {
+/** What is wrong with a list of serials: blank ones and such as are listed twice. */
+export function listProblems(list: readonly string[]): Problem[] {
   const blank = list.flatMap((serial, i) =>
     serial === '' ? [missing(`serial in row ${i + 1}`, `The serial in row ${i + 1} is missing.`)] : [],
   );

@@ -4,9 +4,9 @@
  */
 export const COLUMNS: Readonly<Record<string, number>> = {
   A: 30,
-  B: 10,
-  C: 10,
-  D: 10,
+  B: 11,
+  C: 11,
+  D: 11,
   E: 10,
   F: 9,
   G: 9,

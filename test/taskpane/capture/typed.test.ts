@@ -56,7 +56,7 @@ describe('what is no number', () => {
   it.each([
     ['bright', '“bright” is no number.'],
     ['38.3 fc', 'The readings of this sheet are in lx; fc was typed, and nothing is converted unasked.'],
-    ['38 cd', '“cd” is no unit of the display.'],
+    ['38 cd', '“cd” is no unit of the display. Type the number alone.'],
     ['-5', 'A reading is not negative.'],
   ])('%j is refused in words', (text, message) => {
     expect(readTyped(text, lit, 'lx', 1)).toEqual({ kind: 'refused', message });

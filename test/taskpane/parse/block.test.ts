@@ -114,6 +114,12 @@ describe('a block that cannot be written', () => {
     ]);
   });
 
+  it('says what to do with the readings of one field where several were expected', () => {
+    const one = readBlock('1\t2\t3\n4\t5\t6\n7\t8\t9', FOUR, 'lx').problems[0];
+    expect(one).toMatch(/has 3 rows and 3 columns\. Readings of one field alone: choose that field above\.$/);
+    expect(readBlock('1\t2\t3\t4', FOUR, 'lx').problems[0]).toMatch(/has 1 row and 4 columns\.$/);
+  });
+
   it('refuses another unit than the meter\u2019s and converts nothing', () => {
     const { problems, blocks } = readBlock('23\n24\n23\n24\n25 fc\n24\n23\n24\n23', WHITE, 'lx');
     expect(problems).toHaveLength(1);
