@@ -66,12 +66,6 @@ export function ownAddress({ refersTo }: DefinedName, sheet: string): string | u
   return found && found.sheet.toLowerCase() === sheet.toLowerCase() ? found.address : undefined;
 }
 
-/** The one name of a cell or range, if it has one; of several the first. */
-export function nameOf({ places }: SheetView, address: string): Place | undefined {
-  for (const place of places.values()) if (place.address === address) return place;
-  return undefined;
-}
-
 export function cellAt({ sheet }: SheetView, at: string): BookCell | undefined {
   return Object.hasOwn(sheet.cells, at) ? sheet.cells[at] : undefined;
 }

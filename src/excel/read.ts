@@ -52,9 +52,3 @@ export function notOurs(sheet: string): HostError {
     'Choose another sheet, or build a fresh one.',
   );
 }
-
-/** First cell of an address, for messages. */
-export function firstCell(address: string): string {
-  const { row, column } = rectOf(address);
-  return cellName(row, column);
-}

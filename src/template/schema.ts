@@ -238,6 +238,3 @@ export const TEMPLATE = fields({
   use: v.optional(USE, {}),
   sheets: SHEETS,
 });
-
-/** Units a lot may have when a template with an acceptance sheet is applied. */
-export const MOST_UNITS = LARGEST_LISTED_LOT;

@@ -3,10 +3,10 @@ import type { Rect } from '../../sheets/address';
 import type { CellValue } from '../../sheets/book';
 import { moveFormula } from '../../sheets/move';
 import type { Engine } from './engine';
-import { cellOf, type Entry, isErrorKind, TYPE } from './input';
+import { cellOf, type Entry, isErrorKind, richText, TYPE } from './input';
 import { Looks } from './looks';
 import type { CellTable } from './port';
-import { contains, formatAddress, sheetPrefix } from './reference';
+import { around, contains, corners, formatAddress, sheetPrefix } from './reference';
 
 /** The cells of one sheet: contents and looks, which live in the embedded engine. */
 export class SheetCells {
@@ -46,7 +46,7 @@ export class SheetCells {
   }
   value(row: number, column: number): CellValue {
     const cell = this.cell(row, column);
-    if (cell?.p) return cell.p.body?.dataStream.replace(/\r\n$/, '') ?? '';
+    if (cell?.p) return richText(cell) ?? '';
     if (!cell || cell.v === undefined || cell.v === null || cell.v === '') return null;
     if (cell.t === TYPE.boolean) return Boolean(cell.v);
     if (typeof cell.v === 'string' && isErrorKind(cell.v) && cell.t !== TYPE.forcedText) {
@@ -164,26 +164,14 @@ export class SheetCells {
   /** The smallest rectangle around everything; undefined on an empty sheet. Looks count unless `valuesOnly`. */
   used(valuesOnly: boolean): Rect | undefined {
     this.writeLooks();
-    let [top, left, bottom, right] = [Infinity, Infinity, -1, -1];
-    const grow = (row: number, column: number) => {
-      [top, left, bottom, right] = [
-        Math.min(top, row),
-        Math.min(left, column),
-        Math.max(bottom, row),
-        Math.max(right, column),
-      ];
-    };
+    return around(this.#filled(valuesOnly));
+  }
+  *#filled(valuesOnly: boolean): Iterable<readonly [number, number]> {
     for (const { row, column, cell } of this.engine.port.cells(this.id)) {
       const hasValue =
         cell.f || cell.si || cell.p || (cell.v !== undefined && cell.v !== null && cell.v !== '');
-      if (hasValue || (!valuesOnly && cell.s)) grow(row, column);
+      if (hasValue || (!valuesOnly && cell.s)) yield [row, column];
     }
-    for (const spill of this.engine.port.spills(this.id)) {
-      grow(spill.row, spill.column);
-      grow(spill.row + spill.rows - 1, spill.column + spill.columns - 1);
-    }
-    return bottom < 0
-      ? undefined
-      : { row: top, column: left, rows: bottom - top + 1, columns: right - left + 1 };
+    for (const spill of this.engine.port.spills(this.id)) yield* corners(spill);
   }
 }

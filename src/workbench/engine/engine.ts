@@ -10,7 +10,7 @@ import { Mirror } from './mirror';
 import type { Name } from './names';
 import { followPeople } from './people';
 import { Port } from './port';
-import { intersection } from './reference';
+import { around, corners, intersection } from './reference';
 import { followResults } from './results';
 import type { Protection } from './rules';
 import { Sheet } from './sheet';
@@ -147,12 +147,16 @@ export class Engine {
     this.formulas.refresh();
     this.events.emit({ kind: 'renamed', sheet: sheet.id, before, after: name });
   }
-  /** Excel keeps at least one visible sheet. */
-  deleteSheet(sheet: Sheet): void {
-    const others = this.sheets().filter((other) => other !== sheet && other.visibility === 'Visible');
-    if (others.length === 0)
+  /** Another sheet to look at when this one goes: Excel keeps at least one visible sheet. */
+  #requireOtherVisible(sheet: Sheet): Sheet {
+    const other = this.sheets().find((each) => each !== sheet && each.visibility === 'Visible');
+    if (!other)
       throw new ApiError('InvalidOperation', 'A workbook must contain at least one visible worksheet.');
-    if (this.activeSheet === sheet) this.activate(others[0]!);
+    return other;
+  }
+  deleteSheet(sheet: Sheet): void {
+    const other = this.#requireOtherVisible(sheet);
+    if (this.activeSheet === sheet) this.activate(other);
     this.port.ours(() => this.port.workbook.deleteSheet(sheet.id));
     this.sheetGone(sheet.id);
   }
@@ -176,11 +180,15 @@ export class Engine {
   }
 
   setVisibility(sheet: Sheet, visibility: Sheet['visibility']): void {
-    if (!['Visible', 'Hidden', 'VeryHidden'].includes(visibility)) throw new ApiError('InvalidArgument');
-    const visible = this.sheets().filter((other) => other !== sheet && other.visibility === 'Visible');
-    if (visibility !== 'Visible' && visible.length === 0)
-      throw new ApiError('InvalidOperation', 'A workbook must contain at least one visible worksheet.');
-    if (visibility !== 'Visible' && this.activeSheet === sheet) this.activate(visible[0]!);
+    if (!['Visible', 'Hidden', 'VeryHidden'].includes(visibility))
+      throw new ApiError(
+        'InvalidArgument',
+        `A sheet's visibility is Visible, Hidden or VeryHidden, not "${visibility}".`,
+      );
+    if (visibility !== 'Visible') {
+      const other = this.#requireOtherVisible(sheet);
+      if (this.activeSheet === sheet) this.activate(other);
+    }
     sheet.visibility = visibility;
     this.port.ours(() => (visibility === 'Visible' ? sheet.shown.showSheet() : sheet.shown.hideSheet()));
   }
@@ -255,14 +263,5 @@ function withMerges(sheet: Sheet, rect: Rect): Rect {
     const shared = intersection(merge, rect);
     return shared && (shared.rows !== merge.rows || shared.columns !== merge.columns);
   });
-  return touched ? withMerges(sheet, around(rect, touched)) : rect;
-}
-function around(a: Rect, b: Rect): Rect {
-  const [row, column] = [Math.min(a.row, b.row), Math.min(a.column, b.column)];
-  return {
-    row,
-    column,
-    rows: Math.max(a.row + a.rows, b.row + b.rows) - row,
-    columns: Math.max(a.column + a.columns, b.column + b.columns) - column,
-  };
+  return touched ? withMerges(sheet, around([...corners(rect), ...corners(touched)])!) : rect;
 }

@@ -1,7 +1,7 @@
 import type { ICellData } from '@univerjs/core';
 import type { CellValue } from '../../sheets/book';
 import type { Engine } from './engine';
-import { isErrorKind, TYPE } from './input';
+import { changesContents, isErrorKind, richText, TYPE } from './input';
 import { rectOfRange } from './port';
 import type { Sheet } from './sheet';
 import { isSheetName } from './sheetname';
@@ -114,10 +114,6 @@ function refusal(sheet: Sheet, id: string, { cellValue, name, trigger }: Params)
   return undefined;
 }
 
-function changesContents(cell: ICellData | null): boolean {
-  return cell === null || ['v', 'f', 'p', 'si'].some((key) => key in cell);
-}
-
 /** Excel's rules for sheet names also bind a person. */
 function nameRefusal(sheet: Sheet, name: string): string | undefined {
   const holder = sheet.engine.sheetByName(name);
@@ -132,7 +128,7 @@ function stopped(sheet: Sheet, row: number, column: number, cell: ICellData | nu
 /** The value a person has typed, from the engine's cell; undefined for a formula, whose result is not known yet. */
 function typedValue(cell: ICellData | null): CellValue | undefined {
   if (cell?.f || cell?.si) return undefined;
-  const text = cell?.p?.body?.dataStream.replace(/\r\n$/, '') ?? cell?.v;
+  const text = richText(cell) ?? cell?.v;
   if (text === undefined || text === null || text === '') return null;
   if (cell?.t === TYPE.boolean) return Boolean(text);
   return isErrorKind(text) ? { error: text } : (text as CellValue);

@@ -66,6 +66,16 @@ export function cellOf(entry: Entry, encode: (formula: string) => string): ICell
     (parseInput(value).kind !== 'value' || typeof reread(value) !== 'string' || isErrorKind(value));
   return { ...empty, v: value, t: couldMislead ? TYPE.forcedText : TYPE.text };
 }
+/** The text of a cell whose letters have looks of their own; undefined for any other cell. */
+export function richText(cell: ICellData | null): string | undefined {
+  return cell?.p?.body?.dataStream.replace(/\r\n$/, '');
+}
+
+/** Whether a change of the engine's is one of what a cell holds, and not of its look alone. */
+export function changesContents(cell: ICellData | null): boolean {
+  return cell === null || ['v', 'f', 'p', 'si'].some((key) => key in cell);
+}
+
 function reread(value: string): unknown {
   const entry = parseInput(value);
   return entry.kind === 'value' ? entry.value : undefined;

@@ -1,4 +1,5 @@
 import { ApiError } from '../errors';
+import { looksLikeCell } from './reference';
 
 /** One defined name. `refersTo` is written as its owner wrote it, with a leading "=". */
 export interface Name {
@@ -12,9 +13,8 @@ export interface Name {
   serial: number;
 }
 
-/** Excel: letters, digits, `_ . \`, not a cell address, at most 255 characters ("Names in formulas"). */
+/** Excel: letters, digits, `_ . \`, at most 255 characters ("Names in formulas"); and nothing that looks like a cell. */
 const VALID = /^[A-Za-z_\\\p{L}][A-Za-z0-9_.\\?\p{L}\p{N}]{0,254}$/u;
-const ADDRESS = /^([A-Za-z]{1,3}[0-9]{1,7}|[rR]([0-9]*)([cC][0-9]*)?|[cC][0-9]*)$/;
 
 /** One count for all workbooks: the engine's caches of parsed formulas are shared by all of them. */
 let serial = 0;
@@ -35,7 +35,7 @@ export class Names {
     this.#bySerial.set(name.serial, name);
   }
   add(name: string, sheet: string | undefined, refersTo: string, comment = '', hidden = false): Name {
-    if (!VALID.test(name) || ADDRESS.test(name))
+    if (!VALID.test(name) || looksLikeCell(name))
       throw new ApiError('InvalidArgument', `"${name}" cannot be a name.`);
     if (this.find(name, sheet)) throw new ApiError('ItemAlreadyExists', `The name "${name}" is taken.`);
     const added = { name, sheet, refersTo, comment, hidden, serial: 0 };

@@ -1,24 +1,20 @@
+import type { ICellData, IRange } from '@univerjs/core';
 import { completeCopy } from './copy';
 import type { Engine } from './engine';
-import { rectOfRange } from './port';
-import { formatAddress } from './reference';
+import { changesContents } from './input';
+import { rectOfRange, WHOLE_WORKBOOK } from './port';
+import { around, formatAddress } from './reference';
 import { shiftSheet } from './shift';
-
-/** The engine's word for the scope of a name that belongs to no sheet. */
-const WHOLE_WORKBOOK = 'AllDefaultWorkbook';
 
 interface CommandParams {
   readonly name?: string;
   readonly formulaOrRefString?: string;
   readonly localSheetId?: string;
   readonly subUnitId?: string;
-  readonly cellValue?: Record<number, Record<number, unknown>>;
-  readonly trigger?: string;
-  readonly range?: { startRow: number; startColumn: number; endRow: number; endColumn: number };
+  readonly cellValue?: ChangedCells;
+  readonly range?: IRange;
   readonly sheet?: { id: string };
-  readonly selections?: readonly {
-    range: { startRow: number; startColumn: number; endRow: number; endColumn: number };
-  }[];
+  readonly selections?: readonly { range: IRange }[];
 }
 
 /** Rows and columns that come and go, and what the API calls it. */
@@ -76,7 +72,7 @@ export function followPeople(engine: Engine): void {
     if (port.isOurs || options?.onlyLocal) return;
     switch (id) {
       case 'sheet.mutation.set-range-values':
-        if (params.cellValue && changesContents(params.cellValue)) edited(engine, sheet, params.cellValue);
+        if (params.cellValue && hasContents(params.cellValue)) edited(engine, sheet, params.cellValue);
         break;
       case 'sheet.mutation.set-worksheet-name':
         refreshSoon();
@@ -107,30 +103,19 @@ export function followPeople(engine: Engine): void {
   });
 }
 
-function changesContents(table: Record<number, Record<number, unknown>>): boolean {
-  return Object.values(table).some((line) =>
-    Object.values(line).some(
-      (cell) => cell === null || ['v', 'f', 'p', 'si'].some((key) => key in (cell as object)),
-    ),
-  );
+type ChangedCells = Record<number, Record<number, ICellData | null>>;
+
+function hasContents(table: ChangedCells): boolean {
+  return Object.values(table).some((line) => Object.values(line).some(changesContents));
 }
 
-function edited(engine: Engine, sheet: string, table: Record<number, Record<number, unknown>>): void {
-  let [top, left, bottom, right] = [Infinity, Infinity, -1, -1];
-  for (const [r, line] of Object.entries(table)) {
-    for (const c of Object.keys(line)) {
-      const [row, column] = [Number(r), Number(c)];
-      [top, left, bottom, right] = [
-        Math.min(top, row),
-        Math.min(left, column),
-        Math.max(bottom, row),
-        Math.max(right, column),
-      ];
-      engine.formulas.adopt(sheet, row, column);
-    }
-  }
-  if (bottom < 0) return;
-  const rect = { row: top, column: left, rows: bottom - top + 1, columns: right - left + 1 };
+function edited(engine: Engine, sheet: string, table: ChangedCells): void {
+  const cells = Object.entries(table).flatMap(([row, line]) =>
+    Object.keys(line).map((column) => [Number(row), Number(column)] as const),
+  );
+  for (const [row, column] of cells) engine.formulas.adopt(sheet, row, column);
+  const rect = around(cells);
+  if (!rect) return;
   engine.events.emit({
     kind: 'changed',
     sheet,

@@ -7,6 +7,9 @@ import { STYLE_TRIGGER } from './calculation';
 type Spills = Record<string, Record<number, Record<number, IRange>>>;
 export type CellTable = Record<number, Record<number, ICellData>>;
 
+/** The engine's word for the scope of a name that belongs to no sheet. */
+export const WHOLE_WORKBOOK = 'AllDefaultWorkbook';
+
 /** The few things asked of the embedded spreadsheet engine, with rows and columns from zero. */
 export class Port {
   readonly workbook: FWorkbook;
@@ -122,7 +125,7 @@ export class Port {
       id: name,
       name,
       formulaOrRefString: refersTo,
-      localSheetId: 'AllDefaultWorkbook',
+      localSheetId: WHOLE_WORKBOOK,
       hidden: isHidden,
     });
   }

@@ -1,4 +1,4 @@
-import { addressOf, columnIndex, columnName, type Rect } from '../../sheets/address';
+import { addressOf, columnIndex, columnName, quoteSheet, type Rect } from '../../sheets/address';
 import { ApiError } from '../errors';
 
 /** Size of a sheet in every Excel since 2007 ("Excel specifications and limits"). */
@@ -49,14 +49,18 @@ export function formatAddress(rect: Rect): string {
   return addressOf(rect);
 }
 
+/** Whether a word reads as a cell, as `AB12` or `R2C3`. */
+export function looksLikeCell(word: string): boolean {
+  return /^([A-Za-z]{1,3}[0-9]{1,7}|[Rr]([0-9]*)([Cc][0-9]*)?|[Cc][0-9]*)$/.test(word);
+}
+
 /**
  * Excel quotes a sheet name in a reference only when it must: `Run!A1` but `'Run 1'!A1`, and `'AB12'!A1` since
  * that would read as a cell.
  */
 export function sheetPrefix(name: string): string {
-  const looksLikeCell = /^([A-Za-z]{1,3}[0-9]{1,7}|[Rr]([0-9]*)([Cc][0-9]*)?|[Cc][0-9]*)$/.test(name);
-  const isPlain = /^[A-Za-z_][A-Za-z0-9_.]*$/.test(name) && !looksLikeCell;
-  return isPlain ? `${name}!` : `'${name.replace(/'/g, "''")}'!`;
+  const isPlain = /^[A-Za-z_][A-Za-z0-9_.]*$/.test(name) && !looksLikeCell(name);
+  return isPlain ? `${name}!` : `${quoteSheet(name)}!`;
 }
 
 /** `='Run 1'!$B$2:$D$4` (the `=` may be missing) → sheet name and rectangle; undefined for anything else. */
@@ -76,6 +80,28 @@ export function intersection(a: Rect, b: Rect): Rect | undefined {
   return rows > 0 && columns > 0 ? { row, column, rows, columns } : undefined;
 }
 
+/** The smallest rectangle around cells, given as row and column; undefined where there are none. */
+export function around(cells: Iterable<readonly [number, number]>): Rect | undefined {
+  let [top, left, bottom, right] = [Infinity, Infinity, -1, -1];
+  for (const [row, column] of cells) {
+    top = Math.min(top, row);
+    left = Math.min(left, column);
+    bottom = Math.max(bottom, row);
+    right = Math.max(right, column);
+  }
+  if (bottom < 0) return undefined;
+  return { row: top, column: left, rows: bottom - top + 1, columns: right - left + 1 };
+}
+
+/** The first and the last cell of a rectangle. */
+export function corners({ row, column, rows, columns }: Rect): (readonly [number, number])[] {
+  return [
+    [row, column],
+    [row + rows - 1, column + columns - 1],
+  ];
+}
+
+/** Whether a cell lies in a rectangle. */
 export function contains({ row, column, rows, columns }: Rect, r: number, c: number): boolean {
   return r >= row && r < row + rows && c >= column && c < column + columns;
 }

@@ -1,6 +1,6 @@
 import { cellName } from '../../sheets/address';
 import type { Engine } from './engine';
-import { formatAddress } from './reference';
+import { around, formatAddress } from './reference';
 
 /** Computed values as the engine hands them over: by workbook, sheet, row and column. */
 type Table = Record<string, Record<string, unknown>>;
@@ -27,13 +27,5 @@ export function followResults(engine: Engine): void {
 
 function addressOfCells(cells: readonly (readonly [number, number])[]): string {
   if (cells.length <= MOST_CELLS) return cells.map(([row, column]) => cellName(row, column)).join(',');
-  const rows = cells.map(([row]) => row);
-  const columns = cells.map(([, column]) => column);
-  const [row, column] = [Math.min(...rows), Math.min(...columns)];
-  return formatAddress({
-    row,
-    column,
-    rows: Math.max(...rows) - row + 1,
-    columns: Math.max(...columns) - column + 1,
-  });
+  return formatAddress(around(cells)!);
 }

@@ -1,4 +1,5 @@
 import { dateToSerial } from 'numfmt';
+import { quoteSheet } from '../../sheets/address';
 import type { CellValue } from '../../sheets/book';
 import { parseReference } from './reference';
 import type { Comparison, Operator, ValidationItem, ValidationRuleData } from './rules';
@@ -58,7 +59,7 @@ function boundOf(limit: string | number | undefined, sheet: Sheet): number {
   if (text !== '' && Number.isFinite(Number(text))) return Number(text);
   const refersTo = sheet.engine.names.resolve(text, sheet.id)?.refersTo;
   const reference = parseReference(
-    refersTo ?? (text.includes('!') ? text : `${"'"}${sheet.name.replace(/'/g, "''")}'!${text}`),
+    refersTo ?? (text.includes('!') ? text : `${quoteSheet(sheet.name)}!${text}`),
   );
   const owner = reference && sheet.engine.sheetByName(reference.sheet);
   const value = owner && reference ? owner.value(reference.rect.row, reference.rect.column) : undefined;
