@@ -72,7 +72,7 @@ function addLog(
 
 function writeLines(range: Excel.Range, rows: readonly (readonly string[])[]): void {
   const cells = rows.map((row) => row.map((text) => textCell(text, 'line')));
-  writeStyle(range.format, styleOf('line'));
+  writeStyle(range.format, styleOf({ role: 'line' }));
   range.numberFormat = cells.map((row) => row.map(({ format = 'General' }) => format));
   range.values = rows.map((row) => row.map((text) => cellInput(text)));
   rows.forEach((row, i) => {

@@ -1,6 +1,6 @@
 import { addressOf, cellName, type Rect, rectOf } from '../sheets/address';
 import type { Alert, Border, ColourScale, Style, Validation } from '../sheets/book';
-import { IDENTITY, identityFormula, type Plan, type Role } from '../sheets/plan';
+import { IDENTITY, identityFormula, type Plan } from '../sheets/plan';
 import { styleOf } from '../sheets/style';
 import { cellInput } from './cellinput';
 import { writeCharts } from './charts';
@@ -161,19 +161,21 @@ function writeNames(sheet: Excel.Worksheet, plan: Plan): void {
 function writeStyles(sheet: Excel.Worksheet, plan: Plan): void {
   const fill = plan.fills?.[0];
   const table = fill === undefined ? undefined : rectOf(fill);
-  const beside = new Map<string, Role>();
-  const first = new Map<string, Role>();
-  for (const [at, { role }] of Object.entries(plan.cells)) {
+  const looks = new Map<string, Style>();
+  const beside = new Map<string, string>();
+  const first = new Map<string, string>();
+  for (const [at, { role, align }] of Object.entries(plan.cells)) {
+    const look = `${role} ${align ?? ''}`;
+    if (!looks.has(look)) looks.set(look, styleOf({ role, align }));
     const inTable = table && placeIn(table, at);
-    if (!inTable) beside.set(at, role);
-    else if (inTable.row === 0) first.set(at, role);
+    if (!inTable) beside.set(at, look);
+    else if (inTable.row === 0) first.set(at, look);
   }
-  for (const { key, range } of rectangles(beside))
-    writeStyle(sheet.getRange(range).format, styleOf(key as Role));
+  for (const { key, range } of rectangles(beside)) writeStyle(sheet.getRange(range).format, looks.get(key)!);
   // All rows of a long table look like its first.
   for (const { key, range } of rectangles(first)) {
     const whole = addressOf({ ...rectOf(range), rows: table!.rows });
-    writeStyle(sheet.getRange(whole).format, styleOf(key as Role));
+    writeStyle(sheet.getRange(whole).format, looks.get(key)!);
   }
 }
 
@@ -281,7 +283,7 @@ function writeAlert(sheet: Excel.Worksheet, { range, begins, fill, color }: Aler
 }
 
 function writePage(sheet: Excel.Worksheet, plan: Plan): void {
-  const { area, titles, orientation, wide, tall } = plan.print;
+  const { area, titles, orientation, wide, tall, breaks = [] } = plan.print;
   sheet.showGridlines = false;
   sheet.pageLayout.setPrintArea(area);
   if (titles) sheet.pageLayout.setPrintTitleRows(titles);
@@ -290,6 +292,7 @@ function writePage(sheet: Excel.Worksheet, plan: Plan): void {
     ...(wide > 0 ? { horizontalFitToPages: wide } : {}),
     ...(tall > 0 ? { verticalFitToPages: tall } : {}),
   };
+  for (const row of breaks) sheet.horizontalPageBreaks.add(`A${row}`);
   const { rows = 0, columns = 0 } = plan.freeze ?? {};
   if (rows > 0 && columns > 0)
     sheet.freezePanes.freezeAt(sheet.getRange(`A1:${cellName(rows - 1, columns - 1)}`));

@@ -12,6 +12,9 @@ import { putRows } from './rows';
 
 export const ACCEPTANCE_VERSION = 2;
 
+/** Rows that a printed page of A4 holds at the width of the sheet. */
+const ROWS_A_PAGE = 54;
+
 const METHOD = `Plan: ${PLAN_SOURCE}. A unit is decided as ILAC-G8:09/2019, 4.2.3 has it, with a guard band of U. Only units of the recorded draw count; others may be listed and measured, and stay out of the verdict.`;
 
 /** A lot: plan, recorded draw, one line a unit, verdict, how probably such a lot is accepted, what failed. */
@@ -37,13 +40,14 @@ export function acceptancePlan(setup: DrawnLot, id: string): Plan {
   });
   const rows = putRows(b, curve + 1, UNIT_COLUMNS, listed, listed.length);
   putMaster(b, rows.next + 1, PLAN_SOURCE);
+  for (const row of [verdict, failures, curve, rows.next]) b.part(row + 1);
   return b.build({
     kind: 'acceptance',
     version: ACCEPTANCE_VERSION,
     id,
     title: `Acceptance ${setup.lot}`.trim(),
     columns: rows.widths,
-    print: { orientation: 'landscape', wide: 1, tall: 0 },
+    print: { orientation: 'landscape', wide: 1, tall: 0, rowsAPage: ROWS_A_PAGE },
     start: `C${rows.first}`,
   });
 }

@@ -39,13 +39,14 @@ export interface Style {
   readonly bold?: boolean;
   readonly italic?: boolean;
   readonly size?: number;
-  readonly align?: 'left' | 'center' | 'right';
+  readonly align?: Align;
   readonly vertical?: 'top' | 'center' | 'bottom';
   readonly wrap?: boolean;
   readonly border?: Border;
   /** Cells are locked unless this is false, as in every spreadsheet. It matters only on a protected sheet. */
   readonly locked?: boolean;
 }
+export type Align = 'left' | 'center' | 'right';
 export interface Border {
   readonly color: string;
   readonly weight: 'thin' | 'medium';
@@ -100,6 +101,8 @@ export interface PrintSetup {
   readonly tall: number;
   /** Rows repeated on every page, `4:5`. */
   readonly titles?: string;
+  /** Rows above which a new page begins, from the top. */
+  readonly breaks?: readonly number[];
 }
 
 /** A column chart beside the cells: one group of columns a category. Hosts without charts leave it out. */

@@ -1,5 +1,6 @@
 import { addressOf, cellName, cellsOf, columnIndex, rectOf } from './address';
 import type { Alert, CellNote, Chart, ColourScale, PrintSetup, Validation } from './book';
+import { pageBreaks } from './pages';
 import type { Plan, PlanCell, PlanName, SheetKind } from './plan';
 
 /**
@@ -17,6 +18,7 @@ export class PlanBuilder {
   private readonly charts: Chart[] = [];
   private readonly rows: Record<string, number> = {};
   private readonly fills: string[] = [];
+  private readonly parts: number[] = [];
   /** The last row and column that hold anything. */
   private readonly last = { row: 0, column: 0 };
 
@@ -99,6 +101,12 @@ export class PlanBuilder {
     return this;
   }
 
+  /** Says that a part begins at a row, which a page should not cut: a new one may begin there. */
+  part(row: number): this {
+    this.parts.push(row);
+    return this;
+  }
+
   /** Says that every row of a range repeats the formulas and looks of its first. */
   fill(range: string): this {
     this.fills.push(range);
@@ -111,8 +119,8 @@ export class PlanBuilder {
     id: string;
     title: string;
     columns: Record<string, number>;
-    /** Everything is printed unless an area is given. */
-    print: Omit<PrintSetup, 'area'> & { area?: string };
+    /** Everything is printed unless an area is given; pages begin at parts if it is said what a page holds. */
+    print: Omit<PrintSetup, 'area' | 'breaks'> & { area?: string; rowsAPage?: number };
     start: string;
     freeze?: { rows: number; columns: number };
   }): Plan {
@@ -130,6 +138,8 @@ export class PlanBuilder {
       for (const at of cellsOf(isFilled ? addressOf({ ...rect, rows: 1 }) : range))
         if (!this.cells[at]) throw new Error(`${name} covers ${at}, which the plan leaves empty`);
     }
+    const { rowsAPage, ...print } = rest.print;
+    const breaks = rowsAPage === undefined ? [] : pageBreaks(this.parts, this.last.row + 1, rowsAPage);
     return {
       ...rest,
       cells: this.cells,
@@ -140,8 +150,8 @@ export class PlanBuilder {
       notes: this.notes,
       merges: this.merges,
       rows: this.rows,
-      print: { ...rest.print, area: rest.print.area ?? area },
-      ...(rest.print.area === undefined ? {} : { area }),
+      print: { ...print, area: print.area ?? area, ...(breaks.length > 0 ? { breaks } : {}) },
+      ...(print.area === undefined ? {} : { area }),
       ...(this.fills.length > 0 ? { fills: this.fills } : {}),
       ...(this.charts.length > 0 ? { charts: this.charts } : {}),
     };

@@ -14,6 +14,9 @@ import { BUDGET_IDS, type BudgetId } from './run/budgetid';
 /** Layout version of comparison sheets. */
 export const COMPARISON_VERSION = 2;
 
+/** Rows that a printed page of A4 holds at the width of the sheet. */
+const ROWS_A_PAGE = 34;
+
 export interface ComparisonOptions {
   readonly title: string;
   /** Level of confidence of every U of a difference. */
@@ -53,10 +56,11 @@ export function comparisonPlan(
       image: (run) => overview.cell('image', run),
     };
     const ids = BUDGET_IDS.filter((id) => withBudget(runs, id).length >= 2);
+    b.part(pairs);
     let row = pairs + pairRows(runs.length, ids.length) + 1;
     for (const result of ids) {
       const those = withBudget(runs, result);
-      const workings = putWorkings(b, row, result, those, codes, sharing);
+      const workings = putWorkings(b.part(row), row, result, those, codes, sharing);
       expanded[result] = workings.expanded;
       row = workings.next;
     }
@@ -67,7 +71,7 @@ export function comparisonPlan(
       id,
       title,
       columns: { A: 30, ...Object.fromEntries(columns(last).map((name) => [name, 15])) },
-      print: { orientation: 'landscape', wide: 1, tall: 0 },
+      print: { orientation: 'landscape', wide: 1, tall: 0, rowsAPage: ROWS_A_PAGE },
       start: overview.cell('price', runs[0]!),
       freeze: { rows: 1, columns: 0 },
     });

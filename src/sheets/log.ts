@@ -89,7 +89,7 @@ export function withLines(sheet: BookSheet, lines: readonly LogLine[]): BookShee
     rows[String(first + i)] = logHeight(texts);
     texts.forEach((text, column) => {
       const { role, value = null, format } = textCell(text, 'line');
-      cells[cellName(first + i - 1, column)] = { value, style: styleOf(role, format) };
+      cells[cellName(first + i - 1, column)] = { value, style: styleOf({ role, format }) };
     });
   });
   const last = `${columnName(LOG_COLUMNS.length - 1)}${first + lines.length - 1}`;

@@ -241,7 +241,7 @@ export const NEED_COLUMNS: readonly Column<RoomSetup>[] = [
     key: 'agree',
     label: 'the two',
     unit: '',
-    width: 9,
+    width: 16,
     role: 'check',
     formula: (at) => agreementOf(at('white'), at('plain')),
     name: 'Agreement',

@@ -296,7 +296,7 @@ export const OFFERS_COLUMNS: readonly Column<Offer>[] = [
     key: 'agree',
     label: 'the two',
     unit: '',
-    width: 9,
+    width: 16,
     role: 'check',
     formula: (at) => {
       const costs = agreementOf(at('cost'), at('plain'));

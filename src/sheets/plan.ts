@@ -1,4 +1,4 @@
-import type { Alert, CellNote, Chart, ColourScale, PrintSetup, Validation } from './book';
+import type { Alert, Align, CellNote, Chart, ColourScale, PrintSetup, Validation } from './book';
 
 /**
  * A sheet before it exists: plain data that every writer turns into the same sheet. A plan knows no sheet
@@ -62,6 +62,8 @@ export interface PlanCell {
   /** With leading "=". A cell has a value or a formula, not both. */
   readonly formula?: string;
   readonly format?: string;
+  /** Instead of its role's: in a table, see `standOf`. */
+  readonly align?: Align;
 }
 
 /** What a cell is for; its look and its lock follow from it (`style.ts`). */

@@ -10,7 +10,7 @@ export function realize(plan: Plan, name = plan.title): BookSheet {
     cells[at] = {
       value: cell.value ?? null,
       ...(cell.formula === undefined ? {} : { formula: cell.formula }),
-      style: styleOf(cell.role, cell.format),
+      style: styleOf(cell),
     };
   }
   return {

@@ -2,6 +2,7 @@ import { columnName } from './address';
 import type { ValidationRule } from './book';
 import type { PlanBuilder } from './builder';
 import type { Role } from './plan';
+import { standOf } from './style';
 
 /** A column of a sheet that has one line a room, an offer or a unit. */
 export interface Column<T> {
@@ -48,8 +49,9 @@ export function putRows<T>(
   for (const column of columns) {
     const at = letter.get(column.key)!;
     widths[at] = widthOf(column);
-    b.put(`${at}${row}`, { role: 'head', value: column.label });
-    b.put(`${at}${row + 1}`, { role: 'unit', value: column.unit });
+    const align = standOf(column);
+    b.put(`${at}${row}`, { role: 'head', value: column.label, ...(align ? { align } : {}) });
+    b.put(`${at}${row + 1}`, { role: 'unit', value: column.unit, ...(align ? { align } : {}) });
     for (let r = first; r <= last; r++)
       putCell(b, `${at}${r}`, column, items[r - first], (key) => `${letter.get(key)}${r}`);
     const range = `${at}${first}:${at}${last}`;
@@ -80,14 +82,17 @@ function widthOf({ label, width }: { readonly label: string; readonly width: num
 function putCell<T>(
   b: PlanBuilder,
   at: string,
-  { role, format, value, formula }: Column<T>,
+  column: Column<T>,
   item: T | undefined,
   cell: (key: string) => string,
 ): void {
+  const { role, format, value, formula } = column;
+  const align = standOf(column);
   const typed = item === undefined ? undefined : value?.(item);
   b.put(at, {
     role,
     ...(format ? { format } : {}),
+    ...(align ? { align } : {}),
     ...(formula ? { formula: `=${formula(cell)}` } : typed === undefined ? {} : { value: typed }),
   });
 }

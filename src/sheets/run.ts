@@ -22,8 +22,8 @@ import type { RunSetup } from './runsetup';
 /** Layout version of run sheets; raised when a cell moves, so that older sheets can still be read. */
 export const RUN_VERSION = 2;
 
-/** Rows that two printed pages hold in legible type. */
-const ROWS_OF_TWO = 190;
+/** Rows that a printed page of A4 holds at the width of the sheet. */
+const ROWS_A_PAGE = 96;
 
 /**
  * The run sheet: one projector in one mode, from set-up and readings to results.
@@ -44,7 +44,9 @@ export function runPlan(setup: RunSetup, id: string): Plan {
   };
   const firstReading = setup.ambient === 'none' ? ambient.next + 1 : row + 1;
   const fields = putFields(b, ambient.next, setup, context);
+  b.part(fields.next + 1);
   row = putResults(b, fields.next + 1, runResults(setup), { title: 'Results', agreement: 'Agreement' });
+  b.part(row + 1);
   row = putUncertainty(b, row + 1, setup, fields.cells, fields.board);
   row = putBudgets(b, row + 1, setup);
   b.wide(`A${row + 1}:L${row + 1}`, { role: 'note', value: leftOut(setup) }).height(row + 1, 26);
@@ -55,8 +57,7 @@ export function runPlan(setup: RunSetup, id: string): Plan {
     id,
     title: sheetTitle(setup),
     columns: { ...COLUMNS },
-    // Some hundred rows a page are still legible.
-    print: { orientation: 'portrait', wide: 1, tall: row > ROWS_OF_TWO ? 3 : 2 },
+    print: { orientation: 'portrait', wide: 1, tall: 0, rowsAPage: ROWS_A_PAGE },
     start: setup.projector ? `B${firstReading}` : 'B6',
     freeze: { rows: 1, columns: 0 },
   });

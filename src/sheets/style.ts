@@ -1,5 +1,5 @@
-import type { Style } from './book';
-import type { Role } from './plan';
+import type { Align, Style } from './book';
+import type { PlanCell, Role } from './plan';
 
 /*
  * The look of a sheet. Roles differ in frame, weight and slant as well as in tint, so that they can be told
@@ -21,7 +21,7 @@ const STYLES: Readonly<Record<Role, Style>> = {
     bold: true,
     color: INK,
     fill: '#E4E7EB',
-    border: { color: FRAME, weight: 'thin', sides: 'bottom' },
+    border: { color: FRAME, weight: 'thin', sides: 'box' },
     vertical: 'bottom',
     wrap: true,
   },
@@ -102,7 +102,28 @@ const STYLES: Readonly<Record<Role, Style>> = {
   },
 };
 
-/** Role and number format → the style every writer applies. */
-export function styleOf(role: Role, format?: string): Style {
-  return format === undefined ? STYLES[role] : { ...STYLES[role], format };
+/** The style every writer applies to a cell of a plan. */
+export function styleOf({ role, format, align }: Pick<PlanCell, 'role' | 'format' | 'align'>): Style {
+  return {
+    ...STYLES[role],
+    ...(format === undefined ? {} : { format }),
+    ...(align === undefined ? {} : { align }),
+  };
+}
+
+/** What is known of a table's column before there are cells in it. */
+interface ColumnLook {
+  readonly role: Role;
+  readonly format?: string;
+  readonly rule?: { readonly type: string };
+}
+
+/**
+ * How the cells of a table's column stand, and the head above them: numbers at the right, so that their digits
+ * stand below one another; readings where they are on the grids of a run.
+ */
+export function standOf({ role, format, rule }: ColumnLook): Align | undefined {
+  if (role === 'reading' || role === 'factor') return STYLES[role].align;
+  const isNumber = rule?.type === 'number' || (format !== undefined && /[0#]/.test(format));
+  return isNumber ? 'right' : STYLES[role].align;
 }

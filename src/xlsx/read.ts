@@ -165,7 +165,10 @@ function plainNames(names: readonly ShownName[]): BookSheet['names'] {
 const TITLE_ROWS = /!\$?([0-9]+):\$?([0-9]+)$/;
 const AREA = /\$?[A-Z]{1,3}\$?[0-9]+(?::\$?[A-Z]{1,3}\$?[0-9]+)?$/;
 
-function showPrint({ pageSetup }: Sheet, names: readonly ShownName[]): PrintSetup | undefined {
+function showPrint(
+  { pageSetup, rowBreaks = [] }: Sheet,
+  names: readonly ShownName[],
+): PrintSetup | undefined {
   const refersTo = names.find(({ name }) => name === '_xlnm.Print_Area')?.refersTo;
   const area = refersTo && AREA.exec(refersTo)?.[0];
   if (!area) return undefined;
@@ -177,5 +180,6 @@ function showPrint({ pageSetup }: Sheet, names: readonly ShownName[]): PrintSetu
     wide: isFitted ? (pageSetup.fitToWidth ?? 1) : 0,
     tall: isFitted ? (pageSetup.fitToHeight ?? 1) : 0,
     ...(titles ? { titles: `${titles[1]}:${titles[2]}` } : {}),
+    ...(rowBreaks.length > 0 ? { breaks: rowBreaks.map((row) => row + 2) } : {}),
   };
 }

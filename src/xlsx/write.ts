@@ -90,6 +90,8 @@ function storeSheet(sheet: BookSheet, { cells }: StoredCells): WriteSheet {
             fitToWidth: print.wide,
             fitToHeight: print.tall,
           },
+          // The library takes the row above the break, counted from 0.
+          ...(print.breaks ? { rowBreaks: print.breaks.map((row) => row - 2) } : {}),
         }
       : {}),
   };

@@ -87,7 +87,7 @@ async function act(host: Host, finding: Finding, plan: Plan): Promise<void> {
       return host.restore(sheet, { cells: [{ at, format: formatOf(plan, at) }] });
     case 'restore-lock':
       return host.restore(sheet, {
-        cells: [{ at, isLocked: styleOf(plan.cells[at]!.role).locked !== false }],
+        cells: [{ at, isLocked: styleOf(plan.cells[at]!).locked !== false }],
       });
     case 'restore-validation': {
       const cells = new Set(cellsOf(at));

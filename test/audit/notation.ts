@@ -16,6 +16,7 @@ const FUNCTIONS: Readonly<Record<string, (args: Vector[]) => number>> = {
   },
   '√': ([x]) => Math.sqrt(x as number),
   'whole part': ([x]) => Math.floor(x as number),
+  rounded: ([x, digits]) => Number((x as number).toFixed(digits as number)),
   size: ([x]) => Math.abs(x as number),
   'how often': ([list, x]) => (list as number[]).filter((each) => each === x).length,
   exp: ([x]) => Math.exp(x as number),

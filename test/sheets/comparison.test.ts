@@ -84,7 +84,7 @@ describe('the comparison sheet', () => {
   it('lets people into prices, codes, level and what is shared, and asks at each', () => {
     const { cells, validations } = plan();
     const open = Object.entries(cells)
-      .filter(([, { role, format }]) => styleOf(role, format).locked === false)
+      .filter(([, { role, format }]) => styleOf({ role, format }).locked === false)
       .map(([at]) => at);
     const asked = new Set(validations.flatMap(({ range }) => cellsOf(range)));
     for (const at of open) expect(asked, at).toContain(at);

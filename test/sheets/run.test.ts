@@ -147,7 +147,7 @@ describe.each(Object.entries(SETUPS))('the run sheet, %s', (name, setup) => {
 
   it('lets people into input cells only', () => {
     for (const [at, { role, format }] of Object.entries(plan.cells))
-      expect(styleOf(role, format).locked === false, `${at} ${role}`).toBe(INPUTS.includes(role));
+      expect(styleOf({ role, format }).locked === false, `${at} ${role}`).toBe(INPUTS.includes(role));
   });
 
   it('asks a question at every input: each has a validation', () => {
@@ -178,7 +178,10 @@ describe.each(Object.entries(SETUPS))('the run sheet, %s', (name, setup) => {
     }
     expect(plan.print.wide).toBe(1);
     const rows = Math.max(...Object.keys(plan.cells).map((at) => rectOf(at).row + 1));
-    expect(rows / plan.print.tall!).toBeLessThanOrEqual(100);
+    const pages = [1, ...(plan.print.breaks ?? []), rows + 1];
+    pages.slice(1).forEach((next, i) => {
+      expect(next - pages[i]!, `page ${i + 1}`).toBeLessThanOrEqual(100);
+    });
     const print = new Set(cellsOf(plan.print.area));
     for (const at of Object.keys(plan.cells)) expect(print).toContain(at);
     expect(plan.cells[plan.start], plan.start).toBeDefined();
@@ -186,14 +189,14 @@ describe.each(Object.entries(SETUPS))('the run sheet, %s', (name, setup) => {
 
   it('keeps text legible on its tint: 4.5 to 1 (WCAG 2.2, 1.4.3)', () => {
     for (const { role } of Object.values(plan.cells)) {
-      const { color = '#000000', fill = '#FFFFFF' } = styleOf(role);
+      const { color = '#000000', fill = '#FFFFFF' } = styleOf({ role });
       expect(contrastRatio(color, fill), role).toBeGreaterThanOrEqual(4.5);
     }
     for (const { color, fill } of plan.alerts) expect(contrastRatio(color, fill)).toBeGreaterThanOrEqual(4.5);
     // A heat map colours readings whose own text is quiet grey.
     for (const { low, middle, high } of plan.scales)
       for (const fill of [low, middle ?? low, high])
-        expect(contrastRatio(styleOf('derived').color!, fill)).toBeGreaterThanOrEqual(4.5);
+        expect(contrastRatio(styleOf({ role: 'derived' }).color!, fill)).toBeGreaterThanOrEqual(4.5);
   });
 });
 

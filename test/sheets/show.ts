@@ -5,7 +5,7 @@ import type { Plan } from '../../src/sheets/plan';
 export function showPlan(plan: Plan): string {
   const lines = [
     `${plan.kind} version ${plan.version}, "${plan.title}", starts at ${plan.start}`,
-    `prints ${plan.print.area} ${plan.print.orientation}, ${plan.print.wide} × ${plan.print.tall} pages`,
+    `prints ${plan.print.area} ${plan.print.orientation}, ${plan.print.wide} × ${plan.print.tall} pages${plan.print.breaks?.length ? `, new ones above ${plan.print.breaks.join(', ')}` : ''}`,
     `columns ${Object.entries(plan.columns)
       .map(([name, width]) => `${name} ${width}`)
       .join(', ')}`,

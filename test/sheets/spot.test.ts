@@ -179,7 +179,7 @@ describe('the sheet', () => {
     const covered = new Set(plan.merges.flatMap((range) => cellsOf(range).slice(1)));
     for (const [at, { role, format }] of Object.entries(plan.cells)) {
       const isInput = ['input', 'choice', 'reading', 'factor', 'words'].includes(role);
-      expect(styleOf(role, format).locked === false, at).toBe(isInput);
+      expect(styleOf({ role, format }).locked === false, at).toBe(isInput);
       if (isInput && !covered.has(at)) expect(asked, at).toContain(at);
     }
   });

@@ -18,12 +18,13 @@ async function filled(host: Host): Promise<void> {
       decimal: { formula1: 0, formula2: 100, operator: 'Between' },
     };
     sheet.pageLayout.setPrintArea('A1:D4');
+    sheet.horizontalPageBreaks.add('A3');
     await context.sync();
   });
 }
 const shown = (host: Host) => host.engine.activeSheet.shown;
 
-test('rows a person inserts move names, formulas, locks, validations and the print area', async () => {
+test('rows a person inserts move names, formulas, locks, validations, the print area and page breaks', async () => {
   const host = createTestHost();
   await filled(host);
   shown(host).insertRowBefore(0);
@@ -35,6 +36,7 @@ test('rows a person inserts move names, formulas, locks, validations and the pri
   expect([sheet.isLocked(1, 1), sheet.isLocked(2, 1), sheet.isLocked(4, 1)]).toEqual([true, false, false]);
   expect(sheet.validationAt(4, 1)?.rule.decimal?.formula2).toBe(100);
   expect(sheet.page.area).toEqual({ row: 1, column: 0, rows: 4, columns: 4 });
+  expect(sheet.page.breaks).toEqual([3]);
   await host.workbench.typeInto('Sheet1', 'B3', '10');
   expect(sheet.value(2, 3)).toBe(15);
 });

@@ -219,6 +219,7 @@ function sheet(called: string): fc.Arbitrary<BookSheet> {
             wide: fc.integer({ min: 0, max: 3 }),
             tall: fc.integer({ min: 0, max: 3 }),
             titles: fc.constantFrom('1:1', '4:5'),
+            breaks: fc.constantFrom([2], [7, 31]),
           },
           { requiredKeys: ['area', 'orientation', 'wide', 'tall'] },
         ),

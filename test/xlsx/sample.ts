@@ -1,5 +1,6 @@
 import { refersTo } from '../../src/sheets/address';
 import type { Book, BookCell, BookSheet, Style } from '../../src/sheets/book';
+import type { Role } from '../../src/sheets/plan';
 import { styleOf } from '../../src/sheets/style';
 
 /** A sheet with nothing on it; tests give what they are about. */
@@ -39,22 +40,14 @@ const READINGS = [
  * plain formula, notes, rules, protection, one printed page.
  */
 export function measuringSheet(name: string): BookSheet {
-  const cell = (
-    role: Parameters<typeof styleOf>[0],
-    value: BookCell['value'],
-    format?: string,
-  ): BookCell => ({
+  const cell = (role: Role, value: BookCell['value'], format?: string): BookCell => ({
     value,
-    style: styleOf(role, format),
+    style: styleOf({ role, format }),
   });
-  const formula = (
-    role: Parameters<typeof styleOf>[0],
-    text: string,
-    value: BookCell['value'],
-  ): BookCell => ({
+  const formula = (role: Role, text: string, value: BookCell['value']): BookCell => ({
     value,
     formula: text,
-    style: styleOf(role, '0.0'),
+    style: styleOf({ role, format: '0.0' }),
   });
   const grid: Record<string, BookCell> = {};
   READINGS.forEach((row, r) => {
@@ -63,7 +56,7 @@ export function measuringSheet(name: string): BookSheet {
     });
   });
   const mean = READINGS.flat().reduce((sum, value) => sum + value, 0) / 9;
-  const titled: Style = styleOf('title');
+  const titled: Style = styleOf({ role: 'title' });
   return sheetWith({
     name,
     cells: {

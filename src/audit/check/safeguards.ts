@@ -24,7 +24,7 @@ export function checkSafeguards({ sheet }: SheetView, { cells, merges }: Plan): 
   }
   for (const [at, plan] of Object.entries(cells)) {
     const style = sheet.cells[at]?.style;
-    const isOpen = styleOf(plan.role).locked === false;
+    const isOpen = styleOf(plan).locked === false;
     if (isOpen !== (style?.locked === false)) {
       found.push({
         sheet: sheet.name,

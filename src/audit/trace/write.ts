@@ -54,6 +54,7 @@ const WORDS: Readonly<Record<string, string>> = {
   DEVSQ: 'sum of squared deviations',
   SQRT: '√',
   INT: 'whole part',
+  ROUND: 'rounded',
   ABS: 'size',
   COUNT: 'numbers in',
   COUNTIF: 'how often',

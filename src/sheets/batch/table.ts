@@ -14,6 +14,7 @@ import { dayNumber } from '../days';
 import type { PlanCell, Role } from '../plan';
 import { FORMAT } from '../run/layout';
 import { validateRanges, validateReadings } from '../run/readings';
+import { standOf } from '../style';
 import { type RowAt, RowFormulas, readingKey, stemOf } from './formulas';
 import type { BatchSetup, BatchUnit } from './setup';
 
@@ -123,17 +124,21 @@ export function putTable(b: PlanBuilder, setup: BatchSetup): PlacedTable {
     (from, to = from) =>
       from === to ? `${letter(from)}${row}` : `${letter(from)}${row}:${letter(to)}${row}`;
 
-  columns.forEach(({ label, unit }, i) => {
-    b.put(cellName(HEAD_ROW - 1, i), { role: 'head', value: label });
-    b.put(cellName(HEAD_ROW, i), { role: 'unit', value: unit });
+  columns.forEach((column, i) => {
+    const align = standOf(column);
+    const stand = align ? { align } : {};
+    b.put(cellName(HEAD_ROW - 1, i), { role: 'head', value: column.label, ...stand });
+    b.put(cellName(HEAD_ROW, i), { role: 'unit', value: column.unit, ...stand });
   });
   b.height(HEAD_ROW, 30);
   const anchor = `$${letter('by:state')}$${first}`;
   // Every formula speaks of its own row only: it is made once, and the row put in.
   const at = atRow(ROW);
   const formulas = new RowFormulas(readings, isByRow, at);
-  const makers = columns.map(({ key, role, format, value }) => {
-    const look = { role, ...(format ? { format } : {}) };
+  const makers = columns.map((column) => {
+    const { key, role, format, value } = column;
+    const align = standOf(column);
+    const look = { role, ...(format ? { format } : {}), ...(align ? { align } : {}) };
     const parts = templateOf(key)?.split(ROW);
     return (row: number): PlanCell => {
       if (parts) return { ...look, formula: `=${parts.join(String(row))}` };

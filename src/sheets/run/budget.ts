@@ -21,8 +21,8 @@ const LINES: Readonly<Record<BudgetId, (setup: RunSetup) => Line[]>> = {
 /** Writes the budgets and what follows from them, from `row` on; returns the first row below. */
 export function putBudgets(b: PlanBuilder, start: number, setup: RunSetup): number {
   let row = start;
-  for (const id of budgetIds(setup)) row = putBudget(b, row, id, LINES[id](setup));
-  return putResults(b, row, uncertaintyResults(setup), {
+  for (const id of budgetIds(setup)) row = putBudget(b.part(row), row, id, LINES[id](setup));
+  return putResults(b.part(row), row, uncertaintyResults(setup), {
     title: 'Uncertainty and decision',
     agreement: 'DecisionAgreement',
   });

@@ -25,11 +25,11 @@ export function putDigits(b: PlanBuilder, row: number, { colour, black }: RunSet
       role: 'label',
       value: range === 'other' ? '    in any other range' : `    in range × ${range}`,
     });
-    b.put(`B${r}`, { role: 'derived', formula: `=${weight('White', range)}`, format: FORMAT.general });
+    b.put(`B${r}`, { role: 'derived', formula: `=${weight('White', range)}`, format: FORMAT.mean });
     const inColour = colour === 'none' ? '0' : PRIMARY_STEMS.map((stem) => weight(stem, range)).join('+');
-    b.put(`E${r}`, { role: 'derived', formula: `=${inColour}`, format: FORMAT.general });
+    b.put(`E${r}`, { role: 'derived', formula: `=${inColour}`, format: FORMAT.mean });
     if (black)
-      b.put(`G${r}`, { role: 'derived', formula: `=${weight('Black', range)}`, format: FORMAT.general });
+      b.put(`G${r}`, { role: 'derived', formula: `=${weight('Black', range)}`, format: FORMAT.mean });
   });
   if (black)
     b.name('DigitsBlack', `G${row + 1}:G${row + 6}`, 'Weight of the meter’s digits in black, range by range');
@@ -40,7 +40,9 @@ export function putDigits(b: PlanBuilder, row: number, { colour, black }: RunSet
 
 function weight(stem: BudgetStem, range: number | 'other'): string {
   const inRange = (r: number) => `${r}*COUNTIF(${stem}Range,${r})`;
-  const sum = range === 'other' ? `(SUM(${stem}Range)-${DECADES.map(inRange).join('-')})` : inRange(range);
+  // Rounded: what tenths leave when they are added up and taken away again is no weight.
+  const rest = () => `ROUND(SUM(${stem}Range)-${DECADES.map(inRange).join('-')},9)`;
+  const sum = range === 'other' ? rest() : inRange(range);
   // The black field is read with the correction for white.
   return `${sum}/9*${stem === 'Black' ? 'White' : stem}Correction`;
 }

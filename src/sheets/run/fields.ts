@@ -256,13 +256,15 @@ function putSorted(
 ): { readings: string; ranges: string } {
   const readings = block('B', row, 3, 3);
   const ranges = block('F', row, 3, 3);
-  const copy = (range: string, of: (pattern: RepeatedGrid) => string) =>
+  const copy = (range: string, of: (pattern: RepeatedGrid) => string, format: string) =>
     cellsOf(range).forEach((at, i) => {
       const source = cellsOf(of(patterns[showing(primary, i)]!))[i]!;
-      b.put(at, { role: 'derived', formula: `=IF(ISBLANK(${source}),"",${source})`, format: FORMAT.general });
+      b.put(at, { role: 'derived', formula: `=IF(ISBLANK(${source}),"",${source})`, format });
     });
-  copy(readings, ({ range }) => range);
-  copy(ranges, ({ cells }) => `${shift(cells[0]![0]!, 0, 4)}:${shift(cells[8]![0]!, 0, 4)}`);
+  const isMean = patterns[0]!.cells[0]!.length > 1;
+  copy(readings, ({ range }) => range, isMean ? FORMAT.mean : FORMAT.general);
+  const rangesOf = ({ cells }: RepeatedGrid) => `${shift(cells[0]![0]!, 0, 4)}:${shift(cells[8]![0]!, 0, 4)}`;
+  copy(ranges, rangesOf, FORMAT.factor);
   return { readings, ranges };
 }
 

@@ -21,6 +21,8 @@ export const FORMAT = {
   text: '@',
   date: 'yyyy-mm-dd',
   general: 'General',
+  /** Mean of numbers on a display, and weights: a few more digits than the display has. */
+  mean: '0.0##',
   lux: '#,##0.00',
   lumens: '#,##0.0',
   ratio: '0.000',

@@ -51,7 +51,7 @@ export function putRepeats(
     b.put(at, {
       role: 'derived',
       formula: `=IF(COUNT(${list})<${repeats},"",AVERAGE(${list}))`,
-      format: FORMAT.general,
+      format: FORMAT.mean,
     });
   });
   b.name(`${spec.stem}Mean`, means, `${spec.title}: mean of the repeats, number on the display`);

@@ -6,6 +6,7 @@ import { ApiError } from '../errors';
 import { withEvents } from './events';
 import { NamedItemCollection } from './namedItemCollection';
 import { type ApiHost, ApiObject } from './object';
+import { PageBreakCollection } from './pageBreakCollection';
 import { PageLayout } from './pageLayout';
 import { Range } from './range';
 import { RangeAreas } from './rangeAreas';
@@ -75,6 +76,9 @@ export class Worksheet extends ApiObject {
   }
   get freezePanes() {
     return new WorksheetFreezePanes(this.host, this.#alive);
+  }
+  get horizontalPageBreaks() {
+    return new PageBreakCollection(this.host, this.#alive);
   }
   get pageLayout() {
     return new PageLayout(this.host, this.#alive);

@@ -83,7 +83,7 @@ function fillSheet(sheet: Sheet, item: BookSheet): void {
   if (item.freeze) sheet.freeze(item.freeze.rows, item.freeze.columns);
   engine.port.ours(() => sheet.shown.setHiddenGridlines(!item.gridlines));
   if (item.print) {
-    const { area, orientation, wide, tall, titles } = item.print;
+    const { area, orientation, wide, tall, titles, breaks = [] } = item.print;
     sheet.page = {
       ...newPage(),
       area: rectOf(area),
@@ -93,6 +93,7 @@ function fillSheet(sheet: Sheet, item: BookSheet): void {
         ...(tall ? { verticalFitToPages: tall } : {}),
       },
       ...(titles ? { titleRows: requireAddress(titles) } : {}),
+      breaks: breaks.map((row) => row - 1),
     };
   }
   engine.setProtection(sheet, item.isProtected ? { options: {} } : undefined);

@@ -113,6 +113,7 @@ function printSetup({ page }: Sheet): PrintSetup | undefined {
     wide: horizontalFitToPages,
     tall: verticalFitToPages,
     ...(titles ? { titles: `${titles.row + 1}:${titles.row + titles.rows}` } : {}),
+    ...(page.breaks.length > 0 ? { breaks: page.breaks.map((row) => row + 1) } : {}),
   };
 }
 

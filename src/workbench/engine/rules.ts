@@ -73,6 +73,8 @@ export interface PageSetup {
   printGridlines: boolean;
   printHeadings: boolean;
   titleRows?: Rect;
+  /** Rows, counted from 0, above which a new page begins; from the top. */
+  breaks: number[];
   margins: Record<'left' | 'right' | 'top' | 'bottom' | 'header' | 'footer', number>;
   headersFooters: Record<string, string>;
 }
@@ -87,6 +89,7 @@ export function newPage(): PageSetup {
     // Excel's "normal" margins in points: 0.7 in at the sides, 0.75 in above and below, 0.3 in to the header.
     margins: { left: 50.4, right: 50.4, top: 54, bottom: 54, header: 21.6, footer: 21.6 },
     headersFooters: {},
+    breaks: [],
   };
 }
 
