@@ -1,4 +1,4 @@
-import { cellName, rectOf } from '../sheets/address';
+import { rectOf } from '../sheets/address';
 import type { CellValue, ErrorKind } from '../sheets/book';
 import { IDENTITY, type Identity, parseIdentity } from '../sheets/plan';
 import { HostError, type NamedValues } from './host';

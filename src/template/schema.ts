@@ -8,7 +8,6 @@ import { AQLS } from '../procurement/lot/master';
 import { COUNTINGS } from '../procurement/lot/verdict';
 import { VIEWING_TASKS } from '../procurement/need/tasks';
 import { DEFAULT_STANDARD } from '../procurement/wording/tender';
-import { LARGEST_LISTED_LOT } from '../sheets/acceptance/setup';
 import { BATCH_UNITS } from '../sheets/batch/setup';
 import { defaultRoom } from '../sheets/need';
 import { defaultRunSetup, MAX_REPEATS, METER_CLASSES } from '../sheets/runsetup';

@@ -8,5 +8,3 @@ import type { TEMPLATE } from './schema';
 export type Template = v.InferOutput<typeof TEMPLATE>;
 /** As a file may hold it, with gaps. */
 export type TemplateFile = v.InferInput<typeof TEMPLATE>;
-
-export type RunsOf = NonNullable<Template['sheets']['runs']>;

@@ -10,8 +10,6 @@ import { type Note, Notes } from './notes';
 import { digitOn } from './prepare';
 import { driftOf, fieldOutput, meanNet, pointNet, times } from './sensitivities';
 
-/** Results of a run that carry an uncertainty; those whose readings are missing are left out. */
-type RunOutputId = FieldOutputId | 'colour' | 'ratio' | 'luminance' | 'uniformity' | 'contrast' | 'board';
 export type FieldOutputId = Exclude<FieldName, 'black'>;
 
 export interface RunModel extends Model {
