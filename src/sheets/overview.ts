@@ -25,9 +25,9 @@ export interface OverviewSetup {
 }
 
 const HEADS = [
-  ['Sheet', 29, 'SheetNames'],
-  ['Kind', 12, 'Kinds'],
-  ['About', 42, 'Abouts'],
+  ['Sheet', 34, 'SheetNames'],
+  ['Kind', 13, 'Kinds'],
+  ['About', 47, 'Abouts'],
   ['State', 21, 'States'],
   ['Done', 7, 'DoneCounts'],
   ['Of', 7, 'AllCounts'],

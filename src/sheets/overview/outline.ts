@@ -1,6 +1,5 @@
 import { FEWEST_POINTS } from '../../procurement/ageing/points';
 import type { SheetKind } from '../plan';
-import { FORMAT } from '../run/layout';
 import { MAX_REPEATS } from '../runsetup';
 import type { Tally } from './tally';
 
@@ -35,6 +34,9 @@ export interface Outline {
   readonly figures: readonly FigureSpec[];
 }
 
+/** The cells hold the figures in full; shown are whole lumens, as a U of some per cent leaves no more. */
+const LUMENS = '[<10]0.0;#,##0';
+
 const COLOURS = ['Red', 'Green', 'Blue'] as const;
 const PATTERNS = ['PatternA', 'PatternB', 'PatternC'] as const;
 const repeats = (stems: readonly string[]) =>
@@ -60,7 +62,7 @@ const run = (readings: readonly string[]): Outline => ({
     value: { name: `${id}LightOutputPlain` },
     u: { name: `${id}ExpandedPlain` },
     decision: { name: `${id}VerdictPlain` },
-    format: FORMAT.lumens,
+    format: LUMENS,
   })),
 });
 const [FULL_RUN, TILED_RUN] = [run(FULL), run(TILED)];
