@@ -3,6 +3,7 @@ import type { Book } from '../sheets/book';
 import { readXlsx, type WriteOptions, writeXlsx } from '../xlsx';
 import { Failure } from './failure';
 import { lossOf } from './loss';
+import { say } from './output';
 
 /** Larger than any workbook or list of readings we read; looked at before a byte is read. */
 const FILE_MAX = 16_000_000;
@@ -62,8 +63,23 @@ async function bytesOf(path: string, most: number): Promise<Buffer> {
     return await readFile(path);
   } catch (cause) {
     if (cause instanceof Failure) throw cause;
-    throw new Failure(`${path} cannot be read: ${(cause as Error).message}`, '', { cause });
+    throw new Failure(`${path} cannot be read: ${reasonOf(cause, 'there is no such file')}.`, '', { cause });
   }
+}
+
+/** What the system says of a file, in words. */
+function reasonOf(cause: unknown, absent: string): string {
+  const { code = '', message } = cause as NodeJS.ErrnoException;
+  const words: Readonly<Record<string, string>> = {
+    ENOENT: absent,
+    ENOTDIR: 'a folder of its path is a file',
+    EISDIR: 'it is a folder',
+    EACCES: 'its owner does not allow it',
+    EPERM: 'its owner does not allow it',
+    EROFS: 'the disk may only be read',
+    ENOSPC: 'the disk is full',
+  };
+  return words[code] ?? message;
 }
 
 export async function writeBook(
@@ -73,6 +89,19 @@ export async function writeBook(
   options: WriteOptions = {},
 ): Promise<void> {
   await writeOut(path, await writeXlsx(book, options), force);
+}
+
+/**
+ * A workbook that was built here. Programs that open it are asked to calculate only if something is left: without the
+ * add-in they would turn good results of its functions into #NAME?.
+ */
+export async function writeBuilt(path: string, book: Book, force: boolean): Promise<void> {
+  const open = book.sheets.filter(({ cells }) =>
+    Object.values(cells).some(({ formula, value }) => formula !== undefined && value === null),
+  );
+  await writeBook(path, book, force, { recalculate: open.length > 0 });
+  for (const { name } of open)
+    say(`"${name}" has results that are not calculated here; the program that opens the file does it.`);
 }
 
 /** Writes a new file; an existing one only when told to. @throws Failure */
@@ -88,6 +117,7 @@ export async function writeOut(
     if ((cause as NodeJS.ErrnoException).code === 'EEXIST') {
       throw new Failure(`${path} exists already.`, 'Choose another name, or add --force.', { cause });
     }
-    throw new Failure(`${path} cannot be written: ${(cause as Error).message}`, '', { cause });
+    const reason = reasonOf(cause, 'the folder it should be in is not there');
+    throw new Failure(`${path} cannot be written: ${reason}.`, '', { cause });
   }
 }

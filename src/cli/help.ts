@@ -1,73 +1,235 @@
-/** What `light --help` prints. */
-export const HELP = `light: light output workbooks without a spreadsheet program
+import type { OptionName } from './options';
 
-Usage: light COMMAND [FILE] [OPTIONS]
+/** What a person is told of one command; its options are those it takes, and no others. */
+interface CommandHelp {
+  readonly usage: readonly string[];
+  /** One line of the list of commands. */
+  readonly does: string;
+  readonly arguments: readonly (readonly [string, string])[];
+  readonly options: readonly OptionName[];
+  /** What exit code 0 and, where there can be findings, 1 mean here. */
+  readonly holds: string;
+  readonly findings?: string;
+  readonly more?: string;
+  readonly example: string;
+}
 
-Commands
-  build SETUP.json [READINGS.csv] -o OUT.xlsx   a workbook from a set-up and readings, calculated
-  build --template FILE.json [READINGS.csv] -o OUT.xlsx
-                                                the linked sheets of a template; readings go to its runs
-  example OUT.xlsx                              the ready example: a whole purchase on invented data
-  template FILE.json                            is it a template, and what would it build?
-  check FILE.xlsx                               is everything as built, and right?
-  results FILE.xlsx                             the results of every sheet, whatever its kind
-  trace FILE.xlsx --sheet NAME --cell CELL      one number back to its readings
-  seal FILE.xlsx --sheet NAME --who NAME -o OUT.xlsx
-                                                seal a sheet as it stands; with --key, sign the seal
-  verify FILE.xlsx                              do the seals hold, and if not, which cells differ?
-  reopen FILE.xlsx --sheet NAME --who NAME --why WORDS -o OUT.xlsx
-                                                take a seal off, on the record
-  plain FILE.xlsx OUT.xlsx                      a copy to hand over that needs no add-in: results of functions
-                                                as values, plain formulas live; --who says who made it
-  key NAME                                      a new key pair: NAME.private.jwk and NAME.public.jwk
+const WORKBOOK = ['FILE.xlsx', 'a workbook with sheets of this tool'] as const;
 
-Options
-  --sheet NAME       this sheet only; may be given more than once where that makes sense
-  --cell CELL        a cell such as B32, or a name such as WhiteLightOutput
-  --format FORMAT    text (default), csv or json
-  --key FILE         seal: your private key; verify: the public key the seals must be signed with
-  -o, --output FILE  where to write; an existing file is kept unless --force is given
-  --force            write over an existing file
-  --drop             seal, reopen: go on though charts, pictures and other things that this tool does
-                     not know are not taken over into the new file
-  --template FILE    build: a template of a bid; src/template/light-template.schema.json tells its fields
-  --serials FILE     build, template: every unit of the lot, one a line
-  --seed TEXT        build, template: seed of the draw, fixed after the list was closed; with --lot NAME
-                     and --who NAME it stands on the acceptance sheet
-  --label TEXT       build: put before the names of the sheets of a template
-  --digits N         trace: significant digits of the numbers, 1 to 17 (default 7)
-  -h, --help         this text
-  -V, --version      the version
-
-Exit code
-  0  it holds: nothing was found but notes
-  1  there are findings: errors or warnings, or a seal that does not hold
-  2  it could not be done: a file that cannot be read, or a wrong option
-
-Results go to standard output, everything else to standard error.
-
-Every kind of sheet is known: its plan, its formulas, and its results worked out again from what was typed.
-JSON and CSV of results have sheet, kind, name, label, value, unit, cell, and by whom it was computed.
-
-SETUP.json holds one run, or {"runs": [...]}; whatever is left out keeps its default:
+export const COMMAND_HELP = {
+  build: {
+    usage: [
+      'build SETUP.json [READINGS.csv] -o OUT.xlsx',
+      'build --template BID.json [READINGS.csv] -o OUT.xlsx',
+    ],
+    does: 'a calculated workbook from a set-up or a template',
+    arguments: [
+      ['SETUP.json', 'one run, or {"runs": [...]}; see below'],
+      ['READINGS.csv', 'one reading a line; see below'],
+    ],
+    options: ['output', 'force', 'template', 'serials', 'seed', 'lot', 'who', 'label'],
+    holds: 'the workbook is written',
+    more: `SETUP.json: whatever is left out keeps its default.
   {"projector": "Unit 7", "mode": "bright", "measuredBy": "A. Person", "date": "2026-11-25",
    "meter": {"name": "Meter 3", "unit": "lx", "digit": 1, "calibration": 1.02},
    "image": {"shape": "rectangle", "known": "width", "length": 1.6, "unit": "m", "across": 16, "down": 10},
    "rated": {"white": 3200, "minimumFraction": 0.8}, "colour": "full fields", "ambient": "once"}
 
-READINGS.csv has one reading a line; columns field, point, reading and, where needed, range, repeat, run:
+READINGS.csv: columns field, point, reading and, where needed, range, repeat, run.
   field,point,reading,range
   white,1,248,10
   white,2,over,
   ambient,1,3,
 Fields: white red green blue black ambient corner board last, and pattern a, pattern b, pattern c for tiled
 colours. Points count from 1, row by row, top left first. With semicolons between the columns, readings may
-have a decimal comma.
+have a decimal comma. The sheet of the run above is called "Run Unit 7 bright".`,
+    example: 'light build run.json readings.csv -o run.xlsx',
+  },
+  example: {
+    usage: ['example OUT.xlsx'],
+    does: 'the ready example: a whole purchase on invented data',
+    arguments: [['OUT.xlsx', 'where to write']],
+    options: ['output', 'force'],
+    holds: 'the workbook is written',
+    example: 'light example example.xlsx',
+  },
+  template: {
+    usage: ['template BID.json'],
+    does: 'is it a template, and what would it build?',
+    arguments: [['BID.json', 'a template, as the pane gives it out']],
+    options: ['format', 'serials', 'seed', 'lot', 'who', 'label'],
+    holds: 'it is a template',
+    more: `A small template:
+  {"format": "light-template", "version": 1, "title": "Reading room",
+   "rooms": [{"room": "Room 3", "width": 2, "height": 1.25, "ambient": 50}],
+   "sheets": {"need": {}, "offers": {"lines": 3}, "runs": {"for": "rooms"}}}
+All its fields are told in src/template/light-template.schema.json.`,
+    example: 'light template bid.json --serials lot.txt --seed "4 2 6 1"',
+  },
+  check: {
+    usage: ['check FILE.xlsx'],
+    does: 'is everything as built, and right?',
+    arguments: [WORKBOOK],
+    options: ['sheets', 'format'],
+    holds: 'nothing was found but notes',
+    findings: 'there are errors or warnings',
+    more: 'Every result is worked out again from what was typed, past all formulas.',
+    example: 'light check run.xlsx',
+  },
+  results: {
+    usage: ['results FILE.xlsx'],
+    does: 'the results of every sheet, whatever its kind',
+    arguments: [WORKBOOK],
+    options: ['sheets', 'format'],
+    holds: 'there are results',
+    more: `As text: numbers with six digits, parts as %, lines without a result left out. "(plain formula)" marks the
+result of a plain formula where that of the function is missing.
+As csv and json: the value as it stands in the cell, a part of 1 and a day as a number, with the columns
+sheet, kind, name, label, value, unit, cell, by.`,
+    example: 'light results run.xlsx --format csv > results.csv',
+  },
+  trace: {
+    usage: ['trace FILE.xlsx --sheet NAME --cell CELL'],
+    does: 'one number back to its readings',
+    arguments: [WORKBOOK],
+    options: ['sheets', 'cell', 'digits', 'format'],
+    holds: 'the cell is there',
+    example: 'light trace run.xlsx --sheet "Run Unit 7 bright" --cell WhiteLightOutput',
+  },
+  seal: {
+    usage: ['seal FILE.xlsx --sheet NAME --who NAME -o OUT.xlsx'],
+    does: 'seal a sheet as it stands; with --key, sign the seal',
+    arguments: [WORKBOOK],
+    options: ['sheets', 'who', 'key', 'output', 'force', 'drop'],
+    holds: 'the sheet is sealed',
+    example: 'light seal run.xlsx --sheet "Run Unit 7 bright" --who "A. Person" -o sealed.xlsx',
+  },
+  verify: {
+    usage: ['verify FILE.xlsx'],
+    does: 'do the seals hold, and if not, which cells differ?',
+    arguments: [WORKBOOK],
+    options: ['sheets', 'key', 'format'],
+    holds: 'every seal holds; a sheet asked for with --sheet has one',
+    findings: 'a seal does not hold, or there is none',
+    example: 'light verify sealed.xlsx',
+  },
+  reopen: {
+    usage: ['reopen FILE.xlsx --sheet NAME --who NAME --why WORDS -o OUT.xlsx'],
+    does: 'take a seal off, on the record',
+    arguments: [WORKBOOK],
+    options: ['sheets', 'who', 'why', 'output', 'force', 'drop'],
+    holds: 'the sheet is open again',
+    example:
+      'light reopen sealed.xlsx --sheet "Run Unit 7 bright" --who "A. Person" --why "wrong range" -o open.xlsx',
+  },
+  plain: {
+    usage: ['plain FILE.xlsx OUT.xlsx'],
+    does: 'a copy to hand over that needs no add-in',
+    arguments: [WORKBOOK, ['OUT.xlsx', 'where to write the copy']],
+    options: ['who', 'output', 'force'],
+    holds: 'the copy is written',
+    more: 'Results of functions stand as values in the copy; plain formulas stay.',
+    example: 'light plain run.xlsx plain.xlsx',
+  },
+  key: {
+    usage: ['key NAME'],
+    does: 'a new key pair to sign seals with',
+    arguments: [['NAME', 'writes NAME.private.jwk, to keep, and NAME.public.jwk, to give on']],
+    options: ['force'],
+    holds: 'both files are written',
+    example: 'light key mine',
+  },
+} as const satisfies Readonly<Record<string, CommandHelp>>;
 
-Examples
-  light build run.json readings.csv -o run.xlsx
-  light check run.xlsx && light seal run.xlsx --sheet "Run Unit 7" --who "A. Person" -o sealed.xlsx
-  light results run.xlsx --format csv > results.csv
-  light template bid.json && light build --template bid.json --serials lot.txt --seed "4 2 6 1" -o bid.xlsx
-  light trace run.xlsx --sheet "Run Unit 7" --cell WhiteLightOutput
+export type Command = keyof typeof COMMAND_HELP;
+
+export function isCommand(name: string): name is Command {
+  return Object.hasOwn(COMMAND_HELP, name);
+}
+
+const OPTION_HELP: Readonly<Record<OptionName, readonly [string, string]>> = {
+  sheets: ['--sheet NAME', 'this sheet only; may be given several times'],
+  cell: ['--cell CELL', 'a cell such as B32, or a name such as WhiteLightOutput'],
+  format: ['--format FORMAT', 'text (default), csv or json'],
+  key: ['--key FILE', 'a key file that "light key" made'],
+  output: ['-o, --output FILE', 'where to write; an existing file is kept unless --force is given'],
+  force: ['--force', 'write over an existing file'],
+  drop: ['--drop', 'go on though charts, pictures and the like are not taken over into the new file'],
+  who: ['--who NAME', 'who does it'],
+  why: ['--why WORDS', 'why it is done'],
+  digits: ['--digits N', 'significant digits of the numbers, 1 to 17 (default 7)'],
+  template: ['--template FILE', 'a template of a bid instead of a set-up'],
+  serials: ['--serials FILE', 'every unit of the lot, one a line'],
+  seed: ['--seed TEXT', 'seed of the draw, fixed after the list was closed'],
+  lot: ['--lot NAME', 'the lot, for the acceptance sheet'],
+  label: ['--label TEXT', 'put before the names of the sheets'],
+};
+/** Where an option means something else than usual. */
+const OWN: Readonly<Record<string, string>> = {
+  'trace sheets': 'the sheet the cell is on',
+  'seal sheets': 'the sheet to seal',
+  'seal key': 'your private key, to sign with',
+  'reopen sheets': 'the sheet to open',
+  'verify key': 'the public key that the seals must be signed with',
+  'template format': 'text (default) or json',
+  'template who': 'who draws the sample',
+  'build who': 'who draws the sample',
+  'plain who': 'who makes the copy',
+};
+
+const FAILED = 'it could not be done: a file that cannot be read, or a wrong option';
+
+/** What `light --help` prints. */
+export function help(): string {
+  const commands = Object.values(COMMAND_HELP).flatMap(({ usage, does }: CommandHelp) =>
+    usage.length === 1 && usage[0]!.length <= 42
+      ? [`  ${usage[0]!.padEnd(44)}  ${does}`]
+      : [...usage.map((line) => `  ${line}`), `  ${''.padEnd(44)}  ${does}`],
+  );
+  return `light: light output workbooks without a spreadsheet program
+
+Usage: light COMMAND [FILE] [OPTIONS]; from this folder, npm run light -- COMMAND [FILE] [OPTIONS]
+
+Commands
+${commands.join('\n')}
+
+light COMMAND --help tells a command's arguments, options, exit codes and an example.
+light --version tells the version.
+
+Exit codes
+  0  done, and it holds: nothing was found but notes
+  1  there are findings: errors or warnings, or a seal that does not hold
+  2  ${FAILED}
+
+Results go to standard output, everything else to standard error.
 `;
+}
+
+/** What `light COMMAND --help` prints. */
+export function commandHelp(name: Command): string {
+  const command: CommandHelp = COMMAND_HELP[name];
+  const rows = [
+    ...command.arguments,
+    ...command.options.map((option) => {
+      const [form, words] = OPTION_HELP[option];
+      return [form, OWN[`${name} ${option}`] ?? words] as const;
+    }),
+    ['-h, --help', 'this text'] as const,
+  ];
+  const width = Math.max(...rows.map(([form]) => form.length));
+  return `light ${name}: ${command.does}
+
+Usage
+${command.usage.map((line) => `  light ${line}`).join('\n')}
+
+Arguments and options
+${rows.map(([form, words]) => `  ${form.padEnd(width)}  ${words}`).join('\n')}
+
+Exit codes
+  0  ${command.holds}
+${command.findings ? `  1  ${command.findings}\n` : ''}  2  ${FAILED}
+${command.more ? `\n${command.more}\n` : ''}
+Example
+  ${command.example}
+`;
+}

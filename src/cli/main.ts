@@ -11,11 +11,11 @@ import { template } from './commands/template';
 import { trace } from './commands/trace';
 import { verify } from './commands/verify';
 import { EXIT, type Exit, Failure } from './failure';
-import { HELP } from './help';
-import { type CommandLine, readCommandLine } from './options';
+import { COMMAND_HELP, type Command, commandHelp, help, isCommand } from './help';
+import { type CommandLine, checkTaken, readCommandLine } from './options';
 import { print, say } from './output';
 
-const COMMANDS: Readonly<Record<string, (line: CommandLine) => Promise<Exit>>> = {
+const COMMANDS: Readonly<Record<Command, (line: CommandLine) => Promise<Exit>>> = {
   build,
   check,
   example,
@@ -33,24 +33,39 @@ const COMMANDS: Readonly<Record<string, (line: CommandLine) => Promise<Exit>>> =
 export async function main(args: readonly string[]): Promise<Exit> {
   try {
     const line = readCommandLine(args);
-    if (line.help || (line.command === '' && !line.version)) {
-      if (line.help) print(HELP);
-      else say(HELP);
-      return line.help ? EXIT.holds : EXIT.failed;
-    }
+    const { command } = line;
     if (line.version) {
       print(version);
       return EXIT.holds;
     }
-    const command = Object.hasOwn(COMMANDS, line.command) ? COMMANDS[line.command] : undefined;
-    if (!command)
-      throw new Failure(`There is no command "${line.command}".`, 'light --help lists the commands.');
-    return await command(line);
+    if (command === '') {
+      if (line.help) print(help());
+      else say(help());
+      return line.help ? EXIT.holds : EXIT.failed;
+    }
+    if (!isCommand(command)) throw unknown(command);
+    if (line.help) {
+      print(commandHelp(command));
+      return EXIT.holds;
+    }
+    checkTaken(line, COMMAND_HELP[command].options);
+    return await COMMANDS[command](line);
   } catch (error) {
     if (!(error instanceof Failure || error instanceof XlsxError)) throw error;
     say(`light: ${error.message}${error.remedy ? `\n       ${error.remedy}` : ''}`);
     return EXIT.failed;
   }
+}
+
+function unknown(command: string): Failure {
+  const letters = (word: string) => [...word].sort().join('');
+  const near = Object.keys(COMMANDS).filter(
+    (name) => name.startsWith(command.slice(0, 2)) || letters(name) === letters(command),
+  );
+  return new Failure(
+    `There is no command "${command}"${near.length > 0 ? `; did you mean ${near.join(' or ')}?` : '.'}`,
+    'light --help lists the commands.',
+  );
 }
 
 // A reader that has seen enough (head, less) closes the pipe: not an error.

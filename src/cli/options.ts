@@ -8,6 +8,8 @@ export type Format = (typeof FORMATS)[number];
 export interface CommandLine {
   readonly command: string;
   readonly files: readonly string[];
+  /** Options that were given. */
+  readonly given: readonly OptionName[];
   readonly sheets: readonly string[];
   readonly cell?: string;
   readonly format: Format;
@@ -43,6 +45,11 @@ export function readCommandLine(args: readonly string[]): CommandLine {
   return {
     command,
     files,
+    given: Object.entries(values).flatMap(([option, value]) =>
+      value === false || option === 'help' || option === 'version'
+        ? []
+        : [(option === 'sheet' ? 'sheets' : option) as OptionName],
+    ),
     sheets: values.sheet ?? [],
     format,
     digits,
@@ -63,50 +70,70 @@ export function readCommandLine(args: readonly string[]): CommandLine {
   };
 }
 
+const OPTIONS = {
+  sheet: { type: 'string', multiple: true },
+  cell: TEXT,
+  format: TEXT,
+  key: TEXT,
+  output: { type: 'string', short: 'o' },
+  force: FLAG,
+  drop: FLAG,
+  who: TEXT,
+  why: TEXT,
+  digits: TEXT,
+  template: TEXT,
+  serials: TEXT,
+  seed: TEXT,
+  lot: TEXT,
+  label: TEXT,
+  help: { ...FLAG, short: 'h' },
+  version: { ...FLAG, short: 'V' },
+} as const;
+
 function parse(args: readonly string[]) {
   try {
-    return parseArgs({
-      args: [...args],
-      allowPositionals: true,
-      options: {
-        sheet: { type: 'string', multiple: true },
-        cell: TEXT,
-        format: TEXT,
-        key: TEXT,
-        output: { type: 'string', short: 'o' },
-        force: FLAG,
-        drop: FLAG,
-        who: TEXT,
-        why: TEXT,
-        digits: TEXT,
-        template: TEXT,
-        serials: TEXT,
-        seed: TEXT,
-        lot: TEXT,
-        label: TEXT,
-        help: { ...FLAG, short: 'h' },
-        version: { ...FLAG, short: 'V' },
-      },
-    });
+    return parseArgs({ args: [...args], allowPositionals: true, options: OPTIONS });
   } catch (error) {
-    if (
-      error instanceof TypeError &&
-      String((error as NodeJS.ErrnoException).code).startsWith('ERR_PARSE_ARGS')
-    ) {
-      throw new Failure(error.message, 'light --help lists the options.');
-    }
-    throw error;
+    const code = error instanceof TypeError ? String((error as NodeJS.ErrnoException).code) : '';
+    if (!code.startsWith('ERR_PARSE_ARGS')) throw error;
+    throw new Failure(inPlainWords(code, (error as TypeError).message), 'light --help shows how.');
   }
+}
+
+/** Node's own words speak of positional arguments and argument values. */
+function inPlainWords(code: string, message: string): string {
+  const option = /'([^' ]+)/.exec(message)?.[1]?.replace(/,$/, '') ?? '';
+  const long = /--[\w-]+/.exec(message)?.[0] ?? option;
+  if (code.endsWith('UNKNOWN_OPTION')) return `There is no option ${option}.`;
+  return /does not take an argument/.test(message)
+    ? `The option ${long} takes no value.`
+    : `The option ${long} needs a value.`;
+}
+
+/** Options a command may take, as they are called in a CommandLine. */
+export type OptionName = Exclude<keyof CommandLine, 'command' | 'files' | 'given' | 'help' | 'version'>;
+
+/** Refuses an option that would be passed over. @throws Failure */
+export function checkTaken({ command, given }: CommandLine, taken: readonly OptionName[]): void {
+  const stray = given.find((option) => !taken.includes(option));
+  if (stray === undefined) return;
+  throw new Failure(
+    `light ${command} does not take --${stray === 'sheets' ? 'sheet' : stray}.`,
+    `light ${command} --help shows what it takes.`,
+  );
 }
 
 function isFormat(format: string): format is Format {
   return FORMATS.some((each) => each === format);
 }
 
+/** Ends what is said of a command that was called with too little. */
+const HOW = 'light COMMAND --help shows what a command needs.';
+
 /** An option that a command cannot do without. */
 export function needed(value: string | undefined, option: string): string {
   if (value === undefined || value === '') {
-    throw new Failure(`The option ${option} is missing.`, 'light --help shows what each command needs.');
+    throw new Failure(`The option ${option} is missing.`, HOW);
   }
   return value;
 }
@@ -121,7 +148,7 @@ export function oneSheet({ sheets }: CommandLine): string {
 /** Exactly as many files as a command takes. */
 export function oneFile({ command, files }: CommandLine): string {
   const [file, ...others] = files;
-  if (file === undefined) throw new Failure(`light ${command} needs a file.`, 'light --help shows how.');
+  if (file === undefined) throw new Failure(`light ${command} needs a file.`, HOW);
   if (others.length > 0)
     throw new Failure(`light ${command} takes one file; "${others[0]}" is one too many.`);
   return file;

@@ -121,6 +121,25 @@ describe('a typed figure says where it is from', () => {
   });
 });
 
+it('a range of cells that stand for those of several sheets is not called by the headings of its own', () => {
+  const book = comparison();
+  const sheet = book.sheets.at(-1)!.name;
+  const parts = [...all(trace(book, sheet, 'WhitePairU')!)].find(
+    (node) => node.sheet === sheet && node.name === 'WhiteParts',
+  )!;
+  // Each column is linked to a run of its own, so there are no words in common.
+  expect(parts.cells).toHaveLength(22);
+  expect(parts.words).toBeUndefined();
+  // By hand from the parts: those of the meter, the colour and the image are shared, the others are not.
+  const [a, b] = [0, 1].map((run) => parts.values!.map((row) => Number(row[run])));
+  const shared = [0, 4, 5, 6, 7];
+  const u = Math.hypot(...a!.flatMap((each, i) => (shared.includes(i) ? [each - b![i]!] : [each, b![i]!])));
+  const squareU = [...all(trace(book, sheet, 'WhitePairU')!)].find(
+    ({ name }) => name === 'WhiteDifferenceU',
+  )!;
+  expect(squareU.values![0]![1]).toBeCloseTo(u, 9);
+});
+
 it('works on sheets that were renamed and moved', () => {
   const book = certificate();
   const here = traceText(trace(book, book.sheets.at(-1)!.name, 'CertifiedWhite')!);
@@ -135,6 +154,7 @@ it('works on sheets that were renamed and moved', () => {
 it.each([
   ['certified', certificate(), 'CertifiedWhite'],
   ['need', EXAMPLES.need!(), 'LargestWhite'],
+  ['comparison', comparison(), 'WhitePairU'],
 ])('reads like this: %s', async (name, book, target) => {
   const text = traceText(trace(book, book.sheets.at(-1)!.name, target)!);
   await expect(text).toMatchFileSnapshot(join(import.meta.dirname, 'golden', `${name}.txt`));

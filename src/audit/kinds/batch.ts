@@ -90,7 +90,7 @@ function columnsOf(plan: Plan, { readings }: BatchShape): Column[] {
   return keys.map((_, i) => {
     const range = addressOf({ ...first, column: first.column + i, rows: lines, columns: 1 });
     const { name = '', comment = '' } = plan.names.find((each) => sameArea(each.range, range)) ?? {};
-    const [, label = comment, unit = ''] = /^(.*?), (lm, estimate|[^,]*)$/.exec(comment) ?? [];
+    const [, label = comment, unit = ''] = /^(.*?), (lm(?:, estimate)?)$/.exec(comment) ?? [];
     return {
       name,
       label: WORDS.has(name) ? comment : label,

@@ -13,7 +13,7 @@ import { checkStamps } from './certificate/stamps';
 import type { KindAudit, Recomputed, Unknown } from './kind';
 import { type LinkedRun, linkedRun } from './linkedrun';
 import { linkedTo } from './links';
-import { resultCells } from './results';
+import { resultCells, wordsNamed } from './results';
 import { runRecomputed, runSetup } from './run';
 
 const kept = keptPlans();
@@ -120,8 +120,14 @@ export const CERTIFICATE: KindAudit = {
       (at) => rectOf(at).row + 1,
     );
     const others = new Set(rows.flatMap((row) => cellsOf(`D${row}:E${row}`)));
-    const found = resultCells(view, plan, ['CertifiedMap', 'CertifiedCount']);
-    return found.filter(({ at }) => !others.has(at));
+    const found = resultCells(view, plan, ['CertifiedMap', 'CertifiedCount'], (_, name) => {
+      const [, figure] = /^(Certified\w+)U$/.exec(name) ?? [];
+      return figure && `Expanded uncertainty, ${wordsNamed(plan, figure)}`;
+    });
+    // The unit of a decision's name is that of the figure it is about.
+    return found
+      .filter(({ at }) => !others.has(at))
+      .map((result) => (/Decision$/.test(result.name) ? { ...result, unit: '' } : result));
   },
   recompute: (view, plan, book) => {
     const run = certifiedRun(view, book);

@@ -5,13 +5,13 @@ import { COMPARISON_VERSION, comparisonPlan, DEFAULT_COMPARISON } from '../../sh
 import { comparable, MOST_RUNS } from '../../sheets/comparison/run';
 import type { Plan } from '../../sheets/plan';
 import { BUDGET_IDS } from '../../sheets/run/budgetid';
-import type { SheetView } from '../view';
-import { keptPlans, majority } from './cells';
+import { type SheetView, valueAt } from '../view';
+import { cellsNamed, keptPlans, majority } from './cells';
 import { recomputeComparison } from './comparison/recompute';
 import type { KindAudit, Unknown } from './kind';
 import { type LinkedRun, linkedRun } from './linkedrun';
 import { linkedTo } from './links';
-import { resultCells } from './results';
+import { type OwnLabel, resultCells, wordsNamed } from './results';
 
 const kept = keptPlans();
 /** Rows of the overview that every comparison has. */
@@ -64,10 +64,28 @@ const NAMES = [
   ...BUDGET_IDS.flatMap((id) => [`${id}PairDifferences`, `${id}PairU`, `${id}PairVerdicts`]),
 ];
 
+/** Figures of the overview by their run; agreement of functions by the quantity. */
+function ownLabel(view: SheetView, plan: Plan): OwnLabel {
+  const of = (id: string) => wordsNamed(plan, `${id}Values`);
+  const runs = cellsNamed(plan, 'RunNames').map((at) => valueAt(view, at));
+  return (at, name) => {
+    const [, stem = '', nth] = /^(.*)\[(\d+)\]$/.exec(name) ?? [];
+    const id = BUDGET_IDS.find((each) => stem === `${each}Values` || stem === `${each}U`);
+    const run = runs[Number(nth) - 1];
+    if (id) return `${stem === `${id}U` ? 'U of ' : ''}${of(id)}, ${run}`;
+    if (stem === 'PricesPerLumen') return `${wordsNamed(plan, stem)}, ${run}`;
+    const { row } = rectOf(at);
+    const checked = BUDGET_IDS.find((each) =>
+      cellsNamed(plan, `${each}Agreement`).some((cell) => rectOf(cell).row === row),
+    );
+    return checked && `Differences of ${of(checked)}: largest disagreement of function and plain formulas`;
+  };
+}
+
 export const COMPARISON: KindAudit = {
   version: COMPARISON_VERSION,
   plan: planOf,
-  results: (view, plan) => resultCells(view, plan, NAMES),
+  results: (view, plan) => resultCells(view, plan, NAMES, ownLabel(view, plan)),
   recompute: (view, plan, book) => {
     const runs = comparedRuns(view, book);
     return 'why' in runs ? new Map() : recomputeComparison(view, plan, runs);

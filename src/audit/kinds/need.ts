@@ -2,10 +2,10 @@ import { bad, chain, good, missing } from '../../photometry/outcome';
 import { need } from '../../procurement/need/need';
 import { taskContrast, VIEWING_TASKS } from '../../procurement/need/tasks';
 import { TENDER_PARTS, type TenderPart } from '../../procurement/wording/tender';
-import { cellsOf, rectOf } from '../../sheets/address';
+import { cellName, cellsOf, rectOf } from '../../sheets/address';
 import { NEED_COLUMNS, NEED_VERSION, needPlan } from '../../sheets/need';
 import type { Plan } from '../../sheets/plan';
-import type { SheetView } from '../view';
+import { type SheetView, valueAt } from '../view';
 import {
   cellNamed,
   cellsNamed,
@@ -17,7 +17,7 @@ import {
   textAt,
 } from './cells';
 import type { KindAudit, Recomputed } from './kind';
-import { resultCells } from './results';
+import { type OwnLabel, resultCells, wordsNamed } from './results';
 
 const kept = keptPlans();
 const TABLE = ['Rooms', 'RoomWhite', 'Agreement', 'RoomColour'];
@@ -132,10 +132,25 @@ function recomputeSum(
   ];
 }
 
+/** A figure of the table of what would be, by the light and the image it is for. */
+function ownLabel(view: SheetView, plan: Plan): OwnLabel {
+  const top = rectOf(cellNamed(plan, 'WhatIf')).row - 1;
+  const shown = (at: string) => {
+    const value = valueAt(view, at);
+    return typeof value === 'number' ? Number(value.toPrecision(4)) : 'open';
+  };
+  return (at, name) => {
+    if (!name.startsWith('WhatIf[')) return undefined;
+    const { row, column } = rectOf(at);
+    const [ambient, area] = [shown(cellName(row, 0)), shown(cellName(top, column))];
+    return `${wordsNamed(plan, 'WhatIf')}, ambient ${ambient} lx, image ${area} m²`;
+  };
+}
+
 export const NEED: KindAudit = {
   version: NEED_VERSION,
   plan: planOf,
-  results: (view, plan) => resultCells(view, plan, ['WhatIf']),
+  results: (view, plan) => resultCells(view, plan, ['WhatIf'], ownLabel(view, plan)),
   recompute: (view, plan) => {
     const lines = tableLines(plan, 'Rooms', NEED_COLUMNS);
     const found = new Map(lines.flatMap((at) => recomputeLine(view, at)));

@@ -16,11 +16,11 @@ import type { Plan } from '../../sheets/plan';
 import type { Finding } from '../check/finding';
 import { inWords } from '../number';
 import { isSealed } from '../seal/seal';
-import { gridOf, ourSheets, type SheetView, sheetOf } from '../view';
+import { gridOf, ourSheets, type SheetView, sheetOf, valueAt } from '../view';
 import { keptPlans, majority, textAt, withValues } from './cells';
 import type { KindAudit, Recomputed, Unknown } from './kind';
 import { foreignSheets } from './links';
-import { resultCells } from './results';
+import { type OwnLabel, resultCells, wordsNamed } from './results';
 
 const kept = keptPlans();
 const COLUMNS = [
@@ -203,11 +203,34 @@ function recompute(view: SheetView, plan: Plan, book: Book | undefined): Map<str
   return found;
 }
 
+/** Figures of a sheet stand below one another; its name stands beside the first of them only. */
+function ownLabel(view: SheetView, plan: Plan): OwnLabel {
+  const text = (column: string, row: number) => {
+    const area = plan.names.find((each) => each.name === column)?.range;
+    const value = area && valueAt(view, cellName(row, rectOf(area).column));
+    return typeof value === 'string' ? value : '';
+  };
+  return (at, name) => {
+    const [, stem] = /^(.*)\[\d+\]$/.exec(name) ?? [];
+    if (stem === undefined) return undefined;
+    const { row } = rectOf(at);
+    let first = row;
+    while (first > 0 && text('SheetNames', first) === '') first--;
+    const figure = stem === 'States' ? '' : text('ResultLabels', row);
+    return [text('SheetNames', first), figure, wordsNamed(plan, stem)].filter(Boolean).join(', ');
+  };
+}
+
 export const OVERVIEW: KindAudit = {
   version: OVERVIEW_VERSION,
   plan: planOf,
   results: (view, plan) =>
-    resultCells(view, plan, ['Tally', 'States', 'ResultValues', 'ResultU', 'Decisions']),
+    resultCells(
+      view,
+      plan,
+      ['Tally', 'States', 'ResultValues', 'ResultU', 'Decisions'],
+      ownLabel(view, plan),
+    ),
   recompute,
   findings,
 };

@@ -58,7 +58,7 @@ function size({ rows, columns }: { rows: number; columns: number }): number {
 const UNITS = /,\s*(: 1|lx|lm|cd\/m²|fL|m²|m|mm)$/;
 
 /** "Image area, m²" → words and unit. */
-function splitUnit(comment: string): { words: string; unit: string } {
+export function splitUnit(comment: string): { words: string; unit: string } {
   const unit = UNITS.exec(comment)?.[1] ?? '';
   return { words: comment.replace(UNITS, ''), unit };
 }

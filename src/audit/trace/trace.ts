@@ -281,7 +281,7 @@ class Tracer {
     const reasons = part.because.map((reason) => write(reason, this.inWords()));
     const source: Source | undefined = sourceOfCall(node);
     return {
-      words: write(part.node, isOfMany ? { ...this.inWords(), range: this.labels.area } : this.inWords()),
+      words: write(part.node, this.inWords(isOfMany)),
       numbers: write(part.node, this.inNumbers()),
       recomputed: evaluate(node, this.scope),
       because: reasons,
@@ -337,11 +337,13 @@ class Tracer {
       : { tracer: this.chains.on(sheet!), of: ` of \u201c${sheet}\u201d` };
   }
 
-  private inWords(): Leaves {
+  /** @param isOfMany whether the same words are to hold for many cells: a cell goes by the area it is in */
+  private inWords(isOfMany = false): Leaves {
     return {
       range: (address, sheet) => {
         const { tracer, of } = this.where(sheet);
-        return `${tracer ? tracer.labels.of(address) : address}${of}`;
+        if (!tracer) return `${address}${of}`;
+        return `${isOfMany ? tracer.labels.area(address) : tracer.labels.of(address)}${of}`;
       },
       name: (name, sheet) => `${this.labels.word(name)}${this.where(sheet).of}`,
       pick: (grid, row, column) => {

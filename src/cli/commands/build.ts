@@ -5,7 +5,7 @@ import { bookOf, freeName, realize } from '../../sheets/realize';
 import { runPlan } from '../../sheets/run';
 import { sheetSet } from '../../template/steps';
 import { EXIT, type Exit, Failure } from '../failure';
-import { readJson, readText, writeBook } from '../files';
+import { readJson, readText, writeBuilt } from '../files';
 import { type CommandLine, needed } from '../options';
 import { say } from '../output';
 import { fillPlan, type ReadingLine, readReadings } from '../readings';
@@ -20,7 +20,7 @@ export async function build(line: CommandLine): Promise<Exit> {
 async function buildRuns({ files, output, force }: CommandLine): Promise<Exit> {
   const [setupPath, readingsPath, ...others] = files;
   if (setupPath === undefined)
-    throw new Failure('light build needs a set-up file.', 'light --help shows one.');
+    throw new Failure('light build needs a set-up file.', 'light build --help shows one.');
   if (others.length > 0) throw new Failure(`light build takes two files; "${others[0]}" is one too many.`);
   const target = needed(output, '--output');
   const setups = readSetups(await readJson(setupPath), setupPath);
@@ -33,7 +33,7 @@ async function buildRuns({ files, output, force }: CommandLine): Promise<Exit> {
     ),
   );
   const book = bookOf(plans);
-  await writeBook(target, { ...book, sheets: book.sheets.map(calculate) }, force);
+  await writeBuilt(target, { ...book, sheets: book.sheets.map(calculate) }, force);
   say(`${target}: ${book.sheets.map(({ name }) => `"${name}"`).join(', ')}`);
   return EXIT.holds;
 }
@@ -63,8 +63,7 @@ async function buildSet(line: CommandLine, path: string): Promise<Exit> {
     built.set(key, { sheet, plan: own.length > 0 ? fillPlan(plan, own, readingsPath!) : plan });
   }
   const sheets = calculateAll([...built.values()].map(({ sheet, plan }) => realize(plan, sheet)));
-  // What we cannot compute ourselves is computed by the program that opens the file.
-  await writeBook(target, { sheets, names: [], active: sheets[0]!.name }, force, { recalculate: true });
+  await writeBuilt(target, { sheets, names: [], active: sheets[0]!.name }, force);
   say(`${target}: ${sheets.map(({ name }) => `"${name}"`).join(', ')}`);
   for (const sentence of left) say(sentence);
   return EXIT.holds;

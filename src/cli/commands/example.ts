@@ -1,7 +1,7 @@
 import { calculateAll } from '../../audit/formula/calculate';
 import { exampleBook } from '../../sheets/example';
 import { EXIT, type Exit, Failure } from '../failure';
-import { writeBook } from '../files';
+import { writeBuilt } from '../files';
 import type { CommandLine } from '../options';
 import { say } from '../output';
 import { newId } from './build';
@@ -14,8 +14,7 @@ export async function example({ files, output, force }: CommandLine): Promise<Ex
   if (others.length > 0) throw new Failure(`light example writes one file; "${others[0]}" is one too many.`);
   const book = exampleBook(newId);
   const sheets = calculateAll(book.sheets);
-  // What we cannot compute ourselves is computed by the program that opens the file.
-  await writeBook(target, { ...book, sheets }, force, { recalculate: true });
+  await writeBuilt(target, { ...book, sheets }, force);
   say(
     `${target}: ${book.sheets.length} sheets of invented data, ${book.sheets.map(({ name }) => `"${name}"`).join(', ')}`,
   );

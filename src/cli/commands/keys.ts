@@ -9,7 +9,8 @@ const CURVE = { name: 'ECDSA', namedCurve: 'P-256' } as const;
 /** Makes a key pair and writes it as JSON Web Keys; the private one readable for its owner only. */
 export async function key({ files, force }: CommandLine): Promise<Exit> {
   const [name, ...others] = files;
-  if (name === undefined || others.length > 0) throw new Failure('light key needs one name.');
+  if (name === undefined || others.length > 0)
+    throw new Failure('light key needs one name.', 'For example: light key mine');
   const pair = await crypto.subtle.generateKey(CURVE, true, ['sign', 'verify']);
   const [secret, open] = await Promise.all([
     crypto.subtle.exportKey('jwk', pair.privateKey),

@@ -15,7 +15,7 @@ export async function plain(line: CommandLine, program: string): Promise<Exit> {
   if (path === undefined || target === undefined || others.length > 0) {
     throw new Failure(
       'light plain needs a file and where to write the copy.',
-      'light plain IN.xlsx OUT.xlsx',
+      'For example: light plain run.xlsx plain.xlsx',
     );
   }
   if (second !== undefined && line.output !== undefined && second !== line.output) {

@@ -20,6 +20,10 @@ interface Result {
   readonly value: number | string | boolean | null;
   readonly unit: string;
   readonly cell: string;
+  /** How the cell shows it, for people. */
+  readonly format: string;
+  /** Whether a plain formula stands in for a function that was not computed. */
+  readonly isLacking: boolean;
   /** Whose value it is: the add-in's function, or the plain formula where the function was not computed. */
   readonly by: 'function' | 'plain formula';
 }
@@ -37,7 +41,7 @@ export async function results(line: CommandLine): Promise<Exit> {
   if (found.length === 0) {
     throw new Failure(`${path} has no sheet of ours with results.`, 'Was it built by this tool?');
   }
-  if (line.format === 'json') printJson(found);
+  if (line.format === 'json') printJson(found.map(recordOf));
   else if (line.format === 'csv') print(csvText([COLUMNS, ...found.map(rowOf)]));
   else print(textOf(found));
   return EXIT.holds;
@@ -64,7 +68,10 @@ function resultsOf(view: SheetView, book: Book): Result[] {
       kind: plan.kind,
       name,
       label,
-      unit,
+      // A part of 1 that the cell shows as a percentage.
+      unit: unit === '%' ? '' : unit,
+      format: cellAt(view, isLacking ? twinAt : at)?.style?.format ?? '',
+      isLacking,
       value: plain(isLacking ? twin : value),
       cell: isLacking ? twinAt : at,
       by: isFunction ? 'function' : 'plain formula',
@@ -80,17 +87,54 @@ const COLUMNS = ['sheet', 'kind', 'name', 'label', 'value', 'unit', 'cell', 'by'
 function rowOf(result: Result) {
   return COLUMNS.map((column) => result[column]);
 }
+function recordOf(result: Result) {
+  return Object.fromEntries(COLUMNS.map((column) => [column, result[column]]));
+}
 
 function textOf(found: readonly Result[]): string {
-  const width = Math.max(...found.map(({ label }) => label.length));
-  const lines: string[] = [];
-  for (const { sheet, label, value, unit, by } of found) {
-    if (lines.at(-1) === undefined || !lines.includes(sheet))
-      lines.push(...(lines.length > 0 ? [''] : []), sheet);
-    const shown = typeof value === 'number' ? String(Number(value.toPrecision(6))) : String(value ?? 'empty');
-    lines.push(
-      `  ${label.padEnd(width)}  ${shown} ${unit}`.trimEnd() + (by === 'function' ? '' : '  (plain formula)'),
-    );
-  }
-  return lines.join('\n');
+  const filled = found.filter(({ value }) => value !== null && value !== '');
+  const width = Math.min(LABEL_MAX, Math.max(0, ...filled.map(({ label }) => label.length)));
+  const sheets = [...new Set(found.map(({ sheet }) => sheet))];
+  return sheets
+    .map((sheet) => {
+      const own = filled.filter((result) => result.sheet === sheet);
+      const empty = found.filter((result) => result.sheet === sheet).length - own.length;
+      return [
+        sheet,
+        ...own.map((result) => `  ${result.label.padEnd(width)}  ${shown(result)}`),
+        ...(empty > 0 ? [`  ${empty} without a result`] : []),
+      ].join('\n');
+    })
+    .join('\n\n');
+}
+
+/** Longer labels push their own value to the right, and no others. */
+const LABEL_MAX = 60;
+const DIGITS = 6;
+/** Infinitely many degrees of freedom, as our sheets hold them. */
+const INFINITE = 1e99;
+const DAY = 86_400_000;
+
+function shown({ value, unit, format, isLacking }: Result): string {
+  const text = typeof value === 'number' ? numberText(value, format) : String(value);
+  // "pass" and "1 of 9" have no unit; "at least 500" has.
+  const hasUnit = typeof value === 'number' ? !isDate(format) : /^(?:at least|more than) /.test(text);
+  return `${text}${hasUnit && unit !== '' ? ` ${unit}` : ''}${isLacking ? '  (plain formula)' : ''}`;
+}
+
+function numberText(value: number, format: string): string {
+  // Day 0 of the spreadsheet calendar, for days after February 1900 (ECMA-376-1, 18.17.4.1).
+  if (isDate(format)) return new Date(Date.UTC(1899, 11, 30) + value * DAY).toISOString().slice(0, 10);
+  if (value >= INFINITE) return '∞';
+  if (format.includes('%')) return `${digits(100 * value)} %`;
+  return digits(value);
+}
+
+function digits(value: number): string {
+  const rounded = Number(value.toPrecision(DIGITS));
+  return Math.abs(rounded) >= 1e7 ? rounded.toExponential() : String(rounded);
+}
+
+function isDate(format: string): boolean {
+  return /y/i.test(format.replace(/"[^"]*"/g, ''));
 }

@@ -1,11 +1,12 @@
 import { sheetSet } from '../../template/steps';
-import { EXIT, type Exit } from '../failure';
+import { EXIT, type Exit, Failure } from '../failure';
 import { type CommandLine, oneFile } from '../options';
 import { print, printJson } from '../output';
 import { answersOf, templateAt } from '../templatefile';
 
 /** What a template would build, before anything is built. */
 export async function template(line: CommandLine): Promise<Exit> {
+  if (line.format === 'csv') throw new Failure('The format of light template must be text or json.');
   const found = await templateAt(oneFile(line));
   const { steps, left } = sheetSet(found, await answersOf(line));
   const sheets = steps.map(({ label, links }) => ({ label, links }));
