@@ -5,8 +5,9 @@ import type { CellValue } from '../../src/sheets/book';
 import type { DecimalMark } from '../parse/number';
 import { cellOf, resultOf } from '../run/cell';
 import type { Store } from '../store';
+import { lastLook, sheetsOf } from '../store/lastlook';
 import { perStore } from '../store/perstore';
-import { type Trouble, troubleOf } from '../store/trouble';
+import type { Trouble } from '../store/trouble';
 import {
   type BatchMarks,
   type BatchNumber,
@@ -93,11 +94,7 @@ function createBatch(store: Store): BatchStep {
   let stopper: AbortController | undefined;
 
   const understood = computed(() => understandBatch(texts.value, marks.value, newRun.form.setup.value));
-  const sheets = computed(() => workbook.survey.value?.sheets.filter(({ kind }) => kind === 'batch') ?? []);
-  const shown = computed(() => {
-    const has = (name: string | undefined) => sheets.value.find(({ sheet }) => sheet === name)?.sheet;
-    return has(picked.value) ?? has(workbook.survey.value?.active) ?? sheets.value.at(-1)?.sheet;
-  });
+  const { sheets, shown } = sheetsOf(workbook.survey, 'batch', picked);
   const unit = computed(() => view.value?.units.find((one) => one.line === line.value));
   const found = computed(() => {
     const key = keyOf(wanted.value).toLowerCase();
@@ -115,23 +112,17 @@ function createBatch(store: Store): BatchStep {
     return runs.value.find((sheet) => serial !== '' && sheet.includes(serial)) ?? runs.value.at(-1) ?? '';
   });
 
-  /** Counts the looks: only the last one is shown. */
-  let looks = 0;
-  async function look(sheet: string | undefined): Promise<void> {
-    const own = ++looks;
-    try {
-      const cells = sheet === undefined ? undefined : await host.readNamed(sheet, VIEW_NAMES);
-      if (own !== looks) return;
-      view.value = sheet === undefined || !cells ? undefined : batchView(sheet, cells);
-      trouble.value = undefined;
-    } catch (error) {
-      if (own !== looks) return;
-      // The workbook looks again by itself when the host is free, and this with it.
-      if (error instanceof HostError && (error.trouble === 'editing' || error.trouble === 'busy')) return;
-      view.value = undefined;
-      trouble.value = troubleOf(error, 'Reading the batch');
-    }
-  }
+  const look = lastLook(
+    async (sheet: string | undefined) =>
+      sheet === undefined ? undefined : batchView(sheet, await host.readNamed(sheet, VIEW_NAMES)),
+    {
+      what: 'Reading the batch',
+      trouble,
+      take: (found) => {
+        view.value = found;
+      },
+    },
+  );
   effect(() => {
     // Every look at the workbook makes a new survey. A long batch is read only while somebody looks at it.
     if (workbook.survey.value && page.value === 'measure' && isOpen.value) void look(shown.value);

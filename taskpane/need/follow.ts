@@ -1,8 +1,9 @@
-import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
-import { HostError, type KnownSheet, type SheetReading } from '../../src/excel/host';
+import { effect, type ReadonlySignal, signal } from '@preact/signals';
+import type { KnownSheet, SheetReading } from '../../src/excel/host';
 import type { SheetKind } from '../../src/sheets/plan';
 import type { Store } from '../store';
-import { type Trouble, troubleOf } from '../store/trouble';
+import { lastLook, sheetsOf } from '../store/lastlook';
+import type { Trouble } from '../store/trouble';
 
 /** The sheets of one kind, and the one that is shown: the one picked, else the one in front, else the last. */
 export interface Followed {
@@ -18,29 +19,17 @@ export function follow({ host, workbook, page }: Store, kind: SheetKind, on: str
   const picked = signal<string | undefined>(undefined);
   const reading = signal<SheetReading | undefined>(undefined);
   const trouble = signal<Trouble | undefined>(undefined);
-  const sheets = computed(() => workbook.survey.value?.sheets.filter((sheet) => sheet.kind === kind) ?? []);
-  const shown = computed(() => {
-    const has = (name: string | undefined) => sheets.value.find(({ sheet }) => sheet === name)?.sheet;
-    return has(picked.value) ?? has(workbook.survey.value?.active) ?? sheets.value.at(-1)?.sheet;
-  });
-  /** Counts the looks: only the last one is shown. */
-  let looks = 0;
-
-  async function look(sheet: string | undefined): Promise<void> {
-    const own = ++looks;
-    try {
-      const found = sheet === undefined ? undefined : await host.read(sheet);
-      if (own !== looks) return;
-      reading.value = found;
-      trouble.value = undefined;
-    } catch (error) {
-      if (own !== looks) return;
-      // The workbook looks again by itself when the host is free, and this with it.
-      if (error instanceof HostError && (error.trouble === 'editing' || error.trouble === 'busy')) return;
-      reading.value = undefined;
-      trouble.value = troubleOf(error, `Reading the ${kind} sheet`);
-    }
-  }
+  const { sheets, shown } = sheetsOf(workbook.survey, kind, picked);
+  const look = lastLook(
+    async (sheet: string | undefined) => (sheet === undefined ? undefined : host.read(sheet)),
+    {
+      what: `Reading the ${kind} sheet`,
+      trouble,
+      take: (found) => {
+        reading.value = found;
+      },
+    },
+  );
   effect(() => {
     // Every look at the workbook makes a new survey.
     if (workbook.survey.value && page.value === on) void look(shown.value);

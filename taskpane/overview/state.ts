@@ -1,9 +1,10 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
-import { HostError, type KnownSheet, type SheetReading } from '../../src/excel/host';
+import type { KnownSheet, SheetReading } from '../../src/excel/host';
 import { isListed, overviewPlan } from '../../src/sheets/overview';
 import type { Store } from '../store';
+import { lastLook } from '../store/lastlook';
 import { perStore } from '../store/perstore';
-import { type Trouble, troubleOf } from '../store/trouble';
+import type { Trouble } from '../store/trouble';
 import { keeperOf } from './keeper';
 import { goneOf, rowsOn } from './rows';
 import { lineOf, type OverviewLine } from './view';
@@ -34,26 +35,22 @@ function createOverview(store: Store): OverviewStep {
   const trouble = signal<Trouble | undefined>(undefined);
   const report = signal('');
   const overview = computed(() => workbook.survey.value?.sheets.find(({ kind }) => kind === 'overview'));
-  /** Counts the looks: only the last one is shown. */
-  let looks = 0;
-
-  async function look(sheets: readonly KnownSheet[]): Promise<void> {
-    const own = ++looks;
-    const sheet = sheets.find(({ kind }) => kind === 'overview')?.sheet;
-    try {
+  const look = lastLook(
+    async (sheets: readonly KnownSheet[]) => {
+      const sheet = sheets.find(({ kind }) => kind === 'overview')?.sheet;
       const found = await host.readSome(WANTED);
-      const listed = sheet === undefined ? undefined : await host.read(sheet);
-      if (own !== looks) return;
-      readings.value = found;
-      gone.value = listed ? goneOf(rowsOn(listed), found).map((one) => one.sheet) : [];
-      trouble.value = undefined;
-    } catch (error) {
-      if (own !== looks) return;
-      // The workbook looks again by itself when the host is free, and this with it.
-      if (error instanceof HostError && (error.trouble === 'editing' || error.trouble === 'busy')) return;
-      trouble.value = troubleOf(error, 'Reading the workbook');
-    }
-  }
+      return { found, listed: sheet === undefined ? undefined : await host.read(sheet) };
+    },
+    {
+      what: 'Reading the workbook',
+      trouble,
+      isKept: true,
+      take: (look) => {
+        readings.value = look?.found;
+        gone.value = look?.listed ? goneOf(rowsOn(look.listed), look.found).map((one) => one.sheet) : [];
+      },
+    },
+  );
   effect(() => {
     const survey = workbook.survey.value;
     if (survey && page.value === 'overview' && troubles.busy.value === '') void look(survey.sheets);

@@ -1,7 +1,8 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import { type Host, HostError, type KnownSheet, type SheetReading } from '../../src/excel/host';
 import type { Grouping } from '../compare/compared';
-import { type Trouble, type Troubles, troubleOf } from './trouble';
+import { lastLook, sheetsOf } from './lastlook';
+import type { Trouble, Troubles } from './trouble';
 import type { Workbook } from './workbook';
 
 /** How runs of a new comparison are taken to share things. */
@@ -60,29 +61,17 @@ export function createCompare(
     const sheets = runs.value.map(({ sheet }) => sheet);
     return ticked.value ? sheets.filter((sheet) => ticked.value!.includes(sheet)) : sheets.slice(0, MOST);
   });
-  const comparisons = computed(() => survey.value?.sheets.filter(({ kind }) => kind === 'comparison') ?? []);
-  const shown = computed(() => {
-    const has = (name: string | undefined) => comparisons.value.find(({ sheet }) => sheet === name)?.sheet;
-    return has(picked.value) ?? has(survey.value?.active) ?? comparisons.value.at(-1)?.sheet;
-  });
-  /** Counts the looks: only the last one is shown. */
-  let looks = 0;
-
-  async function look(sheet: string | undefined): Promise<void> {
-    const own = ++looks;
-    try {
-      const found = sheet === undefined ? undefined : await host.read(sheet);
-      if (own !== looks) return;
-      reading.value = found;
-      trouble.value = undefined;
-    } catch (error) {
-      if (own !== looks) return;
-      // The workbook looks again by itself when the host is free, and this with it.
-      if (error instanceof HostError && (error.trouble === 'editing' || error.trouble === 'busy')) return;
-      reading.value = undefined;
-      trouble.value = troubleOf(error, 'Reading the comparison');
-    }
-  }
+  const { sheets: comparisons, shown } = sheetsOf(survey, 'comparison', picked);
+  const look = lastLook(
+    async (sheet: string | undefined) => (sheet === undefined ? undefined : host.read(sheet)),
+    {
+      what: 'Reading the comparison',
+      trouble,
+      take: (found) => {
+        reading.value = found;
+      },
+    },
+  );
   const unfollow = effect(() => {
     // Every look at the workbook makes a new survey.
     if (survey.value && page.value === 'compare') void look(shown.value);

@@ -10,7 +10,8 @@ import {
 import { checkTemplate } from '../../src/template/read';
 import type { Template } from '../../src/template/template';
 import type { Store } from '../store';
-import { type Trouble, troubleOf } from '../store/trouble';
+import { lastLook } from '../store/lastlook';
+import type { Trouble } from '../store/trouble';
 
 /** The templates this workbook keeps. */
 export interface Keeping {
@@ -30,23 +31,16 @@ export function createKeeping({ host, workbook, troubles, page, makeId }: Store)
   const kept = signal<readonly KeptTemplate[] | undefined>(undefined);
   const trouble = signal<Trouble | undefined>(undefined);
   const report = signal('');
-  let looks = 0;
 
   const namesNow = async () => (await host.book({ sheets: [] })).names;
-  async function look(): Promise<void> {
-    const own = ++looks;
-    try {
-      const names = await namesNow();
-      if (own !== looks) return;
-      kept.value = keptTemplates(names);
-      trouble.value = undefined;
-    } catch (error) {
-      if (own !== looks) return;
-      // The workbook looks again by itself when the host is free, and this with it.
-      if (error instanceof HostError && (error.trouble === 'editing' || error.trouble === 'busy')) return;
-      trouble.value = troubleOf(error, 'Reading the templates of the workbook');
-    }
-  }
+  const look = lastLook(async () => keptTemplates(await namesNow()), {
+    what: 'Reading the templates of the workbook',
+    trouble,
+    isKept: true,
+    take: (found) => {
+      kept.value = found;
+    },
+  });
   effect(() => {
     if (workbook.survey.value && page.value === 'templates' && troubles.busy.value === '') void look();
   });

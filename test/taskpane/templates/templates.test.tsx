@@ -141,6 +141,7 @@ describe('saving the set-up as a template', () => {
 
   it('replaces the template of the same title, and touches no sheet that was built', async () => {
     const host = await open(keeps(new FakeHost(), { ...SMALL, title: 'Bid 7' }));
+    await screen.findByRole('button', { name: /^Build its sheets … of Bid 7$/ });
     press(/^Build its sheets … of Bid 7$/);
     press(/^Build the \d sheets$/);
     await screen.findByText(/^Built 6 sheets/);
