@@ -50,7 +50,6 @@ export function PasteCard({ store }: { readonly store: Store }) {
         </p>
       </div>
       {pasted && <Understood store={store} pasted={pasted} />}
-      <Report words={paste.report.value} />
       <Action
         isMain
         isOff={!paste.isReady.value || troubles.busy.value !== ''}
@@ -60,6 +59,7 @@ export function PasteCard({ store }: { readonly store: Store }) {
           ? `Write ${count(countOf(pasted.blocks, 'number', 'over'), 'reading')}`
           : 'Write to the sheet'}
       </Action>
+      <Report words={paste.report.value} />
     </Fold>
   );
 }

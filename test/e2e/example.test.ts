@@ -57,6 +57,14 @@ test('one click builds it, with every sheet marked and the lot decided', async (
   await pane.getByText('Example sheets in this workbook: their data are invented.').waitFor();
 }, 180_000);
 
+test('a check of the whole workbook finds no error in what was just built', async () => {
+  await step('Trace');
+  await pane.getByRole('button', { name: 'Check the whole workbook' }).click();
+  const said = pane.getByText(/^\d+ sheets checked: /);
+  await said.waitFor({ timeout: 120_000 });
+  expect(await said.textContent()).not.toMatch(/error|warning/);
+}, 180_000);
+
 test('the pane follows it: the lot with its two failures, each with its reason', async () => {
   await step('Accept');
   await pane.getByText(/20 of 20 units to be measured .* The lot is rejected\./).waitFor();

@@ -41,6 +41,22 @@ test('a custom function of the pane computes in a cell', async () => {
   await expect.poll(() => valueAt(workbench.pane, 'Typing', 'D2')).toBeCloseTo(159.154943, 6);
 });
 
+test('what a function spills into formatted cells is read in full, not as it is drawn', async () => {
+  const { pane } = workbench;
+  await pane.evaluate(() =>
+    Excel.run(async (context) => {
+      const sheet = context.workbook.worksheets.getItem('Typing');
+      sheet.getRange('G2:G5').numberFormat = [['0.0'], ['0.0'], ['0.0'], ['0.0']];
+      sheet.getRange('F2').formulas = [['=LIGHT.IMAGESIZE("height",1.25,"1600x1200")']];
+      await context.sync();
+    }),
+  );
+  // 4 : 3 and 1.25 m high: 5/3 m wide, 25/12 m across, 25/12 m², by hand.
+  await expect.poll(() => valueAt(pane, 'Typing', 'G3')).toBe(1.25);
+  expect(await valueAt(pane, 'Typing', 'G2')).toBeCloseTo(5 / 3, 9);
+  expect(await valueAt(pane, 'Typing', 'G5')).toBeCloseTo(25 / 12, 9);
+});
+
 test('a missing sheet and a taken name are refused as Excel refuses them', async () => {
   const refusals = await workbench.pane.evaluate(async () => {
     const codeOf = (work: (context: Excel.RequestContext) => Promise<unknown>) =>

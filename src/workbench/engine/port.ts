@@ -6,6 +6,10 @@ import { STYLE_TRIGGER } from './calculation';
 
 type Spills = Record<string, Record<number, Record<number, IRange>>>;
 export type CellTable = Record<number, Record<number, ICellData>>;
+interface ArrayResults {
+  readonly arrayFormulaRange?: Record<string, Spills>;
+  readonly arrayFormulaCellData?: Record<string, Record<string, CellTable>>;
+}
 
 /** The engine's word for the scope of a name that belongs to no sheet. */
 export const WHOLE_WORKBOOK = 'AllDefaultWorkbook';
@@ -15,6 +19,8 @@ export class Port {
   readonly workbook: FWorkbook;
   /** Array results: where each first cell spills to, by sheet, row and column. */
   #spills: Spills = {};
+  /** What they put there, by sheet. */
+  #spilled: Record<string, CellTable> = {};
   #depth = 0;
 
   constructor(readonly api: FUniver) {
@@ -23,8 +29,9 @@ export class Port {
     this.workbook = workbook;
     api.onCommandExecuted(({ id, params }) => {
       if (id !== 'formula.mutation.set-array-formula-data') return;
-      const data = params as { arrayFormulaRange?: Record<string, Spills> } | undefined;
+      const data = params as ArrayResults | undefined;
       this.#spills = data?.arrayFormulaRange?.[workbook.getId()] ?? {};
+      this.#spilled = data?.arrayFormulaCellData?.[workbook.getId()] ?? {};
     });
   }
 
@@ -77,9 +84,12 @@ export class Port {
     if (cell?.si && !cell.f) return { ...cell, f: this.sheet(sheet).getRange(row, column).getFormula() };
     return cell;
   }
-  /** What shows in a cell that an array result spills over is kept apart from the cell itself. */
+  /**
+   * What an array result puts into a cell is kept apart from the cell itself. The facade's `getCellData` would answer
+   * it as it is drawn: rounded by the number format, "3,078.1" as a text, once there is a screen.
+   */
   spilled(sheet: string, row: number, column: number): ICellData | undefined {
-    return this.sheet(sheet).getRange(row, column).getCellData() ?? undefined;
+    return this.#spilled[sheet]?.[row]?.[column] ?? undefined;
   }
   spill(sheet: string, row: number, column: number): Rect | undefined {
     const range = this.#spills[sheet]?.[row]?.[column];
