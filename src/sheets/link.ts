@@ -51,13 +51,3 @@ export function figureLink(
   const ref = linkTo(linked, name, row);
   return ref && `=IF(ISERROR(ROWS(${ref})),"${LINK_LOST}",IF(COUNT(${ref})=1,${of(ref)},"${LINK_WAITS}"))`;
 }
-
-const PLACE = String.raw`(?:'(?:[^']|'')+'|[^'!(),"]+)!\$?[A-Z]{1,3}\$?[0-9]{1,7}|#REF!(?:\$?[A-Z]{1,3}\$?[0-9]{1,7})?`;
-const FIGURE_LINK = new RegExp(
-  `^=IF\\(ISERROR\\(ROWS\\((${PLACE})\\)\\),"${LINK_LOST}",IF\\(COUNT\\(\\1\\)=1,\\1,"${LINK_WAITS}"\\)\\)$`,
-);
-
-/** Where a formula takes a figure from, if it is a link that changes nothing about it; programs may drop needless quotes. */
-export function figureLinkedTo(formula: string): string | undefined {
-  return FIGURE_LINK.exec(formula)?.[1];
-}

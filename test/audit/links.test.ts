@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { checkSheet } from '../../src/audit/check/check';
+import { check, checkSheet } from '../../src/audit/check/check';
+import { figureLinkIn } from '../../src/audit/check/figurelink';
 import { calculateAll } from '../../src/audit/formula/calculate';
 import { viewOf } from '../../src/audit/view';
 import type { BookSheet } from '../../src/sheets/book';
-import { figureLinkedTo } from '../../src/sheets/link';
 import { realize } from '../../src/sheets/realize';
 import { builtSet, setOf } from '../template/built';
-import { SMALL } from '../template/examples';
+import { FULL, SMALL } from '../template/examples';
 
 /** The offers and one run of an invented template, no offer chosen yet. */
 const set = builtSet(
@@ -62,7 +62,45 @@ describe('a rated figure that is linked to the chosen offer', () => {
       `=IF(ISERROR(ROWS(${ref})),"sheet removed",IF(COUNT(${ref})=1,${ref},"no figure yet"))`;
     // Excel drops quotes that a name does not need.
     for (const ref of ["'Bids, opened'!$H$6", 'Offers!$H$6', "'Anna''s'!$H$6", '#REF!', '#REF!$H$6'])
-      expect(figureLinkedTo(link(ref))).toBe(ref);
-    expect(figureLinkedTo(link('Offers!$H$6').replace('$H$6', '$H$7'))).toBeUndefined();
+      expect(figureLinkIn(viewOf(run), link(ref))).toEqual({ from: ref });
+    expect(figureLinkIn(viewOf(run), link('Offers!$H$6').replace('$H$6', '$H$7'))).toBeUndefined();
+  });
+});
+
+describe('figures that the sheets of a template make of others', () => {
+  const whole = builtSet(
+    setOf(
+      { ...FULL, rooms: SMALL.rooms!, sheets: { ...FULL.sheets, ageing: 'each unit' } },
+      {
+        serials: Array.from({ length: 30 }, (_, i) => `BIB-${i + 1}`),
+        lot: 'Delivery 1 (invented)',
+        seed: '4 2',
+        drawnBy: 'A. Person',
+      },
+    ),
+  );
+  const sheets = calculateAll(whole.map(({ sheet, plan }) => realize(plan, sheet)));
+
+  it('are known as built, waiting or not: nothing but notes in a set that nobody has touched', async () => {
+    const { findings } = await check({ sheets, names: [] });
+    expect(findings.filter(({ severity }) => severity !== 'note')).toEqual([]);
+    const said = findings.map(({ message }) => message).filter((message) => message.includes('is linked to'));
+    // Asked figures are rounded up to a step of 10 lm; a limit is the least part, 0.85, of what was offered.
+    expect(said.some((message) => /its figure is ROUNDUP\('Need'!\$[A-Z]+\$\d+\/10/.test(message))).toBe(
+      true,
+    );
+    expect(said.some((message) => /its figure is 0\.\d+\*'Offers'!/.test(message))).toBe(true);
+  });
+
+  it('are a warning once another part is taken', async () => {
+    const offers = sheets.find(({ name }) => name.startsWith('Offers'))!;
+    const asked = viewOf(offers).places.get('askedwhite')!.address;
+    const formula = offers.cells[asked]!.formula!;
+    const other = formula.replace('/10*', '/100*');
+    expect(other).not.toBe(formula);
+    const cells = { ...offers.cells, [asked]: { ...offers.cells[asked]!, formula: other } };
+    const altered = sheets.map((sheet) => (sheet === offers ? { ...offers, cells } : sheet));
+    const { findings } = await check({ sheets: altered, names: [] }, { sheets: [offers.name] });
+    expect(findings.filter(({ at, severity }) => at === asked && severity === 'warning')).toHaveLength(1);
   });
 });

@@ -1,10 +1,11 @@
 import type { BookCell, CellValue } from '../../sheets/book';
-import { figureLinkedTo, LINK_LOST } from '../../sheets/link';
+import { LINK_LOST } from '../../sheets/link';
 import { hiddenIn } from '../../sheets/merges';
 import type { Plan, PlanCell } from '../../sheets/plan';
 import { broken, isSameFormula } from '../formula/normal';
 import { inWords } from '../number';
 import { cellAt, type SheetView } from '../view';
+import { type FigureLink, figureLinkIn } from './figurelink';
 import type { Finding } from './finding';
 import { inSteps, type Steps } from './steps';
 
@@ -91,8 +92,8 @@ function checkCell(
     return checkFormula(view, at, plan.formula, cell);
   }
   if (cell?.formula !== undefined) {
-    const source = isTyped(plan) ? figureLinkedTo(cell.formula) : undefined;
-    if (source !== undefined) return checkLink(where, source, cell);
+    const link = isTyped(plan) ? figureLinkIn(view, cell.formula) : undefined;
+    if (link) return checkLink(where, link, cell);
     return {
       ...where,
       kind: 'formula',
@@ -119,7 +120,11 @@ function checkCell(
 }
 
 /** A figure linked to another sheet is as good as a typed one, but a reader must know where it is from. */
-function checkLink(where: { sheet: string; at: string }, source: string, cell: BookCell): Finding {
+function checkLink(
+  where: { sheet: string; at: string },
+  { from, made }: FigureLink,
+  cell: BookCell,
+): Finding {
   const isLost = cell.value === LINK_LOST;
   return {
     ...where,
@@ -127,7 +132,9 @@ function checkLink(where: { sheet: string; at: string }, source: string, cell: B
     severity: isLost ? 'warning' : 'note',
     message: isLost
       ? `${where.at} was linked to a sheet that is gone, and has no figure any more.`
-      : `${where.at} is linked to ${source}: its figure is that of the other sheet.`,
+      : made === undefined
+        ? `${where.at} is linked to ${from}: its figure is that of the other sheet.`
+        : `${where.at} is linked to ${from}: its figure is ${made}.`,
     expected: 'a typed value, or a link to one',
     found: cell.formula!,
     ...(isLost ? { remedy: 'read-again' as const } : {}),

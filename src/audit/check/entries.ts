@@ -1,13 +1,14 @@
 import { cellsOf, rectOf } from '../../sheets/address';
 import type { Book, CellValue, Validation, ValidationRule } from '../../sheets/book';
 import { dayNumber } from '../../sheets/days';
-import { figureLinkedTo, LINK_LOST, LINK_WAITS } from '../../sheets/link';
+import { LINK_LOST, LINK_WAITS } from '../../sheets/link';
 import { moveFormula } from '../../sheets/move';
 import { parseOnce } from '../formula/calculate';
 import { evaluate } from '../formula/evaluate';
 import { isError } from '../formula/value';
 import { inWords } from '../number';
 import { cellAt, type SheetView, scopeOf, valueAt } from '../view';
+import { figureLinkIn } from './figurelink';
 import type { Finding } from './finding';
 import { inSteps, type Steps } from './steps';
 
@@ -49,7 +50,7 @@ function isWaitingLink(view: SheetView, at: string): boolean {
   return (
     formula !== undefined &&
     (value === LINK_WAITS || value === LINK_LOST) &&
-    figureLinkedTo(formula) !== undefined
+    figureLinkIn(view, formula) !== undefined
   );
 }
 

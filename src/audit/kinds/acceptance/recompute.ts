@@ -81,10 +81,12 @@ interface Decided {
   readonly state: string;
 }
 
+const LIMITS = ['LeastWhite', 'LeastColour'];
+
 /** The decision on one unit and how it counts. */
 function decided(view: SheetView, plan: Plan, at: LineAt): Decided {
   const least = (name: string) => numberAt(view, cellNamed(plan, name));
-  const limits = [least('LeastWhite'), least('LeastColour')] as const;
+  const limits = LIMITS.map(least);
   const white = verdictOn(numberAt(view, at('white')), numberAt(view, at('whiteU')), limits[0]);
   const colour = verdictOn(numberAt(view, at('colour')), numberAt(view, at('colourU')), limits[1]);
   return { white, colour, state: stateOf(view, plan, at, limits, [white, colour]) };
@@ -102,6 +104,8 @@ function stateOf(
   const counting = COUNTINGS.find((each) => each === textAt(view, cellNamed(plan, 'Counting')));
   if (textAt(view, at('serial')) === '') return '';
   if (numberAt(view, at('place')) === undefined) return 'not drawn';
+  const filled = LIMITS.filter((name) => textAt(view, cellNamed(plan, name)) !== '').length;
+  if (filled !== asked) return 'limit is no number';
   if (asked === 0) return 'nothing judged';
   if (verdicts.length < asked) return 'to be measured';
   return count(verdicts, counting ?? ('value' satisfies Counting)).nonconforming === 0 ? 'conforms' : FAILED;
