@@ -15,6 +15,7 @@ export default defineConfig({
           include: ['test/**/*.test.ts'],
           exclude: ['test/e2e/**', 'test/taskpane/**'],
           testTimeout: 60_000,
+          hookTimeout: 60_000,
           maxWorkers: WORKERS,
           sequence: { groupOrder: 1 },
         },
@@ -27,6 +28,7 @@ export default defineConfig({
           include: ['test/taskpane/**/*.test.{ts,tsx}'],
           // axe looks at whole pages, and a machine may be busy with other tests.
           testTimeout: 60_000,
+          hookTimeout: 60_000,
           maxWorkers: WORKERS,
           sequence: { groupOrder: 1 },
         },
