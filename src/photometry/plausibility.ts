@@ -63,7 +63,8 @@ export function inspect({ display, ranges, digit, shape, label }: GridToInspect)
   return findings;
 }
 
-function median(values: readonly number[]): number {
+/** Middle of sorted values; of an even number the mean of the two in the middle. */
+export function median(values: readonly number[]): number {
   const sorted = [...values].sort((a, b) => a - b);
   const half = sorted.length >> 1;
   return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;

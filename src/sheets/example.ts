@@ -2,7 +2,7 @@ import { acceptancePlan } from './acceptance';
 import { type LineCells, type LinkedLine, lineOfBatch, lineOfRun, linkedCells } from './acceptance/links';
 import { ageingPlan } from './ageing';
 import type { Book } from './book';
-import { comparedSheet } from './built';
+import { type BuiltSheet, comparedSheet, linkedSheet, listedSheet } from './built';
 import { certificatePlan } from './certificate';
 import { comparisonPlan, DEFAULT_COMPARISON } from './comparison';
 import { exampleSeries } from './example/ageing';
@@ -13,10 +13,9 @@ import { exampleId, marked } from './example/mark';
 import { EXAMPLE_OFFERS, EXAMPLE_ROOMS, EXAMPLE_USE, ISSUER } from './example/network';
 import { exampleRun } from './example/runs';
 import { addressesOf, withFormulas } from './filled';
-import type { LinkedSheet } from './link';
 import { needPlan } from './need';
 import { offersPlan } from './offers';
-import { type ListedSheet, overviewPlan } from './overview';
+import { overviewPlan } from './overview';
 import type { Plan } from './plan';
 import { freeName, realize } from './realize';
 
@@ -24,13 +23,6 @@ import { freeName, realize } from './realize';
  * The ready example: a regional library network buys 60 units for its 14 reading rooms. Everything typed in it is
  * invented and says so; everything else is computed, here as on any sheet.
  */
-
-/** A sheet of the example as later ones refer to it. */
-export interface BuiltSheet {
-  /** What it is called in the workbook. */
-  readonly sheet: string;
-  readonly plan: Plan;
-}
 
 /** One sheet of the example, to be built after those before it. */
 export interface ExampleStep {
@@ -131,11 +123,11 @@ export function exampleSteps(): readonly ExampleStep[] {
       make: (built, id) => {
         const plan = acceptancePlan(lot, id);
         const line = (serial: string) => lot.serials.indexOf(serial);
-        const batch = linked(built.get('batch')!);
+        const batch = linkedSheet(built.get('batch')!);
         const lines = new Map<number, (at: LineCells) => LinkedLine>([
           ...rest.map((serial) => [line(serial), (at: LineCells) => lineOfBatch(batch, at)] as const),
           ...RUNS.map((key) => {
-            const run = linked(built.get(key)!);
+            const run = linkedSheet(built.get(key)!);
             return [line(chosen[key]), (at: LineCells) => lineOfRun(run, at)] as const;
           }),
         ]);
@@ -147,7 +139,7 @@ export function exampleSteps(): readonly ExampleStep[] {
       label: 'Certificate of the sound unit',
       make: (built, id) =>
         certificatePlan(
-          { run: linked(built.get('sound')!), number: '2026-001 (invented)', issuedBy: ISSUER },
+          { run: linkedSheet(built.get('sound')!), number: '2026-001 (invented)', issuedBy: ISSUER },
           id,
         ),
     },
@@ -159,7 +151,7 @@ export function exampleSteps(): readonly ExampleStep[] {
     {
       key: 'overview',
       label: 'Overview of the workbook',
-      make: (built, id) => overviewPlan({ sheets: [...built.values()].map(listed), gone: [] }, id),
+      make: (built, id) => overviewPlan({ sheets: [...built.values()].map(listedSheet), gone: [] }, id),
     },
   ];
   return steps.map((step) => ({
@@ -170,15 +162,6 @@ export function exampleSteps(): readonly ExampleStep[] {
 
 /** Keys of the runs, in the order of their tabs. */
 const RUNS = ['sound', 'tiled', 'boosted', 'aged'] as const;
-
-function linked({ sheet, plan }: BuiltSheet): LinkedSheet {
-  return { sheet, addresses: addressesOf(plan) };
-}
-
-function listed({ sheet, plan }: BuiltSheet): ListedSheet {
-  const cells = Object.entries(addressesOf(plan)).map(([name, address]) => [name, { address }] as const);
-  return { sheet, kind: plan.kind, id: plan.id, isSealed: false, cells: Object.fromEntries(cells) };
-}
 
 /** The example as a workbook, before anything has been calculated. */
 export function exampleBook(makeId: () => string): Book {

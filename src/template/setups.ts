@@ -1,6 +1,6 @@
 import { chain, good, type Outcome } from '../photometry/outcome';
 import { samplingPlan } from '../procurement/lot/plan';
-import { type Need, need } from '../procurement/need/need';
+import { largestOf, type Need, need } from '../procurement/need/need';
 import { taskContrast } from '../procurement/need/tasks';
 import { ASKED_STEP } from '../procurement/wording/format';
 import { type TenderPart, tender } from '../procurement/wording/tender';
@@ -38,12 +38,7 @@ export function needOf(room: RoomSetup): Need | undefined {
 
 /** The largest needs of all rooms that have one. */
 export function largestNeed(rooms: readonly RoomSetup[]): { white: number; colour: number } | undefined {
-  const needs = rooms.flatMap((room) => needOf(room) ?? []);
-  if (needs.length === 0) return undefined;
-  return {
-    white: Math.max(...needs.map(({ white }) => white)),
-    colour: Math.max(...needs.map(({ colour }) => colour)),
-  };
+  return largestOf(rooms.flatMap((room) => needOf(room) ?? []));
 }
 
 /** The words for a tender: written from the fields, in place of which edited paragraphs stand. */

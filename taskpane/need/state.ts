@@ -1,4 +1,5 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { largestOf } from '../../src/procurement/need/need';
 import { needPlan } from '../../src/sheets/need';
 import type { DecimalMark } from '../parse/number';
 import type { Store } from '../store';
@@ -63,14 +64,7 @@ function createNeed(store: Store): NeedStep {
     lines.value.map((line) => ({ ...line, understood: understandRoom(line.texts, line.marks) })),
   );
   const understoodTender = computed(() => understandTender(tender.value));
-  const largest = computed(() => {
-    const needs = rooms.value.flatMap(({ understood }) => understood.need ?? []);
-    if (needs.length === 0) return undefined;
-    return {
-      white: Math.max(...needs.map(({ white }) => white)),
-      colour: Math.max(...needs.map(({ colour }) => colour)),
-    };
-  });
+  const largest = computed(() => largestOf(rooms.value.flatMap(({ understood }) => understood.need ?? [])));
   const followed = follow(store, 'need', 'need');
   const view = computed(() => followed.reading.value && needView(followed.reading.value));
   const change = (key: number, to: (line: (typeof lines.value)[number]) => (typeof lines.value)[number]) => {

@@ -1,6 +1,6 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { Host } from '../../src/excel/host';
-import type { BuiltSheet } from '../../src/sheets/example';
+import type { BuiltSheet } from '../../src/sheets/built';
 import { isExample } from '../../src/sheets/example/mark';
 import type { Log } from './log';
 import type { Troubles } from './trouble';

@@ -31,6 +31,15 @@ export interface Need {
   readonly whenNew: OnScreen;
 }
 
+/** The largest of several needs, lm, white and colour each by itself; undefined where there are none. */
+export function largestOf(needs: readonly Need[]): { white: number; colour: number } | undefined {
+  if (needs.length === 0) return undefined;
+  return {
+    white: Math.max(...needs.map(({ white }) => white)),
+    colour: Math.max(...needs.map(({ colour }) => colour)),
+  };
+}
+
 /**
  * Light output to ask for: the larger of the two illuminances times the image area, divided by the reserves, so
  * that an aged unit in its daily mode still meets both wishes. Formulas: see `illuminance.ts`; reserves: common

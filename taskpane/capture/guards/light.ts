@@ -18,16 +18,6 @@ export function peersOf({ step, steps }: Candidate): readonly { step: Step; ligh
   });
 }
 
-export function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = sorted.length >> 1;
-  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
-}
-
-export function mean(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / values.length;
-}
-
 /** A number short enough to be read out: four digits. */
 export function short(value: number): string {
   return String(Number(value.toPrecision(4)));

@@ -1,7 +1,7 @@
-import { OUTLIER_FACTOR } from '../../../src/photometry/plausibility';
+import { median, OUTLIER_FACTOR } from '../../../src/photometry/plausibility';
 import { stepWords } from '../task';
 import type { Candidate, Doubt, Guard } from './doubt';
-import { lightOf, median, peersOf, short } from './light';
+import { lightOf, peersOf, short } from './light';
 
 /**
  * More than three times its neighbours' median, or less than a third (common practice). Where a power of ten

@@ -1,9 +1,10 @@
 import { AMBIENT_LIMIT, DRIFT_LIMIT } from '../../../src/photometry/drift';
 import { CENTRE, NINE_POINTS } from '../../../src/photometry/points';
+import { mean } from '../../../src/photometry/reading';
 import { upper } from '../prompt';
 import { type Step, stepWords } from '../task';
 import type { Candidate, Guard } from './doubt';
-import { lightOf, mean, percent, short } from './light';
+import { lightOf, percent, short } from './light';
 
 /** Light of the first white grid, and of the ambient readings, the candidate's own number put in. */
 function known({ step, value, factor, steps }: Candidate, pick: (other: Step) => boolean): number[] {
