@@ -91,6 +91,16 @@ export async function writeBook(
   await writeOut(path, await writeXlsx(book, options), force);
 }
 
+/** Says at once that a file exists, before long work is done for it. @throws Failure */
+export async function freeToWrite(path: string, force: boolean): Promise<void> {
+  const isThere = !force && (await stat(path).catch(() => undefined)) !== undefined;
+  if (isThere) throw exists(path);
+}
+
+function exists(path: string, cause?: unknown): Failure {
+  return new Failure(`${path} exists already.`, 'Choose another name, or add --force.', { cause });
+}
+
 /**
  * A workbook that was built here. Programs that open it are asked to calculate only if something is left: without the
  * add-in they would turn good results of its functions into #NAME?.
@@ -115,7 +125,7 @@ export async function writeOut(
     await writeFile(path, contents, { flag: force ? 'w' : 'wx', mode });
   } catch (cause) {
     if ((cause as NodeJS.ErrnoException).code === 'EEXIST') {
-      throw new Failure(`${path} exists already.`, 'Choose another name, or add --force.', { cause });
+      throw exists(path, cause);
     }
     const reason = reasonOf(cause, 'the folder it should be in is not there');
     throw new Failure(`${path} cannot be written: ${reason}.`, '', { cause });

@@ -91,6 +91,9 @@ it('the examples of the help, from an empty folder to a copy that is handed over
     done[command] = out;
   }
   expect(done.trace).toMatch(/^White light output = /);
+  // What is over range is named once, with what to do.
+  expect(done.check!.match(/over range/g)).toHaveLength(1);
+  expect(done.check).toMatch(/remedy: {3}Look at the reading/);
   expect(done.verify).toMatch(/the seal holds/);
   expect(done.results).toMatch(/^sheet,kind,name,label,value,unit,cell,by\r\n/);
   expect(done.template).toMatch(/^Reading room: \d+ sheets\n/);

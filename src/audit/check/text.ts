@@ -26,7 +26,9 @@ export function reportText({ sheets, records, others, findings, isCancelled }: C
     lines.push(`${sheet === '' ? 'Workbook' : sheet}: ${summary(own)}`);
     for (const { severity, at, message, expected, found, remedy } of own) {
       lines.push(`  ${severity}${at ? ` ${at}` : ''}: ${message}`);
-      lines.push(`    expected: ${expected}`, `    found:    ${found}`);
+      lines.push(`    expected: ${expected}`);
+      // A remark of the sheet is the message itself.
+      if (!message.endsWith(found)) lines.push(`    found:    ${found}`);
       if (remedy) lines.push(`    remedy:   ${REMEDIES[remedy]}`);
     }
   }

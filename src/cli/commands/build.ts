@@ -5,7 +5,7 @@ import { bookOf, freeName, realize } from '../../sheets/realize';
 import { runPlan } from '../../sheets/run';
 import { sheetSet } from '../../template/steps';
 import { EXIT, type Exit, Failure } from '../failure';
-import { readJson, readText, writeBuilt } from '../files';
+import { freeToWrite, readJson, readText, writeBuilt } from '../files';
 import { type CommandLine, needed } from '../options';
 import { say } from '../output';
 import { fillPlan, type ReadingLine, readReadings } from '../readings';
@@ -23,6 +23,7 @@ async function buildRuns({ files, output, force }: CommandLine): Promise<Exit> {
     throw new Failure('light build needs a set-up file.', 'light build --help shows one.');
   if (others.length > 0) throw new Failure(`light build takes two files; "${others[0]}" is one too many.`);
   const target = needed(output, '--output');
+  await freeToWrite(target, force);
   const setups = readSetups(await readJson(setupPath), setupPath);
   const lines = await readingsAt(readingsPath, setups.length, setupPath);
   const plans = setups.map((setup, at) =>
@@ -47,6 +48,7 @@ async function buildSet(line: CommandLine, path: string): Promise<Exit> {
       `With --template, light build takes one file of readings; "${others[0]}" is one too many.`,
     );
   const target = needed(output, '--output');
+  await freeToWrite(target, force);
   const { steps, left } = sheetSet(await templateAt(path), await answersOf(line));
   const runs = steps.filter(({ key }) => key.startsWith('run')).length;
   const lines = await readingsAt(readingsPath, runs, path);

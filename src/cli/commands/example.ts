@@ -1,7 +1,7 @@
 import { calculateAll } from '../../audit/formula/calculate';
 import { exampleBook } from '../../sheets/example';
 import { EXIT, type Exit, Failure } from '../failure';
-import { writeBuilt } from '../files';
+import { freeToWrite, writeBuilt } from '../files';
 import type { CommandLine } from '../options';
 import { say } from '../output';
 import { newId } from './build';
@@ -12,6 +12,7 @@ export async function example({ files, output, force }: CommandLine): Promise<Ex
   if (target === undefined)
     throw new Failure('light example needs a file to write.', 'For example: light example out.xlsx');
   if (others.length > 0) throw new Failure(`light example writes one file; "${others[0]}" is one too many.`);
+  await freeToWrite(target, force);
   const book = exampleBook(newId);
   const sheets = calculateAll(book.sheets);
   await writeBuilt(target, { ...book, sheets }, force);
