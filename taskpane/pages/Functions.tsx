@@ -36,7 +36,7 @@ function Entry({ record }: { readonly record: FunctionRecord }) {
             </dt>
             <dd>
               {description}
-              {unit ? `, in ${unit}` : ''}
+              {unit ? `, ${unit.startsWith('in ') ? '' : 'in '}${unit}` : ''}
               {choices ? `: ${choices.values.join(', ')}` : ''}
             </dd>
           </div>
