@@ -2,6 +2,7 @@ import { createRequire } from 'node:module';
 import type { FUniver } from '@univerjs/core/facade';
 import { emptyWorkbook } from './empty';
 import { hearFirst } from './engine/first';
+import { keepQuotedTexts } from './engine/literals';
 import { workRangesOutOnce } from './engine/rangesonce';
 import { compareShortRangesDirectly } from './engine/shortranges';
 
@@ -13,15 +14,16 @@ export function createNodeUniver(): FUniver {
   const require = createRequire(import.meta.url);
   const { Univer, LocaleType, LogLevel } = require('@univerjs/core') as typeof import('@univerjs/core');
   const { FUniver: Facade } = require('@univerjs/core/facade') as typeof import('@univerjs/core/facade');
-  const { UniverSheetsNodeCorePreset, CELL_INVERTED_INDEX_CACHE, IDependencyManagerService } =
+  const preset =
     require('@univerjs/preset-sheets-node-core') as typeof import('@univerjs/preset-sheets-node-core');
-  compareShortRangesDirectly(CELL_INVERTED_INDEX_CACHE);
+  compareShortRangesDirectly(preset.CELL_INVERTED_INDEX_CACHE);
+  keepQuotedTexts(preset.ValueObjectFactory);
   const univer = new Univer({ locale: LocaleType.EN_US, locales: {}, logLevel: LogLevel.ERROR });
-  for (const plugin of UniverSheetsNodeCorePreset().plugins) {
+  for (const plugin of preset.UniverSheetsNodeCorePreset().plugins) {
     if (Array.isArray(plugin)) univer.registerPlugin(plugin[0], plugin[1]);
     else univer.registerPlugin(plugin);
   }
-  workRangesOutOnce(univer.__getInjector().get(IDependencyManagerService));
+  workRangesOutOnce(univer.__getInjector().get(preset.IDependencyManagerService));
   const api = Facade.newAPI(univer);
   hearFirst(api);
   api.createWorkbook(emptyWorkbook());

@@ -99,6 +99,19 @@ test('arguments left out arrive as null, at the end and in the middle', async ()
   ]);
 });
 
+test('a text in quotes is a text, whatever it looks like', async () => {
+  // ECMA-376-1, 18.17 (from memory): a string constant is text, and LEN counts its characters.
+  const { compute } = await host();
+  expect(
+    await compute(
+      '=LIGHT.SHAPE("16:9","2026-03-04","10%")',
+      '=LEN("16:9")',
+      '="16:9"',
+      '=IF(ISTEXT("1/2"),"yes","no")',
+    ),
+  ).toEqual(['["16:9","2026-03-04","10%"]', 4, '16:9', 'yes']);
+});
+
 test('an error with a message shows its code and keeps its message', async () => {
   const { compute, engine } = await host();
   expect(await compute('=LIGHT.FAIL("said")', '=LIGHT.FAIL("bug")', '=LIGHT.LOST()')).toEqual([

@@ -9,11 +9,13 @@ import {
   IDependencyManagerService,
   SheetInterceptorService,
   UniverSheetsCorePreset,
+  ValueObjectFactory,
 } from '@univerjs/preset-sheets-core';
 import core from '@univerjs/preset-sheets-core/locales/en-US';
 import { UniverSheetsDataValidationPreset } from '@univerjs/preset-sheets-data-validation';
 import validation from '@univerjs/preset-sheets-data-validation/locales/en-US';
 import { hearFirst } from '../engine/first';
+import { keepQuotedTexts } from '../engine/literals';
 import { workRangesOutOnce } from '../engine/rangesonce';
 import { compareShortRangesDirectly } from '../engine/shortranges';
 import '@univerjs/preset-sheets-core/lib/index.css';
@@ -31,6 +33,7 @@ export interface ShownGrid {
 /** Starts the embedded spreadsheet in an element of the page, without a workbook yet. */
 export function startGrid(container: HTMLElement): ShownGrid {
   compareShortRangesDirectly(CELL_INVERTED_INDEX_CACHE);
+  keepQuotedTexts(ValueObjectFactory);
   const univer = new Univer({
     locale: LocaleType.EN_US,
     locales: { [LocaleType.EN_US]: mergeLocales(core, formatting, validation) },
