@@ -3,7 +3,7 @@ import { type DecisionView, verdictSentence } from '../run/decision';
 
 /** The decision on one light output: in words, with its picture. */
 export function DecisionCard({ decision }: { readonly decision: DecisionView }) {
-  const { id, label, verdict, probability, rule } = decision;
+  const { id, label, verdict, probability, rule, guard } = decision;
   const title = `decision-${id}`;
   return (
     <section class="decision" aria-labelledby={title}>
@@ -14,6 +14,7 @@ export function DecisionCard({ decision }: { readonly decision: DecisionView }) 
       <p class="sentence">{verdictSentence(decision)}</p>
       <p class="quiet">
         {probability === undefined ? '' : `Probability to conform ${percent(probability)}. `}Rule: {rule}.
+        {guard > 0 && ' Hatched is its guard band: the dot decides, not the ends of its bar.'}
       </p>
     </section>
   );

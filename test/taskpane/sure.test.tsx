@@ -78,6 +78,7 @@ describe('results', () => {
     // Hatched, dashed, dotted: nothing is told by colour alone.
     expect(white.querySelector('pattern')).toBeTruthy();
     expect(within(white).getByText(/Probability to conform 99.8 %/)).toBeTruthy();
+    expect(within(white).getByText(/Hatched is its guard band: the dot decides/)).toBeTruthy();
     expect(screen.getByText(/Probability to conform under 0.1 %/)).toBeTruthy();
   });
 
