@@ -72,7 +72,7 @@ it('a linked line follows readings, renaming, another serial number and deletion
   await host.write(run.sheet, 'WhiteReadings', NINE(600));
   // 600 lx × 1.6 m² = 960 lm, below the least of 1000 lm by 4 %; the assumed uncertainty is larger than that.
   expect(await line()).toEqual([960, 'run sheet: Unit 2 (invented), Standard', 'does not conform', 1]);
-  expect((await host.read(lot.sheet)).values.FailureReasons!.values[0]).toEqual(['white 4 % short']);
+  expect((await host.read(lot.sheet)).values.FailureReasons!.values[0]).toEqual(['white 4.0 % short']);
   await test.run(async (context) => {
     context.workbook.worksheets.getItem(run.sheet).name = "Anna's run";
     await context.sync();

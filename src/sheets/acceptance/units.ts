@@ -31,7 +31,7 @@ function decision(at: At): string {
 
 /** By how much a judged figure falls short, in words; empty where it conforms. */
 function shortage(value: string, verdict: string, least: string, what: string): string {
-  const under = `"${what} "&ROUND(100*(1-${value}/${least}),1)&" % short"`;
+  const under = `"${what} "&FIXED(100*(1-${value}/${least}),1,TRUE)&" % short"`;
   return `IF(OR(${verdict}="",${conforms(verdict)}),"",IF(${value}<${least},${under},"${what} above the least by less than U"))`;
 }
 
