@@ -120,7 +120,7 @@ export const NEED_COLUMNS: readonly Column<RoomSetup>[] = [
     key: 'task',
     label: 'Viewing task',
     unit: '',
-    width: 26,
+    width: 34,
     role: 'choice',
     value: ({ task }) => task,
     rule: { type: 'list', choices: VIEWING_TASKS },
