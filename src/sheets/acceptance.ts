@@ -12,7 +12,7 @@ import { putRows } from './rows';
 
 export const ACCEPTANCE_VERSION = 2;
 
-/** Rows that a printed page of A4 holds at the width of the sheet. */
+/** Rows that a page of A4 holds at the width of the sheet, as LibreOffice prints it. */
 const ROWS_A_PAGE = 54;
 
 const METHOD = `Plan: ${PLAN_SOURCE}. A unit is decided as ILAC-G8:09/2019, 4.2.3 has it, with a guard band of U. Only units of the recorded draw count; others may be listed and measured, and stay out of the verdict.`;

@@ -14,7 +14,7 @@ import { BUDGET_IDS, type BudgetId } from './run/budgetid';
 /** Layout version of comparison sheets. */
 export const COMPARISON_VERSION = 2;
 
-/** Rows that a printed page of A4 holds at the width of the sheet. */
+/** Rows that a page of A4 holds at the width of the sheet, as LibreOffice prints it. */
 const ROWS_A_PAGE = 34;
 
 export interface ComparisonOptions {

@@ -50,8 +50,9 @@ export function putRows<T>(
     const at = letter.get(column.key)!;
     widths[at] = widthOf(column);
     const align = standOf(column);
-    b.put(`${at}${row}`, { role: 'head', value: column.label, ...(align ? { align } : {}) });
-    b.put(`${at}${row + 1}`, { role: 'unit', value: column.unit, ...(align ? { align } : {}) });
+    const stand = align ? { align } : {};
+    b.put(`${at}${row}`, { role: 'head', value: column.label, ...stand });
+    b.put(`${at}${row + 1}`, { role: 'unit', value: column.unit, ...stand });
     for (let r = first; r <= last; r++)
       putCell(b, `${at}${r}`, column, items[r - first], (key) => `${letter.get(key)}${r}`);
     const range = `${at}${first}:${at}${last}`;

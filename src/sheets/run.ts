@@ -22,7 +22,7 @@ import type { RunSetup } from './runsetup';
 /** Layout version of run sheets; raised when a cell moves, so that older sheets can still be read. */
 export const RUN_VERSION = 2;
 
-/** Rows that a printed page of A4 holds at the width of the sheet. */
+/** Rows that a page of A4 holds at the width of the sheet, as LibreOffice prints it. */
 const ROWS_A_PAGE = 96;
 
 /**

@@ -1,7 +1,8 @@
 import { useEffect, useState } from 'preact/hooks';
 import { Action } from '../components/Action';
+import { FileField, type FileFieldProps } from '../components/FileField';
 import type { Store } from '../store';
-import { type KeyFile, keysOf } from './keys';
+import { keysOf } from './keys';
 
 /** Signing with a key of one's own, and whose signature is expected. */
 export function KeyFold({ store }: { readonly store: Store }) {
@@ -125,28 +126,6 @@ export function KeyFold({ store }: { readonly store: Store }) {
   );
 }
 
-interface KeyChoiceProps {
-  readonly id: string;
-  readonly label: string;
-  readonly onChoose: (file: KeyFile) => void;
-}
-
-function KeyChoice({ id, label, onChoose }: KeyChoiceProps) {
-  return (
-    <div class="field">
-      <label for={id}>{label}</label>
-      <input
-        id={id}
-        type="file"
-        accept=".jwk,.json,application/jwk+json,application/json"
-        onChange={(event) => {
-          const input = event.currentTarget;
-          const file = input.files?.[0];
-          if (file) onChoose(file);
-          // The same file, corrected, can be chosen again.
-          input.value = '';
-        }}
-      />
-    </div>
-  );
+function KeyChoice(props: Omit<FileFieldProps, 'accept'>) {
+  return <FileField {...props} accept=".jwk,.json,application/jwk+json,application/json" />;
 }
