@@ -162,9 +162,37 @@ test('while a person types, a batch fails, or waits when it was asked to', async
     isDone = true;
   });
   await new Promise((resolve) => setImmediate(resolve));
+  // Another that may not wait does not stand behind the one that waits.
+  expect(await refusal(() => write(1))).toMatchObject({ code: 'InvalidOperationInCellEditMode' });
   expect(isDone).toBe(false);
   expect(engine.activeSheet.value(0, 0)).toBeNull();
   engine.isEditing = false;
   await waiting;
   expect(engine.activeSheet.value(0, 0)).toBe(2);
+});
+
+test('batches that wait for a cell apply in the order they came', async () => {
+  const { run, engine } = createTestHost();
+  const order: number[] = [];
+  const write = (value: number) =>
+    run(
+      async (context) => {
+        context.workbook.worksheets.getItem('Sheet1').getRange('A1').values = [[value]];
+        await context.sync();
+        order.push(value);
+      },
+      { delayForCellEdit: true },
+    );
+  engine.isEditing = true;
+  const waiting = [1, 2, 3].map(write);
+  await new Promise((resolve) => setImmediate(resolve));
+  engine.isEditing = false;
+  // A person begins again before the first of them had its turn: they go on waiting.
+  engine.isEditing = true;
+  await new Promise((resolve) => setImmediate(resolve));
+  expect(order).toEqual([]);
+  engine.isEditing = false;
+  await Promise.all(waiting);
+  expect(order).toEqual([1, 2, 3]);
+  expect(engine.activeSheet.value(0, 0)).toBe(3);
 });

@@ -43,39 +43,46 @@ export class Bridge {
   };
 
   /** One message of the client → the answer to it; undefined for messages that want none. */
-  message(text: string): Promise<string | undefined> {
+  async message(text: string): Promise<string | undefined> {
     const message = JSON.parse(text) as BridgeMessage;
-    if (message.type !== REQUEST) return Promise.resolve(undefined);
-    const turn = this.#queue.then(() => this.#answer(message));
+    if (message.type !== REQUEST) return undefined;
+    let answer: string | undefined;
+    while (answer === undefined) {
+      // Those that wait for a cell stand beside the queue: a batch that may not wait is refused at once.
+      if (mayWait(message)) await this.engine.editingEnded();
+      answer = await this.#inTurn(() => this.#answer(message));
+    }
+    return answer;
+  }
+  #inTurn<T>(work: () => Promise<T>): Promise<T> {
+    const turn = this.#queue.then(work);
     this.#queue = turn;
     return turn;
   }
-  async #answer(message: BridgeMessage): Promise<string> {
+  /** Undefined for a batch that may wait when a person began to type before its turn came. */
+  async #answer(message: BridgeMessage): Promise<string | undefined> {
+    if (this.engine.isEditing && mayWait(message)) return undefined;
     const { body } = message.message;
     const batch = (typeof body === 'string' ? JSON.parse(body) : body) as Batch;
-    const result = await this.#run(batch, message.flags ?? 0);
+    const result = this.engine.isEditing
+      ? refusal()
+      : await new BatchRun(this.#host, this.#references, batch).run();
     return JSON.stringify({
       id: message.id,
       type: REQUEST,
       message: { statusCode: 200, headers: {}, body: JSON.stringify(result) },
     });
   }
-  async #run(batch: Batch, flags: number): Promise<BatchResult> {
-    if (this.engine.isEditing) {
-      // Reference of Excel.RunOptions.delayForCellEdit: with it the batch waits, without it it fails.
-      if ((flags & FLAG_DELAY_FOR_CELL_EDIT) === 0) {
-        const { code, message, status } = new ApiError('InvalidOperationInCellEditMode');
-        const refusal = {
-          Code: code,
-          Message: message,
-          Location: '',
-          ActionIndex: 0,
-          HttpStatusCode: status,
-        };
-        return { Results: [], TraceIds: [], Error: refusal };
-      }
-      await this.engine.editingEnded();
-    }
-    return new BatchRun(this.#host, this.#references, batch).run();
-  }
+}
+
+/** Reference of Excel.RunOptions.delayForCellEdit: with it a batch waits for the cell, without it it fails. */
+const mayWait = ({ flags }: BridgeMessage) => ((flags ?? 0) & FLAG_DELAY_FOR_CELL_EDIT) !== 0;
+
+function refusal(): BatchResult {
+  const { code, message, status } = new ApiError('InvalidOperationInCellEditMode');
+  return {
+    Results: [],
+    TraceIds: [],
+    Error: { Code: code, Message: message, Location: '', ActionIndex: 0, HttpStatusCode: status },
+  };
 }
