@@ -8,7 +8,7 @@ import { BlockWriter } from './batch/writer';
 import { PlanBuilder } from './builder';
 import type { Plan } from './plan';
 
-/** Layout version of batch sheets; raised when a cell moves. */
+/** Layout version of batch sheets. */
 export const BATCH_VERSION = 1;
 
 const CAUTION =

@@ -19,8 +19,8 @@ import { type BoardCells, type FieldCells, PRIMARY_STEMS } from './run/stems';
 import { putUncertainty } from './run/uncertainty';
 import type { RunSetup } from './runsetup';
 
-/** Layout version of run sheets; raised when a cell moves, so that older sheets can still be read. */
-export const RUN_VERSION = 2;
+/** Layout version of run sheets; raised with every change of what is built, so that a check knows older sheets for what they are. */
+export const RUN_VERSION = 3;
 
 /** Rows that a page of A4 holds at the width of the sheet, as LibreOffice prints it. */
 const ROWS_A_PAGE = 96;

@@ -10,7 +10,7 @@ import { putReference } from './spot/reference';
 import type { SpotSetup } from './spot/setup';
 import { putTable } from './spot/table';
 
-/** Layout version of spot check sheets; raised when a cell moves. */
+/** Layout version of spot check sheets. */
 export const SPOT_VERSION = 1;
 
 const METHOD =

@@ -1,3 +1,4 @@
+import { report } from '../../metrology/report';
 import { good } from '../../photometry/outcome';
 import { cellName, rectOf } from '../../sheets/address';
 import type { Book } from '../../sheets/book';
@@ -195,12 +196,20 @@ function recompute(view: SheetView, plan: Plan, book: Book | undefined): Map<str
     put(0, AT.done, count(outline?.done));
     put(0, AT.all, count(outline?.all));
     told.figures.forEach(({ value, u, decision }, line) => {
-      put(line, AT.value, value);
-      put(line, AT.u, u);
+      const isPair = typeof value === 'number' && typeof u === 'number' && u > 0;
+      const pair = isPair ? reportedPair(value, u) : { value, u };
+      put(line, AT.value, pair.value);
+      put(line, AT.u, pair.u);
       put(line, AT.decision, decision);
     });
   }
   return found;
+}
+
+/** Both as numbers of the digits that are reported. */
+function reportedPair(value: number, u: number): { readonly value: number; readonly u: number } {
+  const { value: v, expanded, exponent } = report(value, u);
+  return { value: Number(`${v}e${exponent}`), u: Number(`${expanded}e${exponent}`) };
 }
 
 /** Figures of a sheet stand below one another; its name stands beside the first of them only. */

@@ -1,5 +1,6 @@
 import type { PlanBuilder } from '../builder';
 import { linkTo } from '../link';
+import { places } from '../reported';
 import { BUDGET_RESULT, type BudgetId } from '../run/budgetid';
 import { FORMAT } from '../run/layout';
 import type { CertifiedRun } from './run';
@@ -9,11 +10,6 @@ const RESULTS = [
   { id: 'Colour', label: 'Colour light output, lm', value: 'ColourLightOutputPlain' },
   { id: 'Ratio', label: 'Colour to white ratio', value: 'ColourToWhitePlain' },
 ] as const;
-
-/** Decimal places of U at two significant digits (GUM 7.2.6); 99.6 is 100, so it is rounded once before. */
-function places(u: string): string {
-  return `(1-INT(LOG10(ROUND(${u},1-INT(LOG10(${u}))))))`;
-}
 
 /** Results with U, and the decision on each; rounded as people report them. Returns the first row below. */
 export function putResults(b: PlanBuilder, row: number, run: CertifiedRun): number {

@@ -1,6 +1,7 @@
 import { absolute, addressOf, quoteSheet, rectOf } from '../address';
 import type { CellValue } from '../book';
 import type { SheetKind } from '../plan';
+import { reportedNumber } from '../reported';
 import { type CellSource, type FigureSpec, type Outline, outlineOf, type Source } from './outline';
 import { canTally, type NamedCells, type Tally, tallyFormula, tallyValue } from './tally';
 
@@ -80,20 +81,24 @@ const refer = ({ sheet, cells }: ListedSheet) => {
 
 /**
  * A figure that stands elsewhere, as a formula with leading "="; empty where the sheet has no cell for it. A word
- * in place of a number is none: how far the sheet is stands under its state.
+ * in place of a number is none: how far the sheet is stands under its state. With a U it is rounded as it is
+ * reported, here as in the pane.
  */
 export function figureFormula(
   listed: ListedSheet,
-  { isText, isFinal }: FigureSpec,
+  { isText, isFinal, u }: FigureSpec,
   source: Source | undefined,
   isComplete: string,
 ): string {
+  const doubt = isText ? undefined : u && cellRef(listed, u);
   const final = (value: string) => (isFinal ? `IF(${isComplete},${value},"")` : value);
   if (source !== undefined && 'count' in source)
     return canTally(source, listed.cells)
       ? `=${ifThere(listed, '', final(tallyFormula(source, listed.cells, refer(listed))))}`
       : '';
-  return linkFormula(listed, source, (ref) => final(isText ? `${ref}&""` : `IF(ISNUMBER(${ref}),${ref},"")`));
+  return linkFormula(listed, source, (ref) =>
+    final(isText ? `${ref}&""` : `IF(ISNUMBER(${ref}),${doubt ? reportedNumber(ref, doubt) : ref},"")`),
+  );
 }
 
 /** Words that stand elsewhere. */

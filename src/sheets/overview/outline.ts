@@ -34,7 +34,7 @@ export interface Outline {
   readonly figures: readonly FigureSpec[];
 }
 
-/** The cells hold the figures in full; shown are whole lumens, as a U of some per cent leaves no more. */
+/** Light output that has no U yet is shown in whole lumens. */
 const LUMENS = '[<10]0.0;#,##0';
 
 const COLOURS = ['Red', 'Green', 'Blue'] as const;
