@@ -4,7 +4,7 @@ import { PlanBuilder } from './builder';
 import type { Plan } from './plan';
 import { agreementOf, type Column, type PlacedRows, putRows } from './rows';
 
-export const NEED_VERSION = 1;
+export const NEED_VERSION = 2;
 
 /** A room that is to get a projector. Lengths in metres, reserves and part as parts of 1. */
 export interface RoomSetup {

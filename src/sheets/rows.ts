@@ -98,6 +98,13 @@ function putCell<T>(
   });
 }
 
+/** How a number is typed whose unit is no unit of measure. */
+const TYPED: Readonly<Record<string, string>> = {
+  part: 'As a part, such as 70 %.',
+  'to 1': 'As a number to 1.',
+  '×': '',
+};
+
 function putRule<T>(
   b: PlanBuilder,
   range: string,
@@ -107,7 +114,7 @@ function putRule<T>(
   const title = label.slice(0, 32);
   const bounds =
     rule.type === 'number'
-      ? `a number from ${rule.min ?? 'any'} to ${rule.max ?? 'any'}${unit ? `, in ${unit}` : ''}`
+      ? `a number from ${rule.min ?? 'any'} to ${rule.max ?? 'any'}${unit in TYPED || unit === '' ? '' : `, in ${unit}`}`
       : rule.type === 'list'
         ? `one of ${rule.choices.join('; ')}`
         : rule.type === 'length'
@@ -116,7 +123,7 @@ function putRule<T>(
   b.validate({
     range,
     rule,
-    prompt: { title, message: `${why}${unit ? ` In ${unit}.` : ''}`.trim().slice(0, 255) },
+    prompt: { title, message: `${why} ${TYPED[unit] ?? (unit && `In ${unit}.`)}`.trim().slice(0, 255) },
     refusal: { title, message: `${label}: ${bounds}, or nothing.`.slice(0, 224), style: 'stop' },
   });
 }

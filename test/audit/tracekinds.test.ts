@@ -7,13 +7,14 @@ import type { TraceNode } from '../../src/audit/trace/node';
 import { traceText } from '../../src/audit/trace/text';
 import { trace } from '../../src/audit/trace/trace';
 import { viewOf } from '../../src/audit/view';
-import { rectOf } from '../../src/sheets/address';
+import { cellName, cellsOf, rectOf } from '../../src/sheets/address';
 import { ageingPlan } from '../../src/sheets/ageing';
 import { defaultAgeing } from '../../src/sheets/ageing/setup';
-import type { Book } from '../../src/sheets/book';
+import type { Book, BookCell } from '../../src/sheets/book';
 import { bookOf } from '../../src/sheets/realize';
-import { acceptance, certificate, comparison, EXAMPLES, smallRun } from './examples';
+import { acceptance, certificate, comparison, EXAMPLES, smallRun, typed } from './examples';
 import { renamed } from './rename';
+import { withSheet } from './sheets';
 
 function* all(node: TraceNode): Generator<TraceNode> {
   yield node;
@@ -60,6 +61,26 @@ it.each([
   expect(nodes.map(({ name }) => name)).toContain('WhiteReadings');
 });
 
+it('a count of a table leads to the lines that count, and to what was typed there', () => {
+  const whole = acceptance();
+  const own = whole.sheets.length - 1;
+  const isTyped = ({ value, formula }: BookCell) => typeof value === 'number' && formula === undefined;
+  const at = cellsOf(viewOf(whole.sheets[own]!).places.get('unitwhite')!.address).find((cell) =>
+    isTyped(whole.sheets[own]!.cells[cell]!),
+  )!;
+  // Far below the 2000 lm that are asked for.
+  const book = calculateBook(
+    withSheet(whole, own, (sheet) => ({
+      ...sheet,
+      cells: { ...sheet.cells, [at]: { ...sheet.cells[at]!, value: 1000 } },
+    })),
+  );
+  const counted = trace(book, book.sheets[own]!.name, 'Nonconforming')!;
+  expect(counted.value).toBe(1);
+  expect(counted.children.map(({ value }) => value)).toEqual(['does not conform']);
+  expect([...all(counted)].find((node) => node.at === at)).toMatchObject({ value: 1000 });
+});
+
 describe('a typed figure says where it is from', () => {
   it('on an offers sheet: the bid of its own line, and the standard it names', () => {
     const book = EXAMPLES.offers!();
@@ -79,6 +100,64 @@ describe('a typed figure says where it is from', () => {
     ]);
     expect(price.children[0]!.definition).toMatch(/^Price of one unit, in the currency/);
     expect(trace(book, sheet, 'Years')).toMatchObject({ source: 'set on this sheet, for all offers alike' });
+  });
+
+  it('on a run sheet: the meter, who read and when', () => {
+    const plan = typed(smallRun('read1', 'Unit 1'), {
+      Meter: ['Meter 3 (invented)'],
+      MeasuredBy: ['A. Person (invented)'],
+      // Days as spreadsheets count them: 2026-03-02 and 2025-09-15.
+      MeasuredOn: [46083],
+      CalibratedOn: [45915],
+    });
+    const book = calculateBook(bookOf([plan]));
+    const of = (name: string) => {
+      const { definition, source } = trace(book, book.sheets[0]!.name, name)!;
+      return [definition, source];
+    };
+    const meter = '“Meter 3 (invented)” (calibrated on 2025-09-15)';
+    expect(of('WhiteReadings')).toEqual([
+      'number on the meter’s display',
+      `read with ${meter}, by A. Person (invented), on 2026-03-02`,
+    ]);
+    expect(of('CalibrationFactor')[1]).toBe(`set on this sheet for ${meter}`);
+    expect(of('ImageLength')[1]).toBe('set on this sheet');
+  });
+
+  it('on a batch sheet: the day of its own line', () => {
+    const book = EXAMPLES.batch!();
+    const sheet = book.sheets.at(-1)!;
+    const { row, column } = rectOf(viewOf(sheet).places.get('whitereadings')!.address);
+    // Every line of the example was read on 2026-11-25 (see batchcases.ts).
+    expect(trace(book, sheet.name, cellName(row, column))!.source).toMatch(/^read with .*on 2026-11-25$/);
+  });
+
+  it('on a need sheet: the room, and the task where it stands in for a wish', () => {
+    const book = EXAMPLES.need!();
+    const sheet = book.sheets.at(-1)!.name;
+    const contrasts = trace(book, sheet, 'RoomContrast')!.cells!.map(({ value, source }) => [value, source]);
+    expect(contrasts).toEqual([
+      [
+        null,
+        'no own wish for “Reading room north”; “basic decision making” asks for 15 : 1; AVIXA, table of viewing tasks (DISCAS)',
+      ],
+      [22, 'set for “Reading room south” on this sheet'],
+    ]);
+  });
+
+  it('on a lot’s sheet: the draw, the list, and that a line does not say from where', () => {
+    const book = acceptance();
+    const sheet = book.sheets.at(-1)!.name;
+    expect(trace(book, sheet, 'Aql')).toMatchObject({
+      source: 'set on this sheet when the sample was drawn',
+    });
+    expect(trace(book, sheet, 'Serials')!.source).toMatch(/^the list of the lot/);
+    const typedFigures = trace(book, sheet, 'UnitWhite')!.cells ?? [];
+    expect(typedFigures.length).toBeGreaterThan(0);
+    for (const { at, value, source } of typedFigures) {
+      if (typeof value === 'number' && source !== undefined)
+        expect(source, at).toMatch(/^typed for “BIB-\d+”; the line does not say from where$/);
+    }
   });
 
   const aged = (output: number): Book => {

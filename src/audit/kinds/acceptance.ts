@@ -28,11 +28,13 @@ import {
   linesOf,
   majority,
   numberAt,
+  placeInTable,
+  tableArea,
   tableLines,
   textAt,
   withValues,
 } from './cells';
-import type { KindAudit, Unknown } from './kind';
+import type { KindAudit, Origin, Unknown } from './kind';
 import { linkedSheet } from './linkedrun';
 import { linkedTo } from './links';
 import { resultCells } from './results';
@@ -208,9 +210,31 @@ function findings(view: SheetView, plan: Plan): Finding[] {
   ];
 }
 
+/** What is typed of a unit; a linked figure is a formula and leads to its sheet by itself. */
+function origin(view: SheetView, plan: Plan, at: string): Origin | undefined {
+  const place = placeInTable(plan, 'Serials', UNIT_COLUMNS, at);
+  if (!place) {
+    const isOfTheDraw = OF_THE_DRAW.some((name) => cellNamed(plan, name) === at);
+    return isOfTheDraw ? { source: 'set on this sheet when the sample was drawn' } : undefined;
+  }
+  const { line, column } = place;
+  const [serial, remark] = [textAt(view, line('serial')), textAt(view, line('remark'))];
+  if (column.key === 'serial')
+    return { source: 'the list of the lot, whose fingerprint stands with the draw' };
+  if (column.role !== 'input') return undefined;
+  if (valueAt(view, at) === null) return { source: `not stated of “${serial}”` };
+  return {
+    source: `typed for “${serial}”; ${remark === '' ? 'the line does not say from where' : `“${remark}”`}`,
+  };
+}
+
+const OF_THE_DRAW = ['Aql', 'LeastWhite', 'LeastColour', 'Counting', 'Seed', 'DrawnBy', 'DrawnOn'];
+
 export const ACCEPTANCE: KindAudit = {
   version: ACCEPTANCE_VERSION,
   plan: planOf,
+  origin,
+  lines: (plan) => tableArea(plan, 'Serials', UNIT_COLUMNS.length),
   results: (view, plan) => resultCells(view, plan, ['UnitDecision', 'CurveNonconforming']),
   recompute: (view, plan, book) =>
     new Map([...recomputeLot(view, plan), ...recomputeLinked(view, plan, book)]),

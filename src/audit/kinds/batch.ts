@@ -7,13 +7,15 @@ import { RESULT_NAMES } from '../../sheets/batch/names';
 import { BATCH_UNITS, type BatchAmbient, defaultBatchSetup } from '../../sheets/batch/setup';
 import { FIRST_ROW } from '../../sheets/batch/table';
 import type { CellValue } from '../../sheets/book';
+import { isoDay } from '../../sheets/days';
 import type { Plan } from '../../sheets/plan';
 import { defaultRunSetup, type ImageSetup } from '../../sheets/runsetup';
 import { type BatchShape, luxPerStep, sharedTerms, typedIn } from '../recompute/batch';
 import { gridOf, type SheetView, valueAt } from '../view';
-import { cellNamed, cellsNamed, keptPlans, linesOf, remembered } from './cells';
-import type { KindAudit, Recomputed, ResultCell, Unknown } from './kind';
+import { cellNamed, cellsNamed, keptPlans, linesOf, remembered, textAt } from './cells';
+import type { KindAudit, Origin, Recomputed, ResultCell, Unknown } from './kind';
 import { resultCells } from './results';
+import { originOfReading } from './typed';
 
 const kept = keptPlans();
 const STEMS = ['White', 'Red', 'Green', 'Blue'];
@@ -201,9 +203,19 @@ function recompute(view: SheetView, plan: Plan): Map<string, Recomputed> {
   return found;
 }
 
+/** A line says when it was read, and in words where its readings are from. */
+function origin(view: SheetView, plan: Plan, at: string): Origin | undefined {
+  const line = rectOf(at).row - rectOf(cellNamed(plan, 'Serials')).row;
+  const ofLine = (name: string) => cellsNamed(plan, name)[line] ?? '';
+  const found = originOfReading(view, plan, at, isoDay(valueAt(view, ofLine('UnitDates'))));
+  const remark = textAt(view, ofLine('UnitRemark'));
+  return found && remark !== '' ? { ...found, source: `${found.source}; “${remark}”` } : found;
+}
+
 export const BATCH: KindAudit = {
   version: BATCH_VERSION,
   plan: planOf,
+  origin,
   results,
   recompute,
 };

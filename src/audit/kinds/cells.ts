@@ -64,6 +64,20 @@ export function tableLines(plan: Plan, name: string, columns: readonly { readonl
   });
 }
 
+/** The line and the column of such a table that a cell is in; undefined for cells outside. */
+export function placeInTable<C extends { readonly key: string }>(
+  plan: Plan,
+  name: string,
+  columns: readonly C[],
+  at: string,
+): { readonly line: LineAt; readonly column: C } | undefined {
+  const { row, column } = rectOf(at);
+  const first = cellNamed(plan, name);
+  const own = columns[column];
+  const line = first === '' ? undefined : tableLines(plan, name, columns)[row - rectOf(first).row];
+  return line && own && { line, column: own };
+}
+
 /** The area of such a table, if the plan has it. */
 export function tableArea({ names }: Plan, name: string, columns: number): string[] {
   const first = names.find((each) => each.name === name)?.range;

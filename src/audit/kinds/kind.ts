@@ -18,7 +18,7 @@ export interface KindAudit {
   results(view: SheetView, plan: Plan): readonly ResultCell[];
   /** Results worked out again past all formulas, by the cell they stand in. */
   recompute(view: SheetView, plan: Plan, book: Book | undefined): ReadonlyMap<string, Recomputed>;
-  /** Where a typed figure is from, as far as the sheet says; undefined for anything else. */
+  /** Where a typed figure is from, where this kind can say more of it than any sheet can. */
   origin?(view: SheetView, plan: Plan, at: string, book: Book | undefined): Origin | undefined;
   /** Sheets that are named in words as where figures are from; some may not be there. */
   named?(view: SheetView): readonly string[];
@@ -32,6 +32,8 @@ export interface KindAudit {
 export interface Origin {
   /** `stated in the bid “Offer one”; by ISO/IEC 21118`. */
   readonly source: string;
+  /** What it is; otherwise the input rule of its cell says so. */
+  readonly definition?: string;
   /** The cell of another sheet it was taken from, where that is in the workbook. */
   readonly from?: { readonly sheet: string; readonly at: string };
   /** That the figure is no longer the one that stands there. */

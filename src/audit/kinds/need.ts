@@ -4,7 +4,7 @@ import { taskContrast, VIEWING_TASKS } from '../../procurement/need/tasks';
 import { TENDER_PARTS, type TenderPart } from '../../procurement/wording/tender';
 import { cellName, cellsOf, rectOf } from '../../sheets/address';
 import { NEED_COLUMNS, NEED_VERSION, needPlan } from '../../sheets/need';
-import type { Plan } from '../../sheets/plan';
+import type { Plan, Role } from '../../sheets/plan';
 import { type SheetView, valueAt } from '../view';
 import {
   cellNamed,
@@ -13,10 +13,12 @@ import {
   type LineAt,
   linesOf,
   numberAt,
+  placeInTable,
+  tableArea,
   tableLines,
   textAt,
 } from './cells';
-import type { KindAudit, Recomputed } from './kind';
+import type { KindAudit, Origin, Recomputed } from './kind';
 import { type OwnLabel, resultCells, wordsNamed } from './results';
 
 const kept = keptPlans();
@@ -147,9 +149,34 @@ function ownLabel(view: SheetView, plan: Plan): OwnLabel {
   };
 }
 
+/** What is said of a room, and what stands in for what is not. */
+function origin(view: SheetView, plan: Plan, at: string): Origin | undefined {
+  const place = placeInTable(plan, 'Rooms', NEED_COLUMNS, at);
+  if (!place || !isTyped(place.column.role)) return undefined;
+  const { line, column } = place;
+  const [room, ofTask] = [textAt(view, line('room')), taskSource(textAt(view, line('task')))];
+  if (room === '') return undefined;
+  if (column.key === 'task' && ofTask) return { source: `chosen for “${room}”; ${ofTask}` };
+  if (valueAt(view, at) !== null) return { source: `set for “${room}” on this sheet` };
+  if (column.key === 'contrast' && ofTask) return { source: `no own wish for “${room}”; ${ofTask}` };
+  return { source: `not set for “${room}”` };
+}
+
+const isTyped = (role: Role) => role === 'input' || role === 'choice';
+
+/** `“basic decision making” asks for 15 : 1; AVIXA, …`. */
+function taskSource(text: string): string | undefined {
+  const task = VIEWING_TASKS.find((each) => each === text);
+  if (!task) return undefined;
+  const { contrast, source } = taskContrast(task);
+  return `“${task}” asks for ${contrast} : 1; ${source}`;
+}
+
 export const NEED: KindAudit = {
   version: NEED_VERSION,
   plan: planOf,
+  origin,
+  lines: (plan) => tableArea(plan, 'Rooms', NEED_COLUMNS.length),
   results: (view, plan) => resultCells(view, plan, ['WhatIf'], ownLabel(view, plan)),
   recompute: (view, plan) => {
     const lines = tableLines(plan, 'Rooms', NEED_COLUMNS);

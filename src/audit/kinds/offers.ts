@@ -4,7 +4,17 @@ import type { Offer, UsePlan } from '../../procurement/offers/offer';
 import { OFFERS_COLUMNS, OFFERS_VERSION, offersPlan } from '../../sheets/offers';
 import type { Plan } from '../../sheets/plan';
 import type { SheetView } from '../view';
-import { cellNamed, keptPlans, type LineAt, linesOf, numberAt, tableArea, tableLines, textAt } from './cells';
+import {
+  cellNamed,
+  keptPlans,
+  type LineAt,
+  linesOf,
+  numberAt,
+  placeInTable,
+  tableArea,
+  tableLines,
+  textAt,
+} from './cells';
 import type { KindAudit, Origin, Recomputed } from './kind';
 import { resultCells } from './results';
 
@@ -93,17 +103,15 @@ function origin(view: SheetView, plan: Plan, at: string): Origin | undefined {
   if (SET_FOR_ALL.some((name) => cellNamed(plan, name) === at)) {
     return { source: 'set on this sheet, for all offers alike' };
   }
-  for (const line of tableLines(plan, 'Bidders', OFFERS_COLUMNS)) {
-    const column = OFFERS_COLUMNS.find(({ key }) => line(key) === at);
-    const bidder = textAt(view, line('bidder'));
-    if (!column) continue;
-    if (column.role !== 'input' || bidder === '') return undefined;
-    const bid = `in the bid “${bidder}”`;
-    if (textAt(view, at) === '') return { source: `not stated ${bid}` };
-    const standard = textAt(view, line('standard')) || 'no measuring standard named';
-    return { source: `stated ${bid}${LIGHT.has(column.key) ? `; ${standard}` : ''}` };
-  }
-  return undefined;
+  const place = placeInTable(plan, 'Bidders', OFFERS_COLUMNS, at);
+  if (place?.column.role !== 'input') return undefined;
+  const { line, column } = place;
+  const bidder = textAt(view, line('bidder'));
+  if (bidder === '') return undefined;
+  const bid = `in the bid “${bidder}”`;
+  if (textAt(view, at) === '') return { source: `not stated ${bid}` };
+  const standard = textAt(view, line('standard')) || 'no measuring standard named';
+  return { source: `stated ${bid}${LIGHT.has(column.key) ? `; ${standard}` : ''}` };
 }
 
 const SET_FOR_ALL = [

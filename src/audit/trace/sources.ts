@@ -49,6 +49,11 @@ const NAMED: readonly (readonly [RegExp, string, string])[] = [
   [/^LuxPerUnit$/, '1 lx; 1 fc = 1 lm ÷ (0.3048 m)²', 'NIST SP 811, appendix B'],
   [/Correction$/, 'calibration factor × spectral correction', 'common practice'],
   [/Scatter$/, 'pooled standard deviation of one reading', 'JCGM 100, 4.2'],
+  [
+    /^(PlanLots|PlanAqls|SampleSizes|AcceptNumbers)$/,
+    'single sampling, normal inspection, general level II: lot size to sample size and acceptance number',
+    'MIL-STD-105E, tables I and II-A, as ISO 2859-1; AQL 0.25 and 0.4 from memory',
+  ],
   [/Parts$/, 'standard uncertainty × sensitivity, one line a cause', 'JCGM 100, 5.1.3'],
   [/Sensitivities$/, 'first derivatives of the result', 'JCGM 100, 5.1.3'],
   [/(Used|Half)$/, 'half-width as entered, or a cautious value where none was', 'stated on the sheet'],

@@ -13,6 +13,7 @@ import { parseOnce } from '../formula/calculate';
 import { evaluate, evaluateWhole, isTableFormula } from '../formula/evaluate';
 import { isGrid } from '../formula/value';
 import type { KindAudit } from '../kinds/kind';
+import { originOfTyped } from '../kinds/typed';
 import {
   cellAt,
   gridAt,
@@ -40,6 +41,8 @@ const DEPTH = 40;
 const NODES = 2_000;
 /** Larger ranges are not written out value by value. */
 const LISTED = 40;
+/** Lines that count are followed one by one up to so many. */
+const COUNTED = 12;
 
 /**
  * The chain of a cell: its value, the formula that gives it as it stands in the workbook, in words and with the
@@ -204,9 +207,10 @@ class Tracer {
     // One line of words only where all cells say the same.
     const inWords = new Set(explained.map(({ words }) => words));
     const [common] = inWords.size === 1 ? inWords : [];
-    const source = name === undefined ? undefined : sourceOfName(name);
+    const ofAll = shared([...origins.values()].flatMap((origin) => origin?.source ?? []));
+    const source = ofAll ?? (name === undefined ? undefined : sourceOfName(name));
     const traced: TracedCell[] = explained.map(({ at, numbers, recomputed }) => {
-      const from = origins.get(at)?.source.source;
+      const from = ofAll ? undefined : origins.get(at)?.source.source;
       return {
         at,
         label: this.labels.of(at),
@@ -292,15 +296,31 @@ class Tracer {
 
   /** Areas a formula rests on; a cell of a named grid counts as the grid. */
   private areasOf(node: Node): string[] {
-    const found: string[] = [];
+    const counted = this.countedIn(node);
+    const found: string[] = [...counted.values()].flat();
     for (const part of nodesOf(node)) {
-      if (part.kind !== 'name' && part.kind !== 'range') continue;
+      if ((part.kind !== 'name' && part.kind !== 'range') || counted.has(part)) continue;
       const isOwn = isOwnSheet(this.view, part.sheet);
       const tracer = isOwn ? this : this.chains.on(part.sheet!);
       const area = tracer?.areaOf(part);
       if (area !== undefined) found.push(isOwn ? area : away(part.sheet!, area));
     }
     return found;
+  }
+
+  /** Where words are counted in a column of a table of lines: the lines that count, if they are few. */
+  private countedIn(node: Node): Map<Node, string[]> {
+    const counted = new Map<Node, string[]>();
+    for (const part of nodesOf(node)) {
+      if (part.kind !== 'call' || part.name !== 'COUNTIF') continue;
+      const [where, what] = part.args;
+      if (what?.kind !== 'text' || (where?.kind !== 'name' && where?.kind !== 'range')) continue;
+      const area = isOwnSheet(this.view, where.sheet) ? this.areaOf(where) : undefined;
+      const isColumn = area !== undefined && this.lines.some((lines) => contains(lines, rectOf(area)));
+      const cells = isColumn ? cellsOf(area).filter((at) => valueAt(this.view, at) === what.value) : [];
+      if (cells.length > 0 && cells.length <= COUNTED) counted.set(where, cells);
+    }
+    return counted;
   }
 
   /** The area behind a reference; a cell of a named grid counts as the grid. */
@@ -313,11 +333,14 @@ class Tracer {
 
   /** Where a typed figure is from, and what its input rule says that it is. */
   private originOf(at: string): { source: Source; areas: string[]; finding?: Finding } | undefined {
-    const origin = this.plan && this.audit?.origin?.(this.view, this.plan, at, this.chains.book);
+    if (!this.plan || !this.audit) return undefined;
+    const origin =
+      this.audit.origin?.(this.view, this.plan, at, this.chains.book) ??
+      originOfTyped(this.view, this.plan, at);
     if (!origin) return undefined;
     const rule = this.plan.validations.find(({ range }) => contains(rectOf(range), rectOf(at)));
     return {
-      source: { definition: rule?.prompt.message ?? '', source: origin.source },
+      source: { definition: origin.definition ?? rule?.prompt.message ?? '', source: origin.source },
       areas: origin.from ? [away(origin.from.sheet, origin.from.at)] : [],
       ...(origin.finding ? { finding: origin.finding } : {}),
     };
@@ -411,6 +434,12 @@ function columnsOf(areas: readonly string[], isNameless: (at: string) => boolean
     found.push(last > row ? `${area}:${cellName(last, column)}` : area);
   }
   return found;
+}
+
+/** The source that all have; undefined where they differ or there is none. */
+function shared(sources: readonly Source[]): Source | undefined {
+  const [first] = sources;
+  return sources.every(({ source }) => source === first?.source) ? first : undefined;
 }
 
 function isSmall(address: string): boolean {
