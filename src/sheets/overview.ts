@@ -27,7 +27,7 @@ export interface OverviewSetup {
 const HEADS = [
   ['Sheet', 34, 'SheetNames'],
   ['Kind', 13, 'Kinds'],
-  ['About', 47, 'Abouts'],
+  ['About', 52, 'Abouts'],
   ['State', 21, 'States'],
   ['Done', 7, 'DoneCounts'],
   ['Of', 7, 'AllCounts'],

@@ -202,7 +202,7 @@ describe('the overview sheet', () => {
       tokens(formula).flatMap(({ kind, text }) => (kind === 'call' ? [text] : [])),
     );
     expect([...new Set(calls)].sort()).toEqual(
-      'COUNT COUNTA COUNTIF IF INT ISERROR ISNUMBER LOG10 N OR ROUND ROWS'.split(' ').sort(),
+      'COUNT COUNTA COUNTIF IF INT ISERROR ISNUMBER LOG10 MAX N OR ROUND ROWS'.split(' ').sort(),
     );
   });
 

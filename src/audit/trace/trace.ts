@@ -196,7 +196,7 @@ class Tracer {
   private range(address: string, name: string | undefined, isEnd: boolean, depth: number) {
     const cells = isSmall(address) ? cellsOf(address) : [];
     const explained = cells.map((at) => ({ at, ...this.explain(at, true) }));
-    const isComputed = explained.some(({ numbers }) => numbers !== undefined);
+    const isComputed = explained.some(({ areas }) => areas !== undefined);
     const origins = new Map(cells.map((at) => [at, isComputed ? undefined : this.originOf(at)]));
     const areas = columnsOf(
       [...new Set(explained.flatMap(({ at, areas: from = origins.get(at)?.areas ?? [] }) => from))].map(
@@ -215,7 +215,8 @@ class Tracer {
         at,
         label: this.labels.of(at),
         value: valueAt(this.view, at),
-        ...(numbers === undefined ? {} : { numbers, recomputed }),
+        ...(numbers === undefined ? {} : { numbers }),
+        ...(recomputed === undefined ? {} : { recomputed }),
         ...(from === undefined ? {} : { source: from }),
       };
     });
@@ -285,8 +286,13 @@ class Tracer {
     const reasons = part.because.map((reason) => write(reason, this.inWords()));
     const source: Source | undefined = sourceOfCall(node);
     return {
-      words: write(part.node, this.inWords(isOfMany)),
-      numbers: write(part.node, this.inNumbers()),
+      // A branch that only holds the value says nothing that the value does not.
+      ...(isLiteral(part.node)
+        ? {}
+        : {
+            words: write(part.node, this.inWords(isOfMany)),
+            numbers: write(part.node, this.inNumbers()),
+          }),
       recomputed: evaluate(node, this.scope),
       because: reasons,
       source,
@@ -434,6 +440,10 @@ function columnsOf(areas: readonly string[], isNameless: (at: string) => boolean
     found.push(last > row ? `${area}:${cellName(last, column)}` : area);
   }
   return found;
+}
+
+function isLiteral({ kind }: Node): boolean {
+  return kind === 'text' || kind === 'number';
 }
 
 /** The source that all have; undefined where they differ or there is none. */

@@ -153,7 +153,7 @@ const OUTLINES: Readonly<Partial<Record<SheetKind, Outline>>> = {
     words: 'ageing',
     about: ['Projector', 'PictureMode'],
     done: { count: 'value', name: 'PointCount' },
-    all: { count: 'fixed', number: FEWEST_POINTS },
+    all: { count: 'at least', name: 'PointCount', least: FEWEST_POINTS },
     figures: [
       {
         label: 'Hours to 70 % of the initial light',

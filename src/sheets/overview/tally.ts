@@ -18,7 +18,8 @@ export type Tally =
   | { readonly count: 'cells'; readonly names: readonly string[] }
   /** The number in a cell; 0 where there is none. */
   | { readonly count: 'value'; readonly name: string }
-  | { readonly count: 'fixed'; readonly number: number };
+  /** The same, or so many where it is less. */
+  | { readonly count: 'at least'; readonly name: string; readonly least: number };
 
 /** A name of another sheet → a reference to its cells. Called only for names that are there. */
 export type Refer = (name: string) => string;
@@ -31,7 +32,7 @@ function present(tally: Tally, cells: NamedCells): readonly string[] {
 
 /** Whether the sheet has what is counted. */
 export function canTally(tally: Tally, cells: NamedCells): boolean {
-  return tally.count === 'fixed' || present(tally, cells).length > 0;
+  return present(tally, cells).length > 0;
 }
 
 /** As a formula without "=". */
@@ -49,8 +50,8 @@ export function tallyFormula(tally: Tally, cells: NamedCells, refer: Refer): str
       return String(sizeOf(names, cells));
     case 'value':
       return `N(${refs[0]})`;
-    case 'fixed':
-      return String(tally.number);
+    case 'at least':
+      return `MAX(${tally.least},N(${refs[0]}))`;
   }
 }
 
@@ -68,10 +69,14 @@ export function tallyValue(tally: Tally, cells: NamedCells): number {
     case 'cells':
       return sizeOf(names, cells);
     case 'value':
-      return typeof values[0] === 'number' ? values[0] : 0;
-    case 'fixed':
-      return tally.number;
+      return numberOf(values[0]);
+    case 'at least':
+      return Math.max(tally.least, numberOf(values[0]));
   }
+}
+
+function numberOf(value: CellValue | undefined): number {
+  return typeof value === 'number' ? value : 0;
 }
 
 function sizeOf(names: readonly string[], cells: NamedCells): number {
