@@ -1,5 +1,5 @@
-import { Action } from '../components/Action';
 import { Entry } from '../components/Entry';
+import { PerSheet } from '../components/PerSheet';
 import { Report } from '../components/Report';
 import type { Store } from '../store';
 import type { Accept } from './state';
@@ -21,11 +21,15 @@ export function Certificates({ store, accept }: { readonly store: Store; readonl
         value={accept.issuedBy.value}
         onType={accept.typeIssuedBy}
       />
-      {runs.map(({ sheet }) => (
-        <Action key={sheet} isOff={isBusy} onAct={() => void accept.certify(sheet)}>
-          Certificate of “{sheet}”
-        </Action>
-      ))}
+      <PerSheet
+        id="accept-run"
+        label="Run"
+        sheets={runs.map(({ sheet }) => sheet)}
+        isOff={isBusy}
+        onAct={(sheet) => void accept.certify(sheet)}
+      >
+        {(sheet) => `Certificate of “${sheet}”`}
+      </PerSheet>
       <Report words={accept.certified.value} />
     </section>
   );

@@ -4,9 +4,9 @@ import { Answer } from '../ageing/Answer';
 import type { AgeingNumber, AgeingTexts } from '../ageing/form';
 import { Lines } from '../ageing/Lines';
 import { ageingOf } from '../ageing/state';
-import { Action } from '../components/Action';
 import { Build } from '../components/Build';
 import { Entry } from '../components/Entry';
+import { PerSheet } from '../components/PerSheet';
 import { RetypedEntry } from '../need/RetypedEntry';
 import type { Store } from '../store';
 
@@ -40,11 +40,14 @@ export function Ageing({ store }: { readonly store: Store }) {
     <>
       <section class="card" aria-labelledby="ageing-unit">
         <h2 id="ageing-unit">Ageing of a unit</h2>
-        {sheets.value.map(({ sheet }) => (
-          <Action key={sheet} onAct={() => void ageing.takeSheet(sheet)}>
-            Take over what is on “{sheet}”
-          </Action>
-        ))}
+        <PerSheet
+          id="ageing-sheet"
+          label="Ageing sheet"
+          sheets={sheets.value.map(({ sheet }) => sheet)}
+          onAct={(sheet) => void ageing.takeSheet(sheet)}
+        >
+          {(sheet) => `Take over what is on “${sheet}”`}
+        </PerSheet>
         {FIELDS.map(({ id, label, hint }) => {
           const common = {
             id: `ageing-${id}`,
@@ -64,11 +67,14 @@ export function Ageing({ store }: { readonly store: Store }) {
       </section>
       <section class="card" aria-labelledby="ageing-lines">
         <h2 id="ageing-lines">Measurements</h2>
-        {runs.value.map(({ sheet }) => (
-          <Action key={sheet} onAct={() => void ageing.takeRun(sheet)}>
-            Take the result of “{sheet}”
-          </Action>
-        ))}
+        <PerSheet
+          id="ageing-run"
+          label="Run"
+          sheets={runs.value.map(({ sheet }) => sheet)}
+          onAct={(sheet) => void ageing.takeRun(sheet)}
+        >
+          {(sheet) => `Take the result of “${sheet}”`}
+        </PerSheet>
         <Lines ageing={ageing} />
       </section>
       <Answer ageing={ageing} />
