@@ -1,13 +1,14 @@
 import { cellName, rectOf } from '../sheets/address';
-import type {
-  Book,
-  BookCell,
-  BookSheet,
-  CellValue,
-  DefinedName,
-  ErrorKind,
-  Validation,
-  ValidationRule,
+import {
+  type Book,
+  type BookCell,
+  type BookSheet,
+  type CellValue,
+  type DefinedName,
+  EMPTY_SHEET,
+  type ErrorKind,
+  type Validation,
+  type ValidationRule,
 } from '../sheets/book';
 import { isoDay } from '../sheets/days';
 
@@ -65,6 +66,7 @@ function loadLocks(used: Excel.Range): OfficeExtension.ClientResult<Excel.CellPr
 
 function bookSheet({ sheet, used, rules }: LoadedSheet, locks: readonly Excel.CellProperties[][]): BookSheet {
   return {
+    ...EMPTY_SHEET,
     name: sheet.name,
     visibility:
       sheet.visibility === 'Visible' ? 'visible' : sheet.visibility === 'Hidden' ? 'hidden' : 'veryHidden',
@@ -74,14 +76,7 @@ function bookSheet({ sheet, used, rules }: LoadedSheet, locks: readonly Excel.Ce
       const read = validationOf(range, validation);
       return read ? [read] : [];
     }),
-    scales: [],
-    alerts: [],
-    notes: [],
-    merges: [],
-    columns: {},
-    rows: {},
     isProtected: sheet.protection.protected,
-    gridlines: true,
   };
 }
 

@@ -10,17 +10,24 @@ export interface CellError {
   /** The message behind the cell's error flag, where the host keeps one. */
   readonly message?: string;
 }
-export type ErrorKind =
-  | '#VALUE!'
-  | '#N/A'
-  | '#DIV/0!'
-  | '#NUM!'
-  | '#NULL!'
-  | '#NAME?'
-  | '#REF!'
-  | '#SPILL!'
-  | '#CALC!'
-  | '#BUSY!';
+/** Every error a cell can show. */
+export const ERROR_KINDS = [
+  '#VALUE!',
+  '#N/A',
+  '#DIV/0!',
+  '#NUM!',
+  '#NULL!',
+  '#NAME?',
+  '#REF!',
+  '#SPILL!',
+  '#CALC!',
+  '#BUSY!',
+] as const;
+export type ErrorKind = (typeof ERROR_KINDS)[number];
+
+export function isErrorKind(text: unknown): text is ErrorKind {
+  return ERROR_KINDS.some((kind) => kind === text);
+}
 
 export interface BookCell {
   readonly value: CellValue;
@@ -165,6 +172,22 @@ export interface BookSheet {
   /** Written to files and to Excel; not read back. */
   readonly charts?: readonly Chart[];
 }
+
+/** A sheet that nothing is on, but for its name. */
+export const EMPTY_SHEET: Omit<BookSheet, 'name'> = {
+  visibility: 'visible',
+  cells: {},
+  names: [],
+  validations: [],
+  scales: [],
+  alerts: [],
+  notes: [],
+  merges: [],
+  columns: {},
+  rows: {},
+  isProtected: false,
+  gridlines: true,
+};
 
 export interface Book {
   readonly sheets: readonly BookSheet[];

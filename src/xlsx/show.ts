@@ -1,6 +1,6 @@
 import type { Cell, CellValue as StoredValue } from 'hucre';
 import { rectOf } from '../sheets/address';
-import type { BookCell, CellValue, ErrorKind } from '../sheets/book';
+import { type BookCell, type CellValue, isErrorKind } from '../sheets/book';
 import { callsOurs } from '../sheets/calls';
 import { moveFormula } from '../sheets/move';
 import { damaged } from './error';
@@ -17,19 +17,6 @@ export interface Context {
   /** The sheet's numbers and dates as they stand in the file; asked for when there is a date. */
   stored(): StoredNumbers;
 }
-
-const KINDS: ReadonlySet<string> = new Set<ErrorKind>([
-  '#VALUE!',
-  '#N/A',
-  '#DIV/0!',
-  '#NUM!',
-  '#NULL!',
-  '#NAME?',
-  '#REF!',
-  '#SPILL!',
-  '#CALC!',
-  '#BUSY!',
-]);
 
 /** How a text begins that may be a date of a strict workbook. */
 const ISO_DATE = /^\s*\d{4}-\d\d-\d\d/;
@@ -78,7 +65,7 @@ function showValue(at: string, value: StoredValue, cell: Cell | undefined, conte
   if (cell?.type === 'error') {
     const kind = String(value);
     if (kind === '#GETTING_DATA') return { error: '#BUSY!' };
-    return { error: KINDS.has(kind) ? (kind as ErrorKind) : '#VALUE!' };
+    return { error: isErrorKind(kind) ? kind : '#VALUE!' };
   }
   if (typeof value === 'string' && ISO_DATE.test(value)) return context.stored().dates.get(at) ?? value;
   if (!(value instanceof Date)) return value;

@@ -1,8 +1,6 @@
-import { useSignal } from '@preact/signals';
 import { Action } from '../components/Action';
-import { FileField } from '../components/FileField';
-import { Fold } from '../components/Fold';
 import { Report } from '../components/Report';
+import { TableHow, TextSource } from '../components/TextSource';
 import { LogMapping } from './LogMapping';
 import { LogPreview } from './LogPreview';
 import type { Logging } from './logging';
@@ -12,40 +10,29 @@ import type { BatchProps } from './NewBatch';
 
 /** A whole meter log into the batch: choose or paste, say what is what, look, write. */
 export function LogCard({ store, step }: BatchProps) {
-  const isOpen = useSignal(false);
   const { logging } = step;
   const { text, note, table, read, report } = logging;
   const found = table.value;
   return (
-    <Fold
+    <TextSource
+      id="batch-log"
       kind="group"
       title="Paste a meter log"
       gist="serial number and readings in each line"
-      isOpen={isOpen.value}
-      onFold={(open) => {
-        isOpen.value = open;
+      file={{
+        label: 'Log file',
+        accept: '.csv,.tsv,.txt,.log,text/csv,text/plain',
+        onChoose: (file) => void logging.choose(file),
       }}
+      paste={{ label: 'Or paste it', rows: 5, onPaste: logging.paste }}
+      text={text.value}
+      said={
+        <>
+          {note.value && <p class="quiet">{note.value}</p>}
+          {typeof found === 'string' && found !== '' && <p class="error">{found}</p>}
+        </>
+      }
     >
-      <FileField
-        id="batch-log-file"
-        label="Log file"
-        accept=".csv,.tsv,.txt,.log,text/csv,text/plain"
-        onChoose={(file) => void logging.choose(file)}
-      />
-      <div class="field">
-        <label for="batch-log">Or paste it</label>
-        <textarea
-          id="batch-log"
-          rows={5}
-          spellcheck={false}
-          value={text.value}
-          onInput={(event) => logging.paste(event.currentTarget.value)}
-        />
-      </div>
-      <div role="status">
-        {note.value && <p class="quiet">{note.value}</p>}
-        {typeof found === 'string' && found !== '' && <p class="error">{found}</p>}
-      </div>
       {typeof found !== 'string' && read.value && (
         <Understood
           logging={logging}
@@ -55,7 +42,7 @@ export function LogCard({ store, step }: BatchProps) {
         />
       )}
       <Report words={report.value} />
-    </Fold>
+    </TextSource>
   );
 }
 
@@ -70,19 +57,13 @@ function Understood({ logging, table, read, isOff }: UnderstoodProps) {
   const { proof, objection, questions, rows } = read;
   return (
     <>
-      <p class="quiet">
-        {table.how}
-        {proof ? ` The ${proof.mark} is the decimal mark, as in “${proof.example}”.` : ''}
-      </p>
-      <label class="tick" for="batch-log-headings">
-        <input
-          id="batch-log-headings"
-          type="checkbox"
-          checked={logging.hasHeadings.value}
-          onChange={(event) => logging.setHeadings(event.currentTarget.checked)}
-        />
-        The first line holds headings
-      </label>
+      <TableHow
+        id="batch-log"
+        how={table.how}
+        proof={proof}
+        hasHeadings={logging.hasHeadings.value}
+        onHeadings={logging.setHeadings}
+      />
       <LogMapping logging={logging} table={table} />
       {objection && (
         <p class="error" role="status">

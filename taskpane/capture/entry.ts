@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { ERROR_KINDS } from '../../src/sheets/book';
 
 /*
  * What was accepted, as it is kept in the browser until it stands in the workbook, and as window and pane tell it
@@ -13,18 +14,7 @@ const Cell = v.union([
   v.boolean(),
   v.null(),
   v.object({
-    error: v.picklist([
-      '#VALUE!',
-      '#N/A',
-      '#DIV/0!',
-      '#NUM!',
-      '#NULL!',
-      '#NAME?',
-      '#REF!',
-      '#SPILL!',
-      '#CALC!',
-      '#BUSY!',
-    ]),
+    error: v.picklist(ERROR_KINDS),
   }),
 ]);
 

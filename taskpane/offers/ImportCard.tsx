@@ -1,8 +1,6 @@
-import { useSignal } from '@preact/signals';
 import { Action } from '../components/Action';
-import { FileField } from '../components/FileField';
-import { Fold } from '../components/Fold';
 import { Report } from '../components/Report';
+import { TableHow, TextSource } from '../components/TextSource';
 import { shown } from '../parse/quantity';
 import { ImportPreview } from './ImportPreview';
 import type { Importing } from './importing';
@@ -12,43 +10,32 @@ import type { OffersTable } from './table';
 
 /** Offers from a CSV file or a copied table: choose, say what is what, look, take. */
 export function ImportCard({ importing }: { readonly importing: Importing }) {
-  const isOpen = useSignal(false);
   const { text, note, table, imported, report } = importing;
   const found = table.value;
   return (
-    <Fold
+    <TextSource
+      id="offers"
       title="Import offers"
       gist="a CSV file or a copied table"
-      isOpen={isOpen.value}
-      onFold={(open) => {
-        isOpen.value = open;
+      file={{
+        label: 'CSV file',
+        accept: '.csv,.tsv,.txt,text/csv,text/plain',
+        onChoose: (file) => void importing.choose(file),
       }}
+      paste={{ label: 'Or paste a table', rows: 4, onPaste: importing.paste }}
+      text={text.value}
+      said={
+        <>
+          {note.value && <p class="quiet">{note.value}</p>}
+          {typeof found === 'string' && found !== '' && <p class="error">{found}</p>}
+        </>
+      }
     >
-      <FileField
-        id="offers-file"
-        label="CSV file"
-        accept=".csv,.tsv,.txt,text/csv,text/plain"
-        onChoose={(file) => void importing.choose(file)}
-      />
-      <div class="field">
-        <label for="offers-paste">Or paste a table</label>
-        <textarea
-          id="offers-paste"
-          rows={4}
-          spellcheck={false}
-          value={text.value}
-          onInput={(event) => importing.paste(event.currentTarget.value)}
-        />
-      </div>
-      <div role="status">
-        {note.value && <p class="quiet">{note.value}</p>}
-        {typeof found === 'string' && found !== '' && <p class="error">{found}</p>}
-      </div>
       {typeof found !== 'string' && imported.value && (
         <Understood importing={importing} table={found} imported={imported.value} />
       )}
       <Report words={report.value} />
-    </Fold>
+    </TextSource>
   );
 }
 
@@ -62,19 +49,13 @@ function Understood({ importing, table, imported }: UnderstoodProps) {
   const { objection, question, proof, rows } = imported;
   return (
     <>
-      <p class="quiet">
-        {table.how}
-        {proof ? ` The ${proof.mark} is the decimal mark, as in “${proof.example}”.` : ''}
-      </p>
-      <label class="tick" for="offers-headings">
-        <input
-          id="offers-headings"
-          type="checkbox"
-          checked={importing.hasHeadings.value}
-          onChange={(event) => importing.setHeadings(event.currentTarget.checked)}
-        />
-        The first line holds headings
-      </label>
+      <TableHow
+        id="offers"
+        how={table.how}
+        proof={proof}
+        hasHeadings={importing.hasHeadings.value}
+        onHeadings={importing.setHeadings}
+      />
       <MappingFields importing={importing} table={table} />
       {objection && (
         <p class="error" role="status">

@@ -1,10 +1,8 @@
-import { useSignal } from '@preact/signals';
 import { NO_ANSWERS } from '../../src/template/answers';
 import { sheetSet } from '../../src/template/steps';
 import type { Template } from '../../src/template/template';
 import { Action } from '../components/Action';
-import { FileField } from '../components/FileField';
-import { Fold } from '../components/Fold';
+import { TextSource } from '../components/TextSource';
 import type { Store } from '../store';
 import { Gist, Preview } from './Preview';
 import type { TemplatesStep } from './state';
@@ -16,49 +14,38 @@ interface Props {
 
 /** A template from a file: looked at first, then kept or built, or neither. */
 export function ImportCard({ store, step }: Props) {
-  const isOpen = useSignal(false);
   const { text, read, problem, choose, paste } = step.importing;
   const found = read.value;
   return (
-    <Fold
+    <TextSource
+      id="templates"
       title="Import a template"
       gist="a file of somebody else, or of another workbook"
-      isOpen={isOpen.value}
-      onFold={(open) => {
-        isOpen.value = open;
+      file={{
+        label: 'Template file',
+        accept: '.json,application/json',
+        onChoose: (file) => void choose(file),
       }}
+      paste={{ label: 'Or paste its text', rows: 3, onPaste: paste }}
+      text={text.value}
+      said={
+        <>
+          {problem.value && <p class="error">{problem.value}</p>}
+          {found && !found.ok && (
+            <>
+              <p class="error">This is not taken as a template:</p>
+              <ul class="error-list">
+                {found.problems.map((sentence) => (
+                  <li key={sentence}>{sentence}</li>
+                ))}
+              </ul>
+            </>
+          )}
+        </>
+      }
     >
-      <FileField
-        id="templates-file"
-        label="Template file"
-        accept=".json,application/json"
-        onChoose={(file) => void choose(file)}
-      />
-      <div class="field">
-        <label for="templates-paste">Or paste its text</label>
-        <textarea
-          id="templates-paste"
-          rows={3}
-          spellcheck={false}
-          value={text.value}
-          onInput={(event) => paste(event.currentTarget.value)}
-        />
-      </div>
-      <div role="status">
-        {problem.value && <p class="error">{problem.value}</p>}
-        {found && !found.ok && (
-          <>
-            <p class="error">This is not taken as a template:</p>
-            <ul class="error-list">
-              {found.problems.map((sentence) => (
-                <li key={sentence}>{sentence}</li>
-              ))}
-            </ul>
-          </>
-        )}
-      </div>
       {found?.ok && <Found store={store} step={step} template={found.template} />}
-    </Fold>
+    </TextSource>
   );
 }
 

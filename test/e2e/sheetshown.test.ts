@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { EMPTY_SHEET } from '../../src/sheets/book';
 import { writeXlsx } from '../../src/xlsx';
 import { goTo, NAME_BOX, openWorkbench, readyPane, shot, type, type Workbench } from './browser';
 import { valueAt } from './cells';
@@ -139,20 +140,12 @@ test('what an opened file has and the workbench cannot take is said', async () =
   const file = await writeXlsx({
     sheets: [
       {
+        ...EMPTY_SHEET,
         name: 'From elsewhere',
-        visibility: 'visible',
         cells: { A1: { value: 1 } },
         // A cell address is no name in Excel ("Names in formulas"); other programs write such files.
         names: [{ name: 'AB12', refersTo: "='From elsewhere'!$A$1" }],
-        validations: [],
-        scales: [],
-        alerts: [],
         notes: [{ at: 'A1', text: 'A note from elsewhere' }],
-        merges: [],
-        columns: {},
-        rows: {},
-        isProtected: false,
-        gridlines: true,
       },
     ],
     names: [],

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Book, DefinedName } from '../../src/sheets/book';
+import { type Book, type DefinedName, EMPTY_SHEET } from '../../src/sheets/book';
 import { forgetTemplate, keepTemplate, keptTemplates } from '../../src/template/kept';
 import { readXlsx } from '../../src/xlsx';
 import { writeXlsx } from '../../src/xlsx/write';
@@ -24,23 +24,7 @@ const SHORT = templateOf(SMALL);
 const kept = (...templates: readonly (readonly [string, typeof SHORT])[]): readonly DefinedName[] =>
   templates.flatMap(([id, template]) => keepTemplate(id, template, []).set);
 const sheet = (names: readonly DefinedName[]): Book => ({
-  sheets: [
-    {
-      name: 'Sheet1',
-      visibility: 'visible',
-      cells: { A1: { value: 'x' } },
-      names: [],
-      validations: [],
-      scales: [],
-      alerts: [],
-      notes: [],
-      merges: [],
-      columns: {},
-      rows: {},
-      isProtected: false,
-      gridlines: true,
-    },
-  ],
+  sheets: [{ ...EMPTY_SHEET, name: 'Sheet1', cells: { A1: { value: 'x' } } }],
   names,
 });
 const titles = (names: readonly DefinedName[]) =>

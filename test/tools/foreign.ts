@@ -1,5 +1,12 @@
 import ExcelJS from 'exceljs';
-import type { Book, BookCell, BookSheet, CellValue, ErrorKind } from '../../src/sheets/book';
+import {
+  type Book,
+  type BookCell,
+  type BookSheet,
+  type CellValue,
+  EMPTY_SHEET,
+  type ErrorKind,
+} from '../../src/sheets/book';
 
 /**
  * Values and formulas of an .xlsx file as ExcelJS sees them: a second opinion on files, by a reader that shares
@@ -25,21 +32,7 @@ function readSheet(sheet: ExcelJS.Worksheet): BookSheet {
       };
     });
   });
-  return {
-    name: sheet.name,
-    visibility: sheet.state,
-    cells,
-    names: [],
-    validations: [],
-    scales: [],
-    alerts: [],
-    notes: [],
-    merges: [],
-    columns: {},
-    rows: {},
-    isProtected: false,
-    gridlines: true,
-  };
+  return { ...EMPTY_SHEET, name: sheet.name, visibility: sheet.state, cells };
 }
 
 const DAY = 86_400_000;

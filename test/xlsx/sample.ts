@@ -1,26 +1,11 @@
 import { refersTo } from '../../src/sheets/address';
-import type { Book, BookCell, BookSheet, Style } from '../../src/sheets/book';
+import { type Book, type BookCell, type BookSheet, EMPTY_SHEET, type Style } from '../../src/sheets/book';
 import type { Role } from '../../src/sheets/plan';
 import { styleOf } from '../../src/sheets/style';
 
 /** A sheet with nothing on it; tests give what they are about. */
 export function sheetWith(part: Partial<BookSheet>): BookSheet {
-  return {
-    name: 'Sheet',
-    visibility: 'visible',
-    cells: {},
-    names: [],
-    validations: [],
-    scales: [],
-    alerts: [],
-    notes: [],
-    merges: [],
-    columns: {},
-    rows: {},
-    isProtected: false,
-    gridlines: true,
-    ...part,
-  };
+  return { ...EMPTY_SHEET, name: 'Sheet', ...part };
 }
 
 export function bookWith(...sheets: Partial<BookSheet>[]): Book {

@@ -1,4 +1,4 @@
-import type { Book } from '../../sheets/book';
+import { type Book, EMPTY_SHEET } from '../../sheets/book';
 import { withoutAddIn } from '../formula/references';
 import { inWords } from '../number';
 import { cellAt, type SheetView, viewOf } from '../view';
@@ -55,7 +55,7 @@ export async function verify<Key>(
   options: VerifyOptions<Key>,
 ): Promise<SealReport> {
   const found = book.sheets.find(({ name }) => name === sheet);
-  const view = viewOf(found ?? { ...NO_SHEET, name: sheet });
+  const view = viewOf(found ?? { ...EMPTY_SHEET, name: sheet });
   const history = readHistory(view.sheet.names);
   const record = sealOf(view);
   const base = { sheet, differences: [], signature: 'none', reasons: [], history } as const;
@@ -87,21 +87,6 @@ export async function verify<Key>(
     reasons: [...reasons, ...signed.reasons],
   };
 }
-
-const NO_SHEET = {
-  visibility: 'visible',
-  cells: {},
-  names: [],
-  validations: [],
-  scales: [],
-  alerts: [],
-  notes: [],
-  merges: [],
-  columns: {},
-  rows: {},
-  isProtected: false,
-  gridlines: true,
-} as const;
 
 /** A sheet whose seal was deleted by hand is still in the register. */
 function lost(book: Book, { identity }: SheetView): string[] {

@@ -1,25 +1,16 @@
 import { AQLS } from '../../procurement/lot/master';
 import { COUNTINGS } from '../../procurement/lot/verdict';
-import type { ValidationRule } from '../book';
 import type { PlanBuilder } from '../builder';
 import { dayNumber } from '../days';
+import { type EntryLine, putEntries } from '../entries';
 import { FORMAT } from '../run/layout';
 import type { DrawnLot } from './setup';
-
-interface Line {
-  readonly label: string;
-  readonly name: string;
-  readonly value: string | number | undefined;
-  readonly rule: ValidationRule;
-  readonly why: string;
-  readonly format: string;
-}
 
 /** The lot, the limits and the draw's record. Returns the first row below. */
 export function putHead(b: PlanBuilder, row: number, setup: DrawnLot): number {
   const text = (max: number) => ({ rule: { type: 'length', max }, format: '@' }) as const;
   const lumens = { rule: { type: 'number', min: 0.000001, max: 1_000_000 }, format: '#,##0.0' } as const;
-  const lines: readonly Line[] = [
+  const lines: readonly EntryLine[] = [
     { label: 'Lot', name: 'Lot', value: setup.lot, why: 'As the delivery note calls it.', ...text(120) },
     {
       label: 'AQL, % nonconforming',
@@ -75,22 +66,7 @@ export function putHead(b: PlanBuilder, row: number, setup: DrawnLot): number {
     },
   ];
   b.wide(`A${row}:J${row}`, { role: 'heading', value: 'Lot (tinted cells are yours to fill in)' });
-  lines.forEach(({ label, name, value, rule, why, format }, i) => {
-    const r = row + 1 + i;
-    b.put(`A${r}`, { role: 'label', value: label });
-    b.wide(`B${r}:D${r}`, {
-      role: rule.type === 'list' ? 'choice' : 'input',
-      format,
-      ...(value === undefined || value === '' ? {} : { value }),
-    });
-    b.name(name, `B${r}`, label);
-    b.validate({
-      range: `B${r}`,
-      rule,
-      prompt: { title: label, message: why },
-      refusal: { title: label, message: why, style: 'stop' },
-    });
-  });
+  putEntries(b, row + 1, lines);
   b.wide(`F${row + 1}:J${row + 3}`, { role: 'note', value: setup.draw.method });
   b.wide(`F${row + 4}:J${row + 4}`, {
     role: 'note',

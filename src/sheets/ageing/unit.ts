@@ -1,21 +1,12 @@
-import type { ValidationRule } from '../book';
 import type { PlanBuilder } from '../builder';
+import { type EntryLine, putEntries } from '../entries';
 import type { AgeingSetup } from './setup';
-
-interface Line {
-  readonly label: string;
-  readonly name: string;
-  readonly value: string | number | undefined;
-  readonly rule: ValidationRule;
-  readonly why: string;
-  readonly format: string;
-}
 
 /** Which unit, and what its light is held against. Returns the first row below. */
 export function putUnit(b: PlanBuilder, row: number, setup: AgeingSetup): number {
   const text = { rule: { type: 'length', max: 120 }, format: '@' } as const;
   const lumens = { rule: { type: 'number', min: 0.000001, max: 1_000_000 }, format: '#,##0.0' } as const;
-  const lines: readonly Line[] = [
+  const lines: readonly EntryLine[] = [
     {
       label: 'Projector',
       name: 'Projector',
@@ -69,26 +60,5 @@ export function putUnit(b: PlanBuilder, row: number, setup: AgeingSetup): number
     },
   ];
   b.wide(`A${row}:J${row}`, { role: 'heading', value: 'Unit (tinted cells are yours to fill in)' });
-  lines.forEach(({ label, name, value, rule, why, format }, i) => {
-    const r = row + 1 + i;
-    b.put(`A${r}`, { role: 'label', value: label });
-    b.wide(`B${r}:D${r}`, {
-      role: 'input',
-      format,
-      ...(value === undefined || value === '' ? {} : { value }),
-    });
-    b.name(name, `B${r}`, label);
-    b.validate({
-      range: `B${r}`,
-      rule,
-      prompt: { title: label, message: why },
-      refusal: {
-        title: label,
-        message:
-          rule.type === 'number' ? `A number from ${rule.min} to ${rule.max}.` : 'At most 120 characters.',
-        style: 'stop',
-      },
-    });
-  });
-  return row + 1 + lines.length;
+  return putEntries(b, row + 1, lines);
 }

@@ -1,9 +1,9 @@
 import type { ICellData, IStyleData } from '@univerjs/core';
 import type { Rect } from '../../sheets/address';
-import type { CellValue } from '../../sheets/book';
+import { type CellValue, isErrorKind } from '../../sheets/book';
 import { moveFormula } from '../../sheets/move';
 import type { Engine } from './engine';
-import { cellOf, type Entry, isErrorKind, richText, TYPE } from './input';
+import { cellOf, type Entry, richText, TYPE } from './input';
 import { Looks } from './looks';
 import type { CellTable } from './port';
 import { around, contains, corners, formatAddress, sheetPrefix } from './reference';

@@ -1,8 +1,8 @@
 import { cellName } from '../../sheets/address';
+import { isErrorKind } from '../../sheets/book';
 import { Arguments, type Scalar } from './arguments';
 import type { Engine } from './engine';
 import { OMITTED_TEXT } from './formulas';
-import { isErrorKind } from './input';
 import { Messages } from './messages';
 import type { FunctionMetadata, FunctionsJson } from './metadata';
 import { sheetPrefix } from './reference';

@@ -1,7 +1,7 @@
 import type { ICellData } from '@univerjs/core';
-import type { CellValue } from '../../sheets/book';
+import { type CellValue, isErrorKind } from '../../sheets/book';
 import type { Engine } from './engine';
-import { changesContents, isErrorKind, richText, TYPE } from './input';
+import { changesContents, richText, TYPE } from './input';
 import { rectOfRange } from './port';
 import type { Sheet } from './sheet';
 import { isSheetName } from './sheetname';

@@ -1,6 +1,6 @@
 import type { ICellData } from '@univerjs/core';
 import { parseValue } from 'numfmt';
-import type { ErrorKind } from '../../sheets/book';
+import { isErrorKind } from '../../sheets/book';
 
 /** What a cell may be given: numbers, texts, truth values; `null` empties it. */
 export type Input = string | number | boolean | null;
@@ -14,22 +14,6 @@ export type Entry =
       readonly format?: string;
       readonly forced?: boolean;
     };
-
-export const ERROR_KINDS: ReadonlySet<string> = new Set<ErrorKind>([
-  '#VALUE!',
-  '#N/A',
-  '#DIV/0!',
-  '#NUM!',
-  '#NULL!',
-  '#NAME?',
-  '#REF!',
-  '#SPILL!',
-  '#CALC!',
-  '#BUSY!',
-]);
-export function isErrorKind(text: unknown): text is ErrorKind {
-  return typeof text === 'string' && ERROR_KINDS.has(text);
-}
 
 /**
  * Text typed into a cell, or given through the API's `values`, which Excel reads the same way (reference of

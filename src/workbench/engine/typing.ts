@@ -1,6 +1,6 @@
 import type { Rect } from '../../sheets/address';
-import type { CellValue } from '../../sheets/book';
-import { type Entry, isErrorKind, parseInput } from './input';
+import { type CellValue, isErrorKind } from '../../sheets/book';
+import { type Entry, parseInput } from './input';
 import { formatAddress, requireAddress } from './reference';
 import type { ValidationItem } from './rules';
 import type { Sheet } from './sheet';

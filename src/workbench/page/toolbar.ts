@@ -1,4 +1,4 @@
-import type { Book } from '../../sheets/book';
+import { type Book, EMPTY_SHEET } from '../../sheets/book';
 import { readXlsx, writeXlsx, XlsxError } from '../../xlsx';
 import { clearNotice, notice } from './notice';
 import type { Session } from './session';
@@ -6,26 +6,7 @@ import type { Session } from './session';
 const TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 
 /** What a new workbook holds. */
-const EMPTY: Book = {
-  sheets: [
-    {
-      name: 'Sheet1',
-      visibility: 'visible',
-      cells: {},
-      names: [],
-      validations: [],
-      scales: [],
-      alerts: [],
-      notes: [],
-      merges: [],
-      columns: {},
-      rows: {},
-      isProtected: false,
-      gridlines: true,
-    },
-  ],
-  names: [],
-};
+const EMPTY: Book = { sheets: [{ ...EMPTY_SHEET, name: 'Sheet1' }], names: [] };
 
 /** The buttons New, Open and Save. `replaced` is told when another workbook stands in the page. */
 export function watchToolbar(session: Session, replaced: () => Promise<void>): void {

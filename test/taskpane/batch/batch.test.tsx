@@ -151,7 +151,7 @@ describe('a meter log', () => {
     expect(Readings!.values[2]).toEqual(Array(9).fill(900.5));
     expect(Readings!.values[0]).toEqual(Array(9).fill(null));
     expect(UnitRemark!.values[2]).toEqual(['Meter log, 2026-11-25, line 2']);
-    expect((document.getElementById('batch-log') as HTMLTextAreaElement).value).toMatch(
+    expect((document.getElementById('batch-log-paste') as HTMLTextAreaElement).value).toMatch(
       /^Serial\tP1.*\nK-9\t900,5/,
     );
   });
@@ -178,7 +178,7 @@ describe('a meter log', () => {
     host.failNext('writeBlocks', new HostError('editing', 'A cell is being edited.', 'Press Enter.'));
     press(await screen.findByText('Write 1 line').then(() => 'Write 1 line'));
     await screen.findByText('A cell is being edited.');
-    expect((document.getElementById('batch-log') as HTMLTextAreaElement).value).toBe(text);
+    expect((document.getElementById('batch-log-paste') as HTMLTextAreaElement).value).toBe(text);
   });
 
   it('a number that can mean two things is asked for first', async () => {
