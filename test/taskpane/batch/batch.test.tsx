@@ -143,7 +143,7 @@ describe('a meter log', () => {
 
   it('is written where it is clean; the rest stays with its errors', async () => {
     const { host } = await withBatch();
-    type('log', `Serial;P1;P2;P3;P4;P5;P6;P7;P8;P9\nK-3;${nine('900,5')}\nK-9;${nine('900,5')}`);
+    type('log-paste', `Serial;P1;P2;P3;P4;P5;P6;P7;P8;P9\nK-3;${nine('900,5')}\nK-9;${nine('900,5')}`);
     expect(await screen.findByText('Line 3: “K-9” is not in the batch.')).toBeTruthy();
     press('Write the 1 clean of 2 lines');
     await screen.findByText('1 line written. 1 line could not be taken and stays above.');
@@ -174,7 +174,7 @@ describe('a meter log', () => {
   it('nothing is lost when the program refuses', async () => {
     const { host } = await withBatch();
     const text = `K-3;${nine('900,5')}`;
-    type('log', text);
+    type('log-paste', text);
     host.failNext('writeBlocks', new HostError('editing', 'A cell is being edited.', 'Press Enter.'));
     press(await screen.findByText('Write 1 line').then(() => 'Write 1 line'));
     await screen.findByText('A cell is being edited.');
@@ -183,7 +183,7 @@ describe('a meter log', () => {
 
   it('a number that can mean two things is asked for first', async () => {
     await withBatch();
-    type('log', `K-3;${nine('1,234')}`);
+    type('log-paste', `K-3;${nine('1,234')}`);
     const question = (await screen.findByText(/can mean 1234 or 1.234/)).closest('div')!;
     expect(screen.getByRole('button', { name: 'Nothing to write yet', hidden: true })).toBeTruthy();
     fireEvent.click(within(question).getByText(/the point is the decimal mark/));
