@@ -3,7 +3,7 @@ import { cellInput } from './cellinput';
 import { type CellBlock, type CellsByName, type Course, HostError } from './host';
 import { localAddress, plain } from './read';
 import { PART_MAX } from './table';
-import { PROTECTION } from './write';
+import { protectAgain } from './write';
 
 /** What stands behind some names of a sheet: two round trips. */
 export async function readNamed(
@@ -92,7 +92,7 @@ export async function enterAgain(
   names: readonly string[],
 ): Promise<{ formulas: number }> {
   const worksheet = context.workbook.worksheets.getItem(sheet);
-  worksheet.protection.load('protected');
+  worksheet.protection.load('protected,options');
   const items = names.map((name) => worksheet.names.getItemOrNullObject(name));
   for (const item of items) item.load('scope');
   await context.sync();
@@ -105,7 +105,7 @@ export async function enterAgain(
   const isProtected = worksheet.protection.protected;
   if (isProtected) worksheet.protection.unprotect();
   for (const cell of own) cell.formulas = [[...cell.formulas[0]!]];
-  if (isProtected) worksheet.protection.protect(PROTECTION);
+  if (isProtected) protectAgain(worksheet.protection);
   await context.sync();
   return { formulas: own.length };
 }

@@ -29,7 +29,7 @@ import { editNames } from './names';
 import { cut, identityOf, localAddress, notOurs } from './read';
 import { restore } from './restore';
 import { isCode, toHostError } from './trouble';
-import { PROTECTION, writePlan } from './write';
+import { protectAgain, writePlan } from './write';
 
 /** Changes arrive in bursts while someone types; the pane looks again once, this many milliseconds later. */
 const QUIET_MS = 150;
@@ -213,7 +213,7 @@ class ExcelHost implements Host {
     return run(async (context) => {
       const worksheet = context.workbook.worksheets.getItem(sheet);
       const { protection } = worksheet;
-      protection.load('protected');
+      protection.load('protected,options');
       const used = worksheet.getUsedRange();
       used.load('formulas,values');
       await context.sync();
@@ -225,7 +225,7 @@ class ExcelHost implements Host {
       const formulas = used.formulas.map((row, r) => row.map((cell, c) => (isFormula(r, c) ? cell : null)));
       if (protection.protected) protection.unprotect();
       used.formulas = formulas;
-      if (protection.protected) protection.protect(PROTECTION);
+      if (protection.protected) protectAgain(protection);
       await context.sync();
       return { formulas: formulas.flat().filter((cell) => cell !== null).length };
     });

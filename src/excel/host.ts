@@ -1,4 +1,4 @@
-import type { Book, CellValue, DefinedName, Validation } from '../sheets/book';
+import type { Book, CellValue, DefinedName, TableFilter, Validation } from '../sheets/book';
 import type { LogLine } from '../sheets/log';
 import type { Identity, Plan, SheetKind } from '../sheets/plan';
 import type { BookRequest } from './book';
@@ -129,6 +129,8 @@ export interface NameEdits {
 export interface Restoration {
   readonly cells?: readonly RestoredCell[];
   readonly validations?: readonly Validation[];
+  /** What its protection is to leave to the arrows of a table; otherwise that stays as it is. */
+  readonly filter?: TableFilter;
 }
 /** What is left out stays as it is; `value: null` empties the cell. */
 export interface RestoredCell {

@@ -1,5 +1,5 @@
 import type { NameEdits } from './host';
-import { PROTECTION } from './write';
+import { protectAgain } from './write';
 
 /**
  * Two round trips: which names are there, then everything at once. A protected sheet is opened for as long as
@@ -9,7 +9,7 @@ export async function editNames(context: Excel.RequestContext, edits: readonly N
   const { workbook } = context;
   const places = edits.map((edit) => {
     const worksheet = edit.sheet === undefined ? undefined : workbook.worksheets.getItem(edit.sheet);
-    worksheet?.protection.load('protected');
+    worksheet?.protection.load('protected,options');
     const names = (worksheet ?? workbook).names;
     const keys = new Set([...edit.remove, ...edit.set.map(({ name }) => name)]);
     const present = [...keys].map((key) => names.getItemOrNullObject(key));
@@ -28,7 +28,7 @@ export async function editNames(context: Excel.RequestContext, edits: readonly N
       const item = names.add(name, refersTo, comment ?? '');
       if (hidden) item.visible = false;
     }
-    if (worksheet?.protection.protected) worksheet.protection.protect(PROTECTION);
+    if (worksheet?.protection.protected) protectAgain(worksheet.protection);
   }
   await context.sync();
 }

@@ -1,21 +1,22 @@
 import { cellInput } from './cellinput';
 import type { Restoration, RestoredCell } from './host';
-import { PROTECTION, writeValidation } from './write';
+import { protectAgain, protectionOf, writeValidation } from './write';
 
 /** Opens the sheet, puts back what is asked, and protects it. */
 export async function restore(
   context: Excel.RequestContext,
   sheet: string,
-  { cells = [], validations = [] }: Restoration,
+  { cells = [], validations = [], filter }: Restoration,
 ): Promise<void> {
   const worksheet = context.workbook.worksheets.getItem(sheet);
   const { protection } = worksheet;
-  protection.load('protected');
+  protection.load('protected,options');
   await context.sync();
   if (protection.protected) protection.unprotect();
   for (const cell of cells) restoreCell(worksheet.getRange(cell.at), cell);
   for (const validation of validations) writeValidation(worksheet, validation);
-  protection.protect(PROTECTION);
+  if (filter) protection.protect(protectionOf(filter));
+  else protectAgain(protection);
   await context.sync();
 }
 

@@ -1,5 +1,5 @@
 import { addressOf, cellName, type Rect, rectOf } from '../sheets/address';
-import type { Alert, Border, ColourScale, Style, Validation } from '../sheets/book';
+import type { Alert, Border, ColourScale, Style, TableFilter, Validation } from '../sheets/book';
 import { IDENTITY, identityFormula, type Plan } from '../sheets/plan';
 import { styleOf } from '../sheets/style';
 import { cellInput } from './cellinput';
@@ -13,6 +13,21 @@ export const PROTECTION: Excel.WorksheetProtectionOptions = {
   allowFormatRows: true,
   selectionMode: 'Normal',
 };
+
+/** The same, and what the arrows of a table are for. */
+export function protectionOf(filter: TableFilter | undefined): Excel.WorksheetProtectionOptions {
+  return filter ? { ...PROTECTION, allowAutoFilter: true, allowSort: filter.sorts } : PROTECTION;
+}
+
+/** Protects again as it was. Of the options as loaded only these two are ours to keep: the others may come back as null. */
+export function protectAgain(protection: Excel.WorksheetProtection): void {
+  const { allowAutoFilter, allowSort } = protection.options ?? {};
+  protection.protect({
+    ...PROTECTION,
+    ...(allowAutoFilter === true ? { allowAutoFilter } : {}),
+    ...(allowSort === true ? { allowSort } : {}),
+  });
+}
 
 /**
  * Turns an empty sheet into the planned one. Names come before formulas, since a formula with an unknown name would
@@ -75,7 +90,8 @@ function finishContents(sheet: Excel.Worksheet, plan: Plan, hasNotes: boolean, h
   if (hasNotes) for (const { at, text } of plan.notes) sheet.notes.add(at, text);
   if (hasCharts) writeCharts(sheet, plan.charts);
   writePage(sheet, plan);
-  sheet.protection.protect(PROTECTION);
+  if (plan.filter) sheet.autoFilter.apply(plan.filter.range);
+  sheet.protection.protect(protectionOf(plan.filter));
 }
 
 /** One value for every cell of a range: a single one says so in a few bytes (reference of Excel.Range.values). */

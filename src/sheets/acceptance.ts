@@ -38,7 +38,7 @@ export function acceptancePlan(setup: DrawnLot, id: string): Plan {
     const tidy = serial.normalize('NFC').trim();
     return { serial: tidy, ...tickets.get(tidy) };
   });
-  const rows = putRows(b, curve + 1, UNIT_COLUMNS, listed, listed.length);
+  const rows = putRows(b, curve + 1, UNIT_COLUMNS, listed, listed.length, 'filter');
   putMaster(b, rows.next + 1, PLAN_SOURCE);
   for (const row of [verdict, failures, curve, rows.next]) b.part(row + 1);
   return b.build({

@@ -146,6 +146,14 @@ export function isCurves(chart: Chart): chart is CurveChart {
   return 'kind' in chart;
 }
 
+/** Heads with arrows by which a program filters the lines below them. */
+export interface TableFilter {
+  /** The row of the heads and the lines. */
+  readonly range: string;
+  /** Lines may be sorted on the protected sheet; a program does it only where all their cells are open. */
+  readonly sorts: boolean;
+}
+
 export interface CellNote {
   readonly at: string;
   readonly text: string;
@@ -167,6 +175,7 @@ export interface BookSheet {
   readonly rows: Readonly<Record<string, number>>;
   readonly isProtected: boolean;
   readonly freeze?: { readonly rows: number; readonly columns: number };
+  readonly filter?: TableFilter;
   readonly gridlines: boolean;
   readonly print?: PrintSetup;
   /** Written to files and to Excel; not read back. */

@@ -1,5 +1,5 @@
 import { addressOf, cellName, cellsOf, columnIndex, rectOf } from './address';
-import type { Alert, CellNote, Chart, ColourScale, PrintSetup, Validation } from './book';
+import type { Alert, CellNote, Chart, ColourScale, PrintSetup, TableFilter, Validation } from './book';
 import { pageBreaks } from './pages';
 import type { Plan, PlanCell, PlanName, SheetKind } from './plan';
 
@@ -16,6 +16,7 @@ export class PlanBuilder {
   private readonly notes: CellNote[] = [];
   private readonly merges: string[] = [];
   private readonly charts: Chart[] = [];
+  private filtered: TableFilter | undefined;
   private readonly rows: Record<string, number> = {};
   private readonly fills: string[] = [];
   private readonly parts: number[] = [];
@@ -113,6 +114,12 @@ export class PlanBuilder {
     return this;
   }
 
+  /** Arrows at the heads of a table, which filter its lines. */
+  filter(range: string, sorts = false): this {
+    this.filtered = { range, sorts };
+    return this;
+  }
+
   build(rest: {
     kind: SheetKind;
     version: number;
@@ -154,6 +161,7 @@ export class PlanBuilder {
       ...(print.area === undefined ? {} : { area }),
       ...(this.fills.length > 0 ? { fills: this.fills } : {}),
       ...(this.charts.length > 0 ? { charts: this.charts } : {}),
+      ...(this.filtered ? { filter: this.filtered } : {}),
     };
   }
 }

@@ -3,7 +3,7 @@ import { PlanBuilder } from './builder';
 import type { Plan, PlanCell } from './plan';
 import { agreementOf, type Column, putRows } from './rows';
 
-export const OFFERS_VERSION = 1;
+export const OFFERS_VERSION = 2;
 
 export interface OffersSetup {
   /** Light output asked for, lm. */
@@ -327,7 +327,14 @@ export function offersPlan(setup: OffersSetup, id: string): Plan {
   }).height(2, 40);
   const first = putAsked(b, 4, setup);
   putChosen(b, 4);
-  const rows = putRows(b, first + 1, OFFERS_COLUMNS, setup.offers, setup.offers.length + setup.spare);
+  const rows = putRows(
+    b,
+    first + 1,
+    OFFERS_COLUMNS,
+    setup.offers,
+    setup.offers.length + setup.spare,
+    'filter and sort',
+  );
   if (setup.offers.length > 0) {
     const cells = (key: string) =>
       rows.range(key).replace(/\d+$/, String(rows.first + setup.offers.length - 1));

@@ -1,4 +1,4 @@
-import type { Alert, Align, CellNote, Chart, ColourScale, PrintSetup, Validation } from './book';
+import type { Alert, Align, CellNote, Chart, ColourScale, PrintSetup, TableFilter, Validation } from './book';
 
 /**
  * A sheet before it exists: plain data that every writer turns into the same sheet. A plan knows no sheet
@@ -31,6 +31,7 @@ export interface Plan {
   readonly fills?: readonly string[];
   readonly charts?: readonly Chart[];
   readonly freeze?: { readonly rows: number; readonly columns: number };
+  readonly filter?: TableFilter;
   /** Selected when the sheet has been built: the first thing to fill in. */
   readonly start: string;
 }
@@ -64,6 +65,8 @@ export interface PlanCell {
   readonly format?: string;
   /** Instead of its role's: in a table, see `standOf`. */
   readonly align?: Align;
+  /** Not locked although nobody types here: in lines that may be sorted. */
+  readonly isOpen?: true;
 }
 
 /** What a cell is for; its look and its lock follow from it (`style.ts`). */

@@ -34,6 +34,7 @@ export function realize(plan: Plan, name = plan.title): BookSheet {
     rows: plan.rows,
     isProtected: true,
     ...(plan.freeze ? { freeze: plan.freeze } : {}),
+    ...(plan.filter ? { filter: plan.filter } : {}),
     gridlines: false,
     print: plan.print,
     ...(plan.charts ? { charts: plan.charts } : {}),

@@ -42,8 +42,10 @@ export function putRows<T>(
   columns: readonly Column<T>[],
   items: readonly T[],
   count: number,
+  arrows: 'none' | 'filter' | 'filter and sort' = 'none',
 ): PlacedRows {
   const [first, last] = [row + 2, row + 1 + count];
+  const sorts = arrows === 'filter and sort';
   const letter = new Map(columns.map(({ key }, i) => [key, columnName(i)]));
   const widths: Record<string, number> = {};
   for (const column of columns) {
@@ -54,7 +56,7 @@ export function putRows<T>(
     b.put(`${at}${row}`, { role: 'head', value: column.label, ...stand });
     b.put(`${at}${row + 1}`, { role: 'unit', value: column.unit, ...stand });
     for (let r = first; r <= last; r++)
-      putCell(b, `${at}${r}`, column, items[r - first], (key) => `${letter.get(key)}${r}`);
+      putCell(b, `${at}${r}`, column, items[r - first], (key) => `${letter.get(key)}${r}`, sorts);
     const range = `${at}${first}:${at}${last}`;
     if (column.name) b.name(column.name, range, `${column.label}${column.unit ? `, ${column.unit}` : ''}`);
     if (column.rule) putRule(b, range, column, column.rule);
@@ -62,6 +64,7 @@ export function putRows<T>(
   // As many lines as the head that needs most of them.
   const lines = Math.max(...columns.map((column) => linesOf(column.label, widthOf(column) / BOLD)));
   b.height(row, 15 * Math.max(2, lines));
+  if (arrows !== 'none') b.filter(`A${row + 1}:${letter.get(columns.at(-1)!.key)}${last}`, sorts);
   return {
     first,
     last,
@@ -86,6 +89,7 @@ function putCell<T>(
   column: Column<T>,
   item: T | undefined,
   cell: (key: string) => string,
+  sorts: boolean,
 ): void {
   const { role, format, value, formula } = column;
   const align = standOf(column);
@@ -94,6 +98,7 @@ function putCell<T>(
     role,
     ...(format ? { format } : {}),
     ...(align ? { align } : {}),
+    ...(sorts ? { isOpen: true } : {}),
     ...(formula ? { formula: `=${formula(cell)}` } : typed === undefined ? {} : { value: typed }),
   });
 }

@@ -103,11 +103,17 @@ const STYLES: Readonly<Record<Role, Style>> = {
 };
 
 /** The style every writer applies to a cell of a plan. */
-export function styleOf({ role, format, align }: Pick<PlanCell, 'role' | 'format' | 'align'>): Style {
+export function styleOf({
+  role,
+  format,
+  align,
+  isOpen,
+}: Pick<PlanCell, 'role' | 'format' | 'align' | 'isOpen'>): Style {
   return {
     ...STYLES[role],
     ...(format === undefined ? {} : { format }),
     ...(align === undefined ? {} : { align }),
+    ...(isOpen ? { locked: false } : {}),
   };
 }
 

@@ -1,6 +1,6 @@
 import type { NamedRange } from 'hucre';
 import { absolute, quoteSheet } from '../sheets/address';
-import type { Book, DefinedName } from '../sheets/book';
+import type { Book, BookSheet, DefinedName } from '../sheets/book';
 import { showFormula, storeFormula } from './formula';
 import { showText, storeText } from './text';
 import { elements } from './xml';
@@ -16,28 +16,23 @@ export function storeNames(book: Book): StoredName[] {
     ...book.names.map((name) => storeName(name)),
     ...book.sheets.flatMap((sheet) => [
       ...sheet.names.map((name) => storeName(name, sheet.name)),
-      ...(sheet.print
-        ? [
-            {
-              // The library's own print area forgets to quote the sheet name.
-              name: '_xlnm.Print_Area',
-              range: `${quoteSheet(sheet.name)}!${absolute(sheet.print.area)}`,
-              scope: sheet.name,
-              isHidden: false,
-            },
-          ]
-        : []),
-      ...(sheet.print?.titles
-        ? [
-            {
-              name: '_xlnm.Print_Titles',
-              range: `${quoteSheet(sheet.name)}!${sheet.print.titles.replace(/([0-9]+)/g, '$$$1')}`,
-              scope: sheet.name,
-              isHidden: false,
-            },
-          ]
-        : []),
+      ...builtIn(sheet),
     ]),
+  ];
+}
+
+/** Names by which a file says more of a sheet (ECMA-376, part 1, 18.2.5): what is printed, what is filtered. */
+function builtIn({ name: scope, print, filter }: BookSheet): StoredName[] {
+  const own = (name: string, area: string | undefined, isHidden = false): StoredName[] =>
+    area === undefined
+      ? []
+      : [{ name: `_xlnm.${name}`, range: `${quoteSheet(scope)}!${area}`, scope, isHidden }];
+  return [
+    // The library's own print area forgets to quote the sheet name.
+    ...own('Print_Area', print && absolute(print.area)),
+    ...own('Print_Titles', print?.titles?.replace(/([0-9]+)/g, '$$$1')),
+    // LibreOffice takes a filter from it alone.
+    ...own('_FilterDatabase', filter && absolute(filter.range), true),
   ];
 }
 

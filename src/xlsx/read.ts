@@ -82,7 +82,7 @@ const DAYS_TO_1904 = 1462;
 
 function showSheet(sheet: Sheet, names: readonly ShownName[], context: Context): BookSheet {
   const { cells, notes } = showCells(sheet, context);
-  const { freezePane, protection, view } = sheet;
+  const { autoFilter, freezePane, protection, view } = sheet;
   const print = showPrint(sheet, names);
   return {
     name: sheet.name,
@@ -108,6 +108,7 @@ function showSheet(sheet: Sheet, names: readonly ShownName[], context: Context):
     ),
     isProtected: protection !== undefined && protection.sheet === true,
     ...(freezePane ? { freeze: { rows: freezePane.rows ?? 0, columns: freezePane.columns ?? 0 } } : {}),
+    ...(autoFilter ? { filter: { range: autoFilter.range, sorts: protection?.sort === true } } : {}),
     gridlines: view?.showGridLines !== false,
     ...(print ? { print } : {}),
   };

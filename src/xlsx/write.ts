@@ -61,7 +61,7 @@ function activeSheet({ sheets, active }: Book): number {
 }
 
 function storeSheet(sheet: BookSheet, { cells }: StoredCells): WriteSheet {
-  const { freeze, print } = sheet;
+  const { freeze, filter, print } = sheet;
   return {
     name: sheet.name,
     // Empty rows as far as heights are set: the library writes no height below the last row it knows.
@@ -80,7 +80,15 @@ function storeSheet(sheet: BookSheet, { cells }: StoredCells): WriteSheet {
     ...(sheet.visibility === 'hidden' ? { hidden: true } : {}),
     ...(sheet.visibility === 'veryHidden' ? { veryHidden: true } : {}),
     ...(freeze && (freeze.rows > 0 || freeze.columns > 0) ? { freezePane: freeze } : {}),
-    ...(sheet.isProtected ? { protection: { sheet: true, objects: true, scenarios: true } } : {}),
+    ...(filter ? { autoFilter: { range: filter.range } } : {}),
+    ...(sheet.isProtected
+      ? {
+          protection: {
+            ...{ sheet: true, objects: true, scenarios: true, formatColumns: true, formatRows: true },
+            ...(filter ? { autoFilter: true, sort: filter.sorts } : {}),
+          },
+        }
+      : {}),
     ...(print
       ? {
           pageSetup: {

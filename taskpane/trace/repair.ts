@@ -107,7 +107,7 @@ async function act(host: Host, finding: Finding, plan: Plan): Promise<void> {
       ]);
     }
     case 'protect':
-      return host.restore(sheet, {});
+      return host.restore(sheet, plan.filter ? { filter: plan.filter } : {});
     case 'clear':
       return host.restore(sheet, { cells: [{ at, value: null }] });
     default:

@@ -12,6 +12,7 @@ export function showPlan(plan: Plan): string {
     `rows ${Object.entries(plan.rows)
       .map(([row, height]) => `${row} ${height}`)
       .join(', ')}`,
+    ...(plan.filter ? [`filters${plan.filter.sorts ? ' and sorts' : ''} ${plan.filter.range}`] : []),
     '',
     'cells',
     ...Object.entries(plan.cells).flatMap(([at, { role, value, formula, format }]) => {

@@ -293,6 +293,7 @@ type RangeOf = (from: string, to?: string) => string;
 function putNames(b: PlanBuilder, { readings, ambient }: BatchSetup, range: RangeOf): void {
   const points = pointsOf(readings);
   const fields = fieldsOf(readings);
+  b.filter(range('serial', 'agree').replace(/\d+/, String(FIRST_ROW - 1)));
   b.name('Serials', range('serial'), 'Serial numbers, one a row')
     .name('UnitPlaces', range('place'), 'Places')
     .name('UnitHours', range('hours'), 'Run time of the light source, h')

@@ -3,6 +3,7 @@ import { copySheet } from '../engine/copy';
 import { isInside, requireAddress, SHEET_COLUMNS, SHEET_ROWS } from '../engine/reference';
 import type { Sheet } from '../engine/sheet';
 import { ApiError } from '../errors';
+import { AutoFilter } from './autoFilter';
 import { withEvents } from './events';
 import { NamedItemCollection } from './namedItemCollection';
 import { type ApiHost, ApiObject } from './object';
@@ -76,6 +77,9 @@ export class Worksheet extends ApiObject {
   }
   get freezePanes() {
     return new WorksheetFreezePanes(this.host, this.#alive);
+  }
+  get autoFilter() {
+    return new AutoFilter(this.host, this.#alive);
   }
   get horizontalPageBreaks() {
     return new PageBreakCollection(this.host, this.#alive);

@@ -5,7 +5,7 @@ import type { Engine } from '../engine/engine';
 import { cellOf, type Entry } from '../engine/input';
 import type { CellTable } from '../engine/port';
 import { contains, requireAddress } from '../engine/reference';
-import { newPage } from '../engine/rules';
+import { newPage, type ProtectionOptions } from '../engine/rules';
 import type { Sheet } from '../engine/sheet';
 import { toEngineStyle } from '../engine/styles';
 import { ApiError } from '../errors';
@@ -96,7 +96,11 @@ function fillSheet(sheet: Sheet, item: BookSheet): void {
       breaks: breaks.map((row) => row - 1),
     };
   }
-  engine.setProtection(sheet, item.isProtected ? { options: {} } : undefined);
+  if (item.filter) sheet.filter = rectOf(item.filter.range);
+  const options: ProtectionOptions = item.filter
+    ? { allowAutoFilter: true, allowSort: item.filter.sorts }
+    : {};
+  engine.setProtection(sheet, item.isProtected ? { options } : undefined);
   if (item.visibility !== 'visible')
     engine.setVisibility(sheet, item.visibility === 'hidden' ? 'Hidden' : 'VeryHidden');
   engine.looksChanged(sheet);

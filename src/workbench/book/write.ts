@@ -51,6 +51,14 @@ function sheetBook(sheet: Sheet): BookSheet {
     ),
     isProtected: sheet.protection !== undefined,
     ...(rows || columns ? { freeze: { rows, columns } } : {}),
+    ...(sheet.filter
+      ? {
+          filter: {
+            range: addressOf(sheet.filter),
+            sorts: sheet.protection?.options.allowSort === true,
+          },
+        }
+      : {}),
     gridlines: !sheet.shown.hasHiddenGridLines(),
     ...(print ? { print } : {}),
   };

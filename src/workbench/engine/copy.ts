@@ -50,6 +50,7 @@ export function copyBeside(source: Sheet, copy: Sheet): void {
   copy.validations = structuredClone(source.validations);
   copy.formats = structuredClone(source.formats).map((item) => ({ ...item, id: engine.nextId() }));
   copy.page = structuredClone(source.page);
+  copy.filter = source.filter;
   const moved = (name: Name) => moveReferences(name.refersTo, source.name, copy.name);
   for (const name of engine.names.of(source.id))
     engine.formulas.define(name.name, copy.id, moved(name), name.comment, name.hidden);

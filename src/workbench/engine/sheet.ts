@@ -16,6 +16,8 @@ export class Sheet extends SheetCells {
   formats: ConditionalItem[] = [];
   protection: Protection | undefined;
   page: PageSetup = newPage();
+  /** Heads and lines that a spreadsheet program would filter; this one only keeps them for the file. */
+  filter: Rect | undefined;
   visibility: 'Visible' | 'Hidden' | 'VeryHidden' = 'Visible';
   #isFittingSoon = false;
 
