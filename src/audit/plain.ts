@@ -55,7 +55,7 @@ export function plainCopy(book: Book, moment: Moment, reports: readonly SealRepo
     const more = missing.length > LISTED ? ` and ${missing.length - LISTED} more` : '';
     return {
       ok: false,
-      why: `${missing.length} results are not calculated, so there is nothing to keep of them: ${missing.slice(0, LISTED).join(', ')}${more}.`,
+      why: `${missing.length === 1 ? '1 result is not calculated, so there is nothing to keep of it' : `${missing.length} results are not calculated, so there is nothing to keep of them`}: ${missing.slice(0, LISTED).join(', ')}${more}.`,
       remedy: 'Refresh the results where the add-in is loaded, then make the copy again.',
     };
   }

@@ -1,4 +1,4 @@
-import { readFile, stat, writeFile } from 'node:fs/promises';
+import { chmod, readFile, stat, writeFile } from 'node:fs/promises';
 import type { Book } from '../sheets/book';
 import { readXlsx, type WriteOptions, writeXlsx } from '../xlsx';
 import { Failure } from './failure';
@@ -114,14 +114,23 @@ export async function writeBuilt(path: string, book: Book, force: boolean): Prom
     say(`"${name}" has results that are not calculated here; the program that opens the file does it.`);
 }
 
+/** For all to read, for the owner to write. */
+const PUBLIC = 0o644;
+
+function absent(cause: NodeJS.ErrnoException): void {
+  if (cause.code !== 'ENOENT') throw cause;
+}
+
 /** Writes a new file; an existing one only when told to. @throws Failure */
 export async function writeOut(
   path: string,
   contents: Uint8Array | string,
   force: boolean,
-  mode = 0o644,
+  mode = PUBLIC,
 ): Promise<void> {
   try {
+    // A file that is there keeps its mode: others must not be able to read on while a secret is put into it.
+    if (force && mode !== PUBLIC) await chmod(path, mode).catch(absent);
     await writeFile(path, contents, { flag: force ? 'w' : 'wx', mode });
   } catch (cause) {
     if ((cause as NodeJS.ErrnoException).code === 'EEXIST') {

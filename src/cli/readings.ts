@@ -43,7 +43,7 @@ export function readReadings(text: string, path: string): ReadingLine[] {
     return lines.map((row) => readLine(row, columns, separator === ';'));
   } catch (cause) {
     if (!(cause instanceof CsvError)) throw cause;
-    throw new Failure(`${path}, ${cause.message}.`, 'light --help shows what the file looks like.', {
+    throw new Failure(`${path}, ${cause.message}.`, 'light build --help shows what the file looks like.', {
       cause,
     });
   }
@@ -106,12 +106,17 @@ function numberIn(text: string, line: number, column: Column, commas: boolean): 
       `the ${column} is "${text}"; it must be a number at least 0, without unit or thousands separator`,
     );
   }
-  return Number(plain);
+  const value = Number(plain);
+  if (!Number.isFinite(value))
+    throw new CsvError(line, `the ${column} is too large, with ${text.length} digits`);
+  return value;
 }
 
 /** A plan with the readings of its run typed in. @throws Failure for a reading that has no place on the sheet */
 export function fillPlan(plan: Plan, lines: readonly ReadingLine[], path: string): Plan {
   const cells = { ...plan.cells };
+  /** Lines by the cell they went into. */
+  const taken = new Map<string, number>();
   const put = (name: string, point: number, value: number | string, line: number) => {
     const range = plan.names.find((each) => each.name === name)?.range;
     if (range === undefined) throw noPlace(path, line, `the set-up has no ${name}`);
@@ -119,6 +124,11 @@ export function fillPlan(plan: Plan, lines: readonly ReadingLine[], path: string
     if (at === undefined)
       throw noPlace(path, line, `${name} has ${cellsOf(range).length} points, not ${point}`);
     if (cells[at]!.formula !== undefined) throw noPlace(path, line, `${name} is computed, not typed`);
+    // Said twice alike, as a range factor is with every repeat, it is no contradiction.
+    const before = taken.get(at);
+    if (before !== undefined && cells[at]!.value !== value)
+      throw noPlace(path, line, `point ${point} of ${name} was given in line ${before} already`);
+    taken.set(at, before ?? line);
     cells[at] = { ...cells[at]!, value };
   };
   for (const { line, field, point, repeat, reading, range } of lines) {

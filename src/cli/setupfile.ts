@@ -1,108 +1,37 @@
 import * as v from 'valibot';
-import { DECISION_RULES } from '../metrology/rules';
-import { SIGNAL_STANDARDS } from '../photometry/colour';
-import { KNOWN_LENGTHS } from '../photometry/image';
-import { ILLUMINANCE_UNITS, LENGTH_UNITS } from '../photometry/units';
-import { defaultRunSetup, MAX_REPEATS, METER_CLASSES, type RunSetup } from '../sheets/runsetup';
+import { defaultRunSetup, type RunSetup } from '../sheets/runsetup';
+import { date, fields, list, number, text } from '../template/fields';
+import { sentence } from '../template/read';
+import { MEASURING, METER, RULE, UNCERTAINTY } from '../template/schema';
 import { Failure } from './failure';
 
-const positive = (max: number) => v.pipe(v.number(), v.gtValue(0), v.maxValue(max));
-const part = v.pipe(v.number(), v.minValue(0), v.maxValue(1));
-const words = v.pipe(v.string(), v.maxLength(120));
-const date = v.union([v.literal(''), v.pipe(v.string(), v.isoDate(), v.minValue('2000-01-01'))]);
-const length = positive(100_000);
+const words = () => v.optional(text(120), '');
+const lumens = () => v.optional(number({ moreThan: 0, max: 1_000_000 }));
 
-const IMAGE = v.variant('shape', [
-  v.strictObject({
-    shape: v.literal('rectangle'),
-    known: v.picklist(KNOWN_LENGTHS),
-    length,
-    unit: v.picklist(LENGTH_UNITS),
-    across: length,
-    down: length,
-  }),
-  v.strictObject({
-    shape: v.literal('four sides'),
-    unit: v.picklist(LENGTH_UNITS),
-    top: length,
-    right: length,
-    bottom: length,
-    left: length,
-    falling: length,
-    rising: length,
-  }),
-]);
-
-const FIELDS = v.strictObject({
-  white: v.optional(part),
-  red: v.optional(part),
-  green: v.optional(part),
-  blue: v.optional(part),
-  black: v.optional(part),
-});
-
-const RUN = v.strictObject({
-  projector: v.optional(words),
-  serial: v.optional(words),
-  mode: v.optional(words),
-  place: v.optional(words),
-  measuredBy: v.optional(words),
-  date: v.optional(date),
-  meter: v.optional(
-    v.strictObject({
-      name: v.optional(words),
-      unit: v.optional(v.picklist(ILLUMINANCE_UNITS)),
-      range: v.optional(positive(1e6)),
-      digit: v.optional(positive(1000)),
-      calibratedOn: v.optional(date),
-      calibration: v.optional(positive(10)),
-      corrections: v.optional(
-        v.strictObject({
-          white: v.optional(positive(10)),
-          red: v.optional(positive(10)),
-          green: v.optional(positive(10)),
-          blue: v.optional(positive(10)),
-        }),
-      ),
-    }),
-  ),
-  image: v.optional(IMAGE),
-  gain: v.optional(positive(20)),
+/** A run: what a template says of all its runs, and what is of this one alone. */
+const RUN = fields({
+  projector: words(),
+  serial: words(),
+  mode: words(),
+  place: words(),
+  measuredBy: words(),
+  date: v.optional(date(), ''),
+  meter: v.optional(METER, {}),
+  ...MEASURING,
   rated: v.optional(
-    v.strictObject({
-      white: v.optional(positive(1e6)),
-      colour: v.optional(positive(1e6)),
-      minimumFraction: v.optional(positive(2)),
+    fields({
+      white: lumens(),
+      colour: lumens(),
+      minimumFraction: v.optional(number({ moreThan: 0, max: 2 }), defaultRunSetup().rated.minimumFraction),
     }),
+    {},
   ),
-  standard: v.optional(v.picklist(SIGNAL_STANDARDS)),
-  colour: v.optional(v.picklist(['full fields', 'tiled patterns', 'none'])),
-  ambient: v.optional(v.picklist(['none', 'once', 'nine points'])),
-  black: v.optional(v.boolean()),
-  checkerboard: v.optional(v.boolean()),
-  corners: v.optional(v.boolean()),
-  repeats: v.optional(v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(MAX_REPEATS))),
-  uncertainty: v.optional(
-    v.strictObject({
-      meterClass: v.optional(v.picklist(METER_CLASSES)),
-      ofReading: v.optional(part),
-      digits: v.optional(v.pipe(v.number(), v.minValue(0), v.maxValue(1000))),
-      spectral: v.optional(FIELDS),
-      width: v.optional(v.pipe(v.number(), v.minValue(0), v.maxValue(1000))),
-      height: v.optional(v.pipe(v.number(), v.minValue(0), v.maxValue(1000))),
-      square: v.optional(part),
-      ambient: v.optional(v.pipe(v.number(), v.minValue(0), v.maxValue(100_000))),
-      gain: v.optional(part),
-      other: v.optional(part),
-      level: v.optional(v.pipe(v.number(), v.minValue(0.5), v.maxValue(0.9999))),
-      rule: v.optional(v.picklist(DECISION_RULES)),
-    }),
-  ),
+  uncertainty: v.optional(fields({ ...UNCERTAINTY, ...RULE }), {}),
 });
 
 /** More runs than one file of ours is for. */
 const RUNS_MAX = 50;
-const FILE = v.strictObject({ runs: v.pipe(v.array(RUN), v.minLength(1), v.maxLength(RUNS_MAX)) });
+const FILE = fields({ runs: list(RUN, RUNS_MAX, 1) });
 
 /** A set-up file's contents → complete set-ups, defaults filled in. @throws Failure that names every wrong entry */
 export function readSetups(json: unknown, path: string): RunSetup[] {
@@ -111,26 +40,11 @@ export function readSetups(json: unknown, path: string): RunSetup[] {
   }
   const isList = typeof json === 'object' && json !== null && 'runs' in json;
   const result = v.safeParse(FILE, isList ? json : { runs: [json] });
-  if (result.success) return result.output.runs.map(complete);
-  const wrong = result.issues.map((issue) => {
-    const at = (v.getDotPath(issue) ?? '').replace(/^runs\.0\.?/, isList ? 'runs.0.' : '');
-    return `${at || 'the file'}: ${issue.message}`;
-  });
-  throw new Failure(`${path} is not a set-up. ${wrong.join('; ')}`, 'light --help shows an example.');
-}
-
-function complete(run: v.InferOutput<typeof RUN>): RunSetup {
-  const base = defaultRunSetup();
-  return {
-    ...base,
-    ...run,
-    meter: {
-      ...base.meter,
-      ...run.meter,
-      corrections: { ...base.meter.corrections, ...run.meter?.corrections },
-    },
-    image: run.image ?? base.image,
-    rated: { ...base.rated, ...run.rated },
-    uncertainty: { ...base.uncertainty, ...run.uncertainty },
-  };
+  if (result.success)
+    return result.output.runs.map((run) => ({ ...run, image: run.image ?? defaultRunSetup().image }));
+  // A file of one run knows of no list.
+  const wrong = result.issues
+    .map(sentence)
+    .map((said) => (isList ? said : said.replace(/^runs\[0\]\.?/, '').replace(/^:/, 'the whole file:')));
+  throw new Failure(`${path} is not a set-up. ${wrong.join(' ')}`, 'light build --help shows an example.');
 }

@@ -54,7 +54,8 @@ function tooMany(problems: readonly string[]): Read {
   return bad(...problems.slice(0, MOST_PROBLEMS), ...(left > 0 ? [`And ${left} more.`] : []));
 }
 
-function sentence(issue: v.BaseIssue<unknown>): string {
+/** What is wrong with one field: where, what it must be and what it is. */
+export function sentence(issue: v.BaseIssue<unknown>): string {
   const path = pathOf(issue);
   if (issue.type === 'strict_object' && issue.expected === 'never')
     return `${path}: there is no such field; ${issue.message}.`;

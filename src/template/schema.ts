@@ -59,7 +59,7 @@ const COLOURS = fields({
   blue: v.optional(factor(), 1),
 });
 
-const METER = fields({
+export const METER = fields({
   name: v.optional(text(120), ''),
   unit: v.optional(choice(ILLUMINANCE_UNITS), run.meter.unit),
   range: v.optional(number({ moreThan: 0, max: 1_000_000 }), run.meter.range),
@@ -94,7 +94,8 @@ const IMAGE = v.variant(
   'an object with a "shape" that is "rectangle" or "four sides"',
 );
 
-const MEASURING = fields({
+/** What is measured and how: of a template, and of a run's set-up file. */
+export const MEASURING = {
   image: v.optional(IMAGE),
   gain: v.optional(number({ moreThan: 0, max: 20 }), run.gain),
   standard: v.optional(choice(SIGNAL_STANDARDS), run.standard),
@@ -104,9 +105,10 @@ const MEASURING = fields({
   checkerboard: v.optional(truth(), run.checkerboard),
   corners: v.optional(truth(), run.corners),
   repeats: v.optional(number({ min: 1, max: MAX_REPEATS, whole: true }), run.repeats),
-});
+};
 
-const UNCERTAINTY = fields({
+/** What is known of the uncertainty, as half-widths. */
+export const UNCERTAINTY = {
   meterClass: v.optional(choice(METER_CLASSES), 'unknown'),
   ofReading: v.optional(part()),
   digits: v.optional(number({ min: 0, max: 1000 })),
@@ -125,11 +127,16 @@ const UNCERTAINTY = fields({
   ambient: v.optional(number({ min: 0, max: 100_000 })),
   gain: v.optional(part()),
   other: v.optional(part()),
-});
+};
 
-const DECISION = fields({
+/** By which rule is decided, and at which level of confidence. */
+export const RULE = {
   rule: v.optional(choice(DECISION_RULES), DECISION_RULES[0]),
   level: v.optional(number({ min: 0.5, max: 0.9999 }), DEFAULT_LEVEL),
+};
+
+const DECISION = fields({
+  ...RULE,
   leastPart: v.optional(part(0.01), run.rated.minimumFraction),
   counting: v.optional(choice(COUNTINGS), 'value'),
 });
@@ -229,8 +236,8 @@ export const TEMPLATE = fields({
   rooms: v.optional(list(ROOM, MOST_ROOMS), []),
   reserves: v.optional(RESERVES, {}),
   meter: v.optional(METER, {}),
-  measuring: v.optional(MEASURING, {}),
-  uncertainty: v.optional(UNCERTAINTY, {}),
+  measuring: v.optional(fields(MEASURING), {}),
+  uncertainty: v.optional(fields(UNCERTAINTY), {}),
   decision: v.optional(DECISION, {}),
   wording: v.optional(WORDING, {}),
   sample: v.optional(SAMPLE, {}),

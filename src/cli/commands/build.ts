@@ -6,7 +6,7 @@ import { runPlan } from '../../sheets/run';
 import { sheetSet } from '../../template/steps';
 import { EXIT, type Exit, Failure } from '../failure';
 import { freeToWrite, readJson, readText, writeBuilt } from '../files';
-import { type CommandLine, needed } from '../options';
+import { type CommandLine, needed, type OptionName } from '../options';
 import { say } from '../output';
 import { fillPlan, type ReadingLine, readReadings } from '../readings';
 import { readSetups } from '../setupfile';
@@ -17,7 +17,16 @@ export async function build(line: CommandLine): Promise<Exit> {
   return line.template === undefined ? buildRuns(line) : buildSet(line, line.template);
 }
 
-async function buildRuns({ files, output, force }: CommandLine): Promise<Exit> {
+/** What is said of a lot and its bid: a set-up knows of none. */
+const OF_A_TEMPLATE: readonly OptionName[] = ['serials', 'seed', 'lot', 'who', 'label'];
+
+async function buildRuns({ files, output, force, given }: CommandLine): Promise<Exit> {
+  const stray = given.find((option) => OF_A_TEMPLATE.includes(option));
+  if (stray !== undefined)
+    throw new Failure(
+      `The option --${stray} says something of a template only.`,
+      'Add --template, or leave it out.',
+    );
   const [setupPath, readingsPath, ...others] = files;
   if (setupPath === undefined)
     throw new Failure('light build needs a set-up file.', 'light build --help shows one.');

@@ -1,7 +1,7 @@
 import { privateKeyOf, publicKeyOf } from '../../audit/seal/keyfile';
 import { type PublicKey, type Signer, thumbprint } from '../../audit/seal/sign';
 import { EXIT, type Exit, Failure } from '../failure';
-import { readJson, writeOut } from '../files';
+import { freeToWrite, readJson, writeOut } from '../files';
 import type { CommandLine } from '../options';
 import { say } from '../output';
 
@@ -11,14 +11,16 @@ export async function key({ files, force }: CommandLine): Promise<Exit> {
   const [name, ...others] = files;
   if (name === undefined || others.length > 0)
     throw new Failure('light key needs one name.', 'For example: light key mine');
+  const [own, given] = [`${name}.private.jwk`, `${name}.public.jwk`];
+  for (const file of [own, given]) await freeToWrite(file, force);
   const pair = await crypto.subtle.generateKey(CURVE, true, ['sign', 'verify']);
   const [secret, open] = await Promise.all([
     crypto.subtle.exportKey('jwk', pair.privateKey),
     crypto.subtle.exportKey('jwk', pair.publicKey),
   ]);
-  await writeOut(`${name}.private.jwk`, `${JSON.stringify(secret)}\n`, force, 0o600);
-  await writeOut(`${name}.public.jwk`, `${JSON.stringify(open)}\n`, force);
-  say(`${name}.private.jwk: keep it to yourself. ${name}.public.jwk: give it to those who verify.`);
+  await writeOut(own, `${JSON.stringify(secret)}\n`, force, 0o600);
+  await writeOut(given, `${JSON.stringify(open)}\n`, force);
+  say(`${own}: keep it to yourself. ${given}: give it to those who verify.`);
   say(`Thumbprint ${await thumbprint(crypto.subtle, open as PublicKey)}`);
   return EXIT.holds;
 }

@@ -30,7 +30,10 @@ export async function plain(line: CommandLine, program: string): Promise<Exit> {
   const answer = plainCopy(book, moment, reports);
   if (!answer.ok) throw new Failure(answer.why, answer.remedy);
   await writeOut(target, await handOver(await readBytes(path), answer.copy), line.force);
-  for (const [sheet, cells] of answer.copy.values) say(`"${sheet}": ${cells.length} results stand as values`);
+  for (const [sheet, cells] of answer.copy.values)
+    say(
+      `"${sheet}": ${cells.length} ${cells.length === 1 ? 'result stands as a value' : 'results stand as values'}`,
+    );
   say(
     `${target}: a copy for any spreadsheet program; its sheet "${answer.copy.cover.title}" says what it is.`,
   );

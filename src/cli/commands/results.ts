@@ -4,11 +4,12 @@ import { expectedOf } from '../../audit/expected';
 import { isError } from '../../audit/formula/value';
 import { cellAt, ourSheets, type SheetView, valueAt } from '../../audit/view';
 import type { Book, CellValue } from '../../sheets/book';
+import { isoDay } from '../../sheets/days';
 import { EXIT, type Exit, Failure } from '../failure';
 import { readBook } from '../files';
 import { type CommandLine, oneFile } from '../options';
 import { csvText, print, printJson, say } from '../output';
-import { noSheet } from './check';
+import { chosenOf } from '../sheets';
 
 /** A result as it stands in the file. */
 interface Result {
@@ -32,14 +33,10 @@ interface Result {
 export async function results(line: CommandLine): Promise<Exit> {
   const path = oneFile(line);
   const book = await readBook(path);
-  const views = ourSheets(book);
-  const names = views.map(({ sheet }) => sheet.name);
-  const missing = line.sheets.find((sheet) => !names.includes(sheet));
-  if (missing !== undefined) throw noSheet(missing, names);
-  const chosen = views.filter(({ sheet }) => line.sheets.length === 0 || line.sheets.includes(sheet.name));
+  const chosen = chosenOf(ourSheets(book), { path, sheets: line.sheets });
   const found = chosen.flatMap((view) => resultsOf(view, book));
   if (found.length === 0) {
-    throw new Failure(`${path} has no sheet of ours with results.`, 'Was it built by this tool?');
+    throw new Failure(`${path} has no results to show.`, 'A report or a log holds none.');
   }
   if (line.format === 'json') printJson(found.map(recordOf));
   else if (line.format === 'csv') print(csvText([COLUMNS, ...found.map(rowOf)]));
@@ -113,7 +110,6 @@ const LABEL_MAX = 60;
 const DIGITS = 6;
 /** Infinitely many degrees of freedom, as our sheets hold them. */
 const INFINITE = 1e99;
-const DAY = 86_400_000;
 
 function shown({ value, unit, format, isLacking }: Result): string {
   const text = typeof value === 'number' ? numberText(value, format) : String(value);
@@ -123,8 +119,8 @@ function shown({ value, unit, format, isLacking }: Result): string {
 }
 
 function numberText(value: number, format: string): string {
-  // Day 0 of the spreadsheet calendar, for days after February 1900 (ECMA-376-1, 18.17.4.1).
-  if (isDate(format)) return new Date(Date.UTC(1899, 11, 30) + value * DAY).toISOString().slice(0, 10);
+  // A number that is no day of the calendar is shown as it is.
+  if (isDate(format)) return isoDay(value) || digits(value);
   if (value >= INFINITE) return '∞';
   if (format.includes('%')) return `${digits(100 * value)} %`;
   return digits(value);

@@ -4,7 +4,7 @@ import { EXIT, type Exit, Failure } from '../failure';
 import { readBook } from '../files';
 import { type CommandLine, needed, oneFile, oneSheet } from '../options';
 import { csvText, print, printJson } from '../output';
-import { noSheet } from './check';
+import { sheetList } from '../sheets';
 
 /** One number back to its readings. */
 export async function trace(line: CommandLine): Promise<Exit> {
@@ -12,7 +12,7 @@ export async function trace(line: CommandLine): Promise<Exit> {
   const cell = needed(line.cell, '--cell');
   const book = await readBook(oneFile(line));
   const names = book.sheets.map(({ name }) => name);
-  if (!names.includes(sheet)) throw noSheet(sheet, names);
+  if (!names.includes(sheet)) throw new Failure(`There is no sheet "${sheet}".`, sheetList(names));
   const tree = traceCell(book, sheet, cell, { digits: line.digits });
   if (!tree) throw new Failure(`"${cell}" is neither a cell nor a name of the sheet "${sheet}".`);
   if (line.format === 'json') printJson(tree);

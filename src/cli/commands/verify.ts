@@ -1,11 +1,11 @@
 import { STATEMENT, sealText } from '../../audit/seal/text';
 import { type SealReport, verify as verifySheet } from '../../audit/seal/verify';
 import { ourSheets } from '../../audit/view';
-import { EXIT, type Exit, Failure } from '../failure';
+import { EXIT, type Exit } from '../failure';
 import { readBook } from '../files';
 import { type CommandLine, oneFile } from '../options';
 import { csvText, print, printJson, progress, say } from '../output';
-import { noSheet } from './check';
+import { chosenOf } from '../sheets';
 import { readPublicKey } from './keys';
 
 /** Whether the seals of a file hold. A sheet asked for by name must have one; others may be without. */
@@ -13,11 +13,7 @@ export async function verify(line: CommandLine): Promise<Exit> {
   const path = oneFile(line);
   const expectedKey = line.key === undefined ? undefined : await readPublicKey(line.key);
   const book = await readBook(path);
-  const names = ourSheets(book).map(({ sheet }) => sheet.name);
-  const missing = line.sheets.find((sheet) => !names.includes(sheet));
-  if (missing !== undefined) throw noSheet(missing, names);
-  const chosen = line.sheets.length > 0 ? line.sheets : names;
-  if (chosen.length === 0) throw new Failure(`${path} has no sheet of ours.`, 'Was it built by this tool?');
+  const chosen = chosenOf(ourSheets(book), { path, sheets: line.sheets }).map(({ sheet }) => sheet.name);
   const reports: SealReport[] = [];
   for (const [at, sheet] of chosen.entries()) {
     progress(`${at + 1} of ${chosen.length}: ${sheet}`);
