@@ -53,3 +53,12 @@ export class ApiError extends Error {
     this.status = STATUS[code] ?? 400;
   }
 }
+
+/** Any error → Excel's. A fault of ours is its GeneralException, with the cause for whoever mends it. */
+export function apiError(error: unknown): ApiError {
+  if (error instanceof ApiError) return error;
+  return new ApiError(
+    'GeneralException',
+    error instanceof Error ? (error.stack ?? error.message) : String(error),
+  );
+}

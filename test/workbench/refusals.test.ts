@@ -196,3 +196,33 @@ test('batches that wait for a cell apply in the order they came', async () => {
   expect(order).toEqual([1, 2, 3]);
   expect(engine.activeSheet.value(0, 0)).toBe(3);
 });
+
+test('batches apply in the order they came, whether they may wait for a cell or not', async () => {
+  const { run, engine } = createTestHost();
+  const write = (value: number, options?: Excel.RunOptions) =>
+    run(async (context) => {
+      context.workbook.worksheets.getItem('Sheet1').getRange('A1').values = [[value]];
+      await context.sync();
+    }, options);
+  await Promise.all([write(1, { delayForCellEdit: true }), write(2)]);
+  expect(engine.activeSheet.value(0, 0)).toBe(2);
+});
+
+test('a fault of the workbench is answered, and the batches after it are not held up by it', async () => {
+  const { run, engine } = createTestHost();
+  const write = (value: number) =>
+    run(async (context) => {
+      context.workbook.worksheets.getItem('Sheet1').getRange('A1').values = [[value]];
+      await context.sync();
+    });
+  const holdLooks = engine.holdLooks.bind(engine);
+  engine.holdLooks = () => {
+    engine.holdLooks = holdLooks;
+    return () => {
+      throw new Error('a fault');
+    };
+  };
+  expect(await refusal(() => write(1))).toMatchObject({ code: 'GeneralException' });
+  await write(2);
+  expect(engine.activeSheet.value(0, 0)).toBe(2);
+});

@@ -1,6 +1,6 @@
 import { ApiCollection, type ApiHost, ApiObject } from '../api/object';
 import { Workbook } from '../api/workbook';
-import { ApiError } from '../errors';
+import { ApiError, apiError } from '../errors';
 import { callMethod, readProperty, writeProperty } from './members';
 import { answerQuery } from './query';
 import type { References } from './references';
@@ -53,8 +53,7 @@ export class BatchRun {
           Results.push({ ActionId: action.Id, Value });
         }
       } catch (error) {
-        const known = error instanceof ApiError ? error : unexpected(error);
-        const { code: Code, message: Message, location: Location, status: HttpStatusCode } = known;
+        const { code: Code, message: Message, location: Location, status: HttpStatusCode } = apiError(error);
         return { Results, TraceIds, Error: { Code, Message, Location, ActionIndex, HttpStatusCode } };
       }
     }
@@ -147,12 +146,4 @@ export class BatchRun {
       dereference(value, info?.ReferencedObjectPathIds?.[index]),
     );
   }
-}
-
-/** A fault of ours: Excel's GeneralException, with the cause for whoever mends it. */
-function unexpected(error: unknown): ApiError {
-  return new ApiError(
-    'GeneralException',
-    error instanceof Error ? (error.stack ?? error.message) : String(error),
-  );
 }

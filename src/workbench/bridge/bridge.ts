@@ -1,6 +1,6 @@
 import type { ApiHost, Subscriptions } from '../api/object';
 import type { Engine } from '../engine/engine';
-import { ApiError } from '../errors';
+import { ApiError, apiError } from '../errors';
 import { BatchRun } from './batch';
 import { Notices } from './notices';
 import { References } from './references';
@@ -48,38 +48,42 @@ export class Bridge {
     if (message.type !== REQUEST) return undefined;
     let answer: string | undefined;
     while (answer === undefined) {
-      // Those that wait for a cell stand beside the queue: a batch that may not wait is refused at once.
-      if (mayWait(message)) await this.engine.editingEnded();
+      // Those that wait for a cell stand beside the queue: a batch that may not wait is refused at once. With no cell
+      // open there is nothing to wait for, not even a moment, or a batch that came later would go first.
+      if (this.engine.isEditing && mayWait(message)) await this.engine.editingEnded();
       answer = await this.#inTurn(() => this.#answer(message));
     }
     return answer;
   }
   #inTurn<T>(work: () => Promise<T>): Promise<T> {
     const turn = this.#queue.then(work);
-    this.#queue = turn;
+    // The next one has its turn whatever came of this one, which its own asker hears.
+    this.#queue = turn.catch(() => undefined);
     return turn;
   }
   /** Undefined for a batch that may wait when a person began to type before its turn came. */
   async #answer(message: BridgeMessage): Promise<string | undefined> {
     if (this.engine.isEditing && mayWait(message)) return undefined;
-    const { body } = message.message;
-    const batch = (typeof body === 'string' ? JSON.parse(body) : body) as Batch;
-    const result = this.engine.isEditing
-      ? refusal()
-      : await new BatchRun(this.#host, this.#references, batch).run();
+    const result = await this.#result(message).catch(refusal);
     return JSON.stringify({
       id: message.id,
       type: REQUEST,
       message: { statusCode: 200, headers: {}, body: JSON.stringify(result) },
     });
   }
+  async #result({ message: { body } }: BridgeMessage): Promise<BatchResult> {
+    if (this.engine.isEditing) throw new ApiError('InvalidOperationInCellEditMode');
+    const batch = (typeof body === 'string' ? JSON.parse(body) : body) as Batch;
+    return new BatchRun(this.#host, this.#references, batch).run();
+  }
 }
 
 /** Reference of Excel.RunOptions.delayForCellEdit: with it a batch waits for the cell, without it it fails. */
 const mayWait = ({ flags }: BridgeMessage) => ((flags ?? 0) & FLAG_DELAY_FOR_CELL_EDIT) !== 0;
 
-function refusal(): BatchResult {
-  const { code, message, status } = new ApiError('InvalidOperationInCellEditMode');
+/** The answer to a batch of which nothing was done, or that failed as a whole. */
+function refusal(error: unknown): BatchResult {
+  const { code, message, status } = apiError(error);
   return {
     Results: [],
     TraceIds: [],
