@@ -52,7 +52,8 @@ export function createWorkbench(api: FUniver): Workbench {
       await engine.calculation.settled();
     },
     async toBook() {
-      await engine.calculation.settled();
+      // A file holds results: those of what is typed meanwhile too.
+      while (engine.calculation.isPending) await engine.calculation.settled();
       return toBook(engine);
     },
     fromBook: (book) => fromBook(engine, book),

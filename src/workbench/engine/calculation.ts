@@ -40,7 +40,7 @@ export class Calculation {
   #written = 0;
   #started = 0;
   #finished = 0;
-  #waiting: (() => void)[] = [];
+  #waiting: { readonly until: number; readonly resolve: () => void }[] = [];
   readonly #finishedListeners: (() => void)[] = [];
 
   constructor(api: FUniver) {
@@ -53,7 +53,10 @@ export class Calculation {
       if ((state as number) === STOPPED) return;
       this.#finished = this.#started;
       for (const listener of this.#finishedListeners) listener();
-      if (!this.isPending) for (const resolve of this.#waiting.splice(0)) resolve();
+      const isDone = ({ until }: { readonly until: number }) => until <= this.#finished;
+      const done = this.#waiting.filter(isDone);
+      this.#waiting = this.#waiting.filter((one) => !isDone(one));
+      for (const { resolve } of done) resolve();
     });
   }
 
@@ -64,16 +67,17 @@ export class Calculation {
   get isPending(): boolean {
     return this.#written !== this.#finished;
   }
-  /** Resolves when everything written so far has been calculated. */
+  /** Resolves when everything written so far has been calculated, also while a person types on. */
   settled(): Promise<void> {
     if (!this.isPending) return Promise.resolve();
     return new Promise((resolve, reject) => {
       const giveUp = () => reject(new Error(`The calculation did not end within ${PATIENCE_MS / 1000} s.`));
       const timer = setTimeout(giveUp, PATIENCE_MS);
-      this.#waiting.push(() => {
+      const settle = () => {
         clearTimeout(timer);
         resolve();
-      });
+      };
+      this.#waiting.push({ until: this.#written, resolve: settle });
     });
   }
   onFinished(listener: () => void): void {
