@@ -31,7 +31,7 @@ import { restore } from './restore';
 import { isCode, toHostError } from './trouble';
 import { protectAgain, writePlan } from './write';
 
-/** Changes arrive in bursts while someone types; the pane looks again once, this many milliseconds later. */
+/** Changes arrive in bursts while someone types; the pane looks again once, this many milliseconds after the first. */
 const QUIET_MS = 150;
 
 /** The spreadsheet program, through Office.js. Made once the library is ready. */
@@ -294,8 +294,10 @@ class ExcelHost implements Host {
   async watch(changed: () => void): Promise<() => void> {
     let timer: ReturnType<typeof setTimeout> | undefined;
     const later = async () => {
-      clearTimeout(timer);
-      timer = setTimeout(changed, QUIET_MS);
+      timer ??= setTimeout(() => {
+        timer = undefined;
+        changed();
+      }, QUIET_MS);
     };
     const handlers = await run(async (context) => {
       const { worksheets } = context.workbook;

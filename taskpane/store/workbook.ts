@@ -15,13 +15,13 @@ export interface Workbook {
   readonly isWaiting: ReadonlySignal<boolean>;
   /** Shows one run whatever is in front; undefined follows the sheet in front again. */
   pick(sheet: string | undefined): void;
-  /** Looks at the workbook now. */
+  /** Looks at the workbook now; resolves after a look that began no earlier than this call. */
   look(): Promise<void>;
   start(): Promise<void>;
   stop(): void;
 }
 
-/** Changes closer together than this are one look: typing goes cell by cell, and each look is a round trip. */
+/** Changes within this time of the first are one look: typing goes cell by cell, and each look is a round trip. */
 export const SETTLE_MS = 150;
 /** A host that is busy or has a cell open for editing sends no event when it is free again. */
 export const RETRY_MS = 1000;
@@ -37,34 +37,44 @@ export function createWorkbook(host: Host): Workbook {
   const shown = computed(() => choose(runs.value, [picked.value, survey.value?.active, last.value]));
 
   let unwatch: (() => void) | undefined;
-  let timer: ReturnType<typeof setTimeout> | undefined;
+  let settling: ReturnType<typeof setTimeout> | undefined;
+  let retrying: ReturnType<typeof setTimeout> | undefined;
   let isStopped = false;
   let current: Promise<void> | undefined;
-  let isAskedAgain = false;
+  let next: Promise<void> | undefined;
 
-  function later(delay: number): void {
+  /** Changes that never cease put the look off no further. */
+  function changed(): void {
     if (isStopped) return;
-    clearTimeout(timer);
-    timer = setTimeout(look, delay);
+    settling ??= setTimeout(() => {
+      settling = undefined;
+      void look();
+    }, SETTLE_MS);
   }
 
-  /** One look at a time; a change during a look makes another one. */
+  /** One look at a time. The one under way may have read the workbook before what this one is asked for. */
   function look(): Promise<void> {
-    if (current) {
-      isAskedAgain = true;
-      return current;
-    }
+    if (next) return next;
+    if (!current) return begin();
+    next = current.then(begin);
+    return next;
+  }
+
+  function begin(): Promise<void> {
+    next = undefined;
+    clearTimeout(retrying);
+    if (isStopped) return Promise.resolve();
     current = lookOnce().finally(() => {
       current = undefined;
-      if (isAskedAgain) later(0);
-      isAskedAgain = false;
     });
     return current;
   }
 
   async function lookOnce(): Promise<void> {
     try {
-      survey.value = await host.survey();
+      const surveyed = await host.survey();
+      if (isStopped) return;
+      survey.value = surveyed;
       const sheet = shown.value;
       const found = sheet === undefined ? undefined : await host.read(sheet);
       if (isStopped) return;
@@ -78,7 +88,7 @@ export function createWorkbook(host: Host): Workbook {
       if (isStopped) return;
       if (error instanceof HostError && (error.trouble === 'editing' || error.trouble === 'busy')) {
         isWaiting.value = true;
-        later(RETRY_MS);
+        retrying = setTimeout(look, RETRY_MS);
         return;
       }
       isWaiting.value = false;
@@ -103,7 +113,7 @@ export function createWorkbook(host: Host): Workbook {
     start: async () => {
       await look();
       try {
-        const stopWatching = await host.watch(() => later(SETTLE_MS));
+        const stopWatching = await host.watch(changed);
         // Stopped while the host was still setting up its events.
         if (isStopped) stopWatching();
         else unwatch = stopWatching;
@@ -113,7 +123,8 @@ export function createWorkbook(host: Host): Workbook {
     },
     stop: () => {
       isStopped = true;
-      clearTimeout(timer);
+      clearTimeout(settling);
+      clearTimeout(retrying);
       unwatch?.();
       unwatch = undefined;
     },

@@ -147,4 +147,22 @@ describe('reading and refreshing', () => {
     await test.engine.calculation.settled();
     expect(calls).toBe(before);
   });
+
+  it('watching calls back now and then while changes never cease', async () => {
+    await host.build(plan());
+    let wake = () => {};
+    const called = new Promise<void>((resolve) => {
+      wake = resolve;
+    });
+    const stop = await host.watch(() => wake());
+    // As sheets do that are linked to something that never rests.
+    const sheet = test.engine.activeSheet.id;
+    const restless = setInterval(
+      () => test.engine.events.emit({ kind: 'calculated', sheet, address: 'A1' }),
+      30,
+    );
+    await called;
+    clearInterval(restless);
+    stop();
+  });
 });

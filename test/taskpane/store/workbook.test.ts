@@ -52,6 +52,27 @@ describe('following the workbook', () => {
     expect(white()).toEqual(WHITE);
   });
 
+  it('a look that is asked for shows what stands there then, also while another is under way', async () => {
+    const early = workbook.look();
+    // The look under way has asked which sheets there are.
+    await Promise.resolve();
+    await Promise.resolve();
+    host.activate('Sheet1');
+    await workbook.look();
+    expect(workbook.survey.value?.active).toBe('Sheet1');
+    await early;
+  });
+
+  it('looks now and then while changes never cease', async () => {
+    const before = reads();
+    for (let i = 0; i < 20; i++) {
+      host.change();
+      await vi.advanceTimersByTimeAsync(SETTLE_MS / 3);
+    }
+    expect(reads() - before).toBeGreaterThanOrEqual(4);
+    expect(reads() - before).toBeLessThanOrEqual(8);
+  });
+
   it('unsubscribes, and does not look any more', async () => {
     expect(host.watching).toBe(1);
     workbook.stop();
