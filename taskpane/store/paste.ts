@@ -88,6 +88,7 @@ export function createPaste(host: Host, workbook: Workbook, troubles: Troubles, 
       const sheet = workbook.reading.value?.sheet;
       if (!sheet || !ready.value) return;
       const { blocks } = pasted.value!;
+      const sent = text.peek();
       const written: Block[] = [];
       const attempt = await troubles.attempt('Writing the readings', async () => {
         for (const block of blocks) {
@@ -97,8 +98,11 @@ export function createPaste(host: Host, workbook: Workbook, troubles: Troubles, 
       });
       report.value = reportOf(sheet, written, blocks);
       if (written.length > 0) void log.note('pasted', sheet, report.value);
-      if (attempt.ok) text.value = '';
-      decisions.value = {};
+      // What was not taken stays with its answers, and what was typed meanwhile is another text.
+      if (attempt.ok && text.peek() === sent) {
+        text.value = '';
+        decisions.value = {};
+      }
       await workbook.look();
     },
   };

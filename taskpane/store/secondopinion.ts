@@ -68,10 +68,11 @@ export function createSecondOpinion(
     ask: async () => {
       const sheet = workbook.reading.peek()?.sheet;
       if (!sheet || progress.peek() !== undefined) return;
-      const question = ++asked;
       problem.value = '';
       const attempt = await troubles.attempt('Reading the run', () => host.read(sheet));
+      // A second click while the sheet is read is no question.
       if (!attempt.ok) return;
+      const question = ++asked;
       progress.value = 0;
       try {
         await answer(attempt.value, question);

@@ -132,6 +132,18 @@ describe('the second opinion', () => {
     await waitFor(() => expect(store.secondOpinion.opinion.value?.trials).toBe(20_000));
   });
 
+  it('is asked for once, also by two clicks while the sheet is read', async () => {
+    const { simulator, heard, go } = slowSimulator();
+    const store = await open(await sure(), simulator);
+    await Promise.all([
+      store.secondOpinion.ask(),
+      store.secondOpinion.ask(),
+      waitFor(() => expect(heard.asked).toBe(1)).then(go),
+    ]);
+    expect(store.secondOpinion.opinion.value?.trials).toBe(20_000);
+    expect(store.secondOpinion.progress.value).toBeUndefined();
+  });
+
   it('goes when the sheet changes', async () => {
     const { simulator, go } = slowSimulator();
     go();

@@ -207,6 +207,28 @@ describe('pasting', () => {
     expect(store.paste.text.value).toBe(text);
   });
 
+  it('keeps what is typed while the program takes the readings before it', async () => {
+    const store = await storeOn(await runHost());
+    store.paste.choose('WhiteReadings');
+    store.paste.type(grid);
+    const writing = store.paste.write();
+    store.paste.type('250');
+    await writing;
+    expect(store.paste.text.value).toBe('250');
+    expect(store.paste.report.value).toMatch(/^8 cells written/);
+  });
+
+  it('keeps the answers that were given when the program refuses', async () => {
+    const host = await runHost();
+    const store = await storeOn(host);
+    store.paste.choose('WhiteReadings');
+    store.paste.type(grid.replace('251', '1'));
+    store.paste.decide({ ones: 'over range' });
+    host.failNext('write', new HostError('busy', 'The program is busy.', 'Wait a moment.'));
+    await store.paste.write();
+    expect(store.paste.isReady.value).toBe(true);
+  });
+
   it('writes nothing while something is wrong or asked', async () => {
     const host = await runHost();
     const store = await storeOn(host);
