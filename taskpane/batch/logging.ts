@@ -65,8 +65,11 @@ export function createLogging(
         }),
   );
   const clean = computed(() => (read.value ? cleanRows(read.value) : []));
+  /** Counts the texts: a file that is still read, or rows still written, are of an earlier one. */
+  let texts = 0;
 
   function put(next: string, about = '', from = 'Meter log'): void {
+    texts++;
     text.value = next;
     note.value = about;
     source.value = from;
@@ -93,14 +96,17 @@ export function createLogging(
         put('', `“${file.name}” is too large for a log of 5000 units.`);
         return;
       }
+      const own = ++texts;
       try {
         const found = decode(new Uint8Array(await file.arrayBuffer()));
+        if (own !== texts) return;
         put(
           found.text,
           [`Read “${file.name}”.`, found.note].filter(Boolean).join(' '),
           `Meter log ${file.name}`,
         );
       } catch (error) {
+        if (own !== texts) return;
         // The file went away or is not readable: say so; nothing else depends on it.
         put(
           '',
@@ -130,11 +136,16 @@ export function createLogging(
       const found = table.peek();
       if (rows.length === 0 || typeof found === 'string') return;
       report.value = '';
+      const own = texts;
       if (!(await write(rows, source.peek()))) return;
+      const lines = (n: number) => `${n} ${n === 1 ? 'line' : 'lines'}`;
+      if (own !== texts) {
+        report.value = `${lines(rows.length)} written. What stands above came after them.`;
+        return;
+      }
       const left = all.filter((row) => !rows.includes(row));
       const head = hasHeadings.peek() ? found.lines.slice(0, 1) : [];
       const rest = left.length === 0 ? '' : [...head, ...left].map(({ cells }) => lineOf(cells)).join('\n');
-      const lines = (n: number) => `${n} ${n === 1 ? 'line' : 'lines'}`;
       // What is left has the columns that were chosen, and the answers that were given.
       const [chosen, headings, answers] = [columns.peek(), hasHeadings.peek(), decisions.peek()];
       put(rest, '', source.peek());

@@ -18,7 +18,7 @@ import {
 } from './form';
 import { createLogging, type Logging } from './logging';
 import { keyOf, type LogRow } from './logrows';
-import { type BatchView, batchView, type UnitLine, VIEW_NAMES } from './view';
+import { type BatchView, batchView, serialsOn, type UnitLine, VIEW_NAMES } from './view';
 
 /** The batch: a new one, the one that is shown, a meter's log into it, and its units one by one. */
 export interface BatchStep {
@@ -163,8 +163,15 @@ function createBatch(store: Store): BatchStep {
     report.value = '';
     const done = await longAction('Writing the log', async (course) => {
       const { blocksOf } = await import('./logblocks');
-      const { UnitRemark } = await host.readNamed(into.sheet, ['UnitRemark']);
-      const remarks = UnitRemark?.values.map((row) => row[0] ?? null) ?? [];
+      const now = await host.readNamed(into.sheet, ['Serials', 'UnitRemark']);
+      const moved = movedRow(rows, serialsOn(now));
+      if (moved)
+        throw new HostError(
+          'refused',
+          `Line ${moved.target! + 1} of “${into.sheet}” is no longer the one for “${moved.serial}”: somebody has changed the serial numbers there.`,
+          'Nothing was written. Look at the preview again, which follows the sheet.',
+        );
+      const remarks = now.UnitRemark?.values.map((row) => row[0] ?? null) ?? [];
       const dated = `${source}, ${today}`;
       await host.writeBlocks(into.sheet, blocksOf(rows, into.setup.readings, remarks, dated), course);
       void log.note('imported', into.sheet, `${rows.length} lines of a meter log`);
@@ -362,4 +369,9 @@ function createBatch(store: Store): BatchStep {
     openRun,
     takeRun,
   };
+}
+
+/** The first row of a log whose line on the sheet belongs to another unit by now. */
+function movedRow(rows: readonly LogRow[], serials: readonly string[]): LogRow | undefined {
+  return rows.find(({ target, serial, isNew }) => serials[target!] !== (isNew ? '' : serial));
 }

@@ -58,6 +58,11 @@ export interface BatchView {
 const text = (value: CellValue | undefined) =>
   typeof value === 'string' || typeof value === 'number' ? String(value).trim() : '';
 
+/** Serial numbers line by line, as they are told apart; empty where a line is free. */
+export function serialsOn(cells: CellsByName): string[] {
+  return cells.Serials?.values.map((row) => keyOf(text(row[0]))) ?? [];
+}
+
 /** Cells → card. */
 export function batchView(sheet: string, cells: CellsByName): BatchView {
   const setup = batchSetupOf(cells);
@@ -102,7 +107,7 @@ export function batchView(sheet: string, cells: CellsByName): BatchView {
     log: {
       readings: setup.readings,
       unit: setup.meter.unit satisfies IlluminanceUnit,
-      serials: serials!.map((value) => keyOf(text(value))),
+      serials: serialsOn(cells),
       filled: states!.map((state) => !/^(0 of \d+)?$/.test(text(state))),
       isAmbientByRow: setup.ambient === 'by row',
     },

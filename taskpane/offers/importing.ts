@@ -50,7 +50,11 @@ export function createImporting(take: (rows: readonly OfferTexts[]) => string): 
       : readRows(table.value, mapping.value, hasHeadings.value, mark.value),
   );
 
+  /** Counts the texts: a file that is still read is an earlier one. */
+  let texts = 0;
+
   function put(next: string, about = ''): void {
+    texts++;
     text.value = next;
     note.value = about;
     report.value = '';
@@ -73,10 +77,13 @@ export function createImporting(take: (rows: readonly OfferTexts[]) => string): 
         put('', `“${file.name}” is too large for a list of offers.`);
         return;
       }
+      const own = ++texts;
       try {
         const found = decode(new Uint8Array(await file.arrayBuffer()));
+        if (own !== texts) return;
         put(found.text, [`Read “${file.name}”.`, found.note].filter(Boolean).join(' '));
       } catch (error) {
+        if (own !== texts) return;
         // The file went away or is not readable: say so; nothing else depends on it.
         put(
           '',

@@ -17,32 +17,35 @@ export interface Importing {
 export function createImporting(): Importing {
   const text = signal('');
   const problem = signal('');
+  /** Counts the texts: a file that is still read is an earlier one. */
+  let texts = 0;
+
+  function put(next: string, about = ''): void {
+    texts++;
+    text.value = next;
+    problem.value = about;
+  }
+
   return {
     text,
     problem,
     read: computed(() => (text.value.trim() === '' ? undefined : readTemplate(text.value))),
     choose: async (file) => {
-      text.value = '';
-      problem.value = '';
       // A character takes at most four bytes.
       if (file.size > 4 * MOST_CHARACTERS) {
-        problem.value = `The file has ${file.size} bytes: no template is that large, so it was not read.`;
+        put('', `“${file.name}” has ${file.size} bytes: no template is that large, so it was not read.`);
         return;
       }
+      put('');
+      const own = texts;
       try {
-        text.value = new TextDecoder('utf-8', { fatal: true }).decode(await file.arrayBuffer());
-        if (text.value.trim() === '') problem.value = 'The file is empty.';
+        const found = new TextDecoder('utf-8', { fatal: true }).decode(await file.arrayBuffer());
+        if (own === texts) put(found, found.trim() === '' ? `“${file.name}” is empty.` : '');
       } catch {
-        problem.value = 'The file is not a text in UTF-8, so it is no template.';
+        if (own === texts) put('', `“${file.name}” is not a text in UTF-8, so it is no template.`);
       }
     },
-    paste: (typed) => {
-      problem.value = '';
-      text.value = typed;
-    },
-    clear: () => {
-      text.value = '';
-      problem.value = '';
-    },
+    paste: put,
+    clear: () => put(''),
   };
 }

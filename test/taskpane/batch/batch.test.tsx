@@ -1,6 +1,6 @@
 import { cleanup, configure, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
 import axe from 'axe-core';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { HostError } from '../../../src/excel/host';
 import { App } from '../../../taskpane/app';
 import { createStore, type Store } from '../../../taskpane/store';
@@ -179,6 +179,40 @@ describe('a meter log', () => {
     press(await screen.findByText('Write 1 line').then(() => 'Write 1 line'));
     await screen.findByText('A cell is being edited.');
     expect((document.getElementById('batch-log-paste') as HTMLTextAreaElement).value).toBe(text);
+  });
+
+  it('goes into no line that has become that of another unit', async () => {
+    const { host } = await withBatch();
+    type('log-paste', `K-3;${nine('900,5')}`);
+    await screen.findByText('Write 1 line');
+    // The sheet is sorted anew, and the button pressed before the pane has looked again.
+    host.put(SHEET, 'Serials', [['K-1'], ['K-3'], ['K-2']]);
+    press('Write 1 line');
+    await screen.findByText(
+      `Line 3 of “${SHEET}” is no longer the one for “K-3”: somebody has changed the serial numbers there.`,
+    );
+    const { Readings } = await host.readNamed(SHEET, ['Readings']);
+    expect(Readings!.values.flat().every((value) => value === null)).toBe(true);
+  });
+
+  it('leaves a text alone that was pasted while another one was written', async () => {
+    await withBatch();
+    type('log-paste', `K-3;${nine('900,5')}`);
+    press(await screen.findByText('Write 1 line').then(() => 'Write 1 line'));
+    type('log-paste', 'K-2;');
+    await screen.findByText('1 line written. What stands above came after them.');
+    expect((document.getElementById('batch-log-paste') as HTMLTextAreaElement).value).toBe('K-2;');
+  });
+
+  it('leaves a text alone that was pasted while a file was read', async () => {
+    await withBatch();
+    const file = new File([`K-3;${nine('901')}`], 'meter.txt', { type: 'text/plain' });
+    const isRead = vi.spyOn(file, 'arrayBuffer');
+    fireEvent.change(document.getElementById('batch-log-file')!, { target: { files: [file] } });
+    type('log-paste', 'K-2;');
+    await isRead.mock.results[0]!.value;
+    await screen.findByDisplayValue('K-2;');
+    expect(screen.queryByText('Read “meter.txt”.')).toBeNull();
   });
 
   it('a number that can mean two things is asked for first', async () => {

@@ -299,7 +299,7 @@ describe('importing a template', () => {
     choose('x', 5_000_000);
     expect(await screen.findByText(/5000000 bytes: no template is that large/)).toBeTruthy();
     choose('');
-    expect(await screen.findByText('The file is empty.')).toBeTruthy();
+    expect(await screen.findByText('“bid.json” is empty.')).toBeTruthy();
   });
 });
 
