@@ -2,7 +2,6 @@ import { chain, good, type Outcome } from '../photometry/outcome';
 import { samplingPlan } from '../procurement/lot/plan';
 import { largestOf, type Need, need } from '../procurement/need/need';
 import { taskContrast } from '../procurement/need/tasks';
-import { ASKED_STEP } from '../procurement/wording/format';
 import { type TenderPart, tender } from '../procurement/wording/tender';
 import type { BatchSetup } from '../sheets/batch/setup';
 import type { RoomSetup } from '../sheets/need';
@@ -55,8 +54,8 @@ export function wordingOf(template: Template): Outcome<Record<TenderPart, string
         conditions: wording.conditions,
         fraction: decision.leastPart,
         rule: decision.rule,
+        level: decision.level,
         ...(found ? { plan: found } : {}),
-        step: ASKED_STEP,
       }),
       (words) => {
         const edited = Object.entries(wording.paragraphs).filter(

@@ -37,6 +37,18 @@ describe('the tender', () => {
     );
   });
 
+  it('names the least part and the level as they are, not rounded', () => {
+    // A part of 0.875 is 87.5 %, by hand; "88 %" would ask for more than the limit that is then decided by.
+    expect(goodOf(tender({ ...INPUT, fraction: 0.875 })).decision).toContain(
+      'at least 87.5 % of its rated white',
+    );
+    expect(goodOf(tender(INPUT)).decision).toContain('for a coverage probability of 95.45 %');
+    expect(goodOf(tender({ ...INPUT, level: 0.99 })).decision).toContain(
+      'for a coverage probability of 99 %',
+    );
+    expect(problemsOf(tender({ ...INPUT, level: 1 })).map(({ where }) => where)).toEqual(['level']);
+  });
+
   it('each decision rule has its own words', () => {
     const texts = DECISION_RULES.map((rule) => goodOf(tender({ ...INPUT, rule })).decision);
     expect(new Set(texts).size).toBe(DECISION_RULES.length);

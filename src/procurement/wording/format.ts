@@ -8,9 +8,14 @@ export function whole(value: number): string {
   return digits.replace(/^-/, '').length < 5 ? digits : digits.replace(/\B(?=(\d{3})+$)/g, GROUP);
 }
 
-/** A part as per cent with as many digits as tell it: 0.8 is "80 %", 0.0167 is "1.7 %". */
+/** A part as per cent in two significant digits: 0.8 is "80 %", 0.0167 is "1.7 %". */
 export function percent(part: number): string {
   return `${Number((part * 100).toPrecision(2))} %`;
+}
+
+/** The same of a figure that a contract holds people to: all that was typed, without the rest of the product. */
+export function exactPercent(part: number): string {
+  return `${Number((part * 100).toPrecision(12))} %`;
 }
 
 /** A probability as per cent; what is not quite certain never reads as certain. */

@@ -1,9 +1,10 @@
-import { notAboveZero } from '../../metrology/check';
+import { notAboveZero, notProbability } from '../../metrology/check';
 import type { DecisionRule } from '../../metrology/rules';
+import { DEFAULT_LEVEL } from '../../metrology/words';
 import { bad, good, missing, type Outcome } from '../../photometry/outcome';
 import { notPart } from '../check';
 import type { SamplingPlan } from '../lot/plan';
-import { percent, roundUp, units, whole } from './format';
+import { ASKED_STEP, exactPercent, roundUp, units, whole } from './format';
 
 /** What the tender asks for. No maker and no model is ever part of it. */
 export interface TenderInput {
@@ -17,6 +18,8 @@ export interface TenderInput {
   /** Least part of the rated value that a delivered unit must show. */
   readonly fraction: number;
   readonly rule: DecisionRule;
+  /** Level of confidence of every U. */
+  readonly level?: number;
   /** Left out where every unit is measured. */
   readonly plan?: SamplingPlan;
   /** Asked figures are rounded up to a multiple of this, lm. */
@@ -30,11 +33,13 @@ export const DEFAULT_STANDARD = 'ISO/IEC 21118:2020, Annex B';
 
 /** The paragraphs of a tender, each a draft to be edited. The 80 % floor is a convention, so the part is named. */
 export function tender(input: TenderInput): Outcome<Record<TenderPart, string>> {
-  const { white, colour, standard, conditions = [], fraction, rule, plan, step = 10 } = input;
+  const { white, colour, standard, conditions = [], fraction, rule, plan } = input;
+  const { level = DEFAULT_LEVEL, step = ASKED_STEP } = input;
   const problems = [
     ...notAboveZero(white, 'white light output'),
     ...notAboveZero(colour, 'colour light output'),
     ...notPart(fraction, 'least part of the rated value'),
+    ...notProbability(level, 'level'),
     ...notAboveZero(step, 'rounding step'),
   ];
   if (standard.trim() === '')
@@ -44,7 +49,7 @@ export function tender(input: TenderInput): Outcome<Record<TenderPart, string>> 
     need: `Each unit is rated at no less than ${whole(roundUp(white, step))} lm of white light output and no less than ${whole(roundUp(colour, step))} lm of colour light output, both in one and the same picture mode, which the bidder names.`,
     method: `White light output is the mean of nine illuminances, taken at the centres of three by three equal parts of the image, times the image area, by ${standard.trim()}. Colour light output is the sum of red, green and blue light output, each full field measured in the same way.`,
     conditions: [...USUAL_CONDITIONS, ...conditions.map((text) => text.trim()).filter(Boolean)].join(' '),
-    decision: decisionText(fraction, rule),
+    decision: decisionText(fraction, rule, level),
     lot: lotText(plan),
     answer:
       'The offer states for the mode named: white light output, colour light output, the standard both were measured by, electric power, hours until the light source is replaced with the part of the light output left by then, and the price of the replacement. A figure that is not stated counts as not offered until it is.',
@@ -67,8 +72,8 @@ const RULE_TEXTS: Readonly<Record<DecisionRule, string>> = {
     'A unit passes if its result is at or above this limit, whatever the uncertainty; otherwise it fails.',
 };
 
-function decisionText(fraction: number, rule: DecisionRule): string {
-  return `A delivered unit must show at least ${percent(fraction)} of its rated white and of its rated colour light output. ${RULE_TEXTS[rule]} The uncertainty is stated for a coverage of about 95 % with every result.`;
+function decisionText(fraction: number, rule: DecisionRule, level: number): string {
+  return `A delivered unit must show at least ${exactPercent(fraction)} of its rated white and of its rated colour light output. ${RULE_TEXTS[rule]} The expanded uncertainty is stated with every result, for a coverage probability of ${exactPercent(level)}.`;
 }
 
 function lotText(plan: SamplingPlan | undefined): string {

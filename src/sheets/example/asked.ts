@@ -2,12 +2,9 @@ import { DECISION_RULES } from '../../metrology/words';
 import type { SamplingPlan } from '../../procurement/lot/plan';
 import { need } from '../../procurement/need/need';
 import { taskContrast } from '../../procurement/need/tasks';
-import { roundUp } from '../../procurement/wording/format';
+import { ASKED_STEP, roundUp } from '../../procurement/wording/format';
 import { DEFAULT_STANDARD, TENDER_PARTS, type TenderPart, tender } from '../../procurement/wording/tender';
 import { EXAMPLE_ROOMS, LEAST_PART } from './network';
-
-/** Figures of a tender are rounded up to this, lm. */
-const STEP = 10;
 
 /** What the network asks for: one type of unit for all rooms, so the largest need decides. */
 export interface Asked {
@@ -37,9 +34,9 @@ export function exampleAsked(): Asked {
   );
   const largest = needs.reduce((a, b) => (b.white > a.white ? b : a));
   return {
-    white: roundUp(largest.white, STEP),
-    colour: roundUp(Math.max(...needs.map(({ colour }) => colour)), STEP),
-    atEnd: roundUp(largest.white * largest.ageing, STEP),
+    white: roundUp(largest.white, ASKED_STEP),
+    colour: roundUp(Math.max(...needs.map(({ colour }) => colour)), ASKED_STEP),
+    atEnd: roundUp(largest.white * largest.ageing, ASKED_STEP),
   };
 }
 
@@ -52,7 +49,6 @@ export function exampleWording({ white, colour }: Asked, plan: SamplingPlan): Re
     fraction: LEAST_PART,
     rule: DECISION_RULES[0],
     plan,
-    step: STEP,
   });
   if (!words.ok) throw new Error(`The tender of the example lacks one of ${TENDER_PARTS.join(', ')}`);
   return words.value;
