@@ -107,6 +107,22 @@ describe('a seal', () => {
     ]);
   });
 
+  it('that was damaged and then reopened is not said to have been deleted', async () => {
+    const book = await sealed(smallest());
+    const name = book.sheets[0]!.name;
+    const damaged = withSheet(book, 0, (s) => ({
+      ...s,
+      names: s.names.map((each) => (each.name === 'LightSeal' ? { ...each, refersTo: '="nonsense"' } : each)),
+    }));
+    expect(await state(damaged)).toBe('unreadable');
+    const answer = reopen(damaged, name, { who: 'B. Nobody', when: '2026-11-26T08:00:00Z', why: 'damaged' });
+    if (!answer.ok) throw new Error(answer.why);
+    const opened = applyEdits(damaged, answer.edits);
+    expect(await verify(opened, name, options)).toMatchObject({ state: 'none', reasons: [] });
+    // The next seal counts on.
+    expect((await verify(await sealed(opened), name, options)).record?.sequence).toBe(2);
+  });
+
   it('that was simply deleted is missed', async () => {
     const book = await sealed(smallest());
     const bare = withSheet(book, 0, (s) => ({

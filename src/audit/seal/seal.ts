@@ -105,12 +105,17 @@ export function reopen(
 ): { ok: true; edits: readonly NameEdits[] } | { ok: false; why: string } {
   const found = book.sheets.find(({ name }) => name === sheet);
   if (!found || !isSealed(viewOf(found))) return { ok: false, why: `"${sheet}" is not sealed.` };
-  const record = sealOf(viewOf(found));
-  const hash = typeof record === 'object' ? shortHash(record.hash) : '';
+  const view = viewOf(found);
+  const stored = sealOf(view);
+  const record = typeof stored === 'object' ? stored : undefined;
+  const hash = record ? shortHash(record.hash) : '';
   const register = readRegister(book.names);
-  if (register && typeof record === 'object') {
-    const sequence = Math.max(register.get(record.id)?.sequence ?? 0, record.sequence);
-    register.set(record.id, { id: record.id, sequence, hash: '' });
+  // A seal that cannot be read does not tell whose it is: the sheet does.
+  const id = record?.id ?? view.identity?.id;
+  const last = id === undefined ? undefined : register?.get(id);
+  if (register && id !== undefined && (record || last)) {
+    const sequence = Math.max(last?.sequence ?? 0, record?.sequence ?? 0);
+    register.set(id, { id, sequence, hash: '' });
   }
   const events = [...readHistory(found.names), { what: 'reopened', when, who, why, hash } as const];
   return {
