@@ -356,6 +356,11 @@ function putTotals(b: PlanBuilder, row: number): number {
     b.name(name, `B${r}`, label);
   };
   put(row, 'Rooms with a figure', 'RoomCount', 'COUNT(RoomWhite)');
+  b.wide(`D${row}:L${row}`, {
+    role: 'check',
+    formula:
+      '=IF(COUNTA(Rooms)=0,"","of "&COUNTA(Rooms)&IF(COUNTA(Rooms)=1," room"," rooms")&IF(RoomCount<COUNTA(Rooms),"; the largest figures leave out every room without one",""))',
+  });
   put(row + 1, 'Largest white, lm', 'LargestWhite', 'IF(COUNT(RoomWhite)=0,"",MAX(RoomWhite))');
   put(row + 2, 'Largest colour, lm', 'LargestColour', 'IF(COUNT(RoomColour)=0,"",MAX(RoomColour))');
   return row + 3;

@@ -31,14 +31,16 @@ const judged = (at: At, value: string) =>
 const short = (figure: string, asked: string) => `AND(ISNUMBER(${figure}),N(${figure})<${asked}*${ENOUGH})`;
 /** Replacement sources over the planned hours; the first one comes with the unit. */
 const replacements = (at: At) => `MAX(0,ROUNDUP(${HOURS}/${at('life')}-0.000000001,0)-1)`;
-const inCurrency = (at: At) => `UPPER(TRIM(${at('currency')}))=UPPER(TRIM(Currency))`;
+const isOneCurrency = (at: At) => `UPPER(TRIM(${at('currency')}))=UPPER(TRIM(Currency))`;
+/** Nothing is in a currency that nobody has named. */
+const inCurrency = (at: At) => `AND(LEN(TRIM(${at('currency')}))>0,${isOneCurrency(at)})`;
 
 /** The life cost needs every figure, in the currency of the plan; a source price only where one is bought. */
 function costed(at: At, value: string): string {
   const needed = [at('price'), at('power'), at('life'), 'Years', 'HoursPerYear', 'Tariff'].join(',');
   return hasBidder(
     at,
-    `IF(COUNT(${needed})<6,"ask",IF(NOT(${inCurrency(at)}),"other currency",IF(AND(${replacements(at)}>0,COUNT(${at('source')})=0),"ask",${value})))`,
+    `IF(OR(COUNT(${needed})<6,LEN(TRIM(${at('currency')}))=0,LEN(TRIM(Currency))=0),"ask",IF(NOT(${isOneCurrency(at)}),"other currency",IF(AND(${replacements(at)}>0,COUNT(${at('source')})=0),"ask",${value})))`,
   );
 }
 

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { check } from '../../src/audit/check/check';
+import { calculate } from '../../src/audit/formula/calculate';
 import { assess } from '../../src/procurement/offers/assess';
 import type { Offer } from '../../src/procurement/offers/offer';
 import { cellsOf } from '../../src/sheets/address';
@@ -37,6 +39,29 @@ const assessed = OFFERS.map((offer) => {
   const outcome = assess(offer, ASKED, USE);
   if (!outcome.ok) throw new Error('These offers are sound');
   return outcome.value;
+});
+
+it('a price in no currency is a question, on the sheet as to the check', async () => {
+  const whole = { ...OFFERS[0]!, white: 3000, colour: 3000, price: 900, power: 250, sourceLife: 20_000 };
+  const [unknown, other] = ['', 'EUR'].map((currency) => ({
+    ...whole,
+    bidder: `In ${currency || 'none'}`,
+    currency,
+  }));
+  const use = { ...USE, currency: '' };
+  const none = offersPlan({ asked: ASKED, use, offers: [unknown!, other!], spare: 1 }, 'o2');
+  const some = offersPlan({ asked: ASKED, use: USE, offers: [unknown!, other!], spare: 1 }, 'o3');
+  const [bare, stated] = bookOf([none, some]).sheets.map(calculate);
+  const costs = column('OfferCost').slice(0, 2);
+  // Nothing is in a currency that nobody named (`sameCurrency`).
+  expect(costs.map((at) => bare!.cells[at]!.value)).toEqual(['ask', 'ask']);
+  expect(stated!.cells[costs[0]!]!.value).toBe('ask');
+  expect(typeof stated!.cells[costs[1]!]!.value).toBe('number');
+  expect(bare!.cells[column('OfferQuestions')[0]!]!.value).toContain('price in the currency of the plan');
+  for (const sheet of [bare!, stated!]) {
+    const { findings } = await check({ sheets: [sheet], names: [] });
+    expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+  }
 });
 
 it('LibreOffice recalculates state and costs to what the domain gives', async () => {
