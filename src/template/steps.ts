@@ -21,7 +21,7 @@ import { spotPlan } from '../sheets/spot';
 import { SPOT_UNITS } from '../sheets/spot/setup';
 import type { Answers } from './answers';
 import { MOST_RUNS } from './schema';
-import { batchOf, roomsOf, runOf, type Unit, unitsOf, wordingOf } from './setups';
+import { batchOf, needOf, roomsOf, runOf, type Unit, unitsOf, wordingOf } from './setups';
 import type { Template } from './template';
 
 /** Sheets built already, by the key of their step. */
@@ -143,6 +143,13 @@ function needStep(template: Template, left: string[]): SetStep {
     left.push('Words for the tender: left out, since no room has a need that can be computed yet.');
   else if (!wording.ok)
     left.push(`Words for the tender: left out. ${wording.problems.map(({ message }) => message).join(' ')}`);
+  else {
+    const open = rooms.filter((room) => needOf(room) === undefined);
+    if (open.length > 0)
+      left.push(
+        `Words for the tender: their figures leave out ${open.length} of ${rooms.length} rooms whose need cannot be computed: ${open.map(({ room }) => `"${room}"`).join(', ')}.`,
+      );
+  }
   return {
     key: 'need',
     label: rooms.length === 0 ? 'Need, rooms to be listed' : `Need of ${many(rooms.length, 'room', 'rooms')}`,
@@ -240,14 +247,21 @@ function isOneImage(built: Built): boolean {
   return new Set(sizes).size === 1;
 }
 
+/** Longest name of a unit on a spot check. */
+const NAME_MAX = 80;
+
 function spotStep(template: Template, units: readonly Unit[], { today }: Answers, left: string[]): SetStep[] {
-  const names = [...new Set(units.map(({ label }) => label.slice(0, 80)))];
+  const names = [...new Set(units.map(({ label }) => label.slice(0, NAME_MAX)))];
   if (names.length < SPOT_UNITS.min) {
     left.push(
       `Spot check: left out, since it takes at least ${SPOT_UNITS.min} units with names of their own.`,
     );
     return [];
   }
+  if (names.length < units.length)
+    left.push(
+      `Spot check: takes ${names.length} of ${units.length} units, since it tells units apart by projector and mode and some are called alike.`,
+    );
   if (names.length > SPOT_UNITS.max)
     left.push(`Spot check: takes the first ${SPOT_UNITS.max} of ${names.length} units.`);
   const { reference, ambient } = template.sheets.spot!;

@@ -136,8 +136,8 @@ describe('the order of the units', () => {
   });
 
   it.each([
-    ['one unit', ['A'], /takes 2 to 12 units; it is 1/],
-    ['thirteen', Array.from({ length: 13 }, (_, i) => `U${i}`), /takes 2 to 12 units; it is 13/],
+    ['one unit', ['A'], /takes 2 to 12 units; there is 1\./],
+    ['thirteen', Array.from({ length: 13 }, (_, i) => `U${i}`), /takes 2 to 12 units; there are 13\./],
     ['a unit twice', ['A', 'B', 'A'], /"A" is listed 2 times/],
     ['a unit without a name', ['A', ' '], /row 2 is missing/],
   ])('refuses %s', (_what, units, message) => {

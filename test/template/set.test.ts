@@ -47,6 +47,27 @@ describe('the sheets of a template', () => {
     ]);
     expect(setOf(FULL, { ...LOT, seed: ' ' }).left[0]).toMatch(/the seed of the draw is not given/);
     expect(setOf(FULL, { ...LOT, serials: ['A', 'A'] }).left[0]).toMatch(/^Acceptance: left out\. .*A/);
+    const [known, , ...none] = SMALL.rooms!;
+    const dark = { room: 'Vault (invented)', width: 2, height: 1.25 };
+    // A contrast of 50 is above what this projector has by itself: no light reaches it.
+    const wish = {
+      room: 'Hall (invented)',
+      width: 2,
+      height: 1.25,
+      ambient: 5,
+      contrast: 50,
+      ownContrast: 40,
+    };
+    expect(setOf({ ...SMALL, rooms: [known!, dark, wish, ...none] }).left).toEqual([
+      'Words for the tender: their figures leave out 2 of 3 rooms whose need cannot be computed: "Vault (invented)", "Hall (invented)".',
+    ]);
+    const three = {
+      for: 'list',
+      units: ['A', 'A', 'B'].map((projector, i) => ({ projector, serial: `${i}` })),
+    } as const;
+    expect(setOf({ ...SMALL, sheets: { runs: three, spot: {} } }).left).toEqual([
+      'Spot check: takes 2 of 3 units, since it tells units apart by projector and mode and some are called alike.',
+    ]);
     expect(setOf({ ...SMALL, rooms: [{ room: 'A', width: 1, height: 1 }] }).left).toEqual([
       'Words for the tender: left out, since no room has a need that can be computed yet.',
       'Comparison: left out, since it takes at least 2 runs.',

@@ -65,7 +65,7 @@ function brokenNames({ names }: Book): Finding[] {
         sheet: '',
         kind: 'name',
         severity: 'warning',
-        message: `The workbook's name ${name} was written as ${form.form}, as if it were in another workbook.`,
+        message: `The workbook’s name ${name} was written as ${form.form}, as if it were in another workbook.`,
         expected: form.meant,
         found: refersTo,
         remedy: 'restore-name',

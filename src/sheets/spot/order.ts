@@ -10,7 +10,11 @@ export function spotOrder(units: readonly string[], seed?: string): Outcome<read
   const { min, max } = SPOT_UNITS;
   if (units.length < min || units.length > max) {
     return bad(
-      invalid('out-of-bounds', 'units', `A spot check takes ${min} to ${max} units; it is ${units.length}.`),
+      invalid(
+        'out-of-bounds',
+        'units',
+        `A spot check takes ${min} to ${max} units; there ${units.length === 1 ? 'is' : 'are'} ${units.length}.`,
+      ),
     );
   }
   // Also without a draw: a name that is missing or stands twice is found in the same way.
