@@ -107,8 +107,8 @@ export function understand(texts: AgeingTexts, lines: readonly LineTexts[]): Und
   };
 }
 
-export function isBlankLine({ hours, output, expanded, remark }: LineTexts): boolean {
-  return [hours, output, expanded, remark].every((text) => text.trim() === '');
+export function isBlankLine(line: LineTexts): boolean {
+  return Object.values(line).every((text) => text.trim() === '');
 }
 
 interface UnderstoodLine {

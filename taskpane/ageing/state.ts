@@ -3,6 +3,7 @@ import type { KnownSheet } from '../../src/excel/host';
 import { ageingPlan } from '../../src/sheets/ageing';
 import { defaultAgeing, MOST_MEASUREMENTS } from '../../src/sheets/ageing/setup';
 import type { Store } from '../store';
+import { perStore } from '../store/perstore';
 import { type AgeingAnswer, answer } from './answer';
 import {
   type AgeingTexts,
@@ -39,14 +40,8 @@ export interface Ageing {
   build(): Promise<void>;
 }
 
-const kept = new WeakMap<Store, Ageing>();
-
 /** The step's state; it outlives looking at another page. */
-export function ageingOf(store: Store): Ageing {
-  const found = kept.get(store) ?? createAgeing(store);
-  kept.set(store, found);
-  return found;
-}
+export const ageingOf = perStore(createAgeing);
 
 function startTexts(): AgeingTexts {
   const { hoursPerYear, level } = defaultAgeing();
@@ -103,7 +98,7 @@ function createAgeing({ host, workbook, troubles, makeId }: Store): Ageing {
       }
       const others = lines.value.filter((line) => !isBlankLine(line));
       if (others.length >= MOST_MEASUREMENTS) {
-        report.value = `A sheet holds ${MOST_MEASUREMENTS} measurements.`;
+        report.value = `Nothing was taken: a sheet holds ${MOST_MEASUREMENTS} measurements, and so many are here.`;
         return;
       }
       lines.value = [...others, taken.line];

@@ -1,6 +1,7 @@
 import type { SheetReading } from '../../src/excel/host';
 import type { CellValue } from '../../src/sheets/book';
 import { isoDay } from '../../src/sheets/days';
+import { retyped } from '../parse/quantity';
 import { type AgeingTexts, EMPTY_LINE, type LineTexts } from './form';
 
 /** What a run sheet has for the ageing step. */
@@ -15,7 +16,8 @@ export interface TakenRun {
 export function fromRun({ sheet, values }: SheetReading): TakenRun | string {
   const first = (name: string): CellValue => values[name]?.values[0]?.[0] ?? null;
   const output = first('WhiteLightOutput');
-  if (typeof output !== 'number') return `\u201c${sheet}\u201d has no white light output yet.`;
+  if (typeof output !== 'number')
+    return `Nothing was taken: \u201c${sheet}\u201d has no white light output yet.`;
   return {
     line: {
       hours: '',
@@ -75,7 +77,7 @@ function text(value: CellValue): string {
   return typeof value === 'string' || typeof value === 'number' ? String(value) : '';
 }
 
-/** A number as a person would type it. Ten digits are more than any meter has. */
+/** A number as a person would type it, so that nobody is asked what its point means. Ten digits are more than any meter has. */
 function digits(value: CellValue): string {
-  return typeof value === 'number' ? String(Number(value.toPrecision(10))) : '';
+  return typeof value === 'number' ? retyped(Number(value.toPrecision(10))) : '';
 }

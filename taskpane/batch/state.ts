@@ -3,6 +3,7 @@ import { type Course, HostError, type KnownSheet } from '../../src/excel/host';
 import { countOf, hasColour } from '../../src/procurement/batch/columns';
 import type { CellValue } from '../../src/sheets/book';
 import type { DecimalMark } from '../parse/number';
+import { retyped } from '../parse/quantity';
 import { cellOf, resultOf } from '../run/cell';
 import type { Store } from '../store';
 import { lastLook, sheetsOf } from '../store/lastlook';
@@ -297,7 +298,7 @@ function createBatch(store: Store): BatchStep {
         const value = reading.values[`${stem}Net`]?.values[1]?.[1];
         return typeof value === 'number' ? value : undefined;
       };
-      const words = (n: number | undefined) => (n === undefined ? '' : String(Number(n.toPrecision(12))));
+      const words = (n: number | undefined) => (n === undefined ? '' : retyped(n));
       const colours = ['Red', 'Green', 'Blue'].map(centre);
       const sum = colours.every((value) => value !== undefined)
         ? (colours as number[]).reduce((a, b) => a + b, 0)

@@ -1,3 +1,4 @@
+import { retyped } from '../parse/quantity';
 import { OFFER_FIELDS, OFFER_IDS, OFFER_NUMBERS, type OfferTexts } from './fields';
 import { type OfferMarks, understandOffer } from './offer';
 
@@ -29,9 +30,9 @@ export function exportOffers(
     .join('');
 }
 
-/** Exactly three decimals could be thousands: a zero behind them settles it. */
+/** As typed plainly, with the decimal mark of the country. */
 function plainNumber(value: number, decimalComma: boolean): string {
-  const text = String(value).replace(/^(\d+\.\d{3})$/, '$10');
+  const text = retyped(value);
   return decimalComma ? text.replace('.', ',') : text;
 }
 

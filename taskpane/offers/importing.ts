@@ -1,5 +1,6 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { DecimalMark } from '../parse/number';
+import { retyped } from '../parse/quantity';
 import { decode } from './decode';
 import type { OfferField, OfferTexts } from './fields';
 import { assign, type Mapping } from './mapping';
@@ -120,6 +121,6 @@ export function createImporting(take: (rows: readonly OfferTexts[]) => string): 
 function plainTexts({ texts, offer }: Imported['rows'][number]): OfferTexts {
   const plain: Record<string, string> = { ...texts };
   for (const [id, value] of Object.entries(offer ?? {}))
-    if (typeof value === 'number') plain[id] = String(value).replace(/^(\d+\.\d{3})$/, '$10');
+    if (typeof value === 'number') plain[id] = retyped(value);
   return plain as OfferTexts;
 }

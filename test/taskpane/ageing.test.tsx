@@ -5,6 +5,7 @@ import { dayNumber } from '../../src/sheets/days';
 import { answer } from '../../taskpane/ageing/answer';
 import { EMPTY_LINE, understand } from '../../taskpane/ageing/form';
 import { drawing } from '../../taskpane/ageing/picture';
+import { fromRun } from '../../taskpane/ageing/take';
 import { App } from '../../taskpane/app';
 import { createStore, type Store } from '../../taskpane/store';
 import { EXACT_FALL, HOURS } from '../references/ageing';
@@ -165,6 +166,28 @@ describe('what the fields mean', () => {
     ]);
     expect(isFit).toBe(true);
     expect(setup).toMatchObject({ level: 0.95, needed: 2500.5, points: [{ hours: 1000, output: 2890.5 }] });
+  });
+
+  it('a line with nothing but a day is not passed over: the day would be lost', () => {
+    const { isFit, lines } = understand(texts, [{ ...EMPTY_LINE, date: '2026-04-10' }]);
+    expect(isFit).toBe(false);
+    expect(Object.keys(lines[0]!)).toEqual(['hours', 'output']);
+  });
+
+  it('figures of a sheet are taken over as figures, never as a question', () => {
+    // 987.125 could be read as 987 125 if it were typed.
+    const reading = { WhiteLightOutput: 987.125, WhiteExpanded: 62.125 };
+    const values = Object.fromEntries(
+      Object.entries(reading).map(([name, value]) => [
+        name,
+        { address: 'A1', values: [[value]], texts: [['']] },
+      ]),
+    );
+    const taken = fromRun({ sheet: 'Run 1', kind: 'run', version: 1, id: 'run00001', values });
+    if (typeof taken === 'string') throw new Error(taken);
+    const { lines, setup } = understand(texts, [{ ...taken.line, hours: '100' }]);
+    expect(lines).toEqual([{}]);
+    expect(setup.points).toMatchObject([{ output: 987.125, expanded: 62.125 }]);
   });
 
   it('a day that is none, a negative output and a year of too many hours are refused', () => {
