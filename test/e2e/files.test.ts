@@ -4,18 +4,22 @@ import { join } from 'node:path';
 import type { Frame } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { readXlsx } from '../../src/xlsx';
-import { openWorkbench, readyPane, type, type Workbench } from './browser';
+import { goTo, openWorkbench, readyPane, type, type Workbench } from './browser';
 import { sheetNames, valueAt } from './cells';
 
 let workbench: Workbench;
 let folder: string;
 let file: string;
+const asked: string[] = [];
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'files-'));
   file = join(folder, 'typed.xlsx');
   workbench = await openWorkbench();
   // Whoever leaves a changed workbook is asked; these tests always say yes.
-  workbench.page.on('dialog', (dialog) => void dialog.accept());
+  workbench.page.on('dialog', (dialog) => {
+    asked.push(dialog.message());
+    void dialog.accept();
+  });
 });
 afterAll(async () => {
   await workbench.close();
@@ -66,6 +70,20 @@ test('Open brings the file back, and typing goes on', async () => {
   await expect.poll(() => valueAt(pane, 'Sheet1', 'B3')).toBe(310);
 });
 
+test('what is still being typed into a cell is saved, and is not left without asking', async () => {
+  const { page } = workbench;
+  const open = join(folder, 'open.xlsx');
+  await goTo(page, 'C3');
+  await page.keyboard.type('77');
+  await save(open);
+  expect((await readXlsx(await readFile(open))).sheets[0]?.cells.C3?.value).toBe(77);
+  await goTo(page, 'C4');
+  await page.keyboard.type('78');
+  const before = asked.length;
+  await replaced(() => page.setInputFiles('#file', open));
+  expect(asked.slice(before)).toEqual([expect.stringContaining('changes that are not saved')]);
+});
+
 test('a file that is no workbook is refused with a remedy, and the workbook stays', async () => {
   const { page } = workbench;
   await page.setInputFiles('#file', {
@@ -74,5 +92,5 @@ test('a file that is no workbook is refused with a remedy, and the workbook stay
     buffer: Buffer.from('this is a text'),
   });
   await expect.poll(() => page.locator('#notice').textContent()).toMatch(/\w+\. \w+/);
-  expect(await valueAt(await readyPane(page), 'Sheet1', 'B2')).toBe(31);
+  expect(await valueAt(await readyPane(page), 'Sheet1', 'C3')).toBe(77);
 });

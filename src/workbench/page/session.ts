@@ -40,6 +40,11 @@ export class Session {
     });
   }
 
+  /** Takes what is being typed into a cell, as Excel does before it saves or leaves a workbook. */
+  async finishTyping(): Promise<void> {
+    if (this.workbench.engine.isEditing) await this.api.getActiveWorkbook()!.endEditingAsync(true);
+  }
+
   /**
    * Puts another workbook in the place of this one, with the selection at its beginning. Resolves with what
    * could not be taken over, in words.

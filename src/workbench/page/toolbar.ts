@@ -15,6 +15,9 @@ export function watchToolbar(session: Session, replaced: () => Promise<void>): v
   const file = element<HTMLInputElement>('file');
   let name = 'workbook.xlsx';
 
+  const start = async (): Promise<void> => {
+    if (mayDiscard(session)) await put(EMPTY, 'workbook.xlsx');
+  };
   const put = async (book: Book, called: string): Promise<void> => {
     const problems = await session.replace(book);
     name = called;
@@ -29,13 +32,21 @@ export function watchToolbar(session: Session, replaced: () => Promise<void>): v
     if (chosen && bytes && mayDiscard(session)) await put(await readXlsx(bytes), chosen.name);
   };
   const save = async (): Promise<void> => {
-    download(await writeXlsx(await session.workbench.toBook()), name);
+    const book = await session.workbench.toBook();
+    // What is typed while the file is written is not in it.
     session.isSaved = true;
+    try {
+      download(await writeXlsx(book), name);
+    } catch (error) {
+      session.isSaved = false;
+      throw error;
+    }
   };
   const during = async (work: () => Promise<void>): Promise<void> => {
     clearNotice();
     for (const button of buttons) button.disabled = true;
     try {
+      await session.finishTyping();
       await work();
     } catch (error) {
       notice(error instanceof XlsxError ? `${error.message} ${error.remedy}` : String(error));
@@ -44,9 +55,7 @@ export function watchToolbar(session: Session, replaced: () => Promise<void>): v
       for (const button of buttons) button.disabled = false;
     }
   };
-  element('new').addEventListener('click', () => {
-    if (mayDiscard(session)) void during(() => put(EMPTY, 'workbook.xlsx'));
-  });
+  element('new').addEventListener('click', () => void during(start));
   element('open').addEventListener('click', () => file.click());
   element('save').addEventListener('click', () => void during(save));
   file.addEventListener('change', () => void during(open));
