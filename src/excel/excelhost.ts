@@ -334,12 +334,21 @@ function stopped(): HostError {
 
 /** A sheet that could not be finished goes again, so that the workbook is as it was. */
 async function removeHalfBuilt(name: string): Promise<void> {
-  await Excel.run(async (context) => {
-    const sheet = context.workbook.worksheets.getItemOrNullObject(name);
-    await context.sync();
-    if (!sheet.isNullObject) sheet.delete();
-    await context.sync();
-  });
+  try {
+    await run(async (context) => {
+      const sheet = context.workbook.worksheets.getItemOrNullObject(name);
+      await context.sync();
+      if (!sheet.isNullObject) sheet.delete();
+      await context.sync();
+    });
+  } catch (reason) {
+    throw new HostError(
+      'refused',
+      `The sheet \u201c${name}\u201d was begun, could not be finished and could not be taken away.`,
+      'Delete it by its tab, then build again.',
+      toHostError(reason).detail,
+    );
+  }
 }
 
 function isAddress(target: string): boolean {

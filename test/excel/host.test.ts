@@ -1,7 +1,9 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { type Host, HostError } from '../../src/excel/host';
+import { batchPlan } from '../../src/sheets/batch';
 import { runPlan } from '../../src/sheets/run';
 import { defaultRunSetup } from '../../src/sheets/runsetup';
+import { batchSetup } from '../sheets/batchcases';
 import type { TestHost } from '../workbench/client';
 import { createPaneHost } from './host';
 
@@ -104,6 +106,30 @@ describe('refusals, in words', () => {
     expect(message).toBe('"Shopping" is not one of our sheets, or its hidden mark was deleted.');
   });
 });
+
+describe('a sheet that is not finished', () => {
+  it('goes again also when somebody types into a cell just then', async () => {
+    const stopped = { progress: () => undefined, signal: stoppedWhileTyping() };
+    const failed = trouble(host.build(batchPlan(batchSetup({ lines: 30 }), 'long1'), stopped));
+    await new Promise((resolve) => setTimeout(resolve, 300));
+    test.engine.isEditing = false;
+    expect((await failed).trouble).toBe('stopped');
+    expect((await host.survey()).sheets).toEqual([]);
+    expect(test.engine.sheets().map(({ name }) => name)).toEqual(['Sheet1']);
+  });
+});
+
+/** A signal that is set while a person opens a cell. */
+function stoppedWhileTyping(): AbortSignal {
+  const { signal } = new AbortController();
+  Object.defineProperty(signal, 'aborted', {
+    get: () => {
+      test.engine.isEditing = true;
+      return true;
+    },
+  });
+  return signal;
+}
 
 describe('reading and refreshing', () => {
   it('tells errors from the texts that look like them', async () => {
