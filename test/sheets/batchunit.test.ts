@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { BATCH_READINGS } from '../../src/procurement/batch/columns';
+import { cellsOf } from '../../src/sheets/address';
 import { batchPlan } from '../../src/sheets/batch';
 import { SETUP_NAMES, UNIT_NAMES } from '../../src/sheets/batch/names';
 import { BATCH_AMBIENTS, type BatchSetup } from '../../src/sheets/batch/setup';
@@ -142,6 +143,19 @@ describe('a unit’s line as a full run', () => {
     expect(taken.remarks[0]).toBe('readings of several ranges, brought to range factor 1');
   });
 
+  it('a reading without a range factor is none: nobody knows how bright it was', async () => {
+    const factors = [10, 10, 10].map(() => [10, 10, 10] as CellValue[]);
+    const [first, ...rest] = factors;
+    for (const lost of [null, 0, 'ten']) {
+      const taken = await both({ WhiteRange: [[lost, ...first!.slice(1)], ...rest] });
+      expect(taken).toMatchObject({ range: 10, taken: 35, lacking: 1 });
+      expect('readings' in taken && taken.readings[0]).toBe(null);
+    }
+    const mixed = await both({ WhiteRange: [[null, 1, 10], ...rest] });
+    expect(mixed).toMatchObject({ range: 1, taken: 35, lacking: 1 });
+    expect('readings' in mixed && mixed.readings[0]).toBe(null);
+  });
+
   it('another unit, image size, calibration or meter unit is refused in words', async () => {
     const problems = async (change: Typed) => {
       const taken = await both(change);
@@ -167,6 +181,21 @@ describe('a unit’s line as a full run', () => {
       'ambient light in the run 5 lx, in the batch 2 lx: line 1 takes off the latter',
     );
   });
+});
+
+it('a range factor that is missing stays missing in the run', () => {
+  const setup = batchSetup({ readings: 'nine points white', ambient: 'once' });
+  const row = { serial: 'K-0001', range: null, readings: [80, 81, 82, 83, 84, 85, 86, 87, 88] };
+  const run = unitRunPlan(setup, row, { reading: 2, range: null }, 'Batch', 'r1');
+  const values = (name: string) =>
+    cellsOf(run.names.find((each) => each.name === name)!.range).map((at) => run.cells[at]!.value);
+  expect(values('WhiteRange')).toEqual(Array(9).fill(undefined));
+  expect(values('AmbientRange')).toEqual([undefined]);
+  expect(values('WhiteReadings')).toEqual(row.readings);
+  // A unit nobody has begun keeps the factor that the meter starts with.
+  const fresh = unitRunPlan(setup, { serial: 'K-2', range: null, readings: [] }, undefined, 'Batch', 'r2');
+  const at = cellsOf(fresh.names.find((each) => each.name === 'WhiteRange')!.range)[0]!;
+  expect(fresh.cells[at]!.value).toBe(setup.meter.range);
 });
 
 it('a centre reading becomes point 5 of a full run, and the rest is left to be measured', () => {

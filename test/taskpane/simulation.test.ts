@@ -41,6 +41,18 @@ describe('a run as the model takes it', () => {
     ]);
   });
 
+  it('takes no range factor for 1 where the sheet has lost its name', async () => {
+    const { values } = await (async (host) => host.read(host.active))(await sure());
+    for (const name of ['WhiteRange', 'AmbientRange', 'BlackRange']) {
+      expect(Object.keys(values)).toContain(name);
+      const { [name]: lost, ...rest } = values;
+      const input = runInputOf(rest);
+      expect(!input.ok && input.problems.map(({ where }) => where), name).toEqual([
+        `${name.replace('Range', '').toLowerCase()} range factor`,
+      ]);
+    }
+  });
+
   it('takes empty entries for unknown, and nought for a statement', async () => {
     const host = await sure({
       uncertainty: { meterClass: 'B', level: 0.99, rule: 'no guard band', square: 0 },

@@ -64,11 +64,14 @@ export function unitRunPlan(
   const plan = runPlan(unitRunSetup(setup, row), id);
   const points = pointsOf(setup.readings);
   const typed: Record<string, readonly RawCell[]> = {};
+  const isRead = row.readings.some((reading) => typeof reading === 'number');
   fieldsOf(setup.readings).forEach((field, f) => {
     const own = row.readings.slice(f * points, (f + 1) * points);
     typed[`${stemOf(field)}Readings`] = isCentre(setup.readings)
       ? Array.from({ length: 9 }, (_, i) => (i === CENTRE ? own[0] : null))
       : own;
+    // Of what was read already, the factor the meter starts with would be a guess.
+    if (isRead && positive(row.range) === undefined) typed[`${stemOf(field)}Range`] = [];
   });
   if (setup.ambient === 'by row') {
     typed.AmbientReadings = [row.ambient];
@@ -76,14 +79,14 @@ export function unitRunPlan(
   }
   if (setup.ambient === 'once' && shared) {
     typed.AmbientReadings = [shared.reading];
-    typed.AmbientRange = [positive(shared.range) ?? 1];
+    typed.AmbientRange = [positive(shared.range)];
   }
   const hours = row.hours === undefined ? '' : ` Run time ${row.hours} h.`;
   typed[NOTES] = [`Opened from “${from}”, unit ${row.serial || 'without a serial number'}.${hours}`];
   return withValues(plan, typed);
 }
 
-/** Puts values into the cells behind names of a plan; a cell whose value is missing stays empty. */
+/** Puts values into the cells behind names of a plan; a cell whose value is missing is left empty. */
 function withValues(plan: Plan, typed: Readonly<Record<string, readonly RawCell[]>>): Plan {
   const cells: Record<string, PlanCell> = { ...plan.cells };
   for (const [name, values] of Object.entries(typed)) {
@@ -91,12 +94,12 @@ function withValues(plan: Plan, typed: Readonly<Record<string, readonly RawCell[
     if (range === undefined) continue;
     cellsOf(range).forEach((at, i) => {
       const value = values[i];
-      if (
+      const { value: _, ...empty } = cells[at]!;
+      const isThere =
         typeof value === 'number' ||
         typeof value === 'boolean' ||
-        (typeof value === 'string' && value !== '')
-      )
-        cells[at] = { ...cells[at]!, value };
+        (typeof value === 'string' && value !== '');
+      cells[at] = isThere ? { ...empty, value } : empty;
     });
   }
   return { ...plan, cells };
@@ -172,7 +175,8 @@ export function takeRun(
   const readings = fields.flatMap(({ readings: own, ranges }) =>
     own.map((reading, k) => {
       if (isOverRange(reading)) return 'over';
-      if (typeof reading !== 'number') return null;
+      // Without a range factor nobody knows how bright it was.
+      if (typeof reading !== 'number' || !(ranges[k]! > 0)) return null;
       // Fifteen digits, as cells keep them.
       return isOneRange ? reading : Number((reading * ranges[k]!).toPrecision(15));
     }),
@@ -242,6 +246,7 @@ function fieldOf(run: NamedCells, field: BatchField, points: number) {
   return {
     isMean,
     readings: pick(all),
+    /** 0 where there is none. */
     ranges: pick(run[`${stem}Range`]?.values.flat() ?? []).map((range) => positive(range) ?? 0),
   };
 }

@@ -122,15 +122,15 @@ function needed(cells: NamedCells, name: string, words: string): Outcome<number>
 function fieldOf(cells: NamedCells, name: 'white' | Primary): Outcome<FieldInput> {
   const stem = `${name[0]!.toUpperCase()}${name.slice(1)}`;
   const isTiled = name !== 'white' && cells.PatternA !== undefined;
-  const grid = (first: string, suffix: string): Grid | undefined =>
-    isTiled ? tiles(cells, suffix, name) : cells[suffix ? `${stem}${suffix}` : first]?.values;
-  const repeats = Array.from({ length: MAX_REPEATS }, (_, k) =>
-    grid(`${stem}Readings`, k === 0 ? '' : `Repeat${k + 1}`),
-  ).filter((found) => found !== undefined);
+  const grid = (suffix: string): Grid | undefined =>
+    isTiled ? tiles(cells, suffix, name) : cells[`${stem}${suffix || 'Readings'}`]?.values;
+  const repeats = Array.from({ length: MAX_REPEATS }, (_, k) => grid(k === 0 ? '' : `Repeat${k + 1}`)).filter(
+    (found) => found !== undefined,
+  );
   const read = all(
     repeats.map((found, k) => displayNumbers(found, NINE, k === 0 ? name : `${name} repeat ${k + 1}`)),
   );
-  const ranges = factors(grid('', 'Range') ?? 1, NINE, `${name} range factor`);
+  const ranges = factors(grid('Range') ?? [], NINE, `${name} range factor`);
   const correction = needed(cells, `${stem}Correction`, `correction for ${name}`);
   const parts = all([read, ranges, correction] as const);
   if (!parts.ok) return parts;
@@ -153,7 +153,7 @@ function blackOf(cells: NamedCells): Outcome<Pick<RunInput, 'black'>> {
   if (!grid || grid.flat().some(isBlank)) return good({});
   const parts = all([
     displayNumbers(grid, NINE, 'black', 'reading'),
-    factors(cells.BlackRange?.values ?? 1, NINE, 'black range factor'),
+    factors(cells.BlackRange?.values ?? [], NINE, 'black range factor'),
     // The black field is read with the correction for white.
     needed(cells, 'WhiteCorrection', 'correction for white'),
   ] as const);
@@ -191,7 +191,7 @@ function ambientOf(cells: NamedCells, luxPerStep: number): Outcome<Pick<RunInput
   const shape = readings.length === 1 ? SINGLE : NINE;
   const parts = all([
     displayNumbers(readings, shape, 'ambient', 'reading'),
-    factors(cells.AmbientRange?.values ?? 1, shape, 'ambient range factor'),
+    factors(cells.AmbientRange?.values ?? [], shape, 'ambient range factor'),
   ] as const);
   if (!parts.ok) return parts;
   const [display, range] = parts.value;
