@@ -128,10 +128,15 @@ export function createCapture(parts: CaptureParts): CaptureStore {
     },
     start: () => {
       outbox.start(createHearing(state));
+      // Another reading, or another kind of screen, wants the field with its mark. A sheet that is read anew does not:
+      // the mark would come back while somebody reads the display.
+      const shown = computed(() => {
+        const step = stage.value === 'reading' ? current.value : undefined;
+        return JSON.stringify([settings.now.value.screen, step?.key, step?.field]);
+      });
       stopFollowing = effect(() => {
-        // Another kind of screen wants the field again.
-        settings.now.value.screen;
-        screen.show(stage.value === 'reading' ? current.value : undefined);
+        shown.value;
+        screen.show(stage.peek() === 'reading' ? current.peek() : undefined);
       });
     },
     stop: () => {

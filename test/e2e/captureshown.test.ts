@@ -243,6 +243,10 @@ describe('the field on the screen', () => {
     await window.press('Escape');
     await expect.poll(() => line.textContent()).toContain('Mark gone');
     expect(await violations(page)).toEqual([]);
+    // The next mark stays as long as a busy machine takes to type.
+    await page.getByRole('button', { name: 'Options', exact: true }).click();
+    await page.getByLabel('Seconds until mark and strip go').fill('60');
+    await window.press('Escape');
     await window.read(String(COLOURS.at(-1)));
     expect(await window.asked()).toBe('Last whitepoint 5, centre');
     await untilShown(fields, 'white');

@@ -5,6 +5,8 @@ import { createSettings, type Settings, type SettingsValues } from '../../../tas
 import type { Step } from '../../../taskpane/capture/task';
 import type { Channel, Facts, Shown, ToFields } from '../../../taskpane/fields/protocol';
 import { channelEnds } from '../fields/channel';
+import { runHost } from '../scenes';
+import { guided } from './guided';
 import { runTaskOf, TestShelf } from './scene';
 
 let steps: readonly Step[];
@@ -151,5 +153,26 @@ describe('a mirrored screen', () => {
     expect([screen.isMarked.value, screen.isClear()]).toEqual([true, true]);
     await vi.advanceTimersByTimeAsync(3000);
     expect(screen.isMarked.value).toBe(false);
+  });
+});
+
+describe('the mark of a reading', () => {
+  it('comes once: not again when the sheet is read anew, nor when a sound is switched on', async () => {
+    create({});
+    const host = await runHost();
+    const run = await guided(host, { settings: { screen: 'mirrored', markSeconds: 4 } });
+    expect(run.screen.isMarked.value).toBe(true);
+    await vi.advanceTimersByTimeAsync(4000);
+    expect(run.screen.isMarked.value).toBe(false);
+    // Somebody else types into the same sheet while the display is read.
+    host.put(host.active, 'RedReadings', [[100]]);
+    await vi.advanceTimersByTimeAsync(1000);
+    expect(run.store.steps.value.find(({ key }) => key === RED)?.value).toBe(100);
+    expect(run.screen.isMarked.value).toBe(false);
+    run.press('s');
+    expect(run.screen.isMarked.value).toBe(false);
+    run.press('ArrowDown');
+    expect(run.screen.isMarked.value).toBe(true);
+    run.stop();
   });
 });
