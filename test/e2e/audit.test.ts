@@ -330,6 +330,6 @@ test('the log tells it all, in order, and a key outlives the workbook', async ()
   await pane.getByRole('navigation').getByRole('button', { name: 'Trace' }).click();
   await pane.getByText('Signing: seals are signed with your key').click();
   expect(await pane.locator('.keys .thumbprint').first().textContent()).toBe(print);
-  expect(await pane.getByLabel('Who works here').inputValue()).toBe('A. Nobody (invented)');
+  await expect.poll(() => pane.getByLabel('Who works here').inputValue()).toBe('A. Nobody (invented)');
   expect(workbench.errors).toEqual([]);
 });
