@@ -21,7 +21,7 @@ export function expectedOf(view: SheetView, book?: Book): Expected {
   if (!identity) return { known: false, why: 'Its hidden mark cannot be read.' };
   const { kind, version } = identity;
   const audit = KINDS[kind];
-  if (!audit) return { known: false, why: `Sheets of the kind "${kind}" are not known here.` };
+  if (!audit) return { known: false, why: `Sheets of the kind “${kind}” are not known here.` };
   if (version !== audit.version) {
     const age = version > audit.version ? 'newer than this program' : 'older than this program still knows';
     return {

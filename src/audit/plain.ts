@@ -96,7 +96,7 @@ function functionCells(book: Book): Map<string, string[]> {
   return found;
 }
 
-/** Places of functions whose result is not there: `"Run 1" B32 (#NAME?)`. */
+/** Places of functions whose result is not there: `“Run 1” B32 (#NAME?)`. */
 function notComputed(book: Book, values: ReadonlyMap<string, readonly string[]>): string[] {
   return [...values].flatMap(([sheet, cells]) => {
     const own = book.sheets.find(({ name }) => name === sheet)!.cells;
@@ -106,8 +106,8 @@ function notComputed(book: Book, values: ReadonlyMap<string, readonly string[]>)
     );
     return cells.flatMap((at) => {
       const { value } = own[at]!;
-      if (value === null && !isCalculated) return [`"${sheet}" ${at} (empty)`];
-      return isError(value) && NOT_COMPUTED.has(value.error) ? [`"${sheet}" ${at} (${value.error})`] : [];
+      if (value === null && !isCalculated) return [`“${sheet}” ${at} (empty)`];
+      return isError(value) && NOT_COMPUTED.has(value.error) ? [`“${sheet}” ${at} (${value.error})`] : [];
     });
   });
 }

@@ -56,7 +56,7 @@ export function tracePlan({ moment, sheet, cell, traced, lines }: TraceSetup, id
       moment,
       things: 'steps',
       facts: [
-        ['Cell', `${cell} on the sheet "${sheet}"`],
+        ['Cell', `${cell} on the sheet “${sheet}”`],
         ['Traced', traced],
       ],
       rows: lines.map(({ level, what, value, unit, cell: at, words, numbers, formula, source, findings }) => [

@@ -115,7 +115,7 @@ describe('what a check finds beside single changes', () => {
       expect.objectContaining({
         kind: 'units',
         sheet: sheets[1]!.name,
-        message: expect.stringMatching(/"Meter 3" reads in fc here and in lx/),
+        message: expect.stringMatching(/“Meter 3” reads in fc here and in lx/),
       }),
     );
   });

@@ -51,7 +51,7 @@ describe('a check is quiet', () => {
     expect(await alarms({ sheets, names: [] })).toBe('');
     const { findings } = await check({ sheets, names: [] });
     expect(findings.map(({ message }) => message)).toContain(
-      'The sheet bears the same mark as "Run": one was copied from the other.',
+      'The sheet bears the same mark as “Run”: one was copied from the other.',
     );
   });
 

@@ -130,7 +130,7 @@ describe('runs that cannot be compared', () => {
   it.each([
     [many(1), /takes 2 to 12 runs; there are 1/],
     [many(13), /there are 13/],
-    [[many(1)[0]!, many(1)[0]!], /"Run 1" was chosen twice/],
+    [[many(1)[0]!, many(1)[0]!], /“Run 1” was chosen twice/],
     [
       [many(1)[0]!, { ...many(2)[1]!, components: { White: ['Meter'] } }],
       /budgets with different rows.*Build one of them anew/,

@@ -256,7 +256,7 @@ describe('no copy is made', () => {
     const refused = answer(changed);
     expect(refused).toMatchObject({
       ok: false,
-      why: expect.stringMatching(/results are not calculated.*"Run Unit 3.*\(#NAME\?\)/),
+      why: expect.stringMatching(/results are not calculated.*“Run Unit 3.*\(#NAME\?\)/),
       remedy: expect.stringMatching(/^Refresh the results/),
     });
   });

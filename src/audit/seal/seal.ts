@@ -44,8 +44,8 @@ export type SealAnswer =
 export async function seal<Key>(book: Book, sheet: string, request: SealRequest<Key>): Promise<SealAnswer> {
   const found = book.sheets.find(({ name }) => name === sheet);
   const view = found && viewOf(found);
-  if (!view?.identity) return { ok: false, why: `"${sheet}" is not one of our sheets.` };
-  if (isSealed(view)) return { ok: false, why: `"${sheet}" is sealed already; reopen it first.` };
+  if (!view?.identity) return { ok: false, why: `“${sheet}” is not one of our sheets.` };
+  if (isSealed(view)) return { ok: false, why: `“${sheet}” is sealed already; reopen it first.` };
   const register = readRegister(book.names);
   if (!register) return { ok: false, why: 'The workbook’s register of seals is damaged.' };
   const isCopy = book.sheets.some(
@@ -104,7 +104,7 @@ export function reopen(
   { who, when, why }: { who: string; when: string; why: string },
 ): { ok: true; edits: readonly NameEdits[] } | { ok: false; why: string } {
   const found = book.sheets.find(({ name }) => name === sheet);
-  if (!found || !isSealed(viewOf(found))) return { ok: false, why: `"${sheet}" is not sealed.` };
+  if (!found || !isSealed(viewOf(found))) return { ok: false, why: `“${sheet}” is not sealed.` };
   const view = viewOf(found);
   const stored = sealOf(view);
   const record = typeof stored === 'object' ? stored : undefined;

@@ -32,7 +32,7 @@ export function comparable(runs: readonly ComparedRun[]): Outcome<true> {
     );
   }
   const twice = runs.find(({ sheet }, i) => runs.findIndex((other) => other.sheet === sheet) < i);
-  if (twice) return bad(invalid('choice', 'runs', `The run "${twice.sheet}" was chosen twice.`));
+  if (twice) return bad(invalid('choice', 'runs', `The run “${twice.sheet}” was chosen twice.`));
   const unlike = BUDGET_IDS.flatMap((id) => {
     const [first, ...others] = withBudget(runs, id);
     return others
@@ -41,7 +41,7 @@ export function comparable(runs: readonly ComparedRun[]): Outcome<true> {
         invalid(
           'shape',
           'runs',
-          `"${first!.sheet}" and "${run.sheet}" have budgets with different rows: they were built by different versions. Build one of them anew.`,
+          `“${first!.sheet}” and “${run.sheet}” have budgets with different rows: they were built by different versions. Build one of them anew.`,
         ),
       );
   });

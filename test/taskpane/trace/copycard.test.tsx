@@ -72,7 +72,9 @@ it('is not made while results are missing; what to do is said', async () => {
     ),
   }));
   await opened(missing);
-  expect(await screen.findByText(/results? are not calculated/)).toBeTruthy();
+  expect(
+    await screen.findByText(/1 result is not calculated, so there is nothing to keep of it/),
+  ).toBeTruthy();
   expect(screen.getByText(/^Refresh the results/)).toBeTruthy();
   expect(screen.queryByRole('button', { name: 'Save it as a file' })).toBeNull();
 });

@@ -147,7 +147,7 @@ it('is written to a sheet of its own, as text', async () => {
   expect(await screen.findByText(/^Wrote the chain to the sheet “Trace /)).toBeTruthy();
   const { book } = host.sheets.get(host.active)!;
   const texts = Object.values(book.cells).map(({ value }) => value);
-  expect(texts).toContain(`${placeOf(host, 'WhiteLightOutput', run)} on the sheet "${run}"`);
+  expect(texts).toContain(`${placeOf(host, 'WhiteLightOutput', run)} on the sheet “${run}”`);
   expect(texts.some((text) => String(text).startsWith('=IF(COUNT('))).toBe(true);
   expect(Object.values(book.cells).every(({ formula }) => formula === undefined)).toBe(true);
 });
