@@ -10,9 +10,10 @@ import type { FieldsStore } from './store';
 /** Before a field is shown: what to heed, how the window stands, which fields there are, files for a stick. */
 export function Start({ store }: { readonly store: FieldsStore }) {
   const surface = store.surface.value;
-  const begin = async () => {
-    if (!document.fullscreenElement) await toggleFullScreen(store);
+  const begin = () => {
+    // First: what the browser then refuses is to be read over the field.
     store.show('grid');
+    if (!document.fullscreenElement) void toggleFullScreen(store);
   };
   return (
     <div class="start">
@@ -43,7 +44,7 @@ export function Start({ store }: { readonly store: FieldsStore }) {
           </p>
         )}
         <Checks store={store} />
-        <button type="button" class="main" onClick={() => void begin()}>
+        <button type="button" class="main" onClick={begin}>
           Full screen, and begin
         </button>
       </section>
