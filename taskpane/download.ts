@@ -1,4 +1,4 @@
-/** How long a file's address is kept for the browser to fetch it, in ms. */
+/** How long a file's address is kept for the browser to fetch it, in ms; a large file on a slow stick takes time. */
 const KEEP = 60_000;
 
 /** Saves a file by the browser's download. Some programs do not let the pane save: nothing tells whether it did. */

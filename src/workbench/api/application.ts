@@ -34,8 +34,7 @@ export class Application extends ApiObject {
     return new CultureInfo(this.host);
   }
   calculate() {
-    this.engine.calculation.expect();
-    this.engine.port.ours(() => this.engine.api.getFormula().executeCalculation());
+    this.engine.recalculate();
   }
   /** Nothing to do: the engine draws and calculates after a batch anyway. */
   suspendApiCalculationUntilNextSync() {}

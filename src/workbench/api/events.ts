@@ -1,5 +1,5 @@
 import { EVENT } from '../bridge/notices';
-import { ApiCollection, type ApiObject } from './object';
+import type { ApiObject } from './object';
 
 /** `_Register…Event` and `_Unregister…Event`, with which the client asks for notices. */
 const REGISTRATIONS = {
@@ -37,4 +37,3 @@ export function withEvents(
     }
   }
 }
-export { ApiCollection };
