@@ -115,8 +115,8 @@ export const lotFunctions = [
       chain(riskPoints({ ...sizes, accept: acceptanceNumber }), ({ producer, consumer }) =>
         good([
           ['', 'nonconforming', 'fraction', 'probability'],
-          ['maker’s risk', producer.nonconforming, producer.fraction, producer.probability],
-          ['buyer’s risk', consumer.nonconforming, consumer.fraction, consumer.probability],
+          ['producer’s risk', producer.nonconforming, producer.fraction, producer.probability],
+          ['consumer’s risk', consumer.nonconforming, consumer.fraction, consumer.probability],
         ]),
       ),
   }),

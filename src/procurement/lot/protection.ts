@@ -30,9 +30,9 @@ function sampled(plan: SamplingPlan): Outcome<string[]> {
         `For a series of lots from one maker the plan keeps the average quality near ${aql} % nonconforming. That is a promise about the series; about a single lot only the following can be said.`,
         `A lot of ${whole(lotSize)} with ${units(Math.max(1, atAql))} nonconforming is accepted with a probability of ${chance(probability)}.`,
         producer.nonconforming === 0
-          ? `Even one nonconforming unit in the lot lowers the probability of acceptance below ${chance(1 - PRODUCER_RISK)}: the maker’s risk is higher than the usual ${percent(PRODUCER_RISK)}.`
-          : `A lot with at most ${units(producer.nonconforming)} nonconforming (${percent(producer.fraction)}) is accepted with a probability of at least ${chance(1 - PRODUCER_RISK)}: the maker’s risk.`,
-        `Only from ${units(consumer.nonconforming)} nonconforming on (${percent(consumer.fraction)}) is a lot rejected with a probability of at least ${chance(1 - CONSUMER_RISK)}: the buyer’s risk. Below that a bad lot passes more often.`,
+          ? `Even one nonconforming unit in the lot lowers the probability of acceptance below ${chance(1 - PRODUCER_RISK)}: the producer’s risk is higher than the usual ${percent(PRODUCER_RISK)}.`
+          : `A lot with at most ${units(producer.nonconforming)} nonconforming (${percent(producer.fraction)}) is accepted with a probability of at least ${chance(1 - PRODUCER_RISK)}: the producer’s risk.`,
+        `Only from ${units(consumer.nonconforming)} nonconforming on (${percent(consumer.fraction)}) is a lot rejected with a probability of at least ${chance(1 - CONSUMER_RISK)}: the consumer’s risk. Below that a bad lot passes more often.`,
         `A sample ${accept === 0 ? 'without a nonconforming unit' : `with no more than ${units(accept)} nonconforming`} is no proof that the rest of the lot conforms. Where one lot must be protected, choose a plan by limiting quality (ISO 2859-2) or by the exact curve shown here.`,
         ...LIMITS,
       ]),
