@@ -18,8 +18,8 @@ export interface CertificateSetup {
 
 /**
  * One page on one run, to print and sign: unit, method, conditions, results with U, decision, map, what was not
- * measured. It holds links to the run sheet and no figure of its own
- * but those that stood there when it was compared with its seal.
+ * measured. It holds links to the run sheet and no figure of its own but those that stood there when it was compared
+ * with its seal.
  */
 export function certificatePlan({ run, number, issuedBy, seal }: CertificateSetup, id: string): Plan {
   const b = new PlanBuilder();

@@ -84,9 +84,10 @@ function isTruth(list: readonly Token[], at: number): boolean {
   return kind === 'call' && /^(?:TRUE|FALSE)$/i.test(text!) && list[at + 2]?.text === ')';
 }
 
-function sheetNamed(token: string): string {
-  const bare = token.startsWith("'") ? token.slice(1, -1).replace(/''/g, "'") : token;
-  return bare.toLowerCase();
+/** The sheet that a piece of a formula names, in small letters: `'Anna''s run'` → `anna's run`. */
+export function sheetNamed(token: string): string {
+  const name = token.startsWith("'") ? token.slice(1, -1).replace(/''/g, "'") : token;
+  return name.toLowerCase();
 }
 
 /** Excel's limit for a formula, in characters; beyond it nothing is looked for. */

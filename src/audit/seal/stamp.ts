@@ -11,6 +11,7 @@ import {
 } from '../../sheets/certificate/seal';
 import { timeWords } from '../../sheets/report';
 import { tokens } from '../../sheets/tokens';
+import { sheetNamed } from '../formula/normal';
 import { gridOf, ourSheets, type SheetView, viewOf } from '../view';
 import { isSealed } from './seal';
 import type { SealReport } from './verify';
@@ -74,14 +75,10 @@ export function certificatesOf(book: Book, run: string): { open: SheetView[]; se
 function isLinkedTo({ sheet }: SheetView, other: string): boolean {
   return Object.values(sheet.cells).some(({ formula }) => {
     const list = formula === undefined ? [] : tokens(formula.slice(1));
-    return list.some(({ text }, at) => list[at + 1]?.text === '!' && bare(text) === other.toLowerCase());
+    return list.some(
+      ({ text }, at) => list[at + 1]?.text === '!' && sheetNamed(text) === other.toLowerCase(),
+    );
   });
-}
-
-/** `'Anna''s run'` → `anna's run`. */
-function bare(token: string): string {
-  const name = token.startsWith("'") ? token.slice(1, -1).replace(/''/g, "'") : token;
-  return name.toLowerCase();
 }
 
 function sentenceOf(seal: CertifiedSeal | undefined): string {

@@ -1,3 +1,4 @@
+import { timeWords } from '../../sheets/report';
 import type { SealReport } from './verify';
 
 /** What a seal proves and what it does not; shown wherever one is made or checked. */
@@ -13,7 +14,7 @@ export function sealText(report: SealReport): string {
   const lines = [`${sheet}: ${HEADLINES[state]}`];
   if (record) {
     lines.push(
-      `  sealed by ${record.who || '(no name)'} on ${record.when}, seal ${record.sequence}, program ${record.program}`,
+      `  sealed by ${record.who || '(no name)'} on ${timeWords(record.when)}, seal ${record.sequence}, program ${record.program}`,
     );
     lines.push(`  SHA-256 ${record.hash}`);
   }
@@ -26,7 +27,7 @@ export function sealText(report: SealReport): string {
     lines.push(`  ${what} ${key} ${isHost ? 'not calculated here' : change}, now: ${now}`);
   }
   for (const { what, when, who, why } of history) {
-    lines.push(`  history: ${what} ${when} by ${who || '(no name)'}${why ? `: ${why}` : ''}`);
+    lines.push(`  history: ${what} on ${timeWords(when)} by ${who || '(no name)'}${why ? `: ${why}` : ''}`);
   }
   return `${lines.join('\n')}\n`;
 }
