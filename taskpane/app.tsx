@@ -1,4 +1,5 @@
 import { Boundary } from './components/Boundary';
+import { Busy } from './components/Busy';
 import { TroubleBox } from './components/TroubleBox';
 import { PAGES, type Page } from './pages/pages';
 import type { Store } from './store';
@@ -22,9 +23,7 @@ export function App({ store }: { readonly store: Store }) {
         {store.example.isThere.value && (
           <p class="invented">Example sheets in this workbook: their data are invented.</p>
         )}
-        <p class="busy" role="status">
-          {troubles.busy.value && `${troubles.busy.value} \u2026`}
-        </p>
+        <Busy doing={troubles.busy.value} />
       </header>
       {trouble && <TroubleBox trouble={trouble} facts={facts} onDismiss={troubles.dismiss} />}
       <main>

@@ -29,6 +29,27 @@ const type = (label: RegExp, text: string) =>
 const press = (name: RegExp) => fireEvent.click(screen.getByRole('button', { name }));
 
 describe('the pane', () => {
+  it('says what it may be waiting for when the program does not answer', async () => {
+    const store = await open(new FakeHost());
+    let answer = () => {};
+    const waiting = new Promise<void>((resolve) => {
+      answer = resolve;
+    });
+    const done = store.troubles.attempt('Building the run sheet', () => waiting);
+    const status = await screen.findByText(/^Building the run sheet/);
+    expect(status.textContent).toBe('Building the run sheet \u2026');
+    await waitFor(
+      () =>
+        expect(status.textContent).toBe(
+          'Building the run sheet \u2026 If a cell is being edited, press Enter in the sheet: it waits for that.',
+        ),
+      { timeout: 20_000 },
+    );
+    answer();
+    await done;
+    await waitFor(() => expect(status.textContent).toBe(''));
+  });
+
   it('lists only steps that work', async () => {
     await open(new FakeHost());
     const steps = within(screen.getByRole('navigation', { name: 'Steps' })).getAllByRole('button');

@@ -1,0 +1,25 @@
+import { useEffect, useState } from 'preact/hooks';
+
+/** After so long a person wonders whether anything happens. */
+const SLOW_MS = 3000;
+
+/** What is going on. The program takes nothing while a cell is open for typing, and does not say so. */
+export function Busy({ doing }: { readonly doing: string }) {
+  const [slow, setSlow] = useState('');
+  useEffect(() => {
+    if (doing === '') return;
+    const timer = setTimeout(() => setSlow(doing), SLOW_MS);
+    return () => {
+      clearTimeout(timer);
+      setSlow('');
+    };
+  }, [doing]);
+  return (
+    <p class="busy" role="status">
+      {doing && `${doing} \u2026`}
+      {doing !== '' &&
+        slow === doing &&
+        ' If a cell is being edited, press Enter in the sheet: it waits for that.'}
+    </p>
+  );
+}
