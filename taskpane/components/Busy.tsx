@@ -14,12 +14,13 @@ export function Busy({ doing }: { readonly doing: string }) {
       setSlow('');
     };
   }, [doing]);
+  const isSlow = doing !== '' && slow === doing;
   return (
-    <p class="busy" role="status">
-      {doing && `${doing} \u2026`}
-      {doing !== '' &&
-        slow === doing &&
-        ' If a cell is being edited, press Enter in the sheet: it waits for that.'}
-    </p>
+    <div class="busy">
+      <p class={isSlow ? 'slow' : undefined} role="status">
+        {doing && `${doing} \u2026`}
+        {isSlow && ' If a cell is being edited, press Enter in the sheet: it waits for that.'}
+      </p>
+    </div>
   );
 }
