@@ -152,11 +152,19 @@ describe('formulas', () => {
     ['=IF(1>2,"x")', false],
     ['=IFERROR(1/0,"none")', 'none'],
     ['="x"+1', { error: '#VALUE!' }],
+    // What is no number is wrong before the divisor is; so LibreOffice 7.4 too.
+    ['="x"/0', { error: '#VALUE!' }],
     ['=INT(-1.5)', -2],
     ['=AND(1<=1,2<>3,NOT(FALSE))', true],
     ['=LIGHT.DRIFT(1000,985)', 985 / 1000 - 1],
   ])('%s', (formula, value) => {
     expect(evaluate(parse(formula)!, nothing)).toEqual(value);
+  });
+
+  it('COUNTIF for a number counts texts that read as it, and not among those above or below (LibreOffice 7.4)', () => {
+    const cells = { range: () => [[5, '5', 'x', ' ', null, true]] as const, name: () => undefined };
+    expect(evaluate(parse('=COUNTIF(A1:F1,5)')!, cells)).toBe(2);
+    expect(evaluate(parse('=COUNTIF(A1:F1,">0")')!, cells)).toBe(1);
   });
 
   it.each([

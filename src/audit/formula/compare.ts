@@ -33,6 +33,9 @@ export function meets(cell: CellValue, criterion: CellValue): boolean {
     const isSame = typeof cell === 'string' && pattern(text).test(cell);
     return op === '<>' ? !isSame : isSame;
   }
+  // A text that reads as the number is found with it, and is neither above nor below one.
+  if (op === '' || op === '=')
+    return (typeof cell === 'string' && cell.trim() !== '' ? Number(cell) : cell) === number;
   if (typeof cell !== 'number') return op === '<>';
   switch (op) {
     case '<':
@@ -43,10 +46,8 @@ export function meets(cell: CellValue, criterion: CellValue): boolean {
       return cell > number;
     case '>=':
       return cell >= number;
-    case '<>':
-      return cell !== number;
     default:
-      return cell === number;
+      return cell !== number;
   }
 }
 

@@ -106,10 +106,10 @@ function binary(op: Operator, a: CellValue, b: CellValue): CellValue {
       return arithmetic(a, b, (x, y) => x - y);
     case '*':
       return arithmetic(a, b, (x, y) => x * y);
-    case '/': {
-      const divisor = toNumber(b);
-      return divisor === 0 && !isError(a) ? failed('#DIV/0!') : arithmetic(a, b, (x, y) => x / y);
-    }
+    case '/':
+      return toNumber(b) === 0 && !isError(toNumber(a))
+        ? failed('#DIV/0!')
+        : arithmetic(a, b, (x, y) => x / y);
     case '^':
       return arithmetic(a, b, (x, y) => x ** y);
     case '&': {
