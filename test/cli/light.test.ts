@@ -5,6 +5,8 @@ import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { check } from '../../src/audit/check/check';
 import { viewOf } from '../../src/audit/view';
+import { ageingPlan } from '../../src/sheets/ageing';
+import { defaultAgeing } from '../../src/sheets/ageing/setup';
 import type { Book } from '../../src/sheets/book';
 import { logPlan, readLog, withLines } from '../../src/sheets/log';
 import { realize } from '../../src/sheets/realize';
@@ -278,6 +280,16 @@ describe('light results and trace', () => {
       'White, full field: numbers on the display = 111.5',
     );
     expect((await light(...trace, '--format', 'csv')).out).toContain('Level,Quantity,Value');
+  });
+
+  it('show a number that is no day of the calendar as it is', async () => {
+    const plan = ageingPlan({ ...defaultAgeing('Unit 7 (invented)') }, 'a1');
+    const at = plan.names.find(({ name }) => name === 'NextDay')!.range;
+    const sheet = realize(plan);
+    const altered = { ...sheet, cells: { ...sheet.cells, [at]: { ...sheet.cells[at]!, value: 1e9 } } };
+    await save('noday.xlsx', { sheets: [altered], names: [] });
+    const { code, out } = await light('results', 'noday.xlsx');
+    expect([code, out]).toEqual([0, expect.stringMatching(/Day this falls on .* 1e\+9\n/i)]);
   });
 
   it('give the plain formula where the add-in was absent', async () => {
