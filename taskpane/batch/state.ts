@@ -343,7 +343,6 @@ function createBatch(store: Store): BatchStep {
     pick: (sheet) => {
       picked.value = sheet;
       line.value = undefined;
-      void look(sheet);
     },
     search: (next) => {
       wanted.value = next;
