@@ -180,9 +180,9 @@ function writeStyles(sheet: Excel.Worksheet, plan: Plan): void {
   const looks = new Map<string, Style>();
   const beside = new Map<string, string>();
   const first = new Map<string, string>();
-  for (const [at, { role, align }] of Object.entries(plan.cells)) {
-    const look = `${role} ${align ?? ''}`;
-    if (!looks.has(look)) looks.set(look, styleOf({ role, align }));
+  for (const [at, { role, align, isOpen }] of Object.entries(plan.cells)) {
+    const look = `${role} ${align ?? ''} ${isOpen ?? ''}`;
+    if (!looks.has(look)) looks.set(look, styleOf({ role, align, isOpen }));
     const inTable = table && placeIn(table, at);
     if (!inTable) beside.set(at, look);
     else if (inTable.row === 0) first.set(at, look);

@@ -28,11 +28,15 @@ const PLAN = offersPlan(
   'of1',
 );
 
+/** All cells below the heads. */
+function openLines(): string[] {
+  const { row, rows, ...rest } = rectOf(PLAN.filter!.range);
+  return cellsOf(addressOf({ ...rest, row: row + 1, rows: rows - 1 }));
+}
+
 it('every cell of the lines of offers is open, since a program sorts no others on a protected sheet', () => {
   // Microsoft support, "Lock or unlock specific areas of a protected worksheet": Sort.
-  const { row, rows, ...rest } = rectOf(PLAN.filter!.range);
-  const lines = cellsOf(addressOf({ ...rest, row: row + 1, rows: rows - 1 }));
-  expect(lines.filter((at) => styleOf(PLAN.cells[at]!).locked !== false)).toEqual([]);
+  expect(openLines().filter((at) => styleOf(PLAN.cells[at]!).locked !== false)).toEqual([]);
   expect(styleOf(PLAN.cells.A1!).locked).not.toBe(false);
 });
 
@@ -114,6 +118,10 @@ describe('through the real client library', () => {
     };
     expect(addressOf(engine().filter!)).toBe(PLAN.filter!.range);
     expect(allowed()).toEqual([true, true, true]);
+    const lines = openLines();
+    const read = (await host.book({ sheets: [sheet] })).sheets[0]!;
+    expect(lines.filter((at) => read.cells[at]?.style?.locked !== false)).toEqual([]);
+    expect(checkSheet(viewOf(read)).filter(({ kind }) => kind === 'lock')).toEqual([]);
     await host.refresh(sheet);
     await host.restore(sheet, { cells: [] });
     await host.editNames([{ sheet, remove: [], set: [{ name: 'Some', refersTo: '=1' }] }]);

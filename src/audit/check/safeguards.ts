@@ -31,9 +31,9 @@ export function checkSafeguards({ sheet }: SheetView, { cells, merges }: Plan): 
         at,
         kind: 'lock',
         severity: 'warning',
-        message: isOpen ? `${at} is for input and is locked.` : `${at} is not locked and can be overwritten.`,
-        expected: isOpen ? 'open for input' : 'locked',
-        found: isOpen ? 'locked' : 'open for input',
+        message: lockMessage(at, plan, isOpen),
+        expected: isOpen ? 'open' : 'locked',
+        found: isOpen ? 'locked' : 'open',
         remedy: 'restore-lock',
       });
     }
@@ -62,4 +62,11 @@ function matters({ role, formula, value }: PlanCell): boolean {
     typeof value === 'number' ||
     ['input', 'reading', 'factor', 'choice', 'words'].includes(role)
   );
+}
+
+function lockMessage(at: string, { isOpen: sorts }: PlanCell, isOpen: boolean): string {
+  if (!isOpen) return `${at} is not locked and can be overwritten.`;
+  return sorts
+    ? `${at} is locked: the lines of its table cannot be sorted.`
+    : `${at} is for input and is locked.`;
 }
