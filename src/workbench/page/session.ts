@@ -7,6 +7,7 @@ import type { FunctionsJson } from '../engine/metadata';
 import { createWorkbench, showWrittenFormulas, type Workbench } from '../host';
 import { watchEditing } from './editing';
 import { startGrid } from './grid';
+import { leaveHeightsOfGone } from './heights';
 import type { Link } from './link';
 import { showWrittenNames } from './namebox';
 import { notice } from './notice';
@@ -31,6 +32,7 @@ export class Session {
     this.workbench = createWorkbench(this.api);
     const { engine } = this.workbench;
     watchEditing(this.api, engine);
+    leaveHeightsOfGone(this.api);
     showWrittenFormulas(engine, grid.editor, grid.beforeCellEdit);
     showWrittenNames(engine, grid.names);
     followSelection(this.workbench);
