@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { createTestHost } from './client';
+import { createTestHost, type TestHost } from './client';
 import { refusal } from './refusal';
 
 type Run = ReturnType<typeof createTestHost>['run'];
@@ -147,14 +147,19 @@ test('texts longer than Excel takes are refused', async () => {
   expect(await refusal(() => alert('m'.repeat(225)))).toMatchObject({ code: 'InvalidArgument' });
 });
 
-// Reference of Excel.RunOptions.delayForCellEdit.
-test('while a person types, a batch fails, or waits when it was asked to', async () => {
-  const { run, engine } = createTestHost();
-  const write = (value: number, options?: Excel.RunOptions) =>
+/** Puts a number into A1 of the first sheet. */
+const writer =
+  (run: TestHost['run']) =>
+  (value: number, options?: Excel.RunOptions): Promise<void> =>
     run(async (context) => {
       context.workbook.worksheets.getItem('Sheet1').getRange('A1').values = [[value]];
       await context.sync();
     }, options);
+
+// Reference of Excel.RunOptions.delayForCellEdit.
+test('while a person types, a batch fails, or waits when it was asked to', async () => {
+  const { run, engine } = createTestHost();
+  const write = writer(run);
   engine.isEditing = true;
   expect(await refusal(() => write(1))).toMatchObject({ code: 'InvalidOperationInCellEditMode' });
   let isDone = false;
@@ -199,11 +204,7 @@ test('batches that wait for a cell apply in the order they came', async () => {
 
 test('batches apply in the order they came, whether they may wait for a cell or not', async () => {
   const { run, engine } = createTestHost();
-  const write = (value: number, options?: Excel.RunOptions) =>
-    run(async (context) => {
-      context.workbook.worksheets.getItem('Sheet1').getRange('A1').values = [[value]];
-      await context.sync();
-    }, options);
+  const write = writer(run);
   await Promise.all([write(1, { delayForCellEdit: true }), write(2)]);
   expect(engine.activeSheet.value(0, 0)).toBe(2);
 });
