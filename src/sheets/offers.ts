@@ -80,7 +80,7 @@ export const OFFERS_COLUMNS: readonly Column<Offer>[] = [
     key: 'bidder',
     label: 'Bidder and offer',
     unit: '',
-    width: 24,
+    width: 30,
     role: 'input',
     format: '@',
     value: ({ bidder }) => bidder,
@@ -390,7 +390,7 @@ function putAsked(b: PlanBuilder, row: number, { asked, use }: OffersSetup): num
     b.wide(`B${r}:C${r}`, {
       role: 'input',
       ...(value === undefined || value === '' ? {} : { value }),
-      format: max === undefined ? '@' : '#,##0.###',
+      format: max === undefined ? '@' : 'General',
     });
     b.name(name, `B${r}`, label);
     b.validate({
