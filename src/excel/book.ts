@@ -7,10 +7,8 @@ import {
   type DefinedName,
   EMPTY_SHEET,
   type ErrorKind,
-  type Validation,
-  type ValidationRule,
 } from '../sheets/book';
-import { isoDay } from '../sheets/days';
+import { validationOf } from './rules';
 
 /** Which sheets to read, and where on each validation is expected: the API cannot list validations. */
 export interface BookRequest {
@@ -114,53 +112,4 @@ function cellsOfRange(used: Excel.Range, locks: readonly Excel.CellProperties[][
 function plain(value: unknown, type: Excel.RangeValueType | string | undefined): CellValue {
   if (value === '' || value === null || value === undefined) return type === 'String' ? '' : null;
   return type === 'Error' ? { error: String(value) as ErrorKind } : (value as CellValue);
-}
-
-function validationOf(
-  range: string,
-  { rule, prompt, errorAlert, type }: Excel.DataValidation,
-): Validation | undefined {
-  const read = type === 'None' ? undefined : ruleFrom(rule);
-  if (!read) return undefined;
-  return {
-    range,
-    rule: read,
-    prompt: { title: prompt.title ?? '', message: prompt.message ?? '' },
-    refusal: {
-      title: errorAlert.title ?? '',
-      message: errorAlert.message ?? '',
-      style: errorAlert.style === 'Stop' ? 'stop' : 'warning',
-    },
-  };
-}
-
-/** The rules our sheets use; any other comes back as a formula that is none of ours, so that a check sees it. */
-function ruleFrom(rule: Excel.DataValidationRule): ValidationRule | undefined {
-  if (rule.list) return { type: 'list', choices: String(rule.list.source).split(',') };
-  const bounds = rule.decimal ?? rule.wholeNumber;
-  if (bounds) {
-    const [min, max] = [Number(bounds.formula1), Number(bounds.formula2)];
-    return {
-      type: 'number',
-      ...(rule.wholeNumber ? { whole: true } : {}),
-      ...known('min', min),
-      ...known('max', max),
-    };
-  }
-  if (rule.date) return { type: 'date', min: isoDate(rule.date.formula1) };
-  if (rule.textLength) return { type: 'length', max: Number(rule.textLength.formula1) };
-  if (rule.custom) return { type: 'formula', formula: String(rule.custom.formula) };
-  return undefined;
-}
-
-/** The writer puts ± 1e300 where a rule has no bound. */
-function known(side: 'min' | 'max', value: number): { min?: number; max?: number } {
-  return Number.isFinite(value) && Math.abs(value) < 1e299 ? { [side]: value } : {};
-}
-
-/** A date rule comes back as it was given or as a day number. */
-function isoDate(value: unknown): string {
-  const day = Number(value);
-  if (!Number.isFinite(day)) return String(value).slice(0, 10);
-  return isoDay(day);
 }

@@ -123,7 +123,7 @@ test('what is in a book is what the client sees', async () => {
     types: ['String', 'String'],
     reading: '1.0',
     locked: false,
-    rule: { decimal: { formula1: 0, formula2: 200_000, operator: 'Between' } },
+    rule: { decimal: { formula1: '=0', formula2: '=200000', operator: 'Between' } },
     isProtected: true,
     orientation: 'Landscape',
     zoom: { horizontalFitToPages: 1 },

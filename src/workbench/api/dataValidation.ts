@@ -1,3 +1,4 @@
+import { dayNumber } from '../../sheets/days';
 import type { AlertStyle, ValidationItem, ValidationRuleData } from '../engine/rules';
 import { isValid, validationType } from '../engine/validity';
 import { ApiError } from '../errors';
@@ -23,7 +24,7 @@ export class DataValidation extends ApiObject {
     return validationType(this.#item?.rule ?? {});
   }
   get rule() {
-    return this.#item?.rule ?? {};
+    return told(this.#item?.rule ?? {});
   }
   set rule(rule: ValidationRuleData) {
     this.#change({ rule: checkedRule(rule) });
@@ -105,6 +106,30 @@ export class DataValidation extends ApiObject {
 function checkLength(text: string | undefined, most: number, what: string): void {
   if ((text ?? '').length > most)
     throw new ApiError('InvalidArgument', `The ${what} has ${text!.length} characters; Excel takes ${most}.`);
+}
+
+/** A rule with its bounds as they are told: as text formulas, whatever they were given as. */
+function told(rule: ValidationRuleData): ValidationRuleData {
+  return Object.fromEntries(
+    Object.entries(rule).map(([kind, told]) => [
+      kind,
+      'formula1' in told
+        ? {
+            ...told,
+            formula1: bound(told.formula1),
+            ...(told.formula2 === undefined ? {} : { formula2: bound(told.formula2) }),
+          }
+        : told,
+    ]),
+  );
+}
+
+/** "Always returned as a string formula, for example: "=10"" (reference of BasicDataValidation.formula1). */
+function bound(given: string | number): string {
+  const text = String(given);
+  if (text.startsWith('=')) return text;
+  const [, iso] = /^(\d{4}-\d\d-\d\d)$/.exec(text) ?? [];
+  return `=${iso ? dayNumber(iso) : text.toUpperCase()}`;
 }
 
 /** Exactly one kind of rule; ranges given as a list's source become references. */
