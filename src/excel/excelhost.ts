@@ -3,6 +3,7 @@ import type { Book, CellValue } from '../sheets/book';
 import type { LogLine } from '../sheets/log';
 import type { Plan } from '../sheets/plan';
 import { freeName } from '../sheets/realize';
+import { type Begun, begin, takeAway } from './begun';
 import { enterAgain, readNamed, writeBlocks } from './blocks';
 import type { BookRequest } from './book';
 import { cellInput } from './cellinput';
@@ -81,22 +82,19 @@ class ExcelHost implements Host {
     }
   }
 
-  /** Two round trips: which names are taken, then everything at once; a long table takes a few more. */
+  /** Three round trips: what stands there, the empty sheet with its mark, its contents; a long table takes a few more. */
   private buildOnce(plan: Plan, { progress, signal }: Course): Promise<{ sheet: string }> {
     return run(async (context) => {
       const { worksheets, application } = context.workbook;
-      worksheets.load('items/name');
+      worksheets.load('items/id,items/name');
       await context.sync();
-      const name = freeName(
-        plan.title,
-        worksheets.items.map((sheet) => sheet.name),
-      );
+      const taken = worksheets.items.map((sheet) => sheet.name);
+      const before = new Set(worksheets.items.map((sheet) => sheet.id));
+      const begun: Begun = { plan, name: freeName(plan.title, taken), before };
       const suspend = () => {
         application.suspendApiCalculationUntilNextSync();
         application.suspendScreenUpdatingUntilNextSync();
       };
-      suspend();
-      const sheet = worksheets.add(name);
       const hasNotes = Office.context.requirements.isSetSupported('ExcelApi', '1.18');
       const sent = async (done: number) => {
         await context.sync();
@@ -105,6 +103,8 @@ class ExcelHost implements Host {
         suspend();
       };
       try {
+        const sheet = await begin(context, begun);
+        suspend();
         // Charts are in every version the manifest lets in; the workbench's spreadsheet has none.
         await writePlan(sheet, plan, hasNotes, !this.known.isWorkbench, sent);
         sheet.activate();
@@ -112,10 +112,12 @@ class ExcelHost implements Host {
         await context.sync();
         progress?.(1);
       } catch (reason) {
-        if (!isCode(reason, 'ItemAlreadyExists')) await removeHalfBuilt(name);
+        // A name that was taken is refused before anything is added.
+        const isNothingAdded = begun.id === undefined && isCode(reason, 'ItemAlreadyExists');
+        if (!isNothingAdded) await run((again) => takeAway(again, begun));
         throw reason;
       }
-      return { sheet: name };
+      return { sheet: begun.name };
     });
   }
 
@@ -330,25 +332,6 @@ class ExcelHost implements Host {
 
 function stopped(): HostError {
   return new HostError('stopped', 'Building was stopped.', 'Nothing is left of the sheet that was begun.');
-}
-
-/** A sheet that could not be finished goes again, so that the workbook is as it was. */
-async function removeHalfBuilt(name: string): Promise<void> {
-  try {
-    await run(async (context) => {
-      const sheet = context.workbook.worksheets.getItemOrNullObject(name);
-      await context.sync();
-      if (!sheet.isNullObject) sheet.delete();
-      await context.sync();
-    });
-  } catch (reason) {
-    throw new HostError(
-      'refused',
-      `The sheet \u201c${name}\u201d was begun, could not be finished and could not be taken away.`,
-      'Delete it by its tab, then build again.',
-      toHostError(reason).detail,
-    );
-  }
 }
 
 function isAddress(target: string): boolean {

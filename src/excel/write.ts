@@ -30,7 +30,7 @@ export function protectAgain(protection: Excel.WorksheetProtection): void {
 }
 
 /**
- * Turns an empty sheet into the planned one. Names come before formulas, since a formula with an unknown name would
+ * Turns an empty sheet that bears its mark into the planned one. Names come before formulas, since a formula with an unknown name would
  * be kept as #NAME?. The caller sends what is queued; where a long table is too much for one message, `send` is
  * called after each part, with how much of it is out then, from 0 to 1.
  */
@@ -41,7 +41,6 @@ export async function writePlan(
   hasCharts: boolean,
   send: (done: number) => Promise<void>,
 ): Promise<void> {
-  writeMark(sheet, plan);
   const parts = beginContents(sheet, plan);
   for (const [i, write] of parts.entries()) {
     write();
