@@ -4,7 +4,7 @@ import type { Param } from './params';
 /** What a spreadsheet cell can get from us: a number, a text, or a table that spills. */
 export type Result = number | string | (number | string)[][];
 
-/** A custom function as a record: everything about it that Excel, the help and the README show, and the formula. */
+/** A custom function as a record: everything about it that Excel, the help and the page of functions show, and the formula. */
 export interface FunctionRecord {
   /** Permanent: it is stored in users' workbooks. Shown as LIGHT.<id>. */
   readonly id: string;

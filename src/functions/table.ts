@@ -9,7 +9,7 @@ import { uncertaintyFunctions } from './uncertainty';
 /** Namespace of all custom functions, as the manifest has it. */
 export const NAMESPACE = 'LIGHT';
 
-/** Every custom function. functions.json, the wrappers, the help and the README table come from here. */
+/** Every custom function. functions.json, the wrappers, the help and the page of functions (README.md) come from here. */
 export const FUNCTIONS: readonly FunctionRecord[] = [
   ...imageFunctions,
   ...lightFunctions,

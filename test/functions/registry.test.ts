@@ -1,10 +1,12 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { functionsMetadata } from '../../src/functions/metadata';
-import { functionTableMarkdown } from '../../src/functions/readme';
+
 import { FUNCTIONS, NAMESPACE } from '../../src/functions/table';
 import { associateAll } from '../../src/functions/wrap';
+import { expectGolden } from '../golden';
 import { CellError, call } from './call';
+import { functionPage, functionTableMarkdown } from './page';
 
 const IDS = FUNCTIONS.map(({ id }) => id);
 /** Excel refuses names that could be a cell: A1 to XFD1048576, and R1C1 references. */
@@ -154,20 +156,9 @@ describe('functions.json', () => {
   });
 });
 
-describe('the README', () => {
-  it('holds the table of functions as it is generated', () => {
-    const url = new URL('../../README.md', import.meta.url);
-    const [before, rest] = readFileSync(url, 'utf8').split('<!-- functions -->\n');
-    const [between, after] = rest?.split('<!-- /functions -->') ?? [];
-    // UPDATE=1 writes the table anew, as it does for every file that a test compares.
-    if (process.env.UPDATE === '1')
-      writeFileSync(
-        url,
-        `${before}<!-- functions -->\n${functionTableMarkdown()}\n<!-- /functions -->${after}`,
-      );
-    const now = readFileSync(url, 'utf8').split('<!-- functions -->')[1]?.split('<!-- /functions -->')[0];
-    expect(between).toBeDefined();
-    expect(now?.trim()).toBe(functionTableMarkdown());
+describe('the page of functions', () => {
+  it('stands beside them as it is generated', () => {
+    expectGolden(functionPage(), new URL('../../src/functions/README.md', import.meta.url));
   });
 
   it('has one row a function, with nothing that breaks a Markdown table', () => {
@@ -176,4 +167,20 @@ describe('the README', () => {
     for (const row of rows) expect(row.replace(/\\\|/g, '').split('|')).toHaveLength(7);
     for (const id of IDS) expect(rows.filter((row) => row.includes(`\`LIGHT.${id}(`))).toHaveLength(1);
   });
+});
+
+describe('the README', () => {
+  const root = new URL('../../', import.meta.url);
+  const readme = readFileSync(new URL('README.md', root), 'utf8');
+
+  it('is read in a few minutes: at most 9 kB', () => {
+    expect(Buffer.byteLength(readme)).toBeLessThanOrEqual(9_000);
+  });
+
+  it.each([...readme.matchAll(/\]\((?!https?:)([^)#]+)/g)].map((found) => found[1]!))(
+    'what it leads to is there: %s',
+    (path) => {
+      expect(existsSync(new URL(path, root))).toBe(true);
+    },
+  );
 });
