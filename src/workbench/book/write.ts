@@ -1,4 +1,4 @@
-import { addressOf, cellName, columnName } from '../../sheets/address';
+import { addressOf, cellName, columnName, type Rect } from '../../sheets/address';
 import type {
   Alert,
   Book,
@@ -69,8 +69,7 @@ function cellsOfSheet(sheet: Sheet): Record<string, BookCell> {
   const add = (row: number, column: number) => {
     const at = cellName(row, column);
     if (cells[at]) return;
-    const isSpilled = sheet.isSpilled(row, column);
-    const value = isSpilled ? null : sheet.value(row, column);
+    const value = sheet.value(row, column);
     const formula = sheet.formula(row, column);
     const spill = formula === undefined ? undefined : sheet.engine.port.spill(sheet.id, row, column);
     const style = fromEngineStyle(sheet.style(row, column), sheet.isLocked(row, column));
@@ -84,7 +83,14 @@ function cellsOfSheet(sheet: Sheet): Record<string, BookCell> {
   };
   for (const { row, column } of sheet.engine.port.cells(sheet.id)) add(row, column);
   for (const { row, column } of sheet.unlocked.entries()) add(row, column);
+  // What an array result fills is not stored with the cells; a file without it would show one cell of a table.
+  for (const spill of sheet.engine.port.spills(sheet.id))
+    for (const [row, column] of placesOf(spill)) add(row, column);
   return cells;
+}
+
+function* placesOf({ row, column, rows, columns }: Rect): Iterable<readonly [number, number]> {
+  for (let r = row; r < row + rows; r++) for (let c = column; c < column + columns; c++) yield [r, c];
 }
 
 function definedName({ name, refersTo, comment, hidden }: Name): DefinedName {
