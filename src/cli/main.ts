@@ -67,10 +67,3 @@ function unknown(command: string): Failure {
     'light --help lists the commands.',
   );
 }
-
-// A reader that has seen enough (head, less) closes the pipe: not an error.
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code === 'EPIPE') process.exit(EXIT.holds);
-  throw error;
-});
-process.exitCode = await main(process.argv.slice(2));

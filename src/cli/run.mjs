@@ -27,7 +27,7 @@ async function make() {
     publicDir: false,
     logLevel: 'warn',
     ssr: { noExternal: true },
-    build: { ssr: join(root, 'src/cli/main.ts'), write: false, target: 'node20' },
+    build: { ssr: join(root, 'src/cli/light.ts'), write: false, target: 'node20' },
   });
   if (output.length !== 1) throw new Error(`One file expected, ${output.length} made`);
   mkdirSync(dirname(bundle), { recursive: true });

@@ -2,7 +2,7 @@ import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { bundle, light as run } from './light';
+import { light as run } from './light';
 
 /** The commands that the README and the list of commands speak of. */
 const COMMANDS = [
@@ -14,8 +14,7 @@ const light = (...args: string[]) => run(folder, ...args);
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'light-help-'));
-  await bundle();
-}, 60_000);
+});
 afterAll(() => rm(folder, { recursive: true, force: true }));
 
 /** The words of a command line, quotation marks taken off, up to where its output would go to a file. */

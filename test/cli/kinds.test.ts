@@ -6,15 +6,14 @@ import { check } from '../../src/audit/check/check';
 import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { EXAMPLES } from '../audit/examples';
 import { sealed } from '../audit/sealing';
-import { bundle, light as run } from './light';
+import { light as run } from './light';
 
 let folder: string;
 const light = (...args: string[]) => run(folder, ...args);
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'light-kinds-'));
-  await bundle();
-}, 60_000);
+});
 afterAll(() => rm(folder, { recursive: true, force: true }));
 
 it.each(Object.entries(EXAMPLES))(

@@ -14,10 +14,11 @@ import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { measured, withSheet } from '../audit/sheets';
 import { recalculate } from '../tools/libreoffice';
 import { bookWith } from '../xlsx/sample';
-import { bundle, light as run } from './light';
+import { lightProcess as asProcess, light as run } from './light';
 
 let folder: string;
 const light = (...args: string[]) => run(folder, ...args);
+const lightProcess = (...args: string[]) => asProcess(folder, args);
 const path = (name: string) => join(folder, name);
 
 const SETUP = {
@@ -36,7 +37,6 @@ white;7;109;10\nwhite;8;112,5;10\nwhite;9;110;10\nambient;1;4;\nlast;1;119;10\n`
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'light-'));
-  await bundle();
   await writeFile(path('run.json'), JSON.stringify(SETUP));
   await writeFile(path('run.csv'), READINGS);
   const { code, err } = await light('build', 'run.json', 'run.csv', '-o', 'run.xlsx');
@@ -543,14 +543,27 @@ describe('hostile files are refused in bounded time and memory', () => {
       /damaged: cell [A-Z]+\d+ of the sheet "Run Unit 7 .*is a number but holds "111,5"/,
     ],
   ];
+  const READERS = ['check', 'results', 'verify', 'plain'];
   it.each(CASES)('%s', async (_, make, words) => {
     await writeFile(path('hostile.xlsx'), make(new Uint8Array(await readFile(path('run.xlsx')))));
-    for (const command of ['check', 'results', 'verify', 'plain']) {
+    for (const command of READERS) {
       const more = command === 'plain' ? ['never.xlsx'] : [];
-      const { code, out, err, milliseconds } = await light(command, 'hostile.xlsx', ...more);
+      const { code, out, err, busy } = await light(command, 'hostile.xlsx', ...more);
       expect([code, out]).toEqual([2, '']);
       expect(err).toMatch(words);
-      expect(milliseconds).toBeLessThan(10_000);
+      expect(busy).toBeLessThan(10_000);
+    }
+  });
+
+  it.each(READERS)('what is largest, by light %s in a process with little memory', async (command) => {
+    const large = CASES.filter(([name]) => ['a zip bomb', '17 MB'].includes(name));
+    expect(large).toHaveLength(2);
+    for (const [, make, words] of large) {
+      await writeFile(path('large.xlsx'), make(new Uint8Array(await readFile(path('run.xlsx')))));
+      const more = command === 'plain' ? ['never.xlsx'] : [];
+      const { code, out, err } = await lightProcess(command, 'large.xlsx', ...more);
+      expect([code, out]).toEqual([2, '']);
+      expect(err).toMatch(words);
     }
   });
 
@@ -581,9 +594,34 @@ describe('hostile files are refused in bounded time and memory', () => {
       ['trace', '--sheet', SHEET, '--cell', 'Whole'],
       ['trace', '--sheet', SHEET, '--cell', 'N4'],
     ]) {
-      const { code, err, milliseconds } = await light(args[0]!, 'hurt.xlsx', ...args.slice(1));
+      const [command, ...more] = args as [string, ...string[]];
+      const { code, out, err, busy } = await light(command, 'hurt.xlsx', ...more);
       expect([0, 1], err).toContain(code);
-      expect(milliseconds).toBeLessThan(10_000);
+      expect(busy).toBeLessThan(10_000);
+      expect(await lightProcess(command, 'hurt.xlsx', ...more)).toMatchObject({ code, out, err });
     }
   }, 60_000);
+});
+
+describe('light as a process of its own', () => {
+  it('ends with the exit codes, results on standard output and the rest on standard error', async () => {
+    const trace = ['trace', 'run.xlsx', '--sheet', SHEET, '--cell', 'WhiteLightOutput'];
+    for (const [code, args] of [
+      [0, trace],
+      [1, ['verify', 'run.xlsx']],
+      [2, ['check', 'nowhere.xlsx']],
+    ] as const) {
+      const { busy, ...here } = await light(...args);
+      expect(here.code).toBe(code);
+      expect(await lightProcess(...args)).toEqual(here);
+    }
+  });
+
+  it('ends without a word where its reader has seen enough', async () => {
+    expect(await asProcess(folder, ['results', 'run.xlsx'], { deaf: true })).toEqual({
+      code: 0,
+      out: '',
+      err: '',
+    });
+  });
 });

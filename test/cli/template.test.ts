@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readXlsx } from '../../src/xlsx';
 import { FULL, SMALL } from '../template/examples';
 import { recalculate } from '../tools/libreoffice';
-import { bundle, light as run } from './light';
+import { light as run } from './light';
 
 let folder: string;
 const light = (...args: string[]) => run(folder, ...args);
@@ -15,7 +15,6 @@ const book = async (name: string) => readXlsx(new Uint8Array(await readFile(path
 
 beforeAll(async () => {
   folder = await mkdtemp(join(tmpdir(), 'light-template-'));
-  await bundle();
   await write('small.json', SMALL);
   await write('full.json', FULL);
   const serials = Array.from({ length: 30 }, (_, i) => `BIB-${i + 1}`);
