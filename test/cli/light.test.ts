@@ -509,15 +509,19 @@ describe('a log in the workbook', () => {
 });
 
 describe('hostile files are refused in bounded time and memory', () => {
+  let packed: Uint8Array | undefined;
+  /** Pressed once: 200 MB take their time. */
+  function bomb(good: Uint8Array): Uint8Array {
+    const zeros = () => ({ 'xl/worksheets/sheet1.xml': new Uint8Array(200_000_000) });
+    packed ??= zipSync({ ...unzipSync(good), ...zeros() }, { level: 1 });
+    return packed;
+  }
+
   const CASES: readonly [string, (good: Uint8Array) => Uint8Array, RegExp][] = [
     ['nothing', () => new Uint8Array(), /not an \.xlsx workbook/],
     ['a text', () => strToU8('point;lx\n1;248\n'), /not an \.xlsx workbook/],
     ['cut short', (good) => good.subarray(0, good.length >> 1), /cut short/],
-    [
-      'a zip bomb',
-      (good) => zipSync({ ...unzipSync(good), 'xl/worksheets/sheet1.xml': new Uint8Array(200_000_000) }),
-      /too big/,
-    ],
+    ['a zip bomb', bomb, /too big/],
     ['17 MB', () => new Uint8Array(17_000_000), /at most/],
     ['with macros', (good) => zipSync({ ...unzipSync(good), 'xl/vbaProject.bin': strToU8('x') }), /macros/],
     ['locked', () => new Uint8Array([0xd0, 0xcf, 0x11, 0xe0, 0xa1]), /password/],
@@ -555,15 +559,17 @@ describe('hostile files are refused in bounded time and memory', () => {
     }
   });
 
-  it.each(READERS)('what is largest, by light %s in a process with little memory', async (command) => {
+  it('what is largest, in little memory', async () => {
     const large = CASES.filter(([name]) => ['a zip bomb', '17 MB'].includes(name));
     expect(large).toHaveLength(2);
     for (const [, make, words] of large) {
       await writeFile(path('large.xlsx'), make(new Uint8Array(await readFile(path('run.xlsx')))));
-      const more = command === 'plain' ? ['never.xlsx'] : [];
-      const { code, out, err } = await lightProcess(command, 'large.xlsx', ...more);
-      expect([code, out]).toEqual([2, '']);
-      expect(err).toMatch(words);
+      for (const command of READERS) {
+        const more = command === 'plain' ? ['never.xlsx'] : [];
+        const { code, out, err } = await lightProcess(command, 'large.xlsx', ...more);
+        expect([code, out]).toEqual([2, '']);
+        expect(err).toMatch(words);
+      }
     }
   });
 
