@@ -1,4 +1,4 @@
-import { copyFile, mkdir } from 'node:fs/promises';
+import { copyFile, cp, mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import type { Plugin } from 'vite';
 import { buildPane, TARGET } from './pane';
@@ -11,11 +11,19 @@ const LOADER = '<script src="https://appsforoffice.microsoft.com/lib/1/hosted/of
 /**
  * Builds what the workbench serves: the page with the spreadsheet, and under `pane/` the very files that
  * `npm run build` makes. Only the pages of the pane differ from those, by one line: where Excel loads
- * Office.js, the workbench loads the npm copy of its client library and our stand-in for the loader.
+ * Office.js, the workbench loads the npm copy of its client library and our stand-in for the loader. A `pane` that is
+ * built already is taken as it is.
  */
-export async function buildSite(folder = site): Promise<void> {
+export async function buildSite(folder = site, pane?: string): Promise<void> {
   await buildPage(folder);
-  await buildPane(join(folder, 'pane'), [forWorkbenchPlugin]);
+  const copy = join(folder, 'pane');
+  if (pane) await cp(pane, copy, { recursive: true });
+  else await buildPane(copy);
+  for (const name of await readdir(copy)) {
+    if (!name.endsWith('.html') || HOSTLESS.includes(name)) continue;
+    const page = join(copy, name);
+    await writeFile(page, forWorkbench(await readFile(page, 'utf8'), name));
+  }
   const library = join(root, 'node_modules/@microsoft/office-js/dist/excel-web-16.00.js');
   await mkdir(join(folder, 'office'), { recursive: true });
   await copyFile(library, join(folder, 'office/excel-web-16.00.js'));

@@ -1,19 +1,15 @@
-import { mkdtemp, readFile, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { buildPane } from '../../src/build/pane';
-import { forWorkbenchPlugin } from '../../src/build/site';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { firstPaint } from '../../src/build/size';
+import { built } from '../tools/built';
 
 let folder: string;
 let html: string;
 beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'fields-'));
-  await buildPane(folder, [forWorkbenchPlugin]);
+  folder = join((await built()).site, 'pane');
   html = await readFile(join(folder, 'fields.html'), 'utf8');
-}, 60_000);
-afterAll(() => rm(folder, { recursive: true }));
+}, 300_000);
 
 describe('the built page of the test fields', () => {
   test('loads nothing but its own files, not even the host’s library', async () => {

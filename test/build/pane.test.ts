@@ -2,19 +2,20 @@ import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { buildPane } from '../../src/build/pane';
-import { forWorkbench, forWorkbenchPlugin } from '../../src/build/site';
+import { forWorkbench } from '../../src/build/site';
 import { firstPaint, LIMIT } from '../../src/build/size';
 import { FUNCTIONS } from '../../src/functions/table';
+import { built } from '../tools/built';
 
+/** The pane as Excel gets it, and the workbench's copy of it. */
 let folder: string;
+let copy: string;
 let html: string;
 beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'pane-'));
-  await buildPane(folder);
+  const { pane, site } = await built();
+  [folder, copy] = [pane, join(site, 'pane')];
   html = await readFile(join(folder, 'taskpane.html'), 'utf8');
-}, 60_000);
-afterAll(() => rm(folder, { recursive: true }));
+}, 300_000);
 
 describe('the built pane', () => {
   test('loads less than 60 kB gzipped of its own before the first paint', async () => {
@@ -57,8 +58,6 @@ describe('the built pane', () => {
 
 describe('the workbench’s copy of the pane', () => {
   test('has the very same scripts and styles', async () => {
-    const copy = join(folder, 'workbench');
-    await buildPane(copy, [forWorkbenchPlugin]);
     const files = await readdir(join(folder, 'assets'));
     expect(await readdir(join(copy, 'assets'))).toEqual(files);
     for (const file of files) {
@@ -83,6 +82,12 @@ describe('the workbench’s copy of the pane', () => {
 });
 
 describe('the size before the first paint', () => {
+  let folder: string;
+  beforeAll(async () => {
+    folder = await mkdtemp(join(tmpdir(), 'size-'));
+  });
+  afterAll(() => rm(folder, { recursive: true }));
+
   test('counts scripts, preloads and styles, and no pictures', async () => {
     const page = join(folder, 'size.html');
     await writeFile(join(folder, 'a.js'), 'x'.repeat(1000));

@@ -24,17 +24,35 @@ export interface Size {
   readonly pane?: number;
   /** Runs in every page and frame before its own scripts. */
   readonly script?: () => void;
+  /** Time goes by as ever, and can be put forward by `page.clock`. */
+  readonly clock?: boolean;
 }
 
-/** Opens the workbench in a browser of its own and waits until the pane is ready for work. */
+let started: Promise<Browser> | undefined;
+
+/**
+ * The browser that the test files of one worker share; each opens a context of its own in it, with its own storage
+ * and nothing kept. It ends with the worker.
+ */
+export async function sharedBrowser(): Promise<Browser> {
+  if (started && !(await started).isConnected()) started = undefined;
+  started ??= launchChromium();
+  return started;
+}
+
+/** Opens the workbench in a context of its own and waits until the pane is ready for work. */
 export async function openWorkbench({
   width = 1400,
   height = 900,
   pane = 400,
   script,
+  clock = false,
 }: Size = {}): Promise<Workbench> {
-  const browser: Browser = await launchChromium();
-  const page = await browser.newPage({ viewport: { width, height }, acceptDownloads: true });
+  const browser = await sharedBrowser();
+  const context = await browser.newContext({ viewport: { width, height }, acceptDownloads: true });
+  if (clock) await context.clock.install();
+  if (script) await context.addInitScript(script);
+  const page = await context.newPage();
   const requests: string[] = [];
   const errors: string[] = [];
   page.on('request', (request) => {
@@ -44,8 +62,7 @@ export async function openWorkbench({
     if (message.type() === 'error') errors.push(message.text());
   });
   page.on('pageerror', (error) => errors.push(String(error)));
-  const close = () => browser.close();
-  if (script) await page.context().addInitScript(script);
+  const close = () => context.close();
   try {
     await page.goto(inject('workbench'));
     await resizePane(page, pane);
@@ -115,11 +132,10 @@ export async function goTo(page: Page, address: string): Promise<void> {
   );
 }
 
-/** A picture of the page for people, `.cache/<name>.png`. */
-export async function shot(page: Page, name: string): Promise<string> {
+/** A picture of the page for people, `.cache/<name>.png`, where the variable SHOTS asks for them: none is checked. */
+export async function shot(page: Page, name: string): Promise<void> {
+  if (!process.env.SHOTS) return;
   const folder = join(process.cwd(), '.cache');
   await mkdir(folder, { recursive: true });
-  const path = join(folder, `${name}.png`);
-  await page.screenshot({ path });
-  return path;
+  await page.screenshot({ path: join(folder, `${name}.png`) });
 }

@@ -1,5 +1,5 @@
 import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { afterEach, describe, expect, test } from 'vitest';
 import { launchChromium } from '../../src/build/chromium';
 import { TEST_FIELDS } from '../../src/fields/field';
 import type { Size } from '../../src/fields/mark';
@@ -7,6 +7,7 @@ import { NINE_POINTS } from '../../src/photometry/points';
 import { PRIMARIES, sortTiles } from '../../src/photometry/tiles';
 import { createProjector } from '../fields/projector';
 import { difference } from '../fields/raster';
+import { sharedBrowser } from './browser';
 import { look, openFields, pictureFor, press, untilAsleep } from './fieldspage';
 
 /** Every field as it is measured. The ambient field has its note, which the window's own test looks at. */
@@ -15,17 +16,17 @@ const PICTURES = TEST_FIELDS.map(({ id }) => id).filter((id) => id !== 'ambient'
 /** 3840 × 2160 means twelve pictures of 25 MB each. */
 const LONG = 240_000;
 
-const browsers: Browser[] = [];
-async function start(options: BrowserContextOptions, switches: readonly string[] = []): Promise<Page> {
-  const browser = await launchChromium(switches);
-  browsers.push(browser);
-  const { page, errors } = await openFields(await browser.newContext(options), '#field=grid');
+const opened: { close(): Promise<void> }[] = [];
+async function start(browser: Browser, options: BrowserContextOptions): Promise<Page> {
+  const context = await browser.newContext(options);
+  opened.unshift(context);
+  const { page, errors } = await openFields(context, '#field=grid');
   await untilAsleep(page);
   expect(errors).toEqual([]);
   return page;
 }
 afterEach(async () => {
-  for (const browser of browsers.splice(0)) await browser.close();
+  for (const one of opened.splice(0)) await one.close();
 });
 
 /** Goes through the fields by their keys and looks at each; returns what is not as specified. */
@@ -51,7 +52,10 @@ describe('read back from the screen, every pixel of every field is as specified'
   ])(
     '%d × %d CSS pixels at a ratio of %d, emulated as by developer tools',
     async (width, height, ratio) => {
-      const page = await start({ viewport: { width, height }, deviceScaleFactor: ratio });
+      const page = await start(await sharedBrowser(), {
+        viewport: { width, height },
+        deviceScaleFactor: ratio,
+      });
       expect(await wrongPictures(page, { width: width * ratio, height: height * ratio })).toEqual([]);
     },
     LONG,
@@ -65,10 +69,12 @@ describe('read back from the screen, every pixel of every field is as specified'
   ])(
     'at a ratio of %s set by the system, in a window of %s with a bar of the browser',
     async (ratio, window) => {
-      const page = await start({ viewport: null }, [
+      const browser = await launchChromium([
         `--force-device-scale-factor=${ratio}`,
         `--window-size=${window}`,
       ]);
+      opened.push(browser);
+      const page = await start(browser, { viewport: null });
       const canvas = await page.evaluate(() => {
         const { width, height } = document.querySelector('canvas')!;
         return { width, height, ratio: String(devicePixelRatio) };
@@ -82,14 +88,10 @@ describe('read back from the screen, every pixel of every field is as specified'
 });
 
 describe('a window that changes', () => {
-  let browser: Browser;
-  beforeAll(async () => {
-    browser = await launchChromium();
-  });
-  afterAll(() => browser.close());
-
   test('draws the field anew at each size', async () => {
-    const { page } = await openFields(await browser.newContext(), '#field=pattern-b');
+    const context = await (await sharedBrowser()).newContext();
+    opened.push(context);
+    const { page } = await openFields(context, '#field=pattern-b');
     await untilAsleep(page);
     for (const size of [
       { width: 1001, height: 701 },
@@ -106,11 +108,7 @@ describe('a window that changes', () => {
   });
 
   test('is what a simulated projector needs: true primaries and white, light added to white or not', async () => {
-    const { page } = await openFields(
-      await browser.newContext({ viewport: { width: 1280, height: 800 } }),
-      '#field=grid',
-    );
-    await untilAsleep(page);
+    const page = await start(await sharedBrowser(), { viewport: { width: 1280, height: 800 } });
     const pictures = [];
     for (const id of ['pattern-a', 'pattern-b', 'pattern-c', 'white'] as const) {
       await press(page, id);

@@ -15,6 +15,8 @@ export interface FieldsPage {
 
 /** Opens the page as the workbench serves it; `hash` as in "#field=red". */
 export async function openFields(context: BrowserContext, hash = ''): Promise<FieldsPage> {
+  // Time goes by as ever, and can be put forward.
+  await context.clock.install();
   const page = await context.newPage();
   const errors: string[] = [];
   page.on('console', (message) => {
@@ -28,11 +30,24 @@ export async function openFields(context: BrowserContext, hash = ''): Promise<Fi
 
 /** What is on the screen, in device pixels. */
 export async function look(page: Page): Promise<Raster> {
-  return readPng(await page.screenshot({ scale: 'device' }));
+  // Another session knows nothing of an emulated ratio; else a picture that is looked at once is packed loosely.
+  if (page.viewportSize() && (await page.evaluate(() => devicePixelRatio)) !== 1)
+    return readPng(await page.screenshot({ scale: 'device' }));
+  const session = await page.context().newCDPSession(page);
+  try {
+    const { data } = await session.send('Page.captureScreenshot', { format: 'png', optimizeForSpeed: true });
+    return readPng(Buffer.from(data, 'base64'));
+  } finally {
+    await session.detach();
+  }
 }
 
-/** Waits until neither hint nor pointer is left. */
+/** Longer than hint and pointer stay after the mouse was moved, in ms. */
+const REST = 4_000;
+
+/** Puts the time forward until neither hint nor pointer is left. */
 export async function untilAsleep(page: Page): Promise<void> {
+  await page.clock.fastForward(REST);
   await page.waitForSelector('main.asleep');
 }
 

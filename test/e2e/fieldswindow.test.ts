@@ -1,15 +1,14 @@
 import { copyFile, readFile } from 'node:fs/promises';
 import { pathToFileURL } from 'node:url';
-import axe from 'axe-core';
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { launchChromium } from '../../src/build/chromium';
+import type { BrowserContext, Page } from 'playwright-core';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { type FieldId, TEST_FIELDS } from '../../src/fields/field';
 import { markerMarks } from '../../src/fields/marker';
 import { NINE_POINTS } from '../../src/photometry/points';
 import { readPng } from '../fields/png';
 import { difference, type paint, type Raster } from '../fields/raster';
-import { openWorkbench } from './browser';
+import { violations } from './axe';
+import { openWorkbench, sharedBrowser } from './browser';
 import { type FieldsPage, look, openFields, pictureFor, press, untilAsleep, untilShown } from './fieldspage';
 
 declare global {
@@ -24,14 +23,9 @@ declare global {
 
 const SIZE = { width: 1280, height: 800 };
 
-let browser: Browser;
 let context: BrowserContext;
-beforeAll(async () => {
-  browser = await launchChromium();
-});
-afterAll(() => browser.close());
 beforeEach(async () => {
-  context = await browser.newContext({ viewport: SIZE, acceptDownloads: true });
+  context = await (await sharedBrowser()).newContext({ viewport: SIZE, acceptDownloads: true });
 });
 afterEach(() => context.close());
 
@@ -113,7 +107,7 @@ describe('what is wrong with the window', () => {
   });
 
   test('is said when the system or the browser scales', async () => {
-    const scaled = await browser.newContext({ viewport: SIZE, deviceScaleFactor: 1.5 });
+    const scaled = await (await sharedBrowser()).newContext({ viewport: SIZE, deviceScaleFactor: 1.5 });
     const { page } = await openFields(scaled);
     const checks = page.locator('.checks');
     await expect.poll(() => checks.textContent()).toContain('scale this screen by 1.5');
@@ -282,17 +276,6 @@ describe('files for a stick', () => {
 });
 
 describe('axe finds nothing', () => {
-  /** Every rule, best practices included. */
-  async function violations(page: Page): Promise<string[]> {
-    await page.evaluate(axe.source);
-    const found = await page.evaluate(() =>
-      (window as unknown as { axe: typeof import('axe-core') }).axe.run({ resultTypes: ['violations'] }),
-    );
-    return found.violations.flatMap(({ id, nodes }) =>
-      nodes.map(({ target }) => `${id}: ${target.join(' ')}`),
-    );
-  }
-
   test('on the start page', async () => {
     const { page } = await openFields(context);
     expect(await violations(page)).toEqual([]);
@@ -303,7 +286,10 @@ describe('axe finds nothing', () => {
 
   test('on the start page of a narrow window at 200 % zoom', async () => {
     await context.close();
-    context = await browser.newContext({ viewport: { width: 320, height: 480 }, deviceScaleFactor: 2 });
+    context = await (await sharedBrowser()).newContext({
+      viewport: { width: 320, height: 480 },
+      deviceScaleFactor: 2,
+    });
     const { page } = await openFields(context);
     expect(await violations(page)).toEqual([]);
     const overflow = await page.locator('.start').evaluate((start) => start.scrollWidth - start.clientWidth);

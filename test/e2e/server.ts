@@ -1,9 +1,6 @@
-import { mkdir, mkdtemp, rm } from 'node:fs/promises';
-import { dirname, join } from 'node:path';
 import type { TestProject } from 'vitest/node';
-import { site } from '../../src/build/paths';
 import { serveSite } from '../../src/build/serve';
-import { buildSite } from '../../src/build/site';
+import { built } from '../tools/built';
 
 /** Any free port. */
 const ANY = 0;
@@ -15,18 +12,10 @@ declare module 'vitest' {
   }
 }
 
-/**
- * Builds the workbench and serves it once for all browser tests, from a folder of its own: another run of the
- * tests, or somebody's `npm start`, must not change it under them.
- */
+/** Serves the workbench once for all browser tests, from a folder that no other build changes under them. */
 export default async function setup(project: TestProject): Promise<() => Promise<void>> {
-  await mkdir(dirname(site), { recursive: true });
-  const folder = await mkdtemp(join(dirname(site), 'test-'));
-  await buildSite(folder);
-  const server = await serveSite(ANY, folder);
+  const { site } = await built();
+  const server = await serveSite(ANY, site);
   project.provide('workbench', server.resolvedUrls!.local[0]!);
-  return async () => {
-    await server.close();
-    await rm(folder, { recursive: true });
-  };
+  return () => server.close();
 }
