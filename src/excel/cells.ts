@@ -4,8 +4,7 @@ import type { CellPlace, CellWrite } from './host';
 import { plain } from './read';
 
 /** Queues the look-up of single cells behind names of a sheet. */
-function rangesOf(context: Excel.RequestContext, sheet: string, places: readonly CellPlace[]): Excel.Range[] {
-  const { names } = context.workbook.worksheets.getItem(sheet);
+function rangesOf({ names }: Excel.Worksheet, places: readonly CellPlace[]): Excel.Range[] {
   const ranges = places.map(({ name, row, column }) => names.getItem(name).getRange().getCell(row, column));
   for (const range of ranges) range.load('values,valueTypes');
   return ranges;
@@ -15,13 +14,9 @@ function held(ranges: readonly Excel.Range[]): CellValue[] {
   return ranges.map(({ values, valueTypes }) => plain(values[0]?.[0], valueTypes[0]?.[0]));
 }
 
-export async function readCells(
-  context: Excel.RequestContext,
-  sheet: string,
-  places: readonly CellPlace[],
-): Promise<CellValue[]> {
-  const ranges = rangesOf(context, sheet, places);
-  await context.sync();
+export async function readCells(sheet: Excel.Worksheet, places: readonly CellPlace[]): Promise<CellValue[]> {
+  const ranges = rangesOf(sheet, places);
+  await sheet.context.sync();
   return held(ranges);
 }
 
@@ -29,16 +24,12 @@ export async function readCells(
  * One round trip. Actions run in the order they were queued: the look-ups fail, if one does, before anything is
  * written, and the values are fetched before they are replaced.
  */
-export async function writeCells(
-  context: Excel.RequestContext,
-  sheet: string,
-  cells: readonly CellWrite[],
-): Promise<CellValue[]> {
-  const ranges = rangesOf(context, sheet, cells);
+export async function writeCells(sheet: Excel.Worksheet, cells: readonly CellWrite[]): Promise<CellValue[]> {
+  const ranges = rangesOf(sheet, cells);
   cells.forEach(({ value }, i) => {
     // To the host null means "leave it"; an empty text empties the cell.
     ranges[i]!.values = [[cellInput(value) ?? '']];
   });
-  await context.sync();
+  await sheet.context.sync();
   return held(ranges);
 }

@@ -21,12 +21,14 @@ import {
   type NameEdits,
   type Restoration,
   type Selection,
+  type SheetPlace,
   type SheetReading,
   type Survey,
   type WantedNames,
 } from './host';
 import { knownSheets } from './knownsheets';
 import { editNames } from './names';
+import { Places } from './places';
 import { cut, identityOf, localAddress, notOurs } from './read';
 import { restore } from './restore';
 import { isCode, toHostError } from './trouble';
@@ -45,14 +47,15 @@ async function loadFacts(): Promise<HostFacts> {
   const { platform, host } = Office.context.diagnostics;
   const isWorkbench =
     String(host) !== 'Excel' || (globalThis as { lightWorkbench?: true }).lightWorkbench === true;
+  const facts = { platform: String(platform), isWorkbench, workbook: Office.context.document.url ?? '' };
   if (!Office.context.requirements.isSetSupported('ExcelApi', '1.11')) {
-    return { platform: String(platform), isWorkbench, decimalComma: false };
+    return { ...facts, decimalComma: false };
   }
   return run(async (context) => {
     const { application } = context.workbook;
     application.load('decimalSeparator');
     await context.sync();
-    return { platform: String(platform), isWorkbench, decimalComma: application.decimalSeparator === ',' };
+    return { ...facts, decimalComma: application.decimalSeparator === ',' };
   });
 }
 
@@ -66,6 +69,8 @@ async function run<T>(batch: (context: Excel.RequestContext) => Promise<T>): Pro
 }
 
 class ExcelHost implements Host {
+  readonly #places = new Places();
+
   constructor(private readonly known: HostFacts) {}
 
   facts(): HostFacts {
@@ -183,8 +188,8 @@ class ExcelHost implements Host {
     });
   }
 
-  writeCells(sheet: string, cells: readonly CellWrite[]): Promise<readonly CellValue[]> {
-    return run((context) => writeCells(context, sheet, cells));
+  writeCells(place: SheetPlace | string, cells: readonly CellWrite[]): Promise<readonly CellValue[]> {
+    return run((context) => this.#places.on(context, place, (sheet) => writeCells(sheet, cells)));
   }
 
   readNamed(sheet: string, names: readonly string[]): Promise<CellsByName> {
@@ -195,8 +200,8 @@ class ExcelHost implements Host {
     return run((context) => writeBlocks(context, sheet, blocks, course));
   }
 
-  readCells(sheet: string, places: readonly CellPlace[]): Promise<readonly CellValue[]> {
-    return run((context) => readCells(context, sheet, places));
+  readCells(place: SheetPlace | string, cells: readonly CellPlace[]): Promise<readonly CellValue[]> {
+    return run((context) => this.#places.on(context, place, (sheet) => readCells(sheet, cells)));
   }
 
   select(sheet: string, target: string): Promise<void> {

@@ -35,7 +35,7 @@ export interface Host {
    * Puts values into single cells behind names, `null` to empty one, and says what they held before: one round
    * trip, and no other cell is touched. If one of the names is missing, nothing is written.
    */
-  writeCells(sheet: string, cells: readonly CellWrite[]): Promise<readonly CellValue[]>;
+  writeCells(sheet: SheetPlace | string, cells: readonly CellWrite[]): Promise<readonly CellValue[]>;
   /**
    * What stands behind some names of a sheet, values only: for sheets too long to be read whole. Names that the
    * sheet has not are left out.
@@ -47,7 +47,7 @@ export interface Host {
    */
   writeBlocks(sheet: string, blocks: readonly CellBlock[], course?: Course): Promise<void>;
   /** What single cells hold. */
-  readCells(sheet: string, places: readonly CellPlace[]): Promise<readonly CellValue[]>;
+  readCells(sheet: SheetPlace | string, places: readonly CellPlace[]): Promise<readonly CellValue[]>;
   /** Puts the selection on a name or an address of a sheet. */
   select(sheet: string, target: string): Promise<void>;
   /** Enters every formula of our sheet again: the cure for `#NAME?` left from before the add-in loaded. */
@@ -89,6 +89,16 @@ export interface Course {
   /** From 0 to 1. */
   progress?(done: number): void;
   readonly signal?: AbortSignal;
+}
+
+/**
+ * A sheet by the id in its mark, wherever its tab is and whatever it is called by now; the tab's name is for words,
+ * and tells copies that bear one id apart. `missing` if no sheet of that name bears the id any more. A bare name, where
+ * a call takes one, trusts the tab.
+ */
+export interface SheetPlace {
+  readonly sheet: string;
+  readonly id: string;
 }
 
 /** One cell of a named range; row and column count from 0 within it. */
@@ -145,6 +155,8 @@ export interface HostFacts {
   readonly platform: string;
   /** True where the pane runs beside the embedded engine and not in Excel. */
   readonly isWorkbench: boolean;
+  /** Address of the workbook as it was when the pane opened; empty where it was never saved or none is told. */
+  readonly workbook: string;
   readonly decimalComma: boolean;
 }
 

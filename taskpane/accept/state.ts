@@ -59,7 +59,7 @@ function createAccept(store: Store): Accept {
         cells: linkedCells(addressesOf(lot), new Map(lines.map(({ line, link }) => [line, link]))),
       });
     const copied = lines.filter(({ figures }) => figures.UnitWhite !== null);
-    if (copied.length > 0 && how === 'copy') await host.writeCells(sheet, copiedCells(lot, copied));
+    if (copied.length > 0 && how === 'copy') await host.writeCells(lot, copiedCells(lot, copied));
     const done = how === 'link' ? 'linked into' : 'copied into';
     return [`${units((how === 'link' ? lines : copied).length)} ${done} “${sheet}”.`, ...remarks];
   }

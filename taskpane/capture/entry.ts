@@ -37,6 +37,8 @@ export const EntrySchema = v.object({
   /** Id of the sheet it belongs to, and the sheet's name at the time. */
   run: v.pipe(v.string(), v.maxLength(64)),
   sheet: v.pipe(v.string(), v.maxLength(31)),
+  /** Address of the workbook it was read for; entries of earlier programs, and of programs that tell none, lack it. */
+  workbook: v.optional(v.pipe(v.string(), v.maxLength(8192))),
   /** Milliseconds since 1970, and a count that orders what was accepted in one window. */
   at: v.pipe(v.number(), v.integer(), v.minValue(0)),
   n: v.pipe(v.number(), v.integer(), v.minValue(0)),
@@ -67,6 +69,8 @@ export const RecordSchema = v.object({
   state: v.picklist(STATES),
   /** It may have been written already although nobody heard so: look before writing. */
   isAttempted: v.boolean(),
+  /** The person said that it goes into the sheet although that is sealed. */
+  isAllowed: v.optional(v.literal(true)),
   /** What the cells held when they were written or found in conflict, in the order of `writes`. */
   held: v.optional(v.array(Cell)),
   why: v.optional(Words),

@@ -13,11 +13,13 @@ import { writeEntry } from './keeper/write';
 export interface Keeper {
   /** Entries that do not stand in the workbook yet, those in conflict among them. */
   readonly waiting: ReadonlySignal<readonly JournalRecord[]>;
+  /** Why an entry is not written unasked; undefined for one that goes its way. */
+  heldBack(entry: JournalRecord): HeldBack | undefined;
   /** What stands in the way just now, in words; empty when nothing does. */
   readonly trouble: ReadonlySignal<string>;
   /** @param isRepeat it was told before, and may have been written */
   take(entry: Entry, isRepeat: boolean): void;
-  /** A person's answer to a conflict, or to an entry whose sheet is gone. */
+  /** A person's answer to a conflict, to an entry that is held back, or to one whose sheet is gone. */
   decide(id: string, choice: 'mine' | 'theirs'): void;
   /** Calls back whenever something becomes of an entry. Returns what ends it. */
   onTold(listener: (record: JournalRecord) => void): () => void;
@@ -25,6 +27,12 @@ export interface Keeper {
   poke(): void;
   stop(): void;
 }
+
+/**
+ * Read for another workbook (a copy bears the same ids, and must not take what is meant for the original), or for a
+ * sheet that has been sealed since.
+ */
+export type HeldBack = 'elsewhere' | 'sealed';
 
 /** A host that is busy or has a cell open for editing sends no event when it is free again. */
 export const RETRY_MS = 1000;
@@ -35,7 +43,13 @@ const SLOW_MS = 1000;
 const SLOW =
   'The spreadsheet has not answered yet. Readings are kept; is a cell being edited there? Press Enter or Escape in the sheet.';
 
-export function createKeeper(host: Host, journal: Journal): Keeper {
+/** @param isSealed whether the sheet of an id is known to bear a seal; read in effects, so it may follow a signal */
+export function createKeeper(
+  host: Host,
+  journal: Journal,
+  isSealed: (id: string) => boolean = () => false,
+): Keeper {
+  const here = host.facts().workbook;
   const trouble = signal('');
   const waiting = computed(() => journal.records.value.filter((record) => !isSettled(record)));
   const listeners = new Set<(record: JournalRecord) => void>();
@@ -51,6 +65,11 @@ export function createKeeper(host: Host, journal: Journal): Keeper {
   function tell(record: JournalRecord): void {
     journal.put(record);
     for (const listener of listeners) listener(record);
+  }
+
+  function heldBack({ entry, isAllowed }: JournalRecord): HeldBack | undefined {
+    if (entry.workbook !== undefined && entry.workbook !== here) return 'elsewhere';
+    return isAllowed !== true && isSealed(entry.run) ? 'sealed' : undefined;
   }
 
   function later(): void {
@@ -78,7 +97,8 @@ export function createKeeper(host: Host, journal: Journal): Keeper {
       );
       const isFree = cells.every((cell) => !taken.has(cell));
       for (const cell of cells) taken.add(cell);
-      if (isFree && record.state === 'waiting' && !absent.has(record.entry.run)) return record;
+      const isDue = record.state === 'waiting' && !heldBack(record);
+      if (isFree && isDue && !absent.has(record.entry.run)) return record;
     }
     return undefined;
   }
@@ -96,7 +116,10 @@ export function createKeeper(host: Host, journal: Journal): Keeper {
       isBlocked = !(await attempt(record));
     }
     isRunning = false;
-    if (!isBlocked) trouble.value = absentWords(absent, waiting.peek());
+    if (!isBlocked)
+      trouble.value = [...heldWords(waiting.peek(), heldBack), absentWords(absent, waiting.peek())]
+        .join(' ')
+        .trim();
     if (isBlocked || absent.size > 0) later();
     if (absent.size > 0) slowDown();
     if (isAskedAgain) {
@@ -174,6 +197,7 @@ export function createKeeper(host: Host, journal: Journal): Keeper {
   return {
     waiting,
     trouble,
+    heldBack,
     take: (entry, isRepeat) => {
       const known = journal.get(entry.id);
       // Also an entry that still waits is answered: the window then knows that it is in good hands.
@@ -187,6 +211,10 @@ export function createKeeper(host: Host, journal: Journal): Keeper {
       else if (record.held) {
         const writes = record.entry.writes.map((write, i) => ({ ...write, before: record.held![i]! }));
         tell({ ...record, entry: { ...record.entry, writes }, state: 'waiting' });
+      } else {
+        // It is looked at before it is written: it may stand there already.
+        const entry = { ...record.entry, workbook: here };
+        tell({ ...record, entry, isAttempted: true, isAllowed: true });
       }
       poke();
     },
@@ -213,4 +241,23 @@ function absentWords(absent: ReadonlySet<string>, waiting: readonly JournalRecor
   if (without.length === 0) return '';
   const names = [...new Set(without.map(({ entry }) => `\u201c${entry.sheet}\u201d`))].join(', ');
   return `${without.length === 1 ? 'One entry waits' : `${without.length} entries wait`} for ${names}, not in this workbook.`;
+}
+
+/** Readings that only a person can send on, in words. */
+function heldWords(
+  waiting: readonly JournalRecord[],
+  heldBack: (record: JournalRecord) => HeldBack | undefined,
+): string[] {
+  const of = (why: HeldBack) => waiting.filter((record) => heldBack(record) === why);
+  const sentence = (records: readonly JournalRecord[], one: string, many: string, rest: string) =>
+    records.length === 0 ? [] : [`${records.length === 1 ? one : `${records.length} ${many}`} ${rest}`];
+  return [
+    ...sentence(
+      of('elsewhere'),
+      'One entry was made in another workbook',
+      'entries were made in another workbook',
+      'and waits for it: this one may be a copy.',
+    ),
+    ...sentence(of('sealed'), 'One entry waits', 'entries wait', 'for a sheet that is sealed.'),
+  ];
 }

@@ -65,7 +65,9 @@ export function createCaptureService(
   const journal = createJournal(shelf, `${prefix}pane`);
   /** The window's own journal, where the browser shows both of them the same storage. */
   const outbox = createJournal(shelf, `${prefix}window`);
-  const keeper = createKeeper(host, journal);
+  const isSealed = (id: string) =>
+    workbook.survey.value?.sheets.some((known) => known.id === id && known.isSealed) ?? false;
+  const keeper = createKeeper(host, journal, isSealed);
   const where = signal<'' | 'window' | 'pane'>('');
   const hint = signal('');
   const local = signal<PaneLink | undefined>(undefined);
@@ -102,7 +104,8 @@ export function createCaptureService(
     const asOf = now();
     const sheet = target.peek()?.sheet;
     try {
-      const task = sheet === undefined ? undefined : taskOf(await host.read(sheet));
+      const found = sheet === undefined ? undefined : taskOf(await host.read(sheet));
+      const task = found && { ...found, workbook: host.facts().workbook };
       const text = JSON.stringify(task ?? null);
       if (text !== sent) {
         sent = text;

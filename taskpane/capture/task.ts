@@ -13,6 +13,8 @@ export interface Task {
   readonly sheet: string;
   /** The sheet's own id, which stays. */
   readonly id: string;
+  /** Address of the workbook, where the program tells one: a copy of it bears the same ids. */
+  readonly workbook?: string;
   /** "Reading room 3, unit B, Bright". */
   readonly about: string;
   readonly unit: IlluminanceUnit;

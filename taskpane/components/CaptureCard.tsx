@@ -1,4 +1,6 @@
 import { useSignal } from '@preact/signals';
+import type { JournalRecord } from '../capture/entry';
+import type { Keeper } from '../capture/keeper';
 import type { CaptureService } from '../capture/service';
 import type { Store } from '../store';
 import { Action } from './Action';
@@ -78,16 +80,17 @@ function Waiting({ capture }: { readonly capture: CaptureService }) {
       <details>
         <summary>Which</summary>
         <ul>
-          {waiting.map(({ entry, state, held }) => (
-            <li key={entry.id}>
-              {entry.words} (“{entry.sheet}”)
-              {state === 'conflict' && (
+          {waiting.map((record) => (
+            <li key={record.entry.id}>
+              {record.entry.words} (“{record.entry.sheet}”)
+              {record.state === 'conflict' && (
                 <div class="answers">
-                  <span class="error">the cell holds {String(held?.[0] ?? 'nothing')} meanwhile</span>
-                  <Action onAct={() => keeper.decide(entry.id, 'theirs')}>Leave what is there</Action>
-                  <Action onAct={() => keeper.decide(entry.id, 'mine')}>Write this</Action>
+                  <span class="error">the cell holds {String(record.held?.[0] ?? 'nothing')} meanwhile</span>
+                  <Action onAct={() => keeper.decide(record.entry.id, 'theirs')}>Leave what is there</Action>
+                  <Action onAct={() => keeper.decide(record.entry.id, 'mine')}>Write this</Action>
                 </div>
               )}
+              <HeldBackEntry keeper={keeper} record={record} />
             </li>
           ))}
         </ul>
@@ -112,6 +115,24 @@ function Waiting({ capture }: { readonly capture: CaptureService }) {
           </Action>
         )}
       </details>
+    </div>
+  );
+}
+
+const HELD_BACK = {
+  elsewhere: { why: 'made in another workbook', act: 'Write it into this workbook' },
+  sealed: { why: 'the sheet is sealed', act: 'Write it all the same' },
+} as const;
+
+/** An entry that only a person can send on. */
+function HeldBackEntry({ keeper, record }: { readonly keeper: Keeper; readonly record: JournalRecord }) {
+  const why = record.state === 'waiting' && keeper.heldBack(record);
+  if (!why) return null;
+  return (
+    <div class="answers">
+      <span class="error">{HELD_BACK[why].why}</span>
+      <Action onAct={() => keeper.decide(record.entry.id, 'theirs')}>Drop it</Action>
+      <Action onAct={() => keeper.decide(record.entry.id, 'mine')}>{HELD_BACK[why].act}</Action>
     </div>
   );
 }

@@ -10,7 +10,10 @@ export function Starting({ trouble }: { readonly trouble?: Trouble }) {
       </header>
       <main>
         {trouble ? (
-          <TroubleBox trouble={trouble} facts={{ platform: '', isWorkbench: false, decimalComma: false }} />
+          <TroubleBox
+            trouble={trouble}
+            facts={{ platform: '', isWorkbench: false, decimalComma: false, workbook: '' }}
+          />
         ) : (
           <p class="quiet" role="status">
             Waiting for the spreadsheet. This page works inside Excel; by itself it stays like this.

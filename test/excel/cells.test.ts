@@ -84,3 +84,51 @@ it('leaves locked cells alone', async () => {
   const locked = host.writeCells(sheet, [{ name: 'WhiteNet', row: 0, column: 0, value: 5 }]);
   await expect(locked).rejects.toMatchObject({ trouble: 'protected' });
 });
+
+it('finds its sheet by the id: tabs that exchanged their names do not exchange their readings', async () => {
+  const a = { sheet, id: 'u7' };
+  const { sheet: other } = await host.build(
+    runPlan({ ...defaultRunSetup(), projector: 'Unit 8 (invented)', mode: 'Bright' }, 'u8'),
+  );
+  // The first write looks where the sheet is, the ones after that take one round trip.
+  await host.writeCells(a, [{ ...CENTRE, value: 1 }]);
+  await test.run(async (context) => {
+    const { worksheets } = context.workbook;
+    const [first, second] = [worksheets.getItem(sheet), worksheets.getItem(other)];
+    first.name = 'for a moment';
+    await context.sync();
+    second.name = sheet;
+    await context.sync();
+    first.name = other;
+    await context.sync();
+  });
+  const trips = await roundTrips(() => host.writeCells(a, [{ ...CENTRE, value: 2 }]));
+  expect(trips).toBe(1);
+  expect(await host.readCells(other, [CENTRE])).toEqual([2]);
+  expect(await host.readCells(sheet, [CENTRE])).toEqual([null]);
+});
+
+it('refuses a sheet that bears another id than the one meant, and says so', async () => {
+  await expect(host.writeCells({ sheet, id: 'u9' }, [{ ...CENTRE, value: 1 }])).rejects.toMatchObject({
+    trouble: 'missing',
+    message: `“${sheet}” is another sheet by now than the one that was meant.`,
+  });
+  expect(await host.readCells(sheet, [CENTRE])).toEqual([null]);
+});
+
+it('looks again once the sheet it knew is gone', async () => {
+  const place = { sheet, id: 'u7' };
+  await host.writeCells(place, [{ ...CENTRE, value: 1 }]);
+  await test.run(async (context) => {
+    context.workbook.worksheets.getItem(sheet).copy('End');
+    await context.sync();
+    context.workbook.worksheets.getItem(sheet).delete();
+    await context.sync();
+  });
+  const missing = { trouble: 'missing' };
+  await expect(host.writeCells(place, [{ ...CENTRE, value: 2 }])).rejects.toMatchObject(missing);
+  await expect(host.writeCells(place, [{ ...CENTRE, value: 2 }])).rejects.toMatchObject(missing);
+  const copy = (await host.survey()).sheets[0]!;
+  await host.writeCells(copy, [{ ...CENTRE, value: 3 }]);
+  expect(await host.readCells(copy.sheet, [CENTRE])).toEqual([3]);
+});

@@ -27,6 +27,7 @@ export async function createPaneHost(): Promise<{ host: Host; test: TestHost }> 
     Office: {
       onReady: async () => undefined,
       context: {
+        document: { url: '' },
         diagnostics: { platform: 'OfficeOnline', version: 'workbench' },
         requirements: {
           isSetSupported: (name: string, version: string) => {

@@ -15,6 +15,7 @@ import {
   type NameEdits,
   type Restoration,
   type Selection,
+  type SheetPlace,
   type SheetReading,
   type Survey,
   type WantedNames,
@@ -59,7 +60,7 @@ export class FakeHost implements Host {
   /** Failures waiting for the next call of a verb. */
   private readonly failures = new Map<Verb, unknown[]>();
   private readonly watchers = new Set<() => void>();
-  private known: HostFacts = { platform: 'fake', isWorkbench: false, decimalComma: false };
+  private known: HostFacts = { platform: 'fake', isWorkbench: false, decimalComma: false, workbook: '' };
 
   constructor(facts: Partial<HostFacts> = {}) {
     this.known = { ...this.known, ...facts };
@@ -197,7 +198,8 @@ export class FakeHost implements Host {
     this.change();
   }
 
-  async writeCells(sheet: string, cells: readonly CellWrite[]): Promise<readonly CellValue[]> {
+  async writeCells(place: SheetPlace | string, cells: readonly CellWrite[]): Promise<readonly CellValue[]> {
+    const sheet = this.tabOf(place);
     await this.begin(
       'writeCells',
       sheet,
@@ -212,9 +214,20 @@ export class FakeHost implements Host {
     return before;
   }
 
-  async readCells(sheet: string, places: readonly CellPlace[]): Promise<readonly CellValue[]> {
+  async readCells(place: SheetPlace | string, places: readonly CellPlace[]): Promise<readonly CellValue[]> {
+    const sheet = this.tabOf(place);
     await this.begin('readCells', sheet);
     return this.held(this.find(sheet), places);
+  }
+
+  /** A place's tab, if the sheet there still bears the id. */
+  protected tabOf(place: SheetPlace | string): string {
+    if (typeof place === 'string') return place;
+    const found = this.find(place.sheet);
+    const mark = found.book.names?.find(({ name }) => name === IDENTITY);
+    if (!mark || parseIdentity(mark.refersTo)?.id !== place.id)
+      throw new HostError('missing', 'Another sheet by now.', 'Choose again.');
+    return place.sheet;
   }
 
   async readNamed(sheet: string, names: readonly string[]): Promise<CellsByName> {

@@ -1,4 +1,4 @@
-import type { CellPlace, Host } from '../../../src/excel/host';
+import type { CellPlace, Host, SheetPlace } from '../../../src/excel/host';
 import type { CellValue } from '../../../src/sheets/book';
 import { NOTES, NOTES_MAX } from '../../../src/sheets/run/notes';
 import type { EntryWrite, JournalRecord } from '../entry';
@@ -18,11 +18,13 @@ const NOTES_AT: CellPlace = { name: NOTES, row: 0, column: 0 };
  */
 export async function writeEntry(
   host: Host,
-  sheet: string,
+  tab: string,
   { entry, isAttempted }: JournalRecord,
   late: () => void,
 ): Promise<Written> {
   const { writes, note } = entry;
+  // Tabs may have exchanged their names since the pane looked: the id decides.
+  const sheet: SheetPlace = { sheet: tab, id: entry.run };
   let held = writes.map(({ before }) => before);
   if (writes.length > 0 && isAttempted) {
     const now = await answered(host.readCells(sheet, writes), late);
@@ -46,7 +48,7 @@ function cellOf({ name, row, column, value }: EntryWrite) {
 }
 
 /** Adds a line to the notes, once. False if there is no room. */
-async function addNote(host: Host, sheet: string, line: string, late: () => void): Promise<boolean> {
+async function addNote(host: Host, sheet: SheetPlace, line: string, late: () => void): Promise<boolean> {
   const [first] = await answered(host.readCells(sheet, [NOTES_AT]), late);
   let base = textOf(first!);
   if (base.split('\n').includes(line)) return true;

@@ -142,13 +142,14 @@ export function createState(parts: CaptureParts): State {
     groupOf,
     isClosing: (step) => groupOf(step).isLast,
     enter: (entry) => {
-      const { id: run, sheet } = task.peek()!;
+      const { id: run, sheet, workbook } = task.peek()!;
       count++;
       const full: Entry = {
         version: ENTRY_VERSION,
         id: `${session}-${count}`,
         run,
         sheet,
+        ...(workbook === undefined ? {} : { workbook }),
         at: now(),
         n: count,
         ...entry,

@@ -323,3 +323,64 @@ describe('notes', () => {
     });
   });
 });
+
+describe('an entry made in another workbook', () => {
+  const elsewhere = { workbook: 'https://files.test/Original.xlsx' };
+
+  it('waits for it and is not written into a copy, which bears the same ids', async () => {
+    take(white(1, 412, elsewhere), white(2, 430));
+    await pass();
+    expect(host.written).toEqual([`${sheet} WhiteReadings/0/1 = 430`]);
+    expect(states(keeper.waiting.value)).toEqual(['waiting']);
+    expect(keeper.heldBack(keeper.waiting.value[0]!)).toBe('elsewhere');
+    expect(keeper.trouble.value).toBe(
+      'One entry was made in another workbook and waits for it: this one may be a copy.',
+    );
+    // The pane of the original, in the same browser, finds it as it was left.
+    const original = new UnsureHost({ workbook: elsewhere.workbook });
+    const at = (await original.build(runPlan(SETUP, 'run00001'))).sheet;
+    const there = open(original);
+    there.poke();
+    await pass();
+    expect(original.written).toEqual([`${at} WhiteReadings/0/0 = 412`]);
+    expect(there.waiting.value).toEqual([]);
+    there.stop();
+  });
+
+  it('goes into this one when the person says so: the file may have been moved', async () => {
+    take(white(1, 412, elsewhere));
+    await pass();
+    keeper.decide('session-1', 'mine');
+    await pass();
+    expect(host.written).toEqual([`${sheet} WhiteReadings/0/0 = 412`]);
+    expect([keeper.waiting.value, keeper.trouble.value]).toEqual([[], '']);
+  });
+
+  it('is dropped when the person says so', async () => {
+    take(white(1, 412, elsewhere));
+    await pass();
+    keeper.decide('session-1', 'theirs');
+    await pass();
+    expect([host.written, keeper.waiting.value]).toEqual([[], []]);
+  });
+});
+
+describe('an entry for a sheet that was sealed meanwhile', () => {
+  it('waits until the seal is opened, or the person says that it goes in all the same', async () => {
+    keeper.stop();
+    const sealed = new Set(['run00001']);
+    keeper = createKeeper(host, createJournal(shelf, 'pane'), (id) => sealed.has(id));
+    take(white(1, 412), white(2, 430));
+    await pass();
+    expect(host.written).toEqual([]);
+    expect(keeper.trouble.value).toBe('2 entries wait for a sheet that is sealed.');
+    keeper.decide('session-1', 'mine');
+    await pass();
+    expect(host.written).toEqual([`${sheet} WhiteReadings/0/0 = 412`]);
+    sealed.clear();
+    keeper.poke();
+    await pass();
+    expect(host.written).toHaveLength(2);
+    expect([keeper.waiting.value, keeper.trouble.value]).toEqual([[], '']);
+  });
+});

@@ -1,4 +1,4 @@
-import { type CellWrite, HostError, type HostTrouble } from '../../../src/excel/host';
+import { type CellWrite, HostError, type HostTrouble, type SheetPlace } from '../../../src/excel/host';
 import type { CellValue } from '../../../src/sheets/book';
 import { FakeHost } from '../fakehost';
 
@@ -36,11 +36,15 @@ export class UnsureHost extends FakeHost {
     return super.readCells(...args);
   }
 
-  override async writeCells(sheet: string, cells: readonly CellWrite[]): Promise<readonly CellValue[]> {
+  override async writeCells(
+    place: SheetPlace | string,
+    cells: readonly CellWrite[],
+  ): Promise<readonly CellValue[]> {
     this.refuse();
     const fate = this.fates.shift();
     if (fate === 'held') await new Promise<void>((resolve) => this.stuck.push(resolve));
-    const before = await super.writeCells(sheet, cells);
+    const before = await super.writeCells(place, cells);
+    const sheet = typeof place === 'string' ? place : place.sheet;
     for (const { name, row, column, value } of cells)
       this.written.push(`${sheet} ${name}/${row}/${column} = ${value}`);
     if (fate === 'unanswered') return new Promise(() => undefined);

@@ -28,6 +28,8 @@ export function contextOf(link: Link, isDialog: boolean): Office.Context {
     requirements,
     ui,
     document: strict('Office.context.document', {
+      // A workbook here was never saved to a place.
+      url: '',
       settings: strict('Settings', settings(link.settings)),
       getFileAsync: fileOf(() => link.file()),
     }),
