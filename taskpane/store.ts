@@ -86,7 +86,7 @@ export function createStore(program: Host, options: StoreOptions = {}): Store {
   const capture = createCapture(host, workbook, troubles, options.capture, log);
   let unfollow: (() => void) | undefined;
   // What a run's cells mean is not part of the first paint: it comes while the workbook is looked at.
-  const view = signal<typeof import('./run/view') | undefined>(undefined);
+  const viewOf = signal<typeof import('./run/view').viewOf | undefined>(undefined);
   const store: Store = {
     facts: host.facts(),
     host,
@@ -107,7 +107,7 @@ export function createStore(program: Host, options: StoreOptions = {}): Store {
     capture,
     example: createExample(program, workbook, troubles, log, makeId),
     spot: createSpot(host, workbook, troubles, newRun.form, makeId),
-    run: computed(() => workbook.reading.value && view.value?.viewOf(workbook.reading.value)),
+    run: computed(() => workbook.reading.value && viewOf.value?.(workbook.reading.value)),
     refreshed,
     open: (id) => {
       page.value = id;
@@ -132,7 +132,7 @@ export function createStore(program: Host, options: StoreOptions = {}): Store {
       unfollow = followOverview(store);
       await Promise.all([
         import('./run/view').then((module) => {
-          view.value = module;
+          viewOf.value = module.viewOf;
         }),
         workbook.start(),
         capture.start(),

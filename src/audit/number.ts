@@ -2,7 +2,7 @@ import type { CellValue } from '../sheets/book';
 import { isError } from './formula/value';
 
 /** Results that differ by less than this part of their size are the same: what programs differ by in the last digits. */
-export const SAME = 1e-8;
+const SAME = 1e-8;
 
 /** Whether two results are the same but for rounding. */
 export function isSame(a: CellValue, b: CellValue): boolean {

@@ -17,7 +17,7 @@ const VERSION = 1;
 /** Sheet name that the cover asks for. */
 export const COVER_TITLE = 'Plain copy';
 
-export interface PlainCopy {
+interface PlainCopy {
   /** Cells whose formula goes and whose result stays, by sheet. */
   readonly values: ReadonlyMap<string, readonly string[]>;
   readonly notes: ReadonlyMap<string, readonly string[]>;
@@ -25,7 +25,7 @@ export interface PlainCopy {
   readonly dropped: (name: string) => boolean;
   readonly mark: DefinedName;
 }
-export type Line =
+type Line =
   | { readonly kind: 'title' | 'heading' | 'text'; readonly text: string }
   | { readonly kind: 'head' | 'row'; readonly cells: readonly string[] };
 

@@ -5,7 +5,7 @@ import { type Browser, chromium } from 'playwright-core';
 const PLACES = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
 
 /** The browser's program file, or undefined if there is none. */
-export function findChromium(): string | undefined {
+function findChromium(): string | undefined {
   return [process.env.CHROMIUM ?? '', ...PLACES].find((path) => path !== '' && existsSync(path));
 }
 

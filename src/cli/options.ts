@@ -1,8 +1,8 @@
 import { parseArgs } from 'node:util';
 import { Failure } from './failure';
 
-export const FORMATS = ['text', 'csv', 'json'] as const;
-export type Format = (typeof FORMATS)[number];
+const FORMATS = ['text', 'csv', 'json'] as const;
+type Format = (typeof FORMATS)[number];
 
 /** A command line, checked as far as it does not depend on the command. */
 export interface CommandLine {

@@ -1,5 +1,5 @@
 /** A window of ours beside the spreadsheet, as its opener sees it. */
-export interface ChildWindow {
+interface ChildWindow {
   say(text: string): void;
   close(): void;
 }

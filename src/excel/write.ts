@@ -234,7 +234,7 @@ function writeBorder(format: Excel.RangeFormat, { sides, color, weight }: Border
 }
 
 /** Column widths are planned in characters; the API wants points: 7 pixels a character, 5 of padding, ¾ point a pixel. */
-export function columnPoints(characters: number): number {
+function columnPoints(characters: number): number {
   return (characters * 7 + 5) * 0.75;
 }
 

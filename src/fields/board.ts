@@ -3,7 +3,7 @@ import { BLACK, type Mark, type Size, WHITE } from './mark';
 import { tiles } from './split';
 
 /** Rows and columns of the checkerboard (IEC 61947-1 and IT7.228, from memory). */
-export const BOARD = 4;
+const BOARD = 4;
 
 /** The 4 × 4 checkerboard. `topLeft` is what the tile at the top left shows; the other choice is the inverse. */
 export function boardMarks(size: Size, topLeft: 'white' | 'black'): Mark[] {

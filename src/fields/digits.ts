@@ -14,7 +14,7 @@ const FIGURES = [
   '111101111001111',
 ] as const;
 
-export const FIGURE_WIDTH = 3;
+const FIGURE_WIDTH = 3;
 export const FIGURE_HEIGHT = 5;
 
 /** A whole number from 0 on as marks, top left at x, y; `dot` is the side of one dot in pixels. */

@@ -24,7 +24,7 @@ export interface Surface {
   readonly isKeptAwake: boolean;
 }
 
-export type FindingCode =
+type FindingCode =
   | 'hidden'
   | 'not-full-screen'
   | 'not-covering'

@@ -7,7 +7,7 @@ export interface FunctionsJson {
   readonly functions: readonly FunctionJson[];
   readonly enums: readonly EnumJson[];
 }
-export interface FunctionJson {
+interface FunctionJson {
   readonly id: string;
   readonly name: string;
   readonly description: string;
@@ -18,7 +18,7 @@ export interface FunctionJson {
     readonly dimensionality: 'scalar' | 'matrix';
   };
 }
-export interface ParameterJson {
+interface ParameterJson {
   readonly name: string;
   readonly description: string;
   readonly type: 'any' | 'string';
@@ -26,7 +26,7 @@ export interface ParameterJson {
   readonly optional?: true;
   readonly customEnumId?: string;
 }
-export interface EnumJson {
+interface EnumJson {
   readonly id: string;
   readonly type: 'string';
   readonly values: readonly { readonly name: string; readonly stringValue: string }[];

@@ -20,7 +20,7 @@ export interface FunctionRecord {
   evaluate(raw: readonly unknown[]): Outcome<Result>;
 }
 
-export interface ResultKind {
+interface ResultKind {
   readonly kind: 'number' | 'text' | 'number or text' | 'table';
   readonly unit: string;
 }

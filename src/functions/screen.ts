@@ -25,7 +25,7 @@ const resolution = () =>
   number('step of the display as illuminance; black at or below it gives "at least"', 'lx', { min: 0 }, 0);
 
 /** A contrast as a cell shows it: a number, or the text "at least 2231". */
-export function contrastCell({ ratio, isLowerBound }: Contrast): number | string {
+function contrastCell({ ratio, isLowerBound }: Contrast): number | string {
   return isLowerBound ? `at least ${ratio}` : ratio;
 }
 const shown = (outcome: Outcome<Contrast>) => chain(outcome, (c) => good(contrastCell(c)));

@@ -17,7 +17,7 @@ const contributions = () =>
 const dofs = () => column('degrees of freedom of each; "∞" where they are infinite', 'number or ∞');
 
 /** ν as a cell can show it: spreadsheets know no infinity. */
-export const INFINITE = '∞';
+const INFINITE = '∞';
 const shown = (dof: number) => (Number.isFinite(dof) ? dof : INFINITE);
 
 /** An empty cell reaches a function as 0, so a limit of 0 is one that is not there; negative ones are fine. */

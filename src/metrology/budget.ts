@@ -5,7 +5,7 @@ import type { Distribution } from './distribution';
 import { type Model, outputOf, spreadOf } from './model';
 
 /** One row of a budget. Where it stands for several readings' components, u and sensitivity are those of their sum. */
-export interface BudgetLine {
+interface BudgetLine {
   readonly label: string;
   /** How many components the row stands for. */
   readonly count: number;
@@ -110,9 +110,4 @@ function lineOf(group: Group, total: number): BudgetLine {
     share: total === 0 ? 0 : group.contributions / total ** 2,
     sharedBy: first.sharedBy,
   };
-}
-
-/** Rows by share, the largest first: what would help most. */
-export function largest(lines: readonly BudgetLine[]): BudgetLine[] {
-  return [...lines].sort((a, b) => b.share - a.share);
 }

@@ -1,6 +1,4 @@
-import type { Outcome } from '../photometry/outcome';
-import { notAboveZero, notAtLeastZero, notDegreesOfFreedom, notFinite, unless } from './check';
-import { type Distribution, divisor } from './distribution';
+import type { Distribution } from './distribution';
 
 /**
  * One independent cause of uncertainty. Whatever two results have in common is one component that both depend
@@ -33,61 +31,3 @@ export interface Component {
 
 /** meter: the instrument. image: the picture's size on the wall. spectrum: meter and light source. screen: its gain. */
 export type Scope = 'meter' | 'image' | 'spectrum' | 'screen' | 'run' | 'reading';
-
-type Named = Pick<Component, 'id' | 'label'> &
-  Partial<Pick<Component, 'line' | 'unit' | 'sharedBy' | 'scope'>>;
-
-function named({ id, label, line = label, unit = '', sharedBy = '', scope = 'run' }: Named) {
-  return { id, label, line, unit, sharedBy, scope };
-}
-
-export interface Bound extends Named {
-  readonly value: number;
-  readonly halfWidth: number;
-  readonly distribution: Distribution;
-  /** For `normal`: what the half-width was multiplied with; 1 for a standard uncertainty. */
-  readonly coverageFactor?: number;
-  readonly dof?: number;
-}
-
-/** Type B: from a bound or a statement. The half-width must not be negative. */
-export function typeB(bound: Bound): Outcome<Component> {
-  const { value, halfWidth, distribution, coverageFactor = 1, dof = Number.POSITIVE_INFINITY } = bound;
-  const problems = [
-    ...notFinite(value, `value of "${bound.label}"`),
-    ...notAtLeastZero(halfWidth, `half-width of "${bound.label}"`),
-    ...notAboveZero(coverageFactor, `coverage factor of "${bound.label}"`),
-    ...notDegreesOfFreedom(dof, `degrees of freedom of "${bound.label}"`),
-  ];
-  return unless(problems, () => {
-    const by = divisor(distribution, coverageFactor);
-    return { ...named(bound), value, distribution, halfWidth, divisor: by, u: halfWidth / by, dof };
-  });
-}
-
-export interface Estimate extends Named {
-  readonly value: number;
-  readonly u: number;
-  readonly dof: number;
-  readonly estimate?: string;
-}
-
-/** Type A: a standard uncertainty from repeats, with its degrees of freedom (at least 1). */
-export function typeA(estimate: Estimate): Outcome<Component> {
-  const { value, u, dof } = estimate;
-  const problems = [
-    ...notFinite(value, `value of "${estimate.label}"`),
-    ...notAtLeastZero(u, `standard uncertainty of "${estimate.label}"`),
-    ...notDegreesOfFreedom(dof, `degrees of freedom of "${estimate.label}"`),
-  ];
-  return unless(problems, () => ({
-    ...named(estimate),
-    value,
-    distribution: 'normal',
-    halfWidth: u,
-    divisor: 1,
-    u,
-    dof,
-    ...(estimate.estimate === undefined ? {} : { estimate: estimate.estimate }),
-  }));
-}

@@ -47,7 +47,7 @@ export function decide(
   if (problems.length > 0) return bad(...problems);
   const probability = conformanceProbability(measured, limits);
   if (!probability.ok) return probability;
-  const width = guardWidth(rule.guard, measured);
+  const width = guardWidth(rule.guard, measured.expanded);
   if (!width.ok) return width;
   const w = width.value;
   if (w < 0 && rule.outcomes === 'four') {

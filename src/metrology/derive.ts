@@ -15,11 +15,6 @@ export function sum(naming: Naming, a: Output, b: Output): Output {
   return combine(naming, a.value + b.value, a, b, 1, 1);
 }
 
-/** a − b of the same model; what they share takes itself away. */
-export function difference(naming: Naming, a: Output, b: Output): Output {
-  return combine(naming, a.value - b.value, a, b, 1, -1);
-}
-
 /** a ÷ b of the same model; common factors cancel. b must not be 0. */
 export function ratio(naming: Naming, a: Output, b: Output): Outcome<Output> {
   if (b.value === 0) {

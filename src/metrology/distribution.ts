@@ -19,8 +19,3 @@ const DIVISORS = {
 export function divisor(distribution: Distribution, coverageFactor = 1): number {
   return distribution === 'normal' ? coverageFactor : DIVISORS[distribution];
 }
-
-/** A display that steps by `step` hides up to half a step: rectangular, u = step ÷ √12 (GUM F.2.2.1). */
-export function resolutionUncertainty(step: number): number {
-  return step / Math.sqrt(12);
-}

@@ -1,17 +1,6 @@
 import type { Outcome } from '../photometry/outcome';
 import { notAtLeastZero, notDegreesOfFreedom, unless } from './check';
 
-/**
- * Degrees of freedom of a judged uncertainty that may itself be wrong by the fraction `relative`:
- * ν = ½·(Δu ÷ u)⁻² (GUM G.4.2). 0 gives infinity: exactly known.
- */
-export function dofFromReliability(relative: number): Outcome<number> {
-  return unless(
-    notAtLeastZero(relative, 'relative uncertainty of the uncertainty'),
-    () => 0.5 / relative ** 2,
-  );
-}
-
 /** One independent part of a combined uncertainty, in the unit of the result. */
 export interface Part {
   readonly u: number;

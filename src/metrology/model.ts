@@ -27,19 +27,13 @@ export function outputOf(model: Model, id: string): Output {
 }
 
 /** Covariance of two results through the causes they share: Σ aᵢ·bᵢ·uᵢ² (GUM F.1.2.3). */
-export function covariance(components: readonly Component[], a: Output, b: Output): number {
+function covariance(components: readonly Component[], a: Output, b: Output): number {
   return components.reduce((sum, { u }, i) => sum + a.sensitivities[i]! * b.sensitivities[i]! * u * u, 0);
 }
 
 /** Combined standard uncertainty of a result (GUM eq. 10). */
 export function combined(components: readonly Component[], output: Output): number {
   return Math.sqrt(covariance(components, output, output));
-}
-
-/** Correlation coefficient of two results; 0 where one of them has no uncertainty. */
-export function correlationOf(components: readonly Component[], a: Output, b: Output): number {
-  const scale = combined(components, a) * combined(components, b);
-  return scale === 0 ? 0 : covariance(components, a, b) / scale;
 }
 
 /** u_c and ν_eff of a result, every component counted once. */

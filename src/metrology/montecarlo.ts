@@ -13,12 +13,10 @@ export interface MonteCarloOptions {
   readonly seed?: number;
   readonly level?: number;
   readonly finiteDof?: FiniteDof;
-  /** Trials between two looks at the signal. */
+  /** Trials between two reports of progress. */
   readonly chunk?: number;
   /** Told after each chunk: trials done, trials wanted. */
   readonly onProgress?: (done: number, trials: number) => void;
-  /** Looked at after each chunk; an AbortSignal will do. */
-  readonly signal?: { readonly aborted: boolean };
 }
 
 /** What 10⁶ trials say about one output. */
@@ -46,36 +44,11 @@ const DEFAULT_SEED = 20_080_901;
 
 /**
  * Propagation of distributions by Monte Carlo (JCGM 101, clause 7): every component drawn independently, all
- * outputs of one trial from the same draw. Runs to the end in one go; `simulateInSteps` gives way in between.
+ * outputs of one trial from the same draw. A million trials take seconds; the pane runs them in a worker.
  */
 export function simulate(model: TrialModel, options: MonteCarloOptions = {}): Outcome<Simulation> {
-  const steps = chunks(model, options);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-  }
-}
-
-/**
- * The same, awaiting `pause` after each chunk so that a worker can hear a cancel message meanwhile; for a
- * worker `pause` is a promise that a timer or a message channel resolves.
- */
-export async function simulateInSteps(
-  model: TrialModel,
-  options: MonteCarloOptions,
-  pause: () => Promise<void>,
-): Promise<Outcome<Simulation>> {
-  const steps = chunks(model, options);
-  for (;;) {
-    const step = steps.next();
-    if (step.done) return step.value;
-    await pause();
-  }
-}
-
-function* chunks(model: TrialModel, options: MonteCarloOptions): Generator<void, Outcome<Simulation>> {
   const { trials = DEFAULT_TRIALS, seed = DEFAULT_SEED, level = DEFAULT_LEVEL } = options;
-  const { finiteDof = 'student', chunk = DEFAULT_CHUNK, onProgress, signal } = options;
+  const { finiteDof = 'student', chunk = DEFAULT_CHUNK, onProgress } = options;
   const problems = optionProblems(model, trials, seed, level, chunk);
   if (problems.length > 0) return bad(...problems);
   const stored = model.outputs.map(() => new Float64Array(trials));
@@ -84,16 +57,6 @@ function* chunks(model: TrialModel, options: MonteCarloOptions): Generator<void,
     const to = Math.min(trials, from + chunk);
     run(from, to);
     onProgress?.(to, trials);
-    if (to < trials) yield;
-    if (signal?.aborted) {
-      return bad(
-        invalid(
-          'not-defined',
-          'Monte Carlo',
-          `The Monte Carlo was cancelled after ${to} of ${trials} trials.`,
-        ),
-      );
-    }
   }
   const outputs: Simulated[] = [];
   for (const [i, { id, label }] of model.outputs.entries()) {

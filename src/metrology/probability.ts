@@ -36,14 +36,3 @@ function below(t: number, dof: number): number {
   if (!Number.isFinite(t)) return t > 0 ? 1 : 0;
   return Number.isFinite(dof) ? tCdf(t, dof) : normalCdf(t);
 }
-
-/**
- * Measurement capability index, (T_U − T_L) ÷ 4u (JCGM 106, 7.6.3, from memory): how many times a 95 %
- * interval fits between the limits.
- */
-export function capabilityIndex(u: number, lower: number, upper: number): Outcome<number> {
-  return unless(
-    [...notAtLeastZero(u, 'standard uncertainty'), ...limitProblems({ lower, upper })],
-    () => (upper - lower) / (4 * u),
-  );
-}

@@ -44,17 +44,6 @@ export function reportText(value: number, expanded: number, unit = '', digits = 
   return tail.length === 0 ? pair : `(${pair}) ${tail.join(' ')}`;
 }
 
-/** The same with what it rests on: `(2230 ± 120) lm, k = 2.00, 95.45 %`. */
-export function reportFull(
-  value: number,
-  { expanded, k, level }: { readonly expanded: number; readonly k: number; readonly level: number },
-  unit = '',
-  digits = 2,
-): string {
-  const percent = Number((100 * level).toFixed(4));
-  return `${reportText(value, expanded, unit, digits)}, k = ${k.toFixed(2)}, ${percent} %`;
-}
-
 const SUPERSCRIPTS = '⁰¹²³⁴⁵⁶⁷⁸⁹';
 function superscript(exponent: number): string {
   return `${exponent}`.replace('-', '⁻').replace(/\d/g, (digit) => SUPERSCRIPTS[Number(digit)]!);

@@ -11,7 +11,7 @@ interface Colorimetry {
 const D65 = [0.3127, 0.329] as const;
 
 /** Primaries and white points as the standards print them. */
-export const COLORIMETRY: Readonly<Record<string, Colorimetry>> = {
+const COLORIMETRY: Readonly<Record<string, Colorimetry>> = {
   // ITU-R BT.709-6, item 1.3; the same as IEC 61966-2-1 (sRGB).
   'BT.709': { red: [0.64, 0.33], green: [0.3, 0.6], blue: [0.15, 0.06], white: D65 },
   // ITU-R BT.2020-2, table 3.

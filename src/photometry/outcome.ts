@@ -13,7 +13,7 @@ export interface Bad {
 }
 
 /** `missing` maps to #N/A in a spreadsheet, everything else to #VALUE!: the two errors that show a text. */
-export type ProblemKind = 'missing' | 'invalid';
+type ProblemKind = 'missing' | 'invalid';
 
 export interface Problem {
   readonly kind: ProblemKind;

@@ -38,7 +38,6 @@ export interface Conversion {
   /** Ambient illuminance in lux to take off: one for the image, or one a point. */
   readonly ambient: number | readonly number[];
 }
-export const AS_READ: Conversion = { unit: 'lx', range: 1, correction: 1, ambient: 0 };
 
 /** Words for over range. Many meters show a lone 1 at the left edge: it is entered as one of these, never as 1. */
 const OVER_RANGE = /^\s*(over([ -]?range)?|o\.?l\.?|o\.?r\.?)\s*$/i;

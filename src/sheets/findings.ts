@@ -1,7 +1,7 @@
 import type { Plan } from './plan';
 import { type Moment, reportPlan } from './report';
 
-export const FINDINGS_VERSION = 1;
+const FINDINGS_VERSION = 1;
 
 /** What a check has found, ready to be written down. */
 export interface FindingsSetup {
@@ -17,7 +17,7 @@ export interface FindingsSetup {
   readonly isCancelled: boolean;
   readonly findings: readonly FoundLine[];
 }
-export interface FoundLine {
+interface FoundLine {
   readonly sheet: string;
   readonly at: string;
   readonly severity: string;

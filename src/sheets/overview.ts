@@ -172,5 +172,5 @@ function putRow(b: PlanBuilder, row: number, cells: readonly (PlanCell | undefin
   });
 }
 
-export { figuresOf, type GoneSheet, isListed, kindWords, type ListedSheet, tell } from './overview/listed';
+export { type GoneSheet, isListed, kindWords, type ListedSheet, tell } from './overview/listed';
 export { lookedAt } from './overview/outline';

@@ -10,7 +10,7 @@ export interface Moment {
   readonly program: string;
 }
 
-export interface ReportColumn {
+interface ReportColumn {
   readonly label: string;
   /** In characters. */
   readonly width: number;

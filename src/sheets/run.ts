@@ -118,4 +118,4 @@ function leftOut({ colour, black, checkerboard, corners, ambient }: RunSetup): s
   return `${list}A lux meter gives no chromaticity: shares of red, green and blue speak of white balance only if the primaries are those of the standard. The nine-point mean is a convention, not the integral over the image.`;
 }
 
-export { type RunResult, runResults } from './run/results';
+export { runResults } from './run/results';

@@ -79,7 +79,7 @@ export interface MeterSetup {
 }
 
 export type ImageSetup = RectangleSetup | FourSidedSetup;
-export interface RectangleSetup {
+interface RectangleSetup {
   readonly shape: 'rectangle';
   readonly known: KnownLength;
   readonly length: number;
@@ -89,7 +89,7 @@ export interface RectangleSetup {
   readonly down: number;
 }
 /** For an image that is not square: four sides in order round the image, and both diagonals. */
-export interface FourSidedSetup {
+interface FourSidedSetup {
   readonly shape: 'four sides';
   readonly unit: LengthUnit;
   readonly top: number;
@@ -100,7 +100,7 @@ export interface FourSidedSetup {
   readonly rising: number;
 }
 
-export interface RatedSetup {
+interface RatedSetup {
   /** Rated light output in lumens; undefined where the maker states none: a question, not a zero. */
   readonly white?: number;
   readonly colour?: number;

@@ -110,4 +110,4 @@ function putDerived(b: PlanBuilder, row: number, { ambient, meter }: SpotSetup):
 const AMBIENT = 'Ambient illuminance, lx';
 
 export { spotOrder } from './spot/order';
-export { SPOT_REFERENCES, SPOT_UNITS, type SpotReference, type SpotSetup } from './spot/setup';
+export { SPOT_UNITS, type SpotSetup } from './spot/setup';

@@ -1,7 +1,7 @@
 import type { Plan } from './plan';
 import { type Moment, reportPlan } from './report';
 
-export const TRACE_VERSION = 1;
+const TRACE_VERSION = 1;
 
 /** The chain of one cell, ready to be written down. */
 export interface TraceSetup {

@@ -75,7 +75,7 @@ function pathOf({ path }: v.BaseIssue<unknown>): string {
 }
 
 /** A value as a message repeats it: short, on one line, nothing invisible. */
-export function shown(value: unknown): string {
+function shown(value: unknown): string {
   if (value === undefined) return 'missing';
   if (typeof value === 'object' && value !== null) return Array.isArray(value) ? 'a list' : 'an object';
   const text = JSON.stringify(value).replace(/[^\p{L}\p{M}\p{N}\p{P}\p{S} ]/gu, '\ufffd');

@@ -18,7 +18,7 @@ export const FORMAT = 'light-template';
 export const VERSION = 1;
 
 /** More rooms than the need step takes are none of a template either. */
-export const MOST_ROOMS = 100;
+const MOST_ROOMS = 100;
 /** A run sheet is 600 cells and some seconds: more units of one bid belong into a batch. */
 export const MOST_RUNS = 24;
 /** A paragraph for a tender; Excel takes 32 767 characters in a cell. */

@@ -36,7 +36,7 @@ export function needOf(room: RoomSetup): Need | undefined {
 }
 
 /** The largest needs of all rooms that have one. */
-export function largestNeed(rooms: readonly RoomSetup[]): { white: number; colour: number } | undefined {
+function largestNeed(rooms: readonly RoomSetup[]): { white: number; colour: number } | undefined {
   return largestOf(rooms.flatMap((room) => needOf(room) ?? []));
 }
 

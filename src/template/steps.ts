@@ -25,10 +25,10 @@ import { batchOf, needOf, roomsOf, runOf, type Unit, unitsOf, wordingOf } from '
 import type { Template } from './template';
 
 /** Sheets built already, by the key of their step. */
-export type Built = ReadonlyMap<string, BuiltSheet>;
+type Built = ReadonlyMap<string, BuiltSheet>;
 
 /** One sheet of a set, to be built after those before it. */
-export interface SetStep {
+interface SetStep {
   readonly key: string;
   /** What it is, for somebody who waits. */
   readonly label: string;

@@ -64,4 +64,3 @@ export function createWorkbench(api: FUniver): Workbench {
   };
 }
 export { showWrittenFormulas } from './engine/editor';
-export { CustomFunctionError } from './engine/functions';

@@ -10,8 +10,6 @@ import { addSheet, dropCalculationChain, editNames, growPrintArea, select } from
 import { openParts, workbookParts } from './parts';
 import { readXlsx } from './read';
 
-export type { CoverLine } from './handover/cover';
-
 /** How a workbook becomes a copy without our functions. */
 export interface Handover {
   /** Cells whose formula goes and whose result stays, by sheet. */

@@ -11,7 +11,7 @@ export interface StoredCell {
   /** Whether it has a text of its own (`<is>`) and not only the number of a shared one. */
   readonly hasText: boolean;
 }
-export interface StoredFormula {
+interface StoredFormula {
   readonly type: string | undefined;
   /** Which shared formula it is or follows. */
   readonly shared: string | undefined;

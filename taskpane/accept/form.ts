@@ -31,7 +31,7 @@ export const START: LotTexts = {
 
 export type LeastLight = 'leastWhite' | 'leastColour';
 
-export type LotProblems = Readonly<Partial<Record<keyof LotTexts, string>>>;
+type LotProblems = Readonly<Partial<Record<keyof LotTexts, string>>>;
 
 export interface LotUnderstood {
   readonly count: number;

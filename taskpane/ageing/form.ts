@@ -27,7 +27,7 @@ export const EMPTY_LINE: LineTexts = { hours: '', output: '', expanded: '', date
 export type LineField = keyof LineTexts;
 export type AgeingNumber = 'needed' | 'stated' | 'hoursPerYear' | 'level';
 export type LineNumber = 'hours' | 'output' | 'expanded';
-export type Problems<K extends string> = Readonly<Partial<Record<K, string>>>;
+type Problems<K extends string> = Readonly<Partial<Record<K, string>>>;
 
 /** The fields understood. Without problems `setup` can be built. */
 export interface Understood {

@@ -23,7 +23,7 @@ export const CHECKS = [
   },
   { id: 'lights', label: 'Room lights out, curtains closed, no other screen on', short: 'lights out' },
 ] as const;
-export type CheckId = (typeof CHECKS)[number]['id'];
+type CheckId = (typeof CHECKS)[number]['id'];
 
 const BeforeSchema = v.object({
   version: v.literal(VERSION),

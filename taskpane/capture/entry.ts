@@ -21,7 +21,7 @@ const Cell = v.union([
 const Index = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(100));
 const Words = v.pipe(v.string(), v.maxLength(500));
 
-export const PlaceSchema = v.object({
+const PlaceSchema = v.object({
   name: v.pipe(v.string(), v.maxLength(255)),
   row: Index,
   column: Index,
@@ -61,8 +61,7 @@ export type EntryWrite = Entry['writes'][number];
  * else meanwhile, a person has to say; kept: the person kept what the cell held; refused: the workbook will never
  * take it, and `why` says so.
  */
-export const STATES = ['waiting', 'written', 'conflict', 'kept', 'refused'] as const;
-export type EntryState = (typeof STATES)[number];
+const STATES = ['waiting', 'written', 'conflict', 'kept', 'refused'] as const;
 
 export const RecordSchema = v.object({
   entry: EntrySchema,

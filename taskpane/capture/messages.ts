@@ -55,7 +55,7 @@ function parse(text: string): unknown {
 }
 
 /** One end of the way between window and pane. */
-export interface Link<Out, In> {
+interface Link<Out, In> {
   send(message: Out): void;
   /** One listener; called for every message that was understood. */
   listen(hear: (message: In) => void): void;

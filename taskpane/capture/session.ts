@@ -35,7 +35,7 @@ export function logSessions({ keeper, where }: CaptureService, log: Log): () => 
 }
 
 /** `24 readings, 1 reading taken back`. */
-export function summary(written: readonly What[]): string {
+function summary(written: readonly What[]): string {
   const parts = (Object.keys(WORDS) as What[]).flatMap((what) => {
     const count = written.filter((each) => each === what).length;
     return count === 0 ? [] : [`${count} ${WORDS[what][count === 1 ? 0 : 1]}`];

@@ -5,7 +5,7 @@ import type { Shelf } from './shelf';
 const VERSION = 1;
 
 /** Whether the projector's screen shows the fields by itself, follows from this window, or shows this window too. */
-export const SCREENS = ['by hand', 'second screen', 'mirrored'] as const;
+const SCREENS = ['by hand', 'second screen', 'mirrored'] as const;
 export type ScreenKind = (typeof SCREENS)[number];
 
 /** How this person likes to work; nothing of it belongs to a measurement. */

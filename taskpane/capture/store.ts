@@ -148,4 +148,4 @@ export function createCapture(parts: CaptureParts): CaptureStore {
   };
 }
 
-export type { CaptureParts, Panel, Stage } from './store/state';
+export type { CaptureParts, Panel } from './store/state';

@@ -4,7 +4,7 @@ import { spotTask } from './spottask';
 import type { Task } from './task';
 
 /** Kinds of sheets that readings are taken for. */
-export const CAPTURED = ['run', 'spot'] as const;
+const CAPTURED = ['run', 'spot'] as const;
 
 export function isCaptured(kind: string): boolean {
   return CAPTURED.some((known) => known === kind);

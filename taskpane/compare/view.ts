@@ -24,7 +24,7 @@ export interface ComparedResult {
 }
 
 /** One run's result; without a value it says why. */
-export interface Bar {
+interface Bar {
   readonly name: string;
   readonly value?: number;
   readonly expanded?: number;
@@ -32,7 +32,7 @@ export interface Bar {
   readonly text: string;
 }
 
-export interface Pair {
+interface Pair {
   readonly name: string;
   /** "(300 ± 120) lm" */
   readonly text: string;

@@ -12,7 +12,7 @@ export interface FieldProps {
 const UNIT_WORDS = { m: 'metres', cm: 'centimetres', mm: 'millimetres', ft: 'feet', in: 'inches' } as const;
 
 /** Id of a field's control in the page. */
-export const controlId = (id: FieldId) => `field-${id}`;
+const controlId = (id: FieldId) => `field-${id}`;
 
 /** One field of the set-up form with its label, hint, error, and question if there is one. */
 export function Field({ form, id }: FieldProps) {

@@ -3,7 +3,7 @@ import { findingsOf, isCovering, isScaled, type Surface } from '../../src/fields
 import { type Channel, type Facts, type FromFields, readToFields } from './protocol';
 import type { FieldsStore } from './store';
 
-export function factsOf(surface: Surface): Facts {
+function factsOf(surface: Surface): Facts {
   const { drawn, dpr, isFullScreen, isVisible } = surface;
   return {
     drawn,

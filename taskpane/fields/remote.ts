@@ -1,6 +1,6 @@
 import { type Channel, type FromFields, readFromFields, type Shown, type ToFields } from './protocol';
 
-export type Answer = Extract<FromFields, { kind: 'shown' }>;
+type Answer = Extract<FromFields, { kind: 'shown' }>;
 
 /** The guiding window's end of the channel. */
 export interface Remote {

@@ -2,7 +2,7 @@ import type { DecimalMark } from '../parse/number';
 import { type Expectation, quantity } from '../parse/quantity';
 
 /** Two readings of one number; the person says which. */
-export interface DecimalQuestion {
+interface DecimalQuestion {
   readonly message: string;
   readonly point: number;
   readonly comma: number;

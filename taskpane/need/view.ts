@@ -18,7 +18,7 @@ export interface NeedView {
   readonly isStale: boolean;
 }
 
-export interface RoomLine {
+interface RoomLine {
   readonly room: string;
   /** Lumens, or what the sheet says instead. */
   readonly white: number | string;

@@ -14,7 +14,7 @@ import { type ReadNumber, readNumber } from './number';
 /** Figures asked for are rounded up to this, lm, in the wording and in the offers step. */
 export const STEP = ASKED_STEP;
 
-export type TenderNumber = 'fraction' | 'units';
+type TenderNumber = 'fraction' | 'units';
 export interface TenderTexts {
   readonly standard: string;
   /** Per cent of the rated value. */

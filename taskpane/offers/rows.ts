@@ -15,7 +15,7 @@ export interface CellError {
   readonly came: string;
 }
 
-export interface ImportedRow {
+interface ImportedRow {
   readonly line: number;
   readonly texts: OfferTexts;
   /** There where the whole row is clean. */

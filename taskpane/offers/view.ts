@@ -29,7 +29,7 @@ const ASKED: Readonly<Record<AskedField, string>> = {
 };
 
 /** One offer as the sheet judges it. */
-export interface OfferLine {
+interface OfferLine {
   readonly bidder: string;
   /** `meets`, `short` or `ask`; else what the sheet shows instead. */
   readonly state: string;

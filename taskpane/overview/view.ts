@@ -15,7 +15,7 @@ export interface OverviewLine {
   readonly figures: readonly FigureLine[];
 }
 
-export interface FigureLine {
+interface FigureLine {
   readonly label: string;
   /** With a U as people report it: "1751 ± 77". */
   readonly text: string;

@@ -164,7 +164,7 @@ export function loneOnes(texts: readonly string[], mark: DecimalMark | undefined
   return new Set(values.flatMap((value, i) => (value === 1 ? [i] : [])));
 }
 
-export function questionsAbout(entries: readonly Entry[], commaFirst: boolean): Question[] {
+function questionsAbout(entries: readonly Entry[], commaFirst: boolean): Question[] {
   const questions: Question[] = [];
   const decimal = entries.find((entry) => entry.kind === 'decimal?');
   if (decimal?.kind === 'decimal?') {

@@ -3,7 +3,7 @@ import { BUDGET_IDS, BUDGET_RESULT, type BudgetId } from '../../src/sheets/run/b
 import { columnOf } from './cell';
 
 /** What a person can do something about; every row of a budget belongs to one. */
-export type Cause = 'meter' | 'spectral' | 'points' | 'image' | 'ambient' | 'drift' | 'screen' | 'other';
+type Cause = 'meter' | 'spectral' | 'points' | 'image' | 'ambient' | 'drift' | 'screen' | 'other';
 
 /** How much of a result's variance one cause holds, 0 to 1. */
 export interface CauseShare {

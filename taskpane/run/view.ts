@@ -29,7 +29,7 @@ export interface RunView {
   readonly isCalculating: boolean;
 }
 
-export interface RatioWords {
+interface RatioWords {
   readonly text: string;
   readonly sentence: string;
 }

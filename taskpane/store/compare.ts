@@ -6,7 +6,7 @@ import type { Trouble, Troubles } from './trouble';
 import type { Workbook } from './workbook';
 
 /** How runs of a new comparison are taken to share things. */
-export interface CompareChoices {
+interface CompareChoices {
   readonly meters: Grouping;
   readonly images: Grouping;
   readonly digits: boolean;

@@ -7,7 +7,7 @@ import type { Troubles } from './trouble';
 import type { Workbook } from './workbook';
 
 /** How far the example is while it is built. */
-export interface ExampleProgress {
+interface ExampleProgress {
   /** Sheets that are there. */
   readonly done: number;
   readonly of: number;

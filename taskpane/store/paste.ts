@@ -11,7 +11,7 @@ import type { Troubles } from './trouble';
 import type { Workbook } from './workbook';
 
 /** What a block of readings can be pasted into. */
-export interface PasteChoice {
+interface PasteChoice {
   readonly id: string;
   readonly words: string;
   readonly fields: readonly RunField[];

@@ -9,7 +9,7 @@ export interface Trouble {
   readonly detail: string;
 }
 
-export type Attempt<T> = { readonly ok: true; readonly value: T } | { readonly ok: false };
+type Attempt<T> = { readonly ok: true; readonly value: T } | { readonly ok: false };
 
 /** One action at a time, and the last trouble with it. */
 export interface Troubles {

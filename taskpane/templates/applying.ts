@@ -7,7 +7,7 @@ import type { Template } from '../../src/template/template';
 import type { Store } from '../store';
 
 /** How far a set of sheets is while it is built. */
-export interface Progress {
+interface Progress {
   readonly done: number;
   readonly of: number;
   /** The sheet that is being built. */

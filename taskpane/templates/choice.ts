@@ -93,7 +93,7 @@ export function problemsOf(choice: Choice): ChoiceProblems {
   return problems;
 }
 
-export function unitsIn(text: string): string[] {
+function unitsIn(text: string): string[] {
   return text
     .split(/\r\n?|\n/)
     .map((line) => line.trim())

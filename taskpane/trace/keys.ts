@@ -6,7 +6,7 @@ import { perStore } from '../store/perstore';
 import type { HeldKey } from './keyshelf';
 
 /** What is used of a file that somebody chose. */
-export type KeyFile = Pick<File, 'name' | 'size' | 'text'>;
+type KeyFile = Pick<File, 'name' | 'size' | 'text'>;
 
 /** The keys seals are signed and verified with. */
 export interface Keys {

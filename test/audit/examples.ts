@@ -69,7 +69,7 @@ export function smallRun(id: string, projector: string, more = 0): Plan {
   });
 }
 
-export function need(): Book {
+function need(): Book {
   const words = tender({
     white: 3210,
     colour: 3210,
@@ -102,7 +102,7 @@ export function offers(): Book {
   return book(offersPlan({ asked: { white: 2610, colour: 2400 }, use, offers: list, spare: 1 }, 'offers1'));
 }
 
-export function spot(setup: Partial<SpotSetup> = {}): Book {
+function spot(setup: Partial<SpotSetup> = {}): Book {
   const plan = spotPlan(
     {
       title: 'three branches',
@@ -131,9 +131,9 @@ export function spot(setup: Partial<SpotSetup> = {}): Book {
 }
 
 /** The same without a draw and without ambient light. */
-export const undrawn = (): Book => spot({ seed: undefined, ambient: false, reference: 'first' });
+const undrawn = (): Book => spot({ seed: undefined, ambient: false, reference: 'first' });
 
-export function ageing(): Book {
+function ageing(): Book {
   const points = [
     { hours: 0, output: 3010, expanded: 120, date: '2024-03-01', remark: 'Run 1' },
     { hours: 700, output: 2890, date: '2024-09-02' },
@@ -179,7 +179,7 @@ export function acceptance(): Book {
 }
 
 /** Sheets of several kinds and the overview of them all. */
-export function overview(gone: readonly GoneSheet[] = []): Book {
+function overview(gone: readonly GoneSheet[] = []): Book {
   const plans = [smallRun('small1', 'Unit 1'), runPlan(defaultRunSetup(), 'empty1')];
   const others = [need(), ageing()].map((one) => one.sheets.at(-1)!);
   const { sheets } = bookOf(plans);
@@ -196,7 +196,7 @@ export function overview(gone: readonly GoneSheet[] = []): Book {
 }
 
 /** A comparison of some runs; their sheets come first. */
-export function compared(runs: readonly Plan[], more: Partial<ComparedRun> = {}): Book {
+function compared(runs: readonly Plan[], more: Partial<ComparedRun> = {}): Book {
   const { sheets } = bookOf(runs);
   const columns = runs.map((plan, i) => ({ ...comparedRun(plan, sheets[i]!.name), ...more }));
   return book(...runs, must(comparisonPlan(columns, DEFAULT_COMPARISON, 'cmp1')));
@@ -238,7 +238,7 @@ export function batch(units = 4, part: Partial<BatchSetup> = {}): Book {
 }
 
 /** The centre in each colour, against a reference unit with a full run. */
-export function centreBatch(): Book {
+function centreBatch(): Book {
   const whole = batchSetup({ lines: 3 });
   const plan = batchPlan(
     {

@@ -20,8 +20,6 @@ export interface CaptureWindow {
   readonly errors: readonly string[];
 }
 
-export const WHERE = '#where-title';
-
 /** Presses the button in the pane and waits for the window. */
 export async function openCapture({ page, pane }: Pick<Workbench, 'page' | 'pane'>): Promise<CaptureWindow> {
   const opened = page.waitForEvent('popup');
@@ -37,7 +35,7 @@ export async function openCapture({ page, pane }: Pick<Workbench, 'page' | 'pane
 }
 
 /** The same functions over a page that shows capture already. */
-export function over(page: Page, errors: readonly string[] = []): CaptureWindow {
+function over(page: Page, errors: readonly string[] = []): CaptureWindow {
   let presses = 0;
   const asked = async () =>
     ((await page.locator('h2').first().textContent()) ?? '').replace(/\s+/g, ' ').trim();

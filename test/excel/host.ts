@@ -6,7 +6,7 @@ import { associateAll } from '../../src/functions/wrap';
 import { createTestHost, type TestHost } from '../workbench/client';
 
 /** `CustomFunctions.Error` as the workbench page defines it. */
-export class CellError extends Error {
+class CellError extends Error {
   constructor(
     readonly code: string,
     message = '',

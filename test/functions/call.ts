@@ -12,7 +12,7 @@ export class CellError extends Error {
   }
 }
 
-export function recordOf(id: string): FunctionRecord {
+function recordOf(id: string): FunctionRecord {
   const record = FUNCTIONS.find((candidate) => candidate.id === id);
   if (!record) throw new Error(`There is no function ${id}.`);
   return record;

@@ -1,7 +1,7 @@
 import { H1 } from '../references/gum';
 import { COLOUR_SHARES, FOUR_SIDES, IMAGES, LUMINANCES, WORKED_RUN } from '../references/photometry';
 import { BATCH_CASES } from './batchcases';
-import { AREA, BOARD, CORNERS, filled, nine, WHITE } from './grids';
+import { AREA, BOARD, CORNERS, nine, WHITE } from './grids';
 import { PROCUREMENT_CASES } from './procurementcases';
 
 /** One call with the value it must give. `expect` holds the digits as printed, half a unit of the last is allowed. */
@@ -31,9 +31,7 @@ const arithmetic = (name: string, args: readonly unknown[], expect: string): Cas
 });
 
 /** Three patterns of nine with 100·p + 10·r + c + 1 in them, so that each cell is known by its number. */
-export const PATTERNS = [0, 1, 2].map((p) =>
-  [0, 1, 2].map((r) => [0, 1, 2].map((c) => 100 * p + 10 * r + c + 1)),
-);
+const PATTERNS = [0, 1, 2].map((p) => [0, 1, 2].map((r) => [0, 1, 2].map((c) => 100 * p + 10 * r + c + 1)));
 
 const column = (values: readonly unknown[]) => values.map((value) => [value]);
 const H1_NAMES = column(H1.map((_, i) => `component ${i + 1}`));
@@ -469,10 +467,3 @@ export function plainArgs(id: string): readonly unknown[] {
   if (!first) throw new Error(`No cases for ${id}: add known values with their source.`);
   return first.args;
 }
-
-/** A grid of the wrong shape for every parameter that takes one, keyed by the shape expected. */
-export const WRONG_SHAPES = [
-  { expected: '3 × 3', came: '3 × 4', grid: filled(3, 4, 100) },
-  { expected: '2 × 2', came: '3 × 3', grid: filled(3, 3, 100) },
-  { expected: '4 × 4', came: '3 × 4', grid: filled(3, 4, 100) },
-] as const;

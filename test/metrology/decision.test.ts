@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { decide, FOUR_OUTCOMES, GUARDED, type Rule, SIMPLE, VERDICTS } from '../../src/metrology/decision';
-import { guardForRisk, guardForRiskRectangular, guardWidth } from '../../src/metrology/guard';
-import { capabilityIndex, conformanceProbability } from '../../src/metrology/probability';
+import { guardWidth } from '../../src/metrology/guard';
+import { conformanceProbability } from '../../src/metrology/probability';
 import { normalCdf, tCdf } from '../../src/metrology/student';
 import { got, problemsOf } from './outcome';
 
@@ -63,21 +63,6 @@ describe('probability of conformity (JCGM 106:2012, clause 7, from memory; digit
 });
 
 describe('guard bands', () => {
-  it('speed: 2 % and 99.9 %, rejected above 107 km/h (JCGM 106, from memory; 106.588 by scipy 1.17.1)', () => {
-    // u is 2 % of the speed itself: v − w(v) = 100.
-    const w = got(guardForRisk(0.02, 0.001));
-    expect(100 / (1 - w)).toBeCloseTo(106.588, 3);
-  });
-
-  it('1 % risk needs 3.75 u at ν = 4, 2.33 u at infinity (a metrology library)', () => {
-    expect(got(guardForRisk(1, 0.01, 4))).toBeCloseTo(3.75, 2);
-    expect(got(guardForRisk(1, 0.01))).toBeCloseTo(2.33, 2);
-  });
-
-  it('rectangular: √3·(1 − 2r)·u, and 1.65 u = 0.95·√3·u for 95 % two-sided (EA-4/02 S9, from memory)', () => {
-    expect(got(guardForRiskRectangular(1, 0.025))).toBeCloseTo(1.65, 2);
-  });
-
   // Risks stated for multiples of U (ILAC-G8 table, as retold; full digits by scipy 1.17.1 for k = 2).
   it.each([
     [3, 9.87e-10],
@@ -86,25 +71,14 @@ describe('guard bands', () => {
     [0.83, 0.048457],
     [0, 0.5],
   ])('w = %f U leaves a risk of %f', (factor, risk) => {
-    const w = got(guardWidth({ kind: 'expanded', factor }, { u: 1, expanded: 2 }));
+    const w = got(guardWidth({ kind: 'expanded', factor }, 2));
     const p = 1 - got(conformanceProbability({ value: 10 + w, u: 1 }, { lower: 10 }));
     expect(Math.abs(p - risk)).toBeLessThan(risk * 1e-3);
   });
 
-  it('have a width of nought, a given one, and refuse a risk of 0 or 1', () => {
-    expect(got(guardWidth({ kind: 'none' }, { u: 1, expanded: 2 }))).toBe(0);
-    expect(got(guardWidth({ kind: 'width', width: 3 }, { u: 1, expanded: 2 }))).toBe(3);
-    expect(problemsOf(guardWidth({ kind: 'risk', risk: 1 }, { u: 1, expanded: 2 }))[0]!.code).toBe(
-      'out-of-bounds',
-    );
-    expect(problemsOf(guardWidth({ kind: 'risk', risk: 0 }, { u: 1, expanded: 2 }))[0]!.code).toBe(
-      'out-of-bounds',
-    );
-  });
-
-  it('capability: 4 u fit once between the limits (JCGM 106, 7.6.3, from memory)', () => {
-    expect(got(capabilityIndex(0.5, 10, 12))).toBe(1);
-    expect(problemsOf(capabilityIndex(0.5, 12, 10))[0]!.code).toBe('out-of-bounds');
+  it('have a width of nought, and refuse a U that is none', () => {
+    expect(got(guardWidth({ kind: 'none' }, 2))).toBe(0);
+    expect(problemsOf(guardWidth({ kind: 'expanded', factor: 1 }, -2))[0]!.code).toBe('negative');
   });
 });
 
@@ -166,7 +140,7 @@ describe('decision', () => {
     expect(problemsOf(decide({ ...measured, value: Number.NaN }, { lower: 2 }))[0]!.code).toBe(
       'not-a-number',
     );
-    const relaxed = { guard: { kind: 'width', width: -1 }, outcomes: 'four' } as const;
+    const relaxed = { guard: { kind: 'expanded', factor: -0.5 }, outcomes: 'four' } as const;
     expect(problemsOf(decide(measured, { lower: 2 }, relaxed))[0]!.code).toBe('negative');
     expect(
       got(decide({ ...measured, value: 1.5 }, { lower: 2 }, { ...relaxed, outcomes: 'two' })).verdict,

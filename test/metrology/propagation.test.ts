@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { Bits } from '../../src/metrology/bits';
-import { type Component, typeB } from '../../src/metrology/component';
+import type { Component } from '../../src/metrology/component';
 import { DISTRIBUTIONS } from '../../src/metrology/distribution';
 import { unit } from '../../src/metrology/draws';
 import type { Model } from '../../src/metrology/model';
@@ -9,6 +9,7 @@ import { runModel } from '../../src/metrology/run/model';
 import { runTrial } from '../../src/metrology/run/trial';
 import type { TrialModel } from '../../src/metrology/trial';
 import { validate } from '../../src/metrology/validation';
+import { typeB } from './components';
 import { got } from './outcome';
 import { randomRun } from './runs';
 
@@ -27,7 +28,7 @@ function randomProduct(seed: number, doubt: number): { linear: Model; trial: Tri
     const value = 0.1 + 10 * unit(bits);
     const distribution = DISTRIBUTIONS[Math.floor(4 * unit(bits))]!;
     const halfWidth = doubt * value * (0.2 + 0.8 * unit(bits)) * (distribution === 'normal' ? 0.5 : 1);
-    return got(typeB({ id: `x${i}`, label: `x${i}`, value, halfWidth, distribution }));
+    return typeB({ id: `x${i}`, label: `x${i}`, value, halfWidth, distribution });
   });
   const f = (x: readonly number[] | Float64Array) => {
     let product = 1;

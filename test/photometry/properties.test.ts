@@ -2,8 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { colourLightOutput, lightOutput } from '../../src/photometry/lightoutput';
 import { chain } from '../../src/photometry/outcome';
-import { AS_READ, mean, NINE, netIlluminances } from '../../src/photometry/reading';
+import { mean, NINE, netIlluminances } from '../../src/photometry/reading';
 import { PRIMARIES, patternShowing, sortTiles } from '../../src/photometry/tiles';
+import { AS_READ } from './asread';
 import { goodOf } from './outcome';
 
 const nine = fc.array(fc.double({ min: 50, max: 5000, noNaN: true }), { minLength: 9, maxLength: 9 });

@@ -3,7 +3,6 @@ import { describe, expect, it } from 'vitest';
 import { inspect } from '../../src/photometry/plausibility';
 import {
   ABSURD_LUX,
-  AS_READ,
   CHECKER,
   CORNERS,
   displayNumbers,
@@ -13,6 +12,7 @@ import {
   SINGLE,
 } from '../../src/photometry/reading';
 import { LUX } from '../../src/photometry/units';
+import { AS_READ } from './asread';
 import { goodOf, problemsOf } from './outcome';
 
 const full = () => [

@@ -5,7 +5,6 @@ import { costPerLumen, costPerLumenHour, lifeCost, replacements } from '../../sr
 import { judge, together } from '../../src/procurement/offers/judge';
 import { type Offer, sameCurrency, type UsePlan } from '../../src/procurement/offers/offer';
 import { questionsFor } from '../../src/procurement/offers/questions';
-import { RANKED_BY, rank } from '../../src/procurement/offers/rank';
 import { expectPrinted } from '../photometry/closeto';
 import { goodOf, problemsOf } from '../photometry/outcome';
 
@@ -183,62 +182,5 @@ describe('an offer', () => {
       'price of Bidder A',
     ]);
     expect(problemsOf(assess(WHOLE, ASKED, { ...PLAN, years: 0 }))[0]!.where).toBe('planned years');
-  });
-});
-
-describe('ranking', () => {
-  const assessed = (offers: readonly Partial<Offer>[]) =>
-    offers.map((offer) => goodOf(assess({ ...WHOLE, ...offer }, ASKED, PLAN)));
-
-  it('cheapest first among those that meet the need; missing figures rank as "ask"', () => {
-    const offers = assessed([
-      { price: 1500 },
-      { price: 1200 },
-      { price: 900, white: 2000 },
-      { colour: undefined },
-    ]);
-    expect(rank(offers, 'price per white lumen')).toEqual([2, 1, 'short', 'ask']);
-  });
-
-  it('compares equal currencies only, each from 1', () => {
-    const offers = assessed([
-      { price: 1500 },
-      { price: 9000, currency: 'SEK' },
-      { currency: 'eur ' },
-      { currency: undefined },
-    ]);
-    expect(rank(offers, 'price per white lumen')).toEqual([2, 1, 1, 'ask']);
-    // Costs over the years need the plan's currency.
-    expect(rank(offers, 'cost over the years')).toEqual([2, 'ask', 1, 'ask']);
-  });
-
-  it('equal figures share a place', () => {
-    expect(rank(assessed([{}, {}, { price: 1300 }]), 'cost over the years')).toEqual([1, 1, 3]);
-  });
-
-  it('by any figure, places are 1 and up, and do not depend on the order', () => {
-    const offer = fc.record(
-      {
-        white: fc.integer({ min: 1000, max: 6000 }),
-        colour: fc.integer({ min: 1000, max: 6000 }),
-        price: fc.integer({ min: 100, max: 5000 }),
-        power: fc.integer({ min: 50, max: 900 }),
-        currency: fc.constantFrom('EUR', 'SEK', ''),
-      },
-      { requiredKeys: [] },
-    );
-    fc.assert(
-      fc.property(fc.array(offer, { maxLength: 8 }), fc.constantFrom(...RANKED_BY), (offers, by) => {
-        const list = assessed(offers);
-        const places = rank(list, by);
-        expect(rank([...list].reverse(), by).reverse()).toEqual(places);
-        list.forEach((one, i) => {
-          if (typeof places[i] === 'number') expect(one.state).toBe('meets');
-          if (one.state === 'short') expect(places[i]).toBe('short');
-        });
-        const numbers = places.filter((place) => typeof place === 'number');
-        if (numbers.length > 0) expect(Math.min(...numbers)).toBe(1);
-      }),
-    );
   });
 });

@@ -2,9 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { DECISION_RULES } from '../../src/metrology/rules';
 import { samplingPlan } from '../../src/procurement/lot/plan';
-import { lotVerdict } from '../../src/procurement/lot/verdict';
 import { chance, percent, roundUp, units, whole } from '../../src/procurement/wording/format';
-import { lotSentence } from '../../src/procurement/wording/lot';
 import {
   DEFAULT_STANDARD,
   TENDER_PARTS,
@@ -79,30 +77,6 @@ describe('the tender', () => {
       'rounding step',
       'standard',
     ]);
-  });
-});
-
-describe('the lot in one sentence', () => {
-  const plan = goodOf(samplingPlan(60, 4));
-  it.each([
-    [
-      13,
-      1,
-      'The lot is accepted: 13 of 13 units to be measured from a lot of 60 are measured, 1 of them does not conform; the plan accepts with at most 1.',
-    ],
-    [
-      13,
-      2,
-      'The lot is rejected: 13 of 13 units to be measured from a lot of 60 are measured, 2 of them do not conform; the plan accepts with at most 1.',
-    ],
-    [
-      12,
-      0,
-      'The lot is not decided yet: 12 of 13 units to be measured from a lot of 60 are measured, 0 of them do not conform; the plan accepts with at most 1; 1 unit still to be measured.',
-    ],
-  ])('%d measured, %d bad (regression)', (inspected, nonconforming, text) => {
-    const count = { inspected, nonconforming };
-    expect(lotSentence(plan, count, goodOf(lotVerdict(plan, count)))).toBe(text);
   });
 });
 

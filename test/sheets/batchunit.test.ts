@@ -2,10 +2,10 @@ import { describe, expect, it } from 'vitest';
 import { BATCH_READINGS } from '../../src/procurement/batch/columns';
 import { cellsOf } from '../../src/sheets/address';
 import { batchPlan } from '../../src/sheets/batch';
-import { SETUP_NAMES, UNIT_NAMES } from '../../src/sheets/batch/names';
+import { SETUP_NAMES } from '../../src/sheets/batch/names';
 import { BATCH_AMBIENTS, type BatchSetup } from '../../src/sheets/batch/setup';
 import { batchSetupOf } from '../../src/sheets/batch/setupof';
-import { RUN_NAMES, takeRun, unitRowOf, unitRunPlan } from '../../src/sheets/batch/unitrun';
+import { RUN_NAMES, takeRun, unitRunPlan } from '../../src/sheets/batch/unitrun';
 import type { Book, CellValue } from '../../src/sheets/book';
 import type { Plan } from '../../src/sheets/plan';
 import { bookOf } from '../../src/sheets/realize';
@@ -23,7 +23,7 @@ function named(book: Book, plan: Plan, names: readonly string[]): Named {
   );
 }
 
-const READ = [...SETUP_NAMES, ...UNIT_NAMES];
+const READ = [...SETUP_NAMES, 'RangeFactors', 'Readings'];
 
 describe('the set-up is read off the named cells', () => {
   const images: BatchSetup['image'][] = [
@@ -82,7 +82,13 @@ describe('a unit’s line as a full run', () => {
   const plan = typed(batchPlan(setup, 'b1'), { AmbientReadings: [[2]], AmbientRange: [[1]], Readings: rows });
   const shared = { reading: 2, range: 1 };
   const open = (from: Book) => {
-    const row = unitRowOf(named(from, plan, READ), setup, 0);
+    const { RangeFactors: range, Readings: readings, AmbientReadings: ambient } = named(from, plan, READ);
+    const row = {
+      ...setup.units[0]!,
+      range: range?.values[0]?.[0],
+      readings: readings?.values[0] ?? [],
+      ...(setup.ambient === 'by row' ? { ambient: ambient?.values[0]?.[0] } : {}),
+    };
     return unitRunPlan(setup, row, shared, 'Batch', 'r1');
   };
 

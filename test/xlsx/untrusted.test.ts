@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { readXlsx, writeXlsx, XlsxError, type XlsxTrouble } from '../../src/xlsx';
+import { readXlsx, writeXlsx, XlsxError } from '../../src/xlsx';
+import type { XlsxTrouble } from '../../src/xlsx/error';
 import { bookWith, measuringSheet } from './sample';
 
 let good: Uint8Array;

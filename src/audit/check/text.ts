@@ -2,7 +2,7 @@ import type { CheckReport } from './check';
 import { type Finding, REMEDIES, SEVERITIES, type Severity } from './finding';
 
 /** How many of each severity. */
-export function countFindings(findings: readonly Finding[]): Record<Severity, number> {
+function countFindings(findings: readonly Finding[]): Record<Severity, number> {
   const count: Record<Severity, number> = { error: 0, warning: 0, note: 0 };
   for (const { severity } of findings) count[severity]++;
   return count;

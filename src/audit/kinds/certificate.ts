@@ -19,7 +19,7 @@ import { runRecomputed, runSetup } from './run';
 const kept = keptPlans();
 
 /** The run a certificate is about: the sheet that most of its formulas are linked to. */
-export function certifiedRun(view: SheetView, book: Book | undefined): LinkedRun | Unknown {
+function certifiedRun(view: SheetView, book: Book | undefined): LinkedRun | Unknown {
   const found = linkedTo(view, Object.keys(view.sheet.cells), book);
   if ('why' in found) return found;
   return found.identity?.kind === 'run'

@@ -18,7 +18,7 @@ const kept = keptPlans();
 const ROWS = ['RunNames', 'WhiteValues', 'WhiteU', 'UniformityValues', 'Prices', 'MeterCodes', 'ImageCodes'];
 
 /** The runs of a comparison from left to right, told by what its columns are linked to. */
-export function comparedRuns(view: SheetView, book: Book | undefined): LinkedRun[] | Unknown {
+function comparedRuns(view: SheetView, book: Book | undefined): LinkedRun[] | Unknown {
   const rects = ROWS.flatMap((name) => {
     const address = view.places.get(name.toLowerCase())?.address;
     return address === undefined ? [] : [rectOf(address)];

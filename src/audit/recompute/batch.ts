@@ -39,7 +39,7 @@ export interface SharedTerms {
   readonly white: SharedPart;
   readonly colour?: SharedPart;
 }
-export interface SharedPart {
+interface SharedPart {
   readonly u: number;
   readonly dof: number;
   readonly k: number;

@@ -136,7 +136,7 @@ function spilledInto({ sheet }: SheetView): Set<string> {
 }
 
 /** Cells row by row, from left to right. */
-export function readingOrder(cells: readonly string[]): string[] {
+function readingOrder(cells: readonly string[]): string[] {
   return cells
     .map((at) => ({ at, place: placeOf(at) }))
     .sort((a, b) => a.place - b.place)

@@ -36,7 +36,7 @@ function lines(node: TraceNode, depth: number): string[] {
 }
 
 /** `White light output = 1056.2 lm ± 61 lm (k = 2, 95.45 %)  [Run 1!B60]`. */
-export function headline(node: TraceNode): string {
+function headline(node: TraceNode): string {
   return `${node.label} = ${shownValue(node)}  [${node.sheet}!${node.at}]`;
 }
 

@@ -28,7 +28,7 @@ export const FIELD_NAMES: readonly FieldName[] = ['white', 'red', 'green', 'blue
 export const PRIMARIES = ['red', 'green', 'blue'] as const;
 
 /** What is on the wall. Half-widths cover the tape and finding the image's edge, both ends together. */
-export interface ImageInput {
+interface ImageInput {
   readonly width: number;
   readonly height: number;
   readonly widthHalf?: number;
@@ -80,7 +80,7 @@ export interface BoardInput {
 }
 
 /** Measured with the projector's light blocked, by the same meter. */
-export interface AmbientInput {
+interface AmbientInput {
   /** Lux, one for the image or one a point. */
   readonly value: number | readonly number[];
   /** Lux, apart from the meter's fraction of the reading. */
@@ -88,7 +88,7 @@ export interface AmbientInput {
 }
 
 /** Centre reading of white at the beginning and at the end, in any one unit. */
-export interface DriftInput {
+interface DriftInput {
   readonly first: number;
   readonly last: number;
 }

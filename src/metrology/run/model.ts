@@ -10,8 +10,6 @@ import { type Note, Notes } from './notes';
 import { digitOn } from './prepare';
 import { driftOf, fieldOutput, meanNet, pointNet, times } from './sensitivities';
 
-export type FieldOutputId = Exclude<FieldName, 'black'>;
-
 export interface RunModel extends Model {
   readonly layout: Layout;
   /** What was unknown and is assumed. */
@@ -20,7 +18,7 @@ export interface RunModel extends Model {
 }
 
 /** Points (from 0) whose ratio is the uniformity: smallest and largest net white reading. */
-export interface Extremes {
+interface Extremes {
   readonly least: number;
   readonly most: number;
   /**

@@ -1,7 +1,7 @@
 import type { PointsName } from './prepare';
 
 /** Ids and labels of one point's components. */
-export interface PointWords {
+interface PointWords {
   readonly resolutionId: string;
   readonly resolution: string;
   readonly repeatabilityId: string;

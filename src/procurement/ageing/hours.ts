@@ -35,7 +35,7 @@ export function initialOf(fit: AgeingFit, stated?: number): Outcome<Initial> {
 }
 
 /** `reached`: by the fit already so at the last measurement. */
-export type HoursState = 'ahead' | 'reached' | 'beyond the cap' | 'no fall seen';
+type HoursState = 'ahead' | 'reached' | 'beyond the cap' | 'no fall seen';
 
 /** When a light output is reached. Hours are those of the light source. */
 export interface HoursTo {

@@ -16,7 +16,7 @@ export interface Draw {
   readonly method: string;
 }
 
-export interface Ticket {
+interface Ticket {
   readonly serial: string;
   /** SHA-256 of seed, line feed, serial. */
   readonly ticket: string;

@@ -24,7 +24,7 @@ export const PLAN_SOURCE =
   'ISO 2859-1, single sampling, normal inspection, general level II (values as in MIL-STD-105E)';
 
 /** An AQL that plans are kept for. */
-export function parseAql(percent: number): Outcome<Aql> {
+function parseAql(percent: number): Outcome<Aql> {
   const found = AQLS.find((aql) => aql === percent);
   if (found !== undefined) return good(found);
   return bad(

@@ -28,7 +28,7 @@ export function count(verdicts: readonly Verdict[], counting: Counting): Count {
   };
 }
 
-export type LotState = 'accepted' | 'rejected' | 'not finished';
+type LotState = 'accepted' | 'rejected' | 'not finished';
 
 export interface LotVerdict {
   readonly state: LotState;

@@ -8,7 +8,7 @@ import { contrastReached } from './reached';
 export type Governs = 'contrast' | 'luminance' | 'both alike';
 
 /** What a screen shows with a given light on it. */
-export interface OnScreen {
+interface OnScreen {
   /** From the projector alone, lx. */
   readonly illuminance: number;
   /** White from the projector alone, cd/m². */

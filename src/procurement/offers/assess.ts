@@ -6,7 +6,7 @@ import { type Offer, offerProblems, planProblems, sameCurrency, type UsePlan } f
 import { questionsFor } from './questions';
 
 /** A figure for each light output; not there where a figure behind it is missing. */
-export interface PerLight {
+interface PerLight {
   readonly white?: number;
   readonly colour?: number;
 }

@@ -1,7 +1,7 @@
 import type { PlanBuilder } from '../builder';
 
 /** Failures shown in a list of their own; further ones stand in the lines of the units. */
-export const FAILURES = 10;
+const FAILURES = 10;
 
 /** Head, name of the unit lines' column, and format. The columns are those of the unit lines below. */
 const COLUMNS: readonly (readonly [cells: string, head: string, name: string, format?: string])[] = [

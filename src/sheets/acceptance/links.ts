@@ -9,10 +9,10 @@ export const FIGURES = [
   ['UnitColour', 'ColourLightOutputPlain'],
   ['UnitColourU', 'ColourExpandedPlain'],
 ] as const;
-export type FigureName = (typeof FIGURES)[number][0];
+type FigureName = (typeof FIGURES)[number][0];
 
 /** Column that says where a line's figures are from. */
-export const SOURCE = 'UnitSource';
+const SOURCE = 'UnitSource';
 
 /** Formulas of one line with their "=": figures that are linked, and what the line says of their source. */
 export type LinkedLine = Readonly<Partial<Record<FigureName | typeof SOURCE, string>>>;

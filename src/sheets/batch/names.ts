@@ -59,17 +59,6 @@ export const SETUP_NAMES = [
   'Limits',
 ] as const;
 
-/** Who the units are and where their readings stand. */
-export const UNIT_NAMES = [
-  'Serials',
-  'UnitPlaces',
-  'UnitHours',
-  'UnitDates',
-  'UnitRemark',
-  'RangeFactors',
-  'Readings',
-] as const;
-
 /** What became of each unit. A batch has those of its kind. */
 export const RESULT_NAMES = [
   'UnitState',

@@ -12,7 +12,7 @@ import type { BatchSetup, BatchUnit } from './setup';
 import { asRun } from './setupblock';
 
 /** A line of a batch with its readings. */
-export interface UnitRow extends BatchUnit {
+interface UnitRow extends BatchUnit {
   readonly range: RawCell;
   /** As on the display; what is missing is `null`. */
   readonly readings: readonly RawCell[];
@@ -26,20 +26,8 @@ export interface SharedAmbient {
   readonly range: RawCell;
 }
 
-/** Line `i` of a batch, from its named cells; counted from 0. */
-export function unitRowOf(cells: NamedCells, setup: BatchSetup, i: number): UnitRow {
-  const at = (name: string) => cells[name]?.values[i];
-  const unit: BatchUnit = setup.units[i] ?? { serial: '' };
-  return {
-    ...unit,
-    range: at('RangeFactors')?.[0],
-    readings: at('Readings') ?? [],
-    ...(setup.ambient === 'by row' ? { ambient: at('AmbientReadings')?.[0] } : {}),
-  };
-}
-
 /** The set-up of a full run of one unit of a batch. */
-export function unitRunSetup(setup: BatchSetup, row: UnitRow): RunSetup {
+function unitRunSetup(setup: BatchSetup, row: UnitRow): RunSetup {
   const run = asRun(setup);
   return {
     ...run,

@@ -21,7 +21,7 @@ export interface CertifiedSeal {
 
 /** What comparing came to, in the words that stand on the paper. */
 export const SEAL_FOUND = ['it holds', 'IT DOES NOT HOLD'] as const;
-export type SealFound = (typeof SEAL_FOUND)[number];
+type SealFound = (typeof SEAL_FOUND)[number];
 
 export const SEALED_RESULTS = ['White', 'Colour', 'Ratio'] as const;
 export type SealedResult = (typeof SEALED_RESULTS)[number];

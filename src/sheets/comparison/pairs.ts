@@ -11,8 +11,8 @@ const COLUMNS = [
   ['H', 'I', 'J'],
 ] as const;
 type Columns = (typeof COLUMNS)[number];
-export const DIFFERENT = 'different';
-export const ALIKE = 'not distinguishable';
+const DIFFERENT = 'different';
+const ALIKE = 'not distinguishable';
 
 /** Results in bands of three, the bands below one another. */
 function bandsOf(ids: readonly BudgetId[]): BudgetId[][] {

@@ -8,12 +8,12 @@ import { LEAST_PART, MEASURER, TAKEN } from './network';
 import { readingsOf } from './readings';
 
 /** The image in the room where deliveries are measured, in metres. */
-export const TEST_IMAGE = { width: 2, height: 1.25 } as const;
+const TEST_IMAGE = { width: 2, height: 1.25 } as const;
 export const TEST_AREA = TEST_IMAGE.width * TEST_IMAGE.height;
 /** Light of that room with the projector's beam blocked, lx: blinds down, exit sign on. */
 export const TEST_ROOM = 2.6;
 
-export const MODE = 'Standard';
+const MODE = 'Standard';
 
 /** What all runs of the example have in common. */
 export function exampleSetup(serial: string): RunSetup {

@@ -22,7 +22,7 @@ export interface GoneSheet {
   readonly id: string;
 }
 
-export interface Figure {
+interface Figure {
   readonly label: string;
   readonly value: CellValue;
   readonly u: CellValue;
@@ -63,7 +63,7 @@ export const REMOVED = 'removed';
 export const GONE = 'gone';
 
 /** Says in a formula that something is gone where the sheet it refers to has been deleted. */
-export function ifThere(listed: ListedSheet, gone: string, value: string): string {
+function ifThere(listed: ListedSheet, gone: string, value: string): string {
   // ROWS asks nothing of the cell but that it is there.
   return `IF(ISERROR(ROWS(${quoteSheet(listed.sheet)}!$A$1)),"${gone}",${value})`;
 }

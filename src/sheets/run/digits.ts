@@ -4,7 +4,7 @@ import { FORMAT } from './layout';
 import { type BudgetStem, PRIMARY_STEMS } from './stems';
 
 /** Range factors that get a digits component of their own; any other factors share one. */
-export const DECADES = [0.1, 1, 10, 100, 1000] as const;
+const DECADES = [0.1, 1, 10, 100, 1000] as const;
 
 /**
  * How much an offset common to all readings of one range weighs in the mean of nine, range by range: readings in

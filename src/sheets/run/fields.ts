@@ -69,7 +69,7 @@ export interface FieldContext {
 }
 
 /** Ambient of grid point i as an absolute cell. */
-export function ambientOf({ ambient, ambientAt }: FieldContext): AmbientAt {
+function ambientOf({ ambient, ambientAt }: FieldContext): AmbientAt {
   if (ambient !== 'nine points') return () => 'AmbientLux';
   return (i) => shift(ambientAt, Math.floor(i / 3), i % 3);
 }

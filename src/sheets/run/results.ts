@@ -3,7 +3,7 @@ import type { Primary } from '../../photometry/tiles';
 import type { RunSetup } from '../runsetup';
 import { FORMAT } from './layout';
 
-export interface Need {
+interface Need {
   readonly range: string;
   readonly count: number;
   /** What the result says while it is not there; "waiting" unless given. */

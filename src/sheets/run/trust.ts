@@ -8,8 +8,8 @@ import { BUDGET_RESULT, type BudgetId } from './budgetid';
  */
 
 /** Words that begin a sentence of trust. */
-export const GOOD = 'Near linear';
-export const ROUGH = 'U is rough';
+const GOOD = 'Near linear';
+const ROUGH = 'U is rough';
 
 /**
  * A formula without "=" for each budget that needs the sentence; empty until the result is there. A quotient whose

@@ -4,7 +4,7 @@ import { FORMAT } from '../run/layout';
 import { validateRanges, validateReadings } from '../run/readings';
 import type { SpotSetup } from './setup';
 
-export interface SpotLine {
+interface SpotLine {
   readonly unit: string;
   /** When it is measured, from 1. */
   readonly turn: number;

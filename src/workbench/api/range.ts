@@ -245,7 +245,7 @@ export class Range extends RangePlace {
   }
 }
 
-export function shownValue(value: CellValue): string | number | boolean {
+function shownValue(value: CellValue): string | number | boolean {
   if (value === null) return '';
   return typeof value === 'object' ? value.error : value;
 }

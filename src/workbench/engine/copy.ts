@@ -43,7 +43,7 @@ export function completeCopy(source: Sheet, copy: Sheet): void {
 }
 
 /** What is kept beside the cells, and the names, from one sheet to another that has the same cells. */
-export function copyBeside(source: Sheet, copy: Sheet): void {
+function copyBeside(source: Sheet, copy: Sheet): void {
   const { engine } = source;
   for (const { row, column } of source.unlocked.entries()) copy.unlocked.set(row, column, true);
   for (const { row, column, item } of source.notes.entries()) copy.notes.set(row, column, item);

@@ -89,7 +89,7 @@ function isPromise(value: unknown): value is PromiseLike<unknown> {
 }
 
 /** One call, from the engine's arguments to the engine's result. Never throws: that would end the process. */
-export function invoke(
+function invoke(
   metadata: FunctionMetadata,
   implementation: Implementation,
   given: readonly unknown[],

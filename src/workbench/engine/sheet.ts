@@ -201,7 +201,7 @@ export class Sheet extends SheetCells {
 }
 
 /** What is left of a rectangle when a part is taken out: up to four rectangles. */
-export function cut(from: Rect, part: Rect): Rect[] {
+function cut(from: Rect, part: Rect): Rect[] {
   const hit = intersection(from, part);
   if (!hit) return [from];
   const pieces: Rect[] = [

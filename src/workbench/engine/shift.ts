@@ -28,7 +28,7 @@ export function shiftSheet(sheet: Sheet, change: Change, at: Rect): void {
 }
 
 /** A row or column number after `count` were put in (or, negative, taken out) at `start`. */
-export function shiftIndex(index: number, start: number, count: number): number | undefined {
+function shiftIndex(index: number, start: number, count: number): number | undefined {
   if (index < start) return index;
   if (count < 0 && index < start - count) return undefined;
   return index + count;

@@ -5,7 +5,7 @@ import type { Border, Style } from '../../sheets/book';
 const HORIZONTAL = { left: 1, center: 2, right: 3 } as const;
 const VERTICAL = { top: 1, center: 2, bottom: 3 } as const;
 const WRAP = 3;
-export const BORDER = { none: 0, thin: 1, medium: 8 } as const;
+const BORDER = { none: 0, thin: 1, medium: 8 } as const;
 type Side = 't' | 'b' | 'l' | 'r';
 const SIDES: Readonly<Record<Border['sides'], readonly Side[]>> = {
   box: ['t', 'b', 'l', 'r'],

@@ -21,7 +21,7 @@ export interface Doubt {
   readonly note: string;
 }
 
-export type DoubtKind =
+type DoubtKind =
   | 'lone-one'
   | 'range'
   | 'outlier'

@@ -30,7 +30,7 @@ export interface CaptureParts {
   readonly now: () => number;
 }
 
-export type Stage = 'connecting' | 'no-task' | 'before' | 'reading' | 'paused' | 'done';
+type Stage = 'connecting' | 'no-task' | 'before' | 'reading' | 'paused' | 'done';
 export type Panel = '' | 'jump' | 'keys' | 'options' | 'note' | 'cautions';
 
 /** What the window knows, and the few things every action does. */

@@ -1,0 +1,31 @@
+import type { KnipConfig } from 'knip';
+
+/**
+ * What has to be reached, and from where: files, exports and dependencies that are not are errors. Two runs, since
+ * they see different things. The one with the tests: what nothing at all uses; an export of use in its own file only
+ * need be none. The one without them (`--production`): what only tests use, which belongs beside them; that tests
+ * look into a file is fine.
+ */
+export default ({ production = false }: { production?: boolean }): KnipConfig => ({
+  // Marked ! is what people run or load. The .mjs files bundle the script they are asked for; with the tests in sight
+  // both are found in package.json.
+  entry: [
+    'taskpane/main.tsx!',
+    'taskpane/functions.ts!',
+    'taskpane/capture/main.tsx!',
+    'taskpane/fields/main.tsx!',
+    'src/workbench/page/main.ts!',
+    'src/workbench/page/office/main.ts!',
+    'src/workbench/node.ts!',
+    'src/cli/light.ts!',
+    ...(production ? ['src/cli/run.mjs!'] : []),
+    'src/build/{build,dev,icons,picture,start}.ts!',
+    'test/bench/*.bench.ts',
+    'test/taskpane/gallery/gallery.tsx',
+  ],
+  project: ['src/**!', 'taskpane/**!', 'test/**', '*.config.ts'],
+  ignoreExportsUsedInFile: production,
+  // Copied by path into the workbench (src/build/site.ts).
+  ignoreDependencies: ['@microsoft/office-js'],
+  ignoreBinaries: ['gcc'],
+});
