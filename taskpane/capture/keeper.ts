@@ -32,7 +32,7 @@ export interface Keeper {
  * Read for another workbook (a copy bears the same ids, and must not take what is meant for the original), or for a
  * sheet that has been sealed since.
  */
-export type HeldBack = 'elsewhere' | 'sealed';
+type HeldBack = 'elsewhere' | 'sealed';
 
 /** A host that is busy or has a cell open for editing sends no event when it is free again. */
 export const RETRY_MS = 1000;
