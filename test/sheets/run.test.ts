@@ -41,15 +41,14 @@ const formulasOf = (plan: Plan) =>
 const callsOf = (formula: string) =>
   tokens(formula).flatMap(({ kind, text }) => (kind === 'call' ? [text] : []));
 
-describe.each(Object.entries(SETUPS))('the run sheet, %s', (name, setup) => {
+it('the plainest run stands as it was read and approved (regression)', () => {
+  const plan = runPlan(SETUPS['white-only']!, 'test1');
+  expectGolden(showPlan(plan), new URL('./cases/white-only.txt', import.meta.url));
+});
+
+describe.each(Object.entries(SETUPS))('the run sheet, %s', (_name, setup) => {
   const plan = runPlan(setup, 'test1');
   const formulas = formulasOf(plan);
-
-  it('stands as it was read and approved (regression)', () => {
-    expectGolden(showPlan(plan), new URL(`./cases/${name}.txt`, import.meta.url));
-  });
-
-  it('is the same each time', () => expect(runPlan(setup, 'test1')).toEqual(plan));
 
   it('keeps Excel’s limits of validations', () => {
     for (const { prompt, refusal, rule, range } of plan.validations) {

@@ -10,9 +10,7 @@ import { styleOf } from '../../src/sheets/style';
 import { tokens } from '../../src/sheets/tokens';
 import { writeXlsx } from '../../src/xlsx/write';
 import { createPaneHost } from '../excel/host';
-import { expectGolden } from '../golden';
 import { recalculate } from '../tools/libreoffice';
-import { showPlan } from './show';
 
 /* Units, places and readings are invented. */
 const UNITS = ['Branch A', 'Branch B', 'Branch C'];
@@ -147,9 +145,6 @@ describe('the order of the units', () => {
 
 describe('the sheet', () => {
   const plan = spotPlan({ ...SETUP, seed: 'dice 4 2 6' }, 'spot1');
-
-  it('stands as it was read and approved (regression)', () =>
-    expectGolden(showPlan(plan), new URL('./cases/spot.txt', import.meta.url)));
 
   it('says that it does not speak of lumens, and shows none', () => {
     const texts = Object.values(plan.cells).map(({ value }) => String(value ?? ''));

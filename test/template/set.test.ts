@@ -1,4 +1,4 @@
-import { beforeAll, describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { calculateAll } from '../../src/audit/formula/calculate';
 import type { Book, BookSheet } from '../../src/sheets/book';
 import type { BuiltSheet } from '../../src/sheets/built';
@@ -109,8 +109,20 @@ describe('the sheets of a template', () => {
     ]);
   });
 
-  it('are the same each time', () => {
-    expect(builtSet(setOf(FULL, LOT))).toEqual(builtSet(setOf(FULL, LOT)));
+  it('depend on the template and the answers alone, not on the hour or on chance', () => {
+    const today = builtSet(setOf(FULL, LOT));
+    const refuse = () => {
+      throw new Error('asked for chance');
+    };
+    vi.spyOn(Math, 'random').mockImplementation(refuse);
+    vi.spyOn(crypto, 'getRandomValues').mockImplementation(refuse);
+    vi.useFakeTimers({ now: new Date('1999-12-31T23:59:59Z') });
+    try {
+      expect(builtSet(setOf(FULL, LOT))).toEqual(today);
+    } finally {
+      vi.useRealTimers();
+      vi.restoreAllMocks();
+    }
   });
 });
 
