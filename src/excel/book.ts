@@ -8,7 +8,10 @@ import {
   EMPTY_SHEET,
   type ErrorKind,
 } from '../sheets/book';
+import { isBuiltIn } from '../sheets/builtin';
+import { ownNames } from './read';
 import { validationOf } from './rules';
+import { askSpills, filledBy, isFormulaOf, type Spills } from './spills';
 
 /** Which sheets to read, and where on each validation is expected: the API cannot list validations. */
 export interface BookRequest {
@@ -19,8 +22,14 @@ export interface BookRequest {
 /**
  * The workbook as plain data, as far as trace, check and seal look: values, formulas, number formats, locks,
  * names, protection, and the validation of the ranges asked for. Three round trips, however many sheets.
+ *
+ * @param tellsSpills whether the program says what an array result fills (ExcelApi 1.12)
  */
-export async function readBook(context: Excel.RequestContext, request: BookRequest): Promise<Book> {
+export async function readBook(
+  context: Excel.RequestContext,
+  request: BookRequest,
+  tellsSpills: boolean,
+): Promise<Book> {
   const { worksheets, names } = context.workbook;
   worksheets.load('items/name,items/visibility');
   names.load('items/name,items/formula,items/visible,items/comment');
@@ -31,11 +40,12 @@ export async function readBook(context: Excel.RequestContext, request: BookReque
   const filled = loaded.map((sheet) => ({
     ...sheet,
     locks: sheet.used.isNullObject ? undefined : loadLocks(sheet.used),
+    spills: sheet.used.isNullObject ? () => new Map() : askSpills(sheet.sheet, sheet.used, tellsSpills),
   }));
   await context.sync();
   return {
-    sheets: filled.map(({ locks, ...sheet }) => bookSheet(sheet, locks?.value ?? [])),
-    names: names.items.map(definedName),
+    sheets: filled.map(({ locks, spills, ...sheet }) => bookSheet(sheet, locks?.value ?? [], spills())),
+    names: names.items.filter(({ name }) => !isBuiltIn(name)).map(definedName),
   };
 }
 
@@ -62,14 +72,18 @@ function loadLocks(used: Excel.Range): OfficeExtension.ClientResult<Excel.CellPr
   return used.getCellProperties({ format: { protection: true } });
 }
 
-function bookSheet({ sheet, used, rules }: LoadedSheet, locks: readonly Excel.CellProperties[][]): BookSheet {
+function bookSheet(
+  { sheet, used, rules }: LoadedSheet,
+  locks: readonly Excel.CellProperties[][],
+  spills: Spills,
+): BookSheet {
   return {
     ...EMPTY_SHEET,
     name: sheet.name,
     visibility:
       sheet.visibility === 'Visible' ? 'visible' : sheet.visibility === 'Hidden' ? 'hidden' : 'veryHidden',
-    cells: used.isNullObject ? {} : cellsOfRange(used, locks),
-    names: sheet.names.items.filter(({ scope }) => scope === 'Worksheet').map(definedName),
+    cells: used.isNullObject ? {} : cellsOfRange(used, locks, spills),
+    names: ownNames(sheet.names).map(definedName),
     validations: rules.flatMap(({ range, validation }) => {
       const read = validationOf(range, validation);
       return read ? [read] : [];
@@ -87,21 +101,30 @@ function definedName({ name, formula, visible, comment }: Excel.NamedItem): Defi
   };
 }
 
-function cellsOfRange(used: Excel.Range, locks: readonly Excel.CellProperties[][]): Record<string, BookCell> {
+function cellsOfRange(
+  used: Excel.Range,
+  locks: readonly Excel.CellProperties[][],
+  spills: Spills,
+): Record<string, BookCell> {
+  const filled = filledBy(spills);
   const { row, column } = rectOf(used.address.slice(used.address.lastIndexOf('!') + 1));
   const cells: Record<string, BookCell> = {};
   used.values.forEach((line, r) => {
     line.forEach((value: unknown, c) => {
       const formula = used.formulas[r]![c] as unknown;
-      // Text that begins with "=" reads the same as a formula and as a value.
-      const isFormula = typeof formula === 'string' && formula.startsWith('=') && formula !== value;
+      const at = cellName(row + r, column + c);
+      // What an array result fills may tell the formula that fills it.
+      const isFormula = isFormulaOf(formula, value) && !filled.has(at);
+      const spill = spills.get(at);
       const format = String(used.numberFormat[r]![c] ?? 'General');
       const isOpen = locks[r]?.[c]?.format?.protection?.locked === false;
       const cell = plain(value, used.valueTypes[r]![c]);
-      if (cell === null && !isFormula && format === 'General' && !isOpen) return;
-      cells[cellName(row + r, column + c)] = {
+      const isEmpty = cell === null && !isFormula && !filled.has(at);
+      if (isEmpty && format === 'General' && !isOpen) return;
+      cells[at] = {
         value: cell,
-        ...(isFormula ? { formula: formula as string } : {}),
+        ...(isFormula ? { formula: String(formula) } : {}),
+        ...(spill === undefined ? {} : { spill }),
         style: { ...(format === 'General' ? {} : { format }), ...(isOpen ? { locked: false } : {}) },
       };
     });

@@ -29,10 +29,10 @@ import {
 import { knownSheets } from './knownsheets';
 import { editNames } from './names';
 import { Places } from './places';
-import { cut, identityOf, localAddress, notOurs } from './read';
+import { cut, identityOf, localAddress, notOurs, ownNames } from './read';
 import { restore } from './restore';
 import { isCode, toHostError } from './trouble';
-import { protectAgain, writePlan } from './write';
+import { writePlan } from './write';
 
 /** Changes arrive in bursts while someone types; the pane looks again once, this many milliseconds after the first. */
 const QUIET_MS = 150;
@@ -75,6 +75,10 @@ class ExcelHost implements Host {
 
   facts(): HostFacts {
     return this.known;
+  }
+
+  private get tellsSpills(): boolean {
+    return this.known.isWorkbench || Office.context.requirements.isSetSupported('ExcelApi', '1.12');
   }
 
   async build(plan: Plan, course: Course = {}): Promise<{ sheet: string }> {
@@ -145,9 +149,10 @@ class ExcelHost implements Host {
       const used = worksheet.getUsedRange();
       used.load('address,values,text,valueTypes');
       await context.sync();
-      const names = worksheet.names.items
-        .filter(({ scope }) => scope === 'Worksheet')
-        .map(({ name, formula }) => ({ name, formula: String(formula) }));
+      const names = ownNames(worksheet.names).map(({ name, formula }) => ({
+        name,
+        formula: String(formula),
+      }));
       const identity = identityOf(names);
       if (!identity) throw notOurs(sheet);
       const values = names.flatMap(({ name, formula }) => {
@@ -216,26 +221,9 @@ class ExcelHost implements Host {
     });
   }
 
-  refresh(sheet: string): Promise<{ formulas: number }> {
-    return run(async (context) => {
-      const worksheet = context.workbook.worksheets.getItem(sheet);
-      const { protection } = worksheet;
-      protection.load('protected,options');
-      const used = worksheet.getUsedRange();
-      used.load('formulas,values');
-      await context.sync();
-      // Text that begins with "=" reads the same as a formula and as a value; it is left alone.
-      const isFormula = (r: number, c: number) => {
-        const formula = used.formulas[r]![c];
-        return typeof formula === 'string' && formula.startsWith('=') && formula !== used.values[r]![c];
-      };
-      const formulas = used.formulas.map((row, r) => row.map((cell, c) => (isFormula(r, c) ? cell : null)));
-      if (protection.protected) protection.unprotect();
-      used.formulas = formulas;
-      if (protection.protected) protectAgain(protection);
-      await context.sync();
-      return { formulas: formulas.flat().filter((cell) => cell !== null).length };
-    });
+  async refresh(sheet: string): Promise<{ formulas: number }> {
+    const { refresh } = await import('./refresh');
+    return run((context) => refresh(context, sheet, this.tellsSpills));
   }
 
   enterAgain(sheet: string, names: readonly string[]): Promise<{ formulas: number }> {
@@ -244,7 +232,7 @@ class ExcelHost implements Host {
 
   async book(request: BookRequest = {}): Promise<Book> {
     const { readBook } = await import('./book');
-    return run((context) => readBook(context, request));
+    return run((context) => readBook(context, request, this.tellsSpills));
   }
 
   selection(): Promise<Selection> {

@@ -10,15 +10,18 @@ export async function knownSheets(
   const marks = worksheets.map((sheet) => {
     const mark = sheet.names.getItemOrNullObject(IDENTITY);
     const seal = sheet.names.getItemOrNullObject(SEAL);
-    mark.load('formula');
+    mark.load('formula,scope');
     seal.load('scope');
     return { sheet: sheet.name, mark, seal };
   });
   await context.sync();
   return marks.flatMap(({ sheet, mark, seal }): KnownSheet[] => {
-    const identity = mark.isNullObject ? undefined : parseIdentity(String(mark.formula));
-    return identity
-      ? [{ sheet, ...identity, ...(seal.isNullObject ? {} : { isSealed: true as const }) }]
-      : [];
+    const identity = isOwn(mark) ? parseIdentity(String(mark.formula)) : undefined;
+    return identity ? [{ sheet, ...identity, ...(isOwn(seal) ? { isSealed: true as const } : {}) }] : [];
   });
+}
+
+/** A sheet's list of names also finds those of the workbook. */
+function isOwn(name: Excel.NamedItem): boolean {
+  return !name.isNullObject && name.scope === 'Worksheet';
 }

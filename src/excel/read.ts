@@ -1,5 +1,6 @@
 import { rectOf } from '../sheets/address';
 import type { CellValue, ErrorKind } from '../sheets/book';
+import { isBuiltIn } from '../sheets/builtin';
 import { IDENTITY, type Identity, parseIdentity } from '../sheets/plan';
 import { HostError, type NamedValues } from './host';
 
@@ -37,6 +38,11 @@ export function plain(value: unknown, type: string | undefined): CellValue {
   if (value === undefined || value === '' || type === 'Empty') return null;
   if (type === 'Error') return { error: String(value) as ErrorKind };
   return value as CellValue;
+}
+
+/** A sheet's own names: the list also has those of the workbook, and the program's for printing and filters. */
+export function ownNames(names: Excel.NamedItemCollection): Excel.NamedItem[] {
+  return names.items.filter(({ name, scope }) => scope === 'Worksheet' && !isBuiltIn(name));
 }
 
 /** The identity among a sheet's own names. */

@@ -1,7 +1,7 @@
 import { SEAL } from '../audit/seal/names';
 import { IDENTITY, type Plan } from '../sheets/plan';
 import { HostError } from './host';
-import { identityOf, notOurs } from './read';
+import { identityOf, notOurs, ownNames } from './read';
 import { writeContents } from './write';
 
 /** Two round trips: what stands there, then everything at once. */
@@ -19,7 +19,7 @@ export async function rewrite(
   const used = worksheet.getUsedRange();
   used.load('address');
   await context.sync();
-  const own = names.items.filter(({ scope }) => scope === 'Worksheet');
+  const own = ownNames(names);
   const identity = identityOf(own.map(({ name, formula }) => ({ name, formula: String(formula) })));
   if (!identity) throw notOurs(sheet);
   if (identity.kind !== plan.kind || identity.id !== plan.id) {

@@ -22,7 +22,7 @@ const cell = (i: number) => `B${i + 1}`;
 /** The rules of B1 and below, read as a check reads them. */
 async function rulesOf(test: ReturnType<typeof createTestHost>, count: number): Promise<ValidationRule[]> {
   const cells = Array.from({ length: count }, (_, i) => cell(i));
-  const book = await test.run((context) => readBook(context, { validations: { Sheet1: cells } }));
+  const book = await test.run((context) => readBook(context, { validations: { Sheet1: cells } }, true));
   return book.sheets[0]!.validations.map(({ rule }) => rule);
 }
 

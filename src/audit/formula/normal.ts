@@ -1,3 +1,4 @@
+import { withoutIntersection } from '../../sheets/intersection';
 import { argumentsOf, type Token, tokens } from '../../sheets/tokens';
 import { once } from '../once';
 
@@ -6,7 +7,7 @@ const FOREIGN = /(?:\[\d+\]!?|'?[^'!()\s,]*\.xlam?'?!)(?=_xldudf_|LIGHT[._]|[A-Z
 
 /**
  * A formula in the one spelling we compare: capitals for functions, names and cells, no spaces between pieces,
- * no `$`, numbers in their shortest form, no mention of its own sheet, however the sheet is called now.
+ * no `$`, no `@` that says nothing, numbers in their shortest form, no mention of its own sheet, however the sheet is called now.
  *
  * @param called what another sheet is called, by its name in small letters; as it is named unless told otherwise
  */
@@ -37,7 +38,8 @@ const spellOnSheet = once((both) => {
 });
 
 function spell(formula: string, ownSheet: string): Piece[] {
-  const list = oldNames(tokens(formula.replace(/^=/, '')).filter(({ kind }) => kind !== 'space'));
+  const pieces = tokens(formula.replace(/^=/, '')).filter(({ kind }) => kind !== 'space');
+  const list = oldNames(withoutIntersection(pieces));
   const out: Piece[] = ['='];
   list.forEach(({ kind, text }, at) => {
     // FALSE and FALSE() are the same; one program writes the other.

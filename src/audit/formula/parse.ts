@@ -1,4 +1,5 @@
 import type { ErrorKind } from '../../sheets/book';
+import { withoutIntersection } from '../../sheets/intersection';
 import { type Token, tokens } from '../../sheets/tokens';
 import type { Node, Operator } from './ast';
 
@@ -46,7 +47,7 @@ class Parser {
   private depth = 0;
 
   constructor(formula: string) {
-    this.list = tokens(formula.slice(1)).filter(({ kind }) => kind !== 'space');
+    this.list = withoutIntersection(tokens(formula.slice(1)).filter(({ kind }) => kind !== 'space'));
   }
 
   whole(): Node {
@@ -131,7 +132,9 @@ class Parser {
     if (kind !== 'cell') throw new NotOurs();
     let address = plain(text);
     if (this.text() === ':' && this.list[this.at + 1]?.kind === 'cell') {
-      address = `${address}:${plain(this.text(1)!)}`;
+      const end = plain(this.text(1)!);
+      // A block of one cell is the cell.
+      if (end !== address) address = `${address}:${end}`;
       this.at += 2;
     }
     return { kind: 'range', address, ...where };

@@ -1,3 +1,4 @@
+import { isBuiltIn } from '../../sheets/builtin';
 import type { Name } from '../engine/names';
 import { parseReference } from '../engine/reference';
 import { ApiError } from '../errors';
@@ -66,6 +67,8 @@ export class NamedItem extends ApiObject {
     return orNull(() => this.getRange());
   }
   delete() {
+    if (isBuiltIn(this.item.name))
+      throw new ApiError('InvalidArgument', `"${this.item.name}" is the program's own.`);
     this.engine.formulas.remove(this.item);
   }
   #constant(): string | number | boolean | undefined {

@@ -1,5 +1,7 @@
 import { absolute } from '../../sheets/address';
-import { parseAddress, sheetPrefix } from '../engine/reference';
+import { builtInNames } from '../engine/builtin';
+import type { Name } from '../engine/names';
+import { parseAddress, parseReference, sheetPrefix } from '../engine/reference';
 import type { Sheet } from '../engine/sheet';
 import { ApiError } from '../errors';
 import { NamedItem } from './namedItem';
@@ -16,10 +18,11 @@ export class NamedItemCollection extends ApiCollection<NamedItem> {
     super(host);
   }
   all() {
-    return this.engine.names.of(this.sheet?.id).map((name) => new NamedItem(this.host, name));
+    return this.#names().map((name) => new NamedItem(this.host, name));
   }
   getItem(key: unknown) {
-    const name = this.engine.names.find(String(key), this.sheet?.id);
+    const wanted = String(key).toLowerCase();
+    const name = this.#names().find((item) => item.name.toLowerCase() === wanted);
     if (!name) throw new ApiError('ItemNotFound', `There is no name "${key}".`);
     return new NamedItem(this.host, name);
   }
@@ -29,6 +32,15 @@ export class NamedItemCollection extends ApiCollection<NamedItem> {
       this.host,
       this.engine.formulas.define(name, this.sheet?.id, refersTo, comment ?? ''),
     );
+  }
+  /** A sheet's list has the workbook's names that lead to it too (OfficeDev/office-js issue 1011), its own first. */
+  #names(): readonly Name[] {
+    const { names } = this.engine;
+    if (!this.sheet) return names.of(undefined);
+    const { id, name } = this.sheet;
+    const leadsHere = ({ refersTo }: Name) =>
+      parseReference(refersTo)?.sheet.toLowerCase() === name.toLowerCase();
+    return [...names.of(id), ...builtInNames(this.sheet), ...names.of(undefined).filter(leadsHere)];
   }
   /** A bare `=$B$2` means the sheet the name belongs to; text without "=" is a text constant. */
   #formula(text: string): string {

@@ -66,7 +66,7 @@ export class Range extends RangePlace {
   }
   get formulas() {
     return this.#map(
-      (row, column) => this.sheet.formula(row, column) ?? shownValue(this.sheet.value(row, column)),
+      (row, column) => this.sheet.formulaShown(row, column) ?? shownValue(this.sheet.value(row, column)),
     );
   }
   set formulas(formulas: unknown) {

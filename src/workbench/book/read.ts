@@ -1,6 +1,8 @@
 import type { ICellData } from '@univerjs/core';
 import { columnIndex, rectOf } from '../../sheets/address';
 import type { Book, BookCell, BookSheet, DefinedName } from '../../sheets/book';
+import { callsOurs } from '../../sheets/calls';
+import { withIntersection } from '../../sheets/intersection';
 import type { Engine } from '../engine/engine';
 import { cellOf, type Entry } from '../engine/input';
 import type { CellTable } from '../engine/port';
@@ -122,6 +124,9 @@ function writeCells(sheet: Sheet, cells: BookSheet['cells']): void {
     line[column] = cell.style ? { ...contents, s: toEngineStyle(cell.style) } : contents;
     table[row] = line;
     if (cell.style?.locked === false) sheet.unlocked.set(row, column, true);
+    // What a file holds plainly, and not as an array formula, is shown so; our calls are held as arrays.
+    if (cell.formula !== undefined && !cell.spill && !callsOurs(cell.formula))
+      sheet.spell(row, column, cell.formula, withIntersection(cell.formula));
   }
   sheet.engine.port.reach(sheet.id, bottom, right);
   if (Object.keys(table).length > 0) sheet.engine.port.write(sheet.id, table);

@@ -1,8 +1,11 @@
 import type { ICellData, IStyleData } from '@univerjs/core';
 import type { Rect } from '../../sheets/address';
 import { type CellValue, isErrorKind } from '../../sheets/book';
+import { withoutIntersection } from '../../sheets/intersection';
 import { moveFormula } from '../../sheets/move';
+import { tokens } from '../../sheets/tokens';
 import type { Engine } from './engine';
+import { Grid } from './grid';
 import { cellOf, type Entry, richText, TYPE } from './input';
 import { Looks } from './looks';
 import type { CellTable } from './port';
@@ -12,6 +15,7 @@ import { around, contains, corners, formatAddress, sheetPrefix } from './referen
 export class SheetCells {
   /** Looks that wait to be written in one go. */
   #looks: Looks | undefined;
+  readonly #spelt = new Grid<{ readonly formula: string; readonly shown: string }>();
 
   constructor(
     readonly engine: Engine,
@@ -40,9 +44,12 @@ export class SheetCells {
   }
   /** True for the cells an array result fills beside its own. */
   isSpilled(row: number, column: number): boolean {
+    return this.#spilledFrom(row, column) !== undefined;
+  }
+  #spilledFrom(row: number, column: number): Rect | undefined {
     for (const rect of this.engine.port.spills(this.id))
-      if (contains(rect, row, column) && (rect.row !== row || rect.column !== column)) return true;
-    return false;
+      if (contains(rect, row, column) && (rect.row !== row || rect.column !== column)) return rect;
+    return undefined;
   }
   value(row: number, column: number): CellValue {
     const cell = this.cell(row, column);
@@ -65,6 +72,21 @@ export class SheetCells {
     const formula = this.engine.port.cell(this.id, row, column)?.f;
     return formula ? this.engine.decode(formula, this.id) : undefined;
   }
+  /** The same as the program shows it to add-ins: with the `@` it was written with, or read from a file with. */
+  formulaShown(row: number, column: number): string | undefined {
+    const formula = this.formula(row, column);
+    if (formula === undefined && this.isBare(row, column)) {
+      // A cell that an array result fills may tell its formula, as it does to macros (reference of Range.Formula2).
+      const from = this.#spilledFrom(row, column);
+      return from && this.formulaShown(from.row, from.column);
+    }
+    const spelt = this.#spelt.get(row, column);
+    return formula !== undefined && spelt?.formula === formula ? spelt.shown : formula;
+  }
+  /** Keeps how a formula is shown, where that is not as the engine holds it. */
+  spell(row: number, column: number, formula: string, shown: string): void {
+    this.#spelt.set(row, column, formula === shown ? undefined : { formula, shown });
+  }
   style(row: number, column: number): IStyleData {
     const style = this.engine.port.style(this.engine.port.cell(this.id, row, column));
     const waiting = this.#looks?.get(row, column);
@@ -82,7 +104,9 @@ export class SheetCells {
       for (let column = rect.column; column < rect.column + rect.columns; column++) {
         const entry = entryAt(row, column);
         if (!entry) continue;
-        const cell = cellOf(entry, (formula) => this.engine.encode(formula, this.id));
+        const cell = cellOf(this.#bare(entry, row, column), (formula) =>
+          this.engine.encode(formula, this.id),
+        );
         const format = entry.kind === 'value' ? entry.format : undefined;
         if (format && this.numberFormat(row, column) === 'General') cell.s = { n: { pattern: format } };
         const line = table[row] ?? {};
@@ -94,6 +118,16 @@ export class SheetCells {
     if (Object.keys(table).length === 0) return;
     this.engine.port.reach(this.id, rect.row + rect.rows - 1, rect.column + rect.columns - 1);
     this.engine.port.write(this.id, table);
+  }
+
+  /** A formula without the `@` that changes nothing, which the engine does not need to know of. */
+  #bare(entry: Entry, row: number, column: number): Entry {
+    if (entry.kind !== 'formula' || !entry.formula.includes('@')) return entry;
+    const formula = withoutIntersection(tokens(entry.formula))
+      .map(({ text }) => text)
+      .join('');
+    this.spell(row, column, formula, entry.formula);
+    return { kind: 'formula', formula };
   }
 
   /**
