@@ -8,7 +8,7 @@ import type { Book, BookSheet } from '../../src/sheets/book';
 import { callsOurs } from '../../src/sheets/calls';
 import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { auditedBook } from '../../taskpane/trace/auditedbook';
-import { acceptance, batch, need, offers } from '../audit/examples';
+import { EXAMPLES } from '../audit/examples';
 import { sealed } from '../audit/sealing';
 import { createPaneHost } from './host';
 
@@ -21,7 +21,8 @@ let book: Book;
 let host: Host;
 let test: Awaited<ReturnType<typeof createPaneHost>>['test'];
 
-const sheets = (): BookSheet[] => [need(), offers(), acceptance(), batch()].flatMap((each) => each.sheets);
+const sheets = (): BookSheet[] =>
+  ['need', 'offers', 'acceptance', 'batch'].flatMap((kind) => EXAMPLES[kind]!().sheets);
 
 async function alarms(checked: Book): Promise<string> {
   const report = await check(checked);
