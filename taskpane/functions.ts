@@ -7,7 +7,8 @@ import { associateAll } from '../src/functions/wrap';
 if (typeof CustomFunctions !== 'undefined') {
   associateAll(
     (id, implementation) => CustomFunctions.associate(id, implementation),
-    // The host's own enum of codes is made of these same texts.
-    CustomFunctions.Error as unknown as Parameters<typeof associateAll>[1],
+    // Office.js brings the class only with the script of its program, which may come after ours. The program's own enum
+    // of codes is made of these same texts.
+    () => CustomFunctions.Error as unknown as ReturnType<Parameters<typeof associateAll>[1]>,
   );
 }

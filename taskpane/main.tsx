@@ -22,8 +22,7 @@ const root = document.getElementById('pane')!;
 async function main(): Promise<void> {
   render(<Starting />, root);
   try {
-    await functions;
-    await Office.onReady();
+    await Promise.all([functions, Office.onReady()]);
     const host = await createExcelHost();
     const { partitionKey } = Office.context;
     const store = createStore(host, {

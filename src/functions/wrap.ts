@@ -8,12 +8,19 @@ export type CellErrorClass = new (code: '#VALUE!' | '#N/A', message: string) => 
 /**
  * A record as the function Excel calls. Excel adds an invocation object after the last argument; it is cut off
  * here. Problems leave as the two errors that show a text: #N/A if something is only missing, #VALUE! otherwise.
+ *
+ * @param errorClass the host's class of errors, asked for when one is thrown: it comes later than the functions
  */
-export function wrap(record: FunctionRecord, CellError: CellErrorClass): (...raw: unknown[]) => Result {
+export function wrap(
+  record: FunctionRecord,
+  errorClass: () => CellErrorClass | undefined,
+): (...raw: unknown[]) => Result {
   return (...raw) => {
     const outcome = record.evaluate(raw.slice(0, record.params.length));
     if (outcome.ok) return outcome.value;
-    throw new CellError(errorKind(outcome.problems), explain(outcome.problems));
+    const words = explain(outcome.problems);
+    const CellError = errorClass();
+    throw CellError ? new CellError(errorKind(outcome.problems), words) : new Error(words);
   };
 }
 
@@ -24,7 +31,7 @@ export function errorKind(problems: readonly Problem[]): '#VALUE!' | '#N/A' {
 /** Registers every function with the host: `associate` is `CustomFunctions.associate`. */
 export function associateAll(
   associate: (id: string, implementation: (...raw: unknown[]) => Result) => void,
-  CellError: CellErrorClass,
+  errorClass: () => CellErrorClass | undefined,
 ): void {
-  for (const record of FUNCTIONS) associate(record.id, wrap(record, CellError));
+  for (const record of FUNCTIONS) associate(record.id, wrap(record, errorClass));
 }

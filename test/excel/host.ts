@@ -39,7 +39,10 @@ export async function createPaneHost(): Promise<{ host: Host; test: TestHost }> 
     },
   });
   const implementations = new Map<string, (...raw: unknown[]) => unknown>();
-  associateAll((id, implementation) => implementations.set(id, implementation), CellError);
+  associateAll(
+    (id, implementation) => implementations.set(id, implementation),
+    () => CellError,
+  );
   await test.workbench.registerFunctions(functionsMetadata() as never, implementations as never, NAMESPACE);
   return { host: await createExcelHost(), test };
 }

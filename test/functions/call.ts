@@ -23,7 +23,7 @@ export function call(id: string, ...args: readonly unknown[]): Result | CellErro
   const record = recordOf(id);
   const all = record.params.map((_, i) => (args[i] === undefined ? null : args[i]));
   try {
-    return wrap(record, CellError)(...all, ...args.slice(all.length), { address: "'Run 1'!B9" });
+    return wrap(record, () => CellError)(...all, ...args.slice(all.length), { address: "'Run 1'!B9" });
   } catch (error) {
     if (error instanceof CellError) return error;
     throw error;

@@ -69,7 +69,10 @@ describe('the table of functions', () => {
 
   it('every function is associated under its id', () => {
     const associated: string[] = [];
-    associateAll((id) => associated.push(id), CellError);
+    associateAll(
+      (id) => associated.push(id),
+      () => CellError,
+    );
     expect(associated).toEqual(IDS);
   });
 

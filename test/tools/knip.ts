@@ -12,6 +12,7 @@ export default ({ production = false }: { production?: boolean }): KnipConfig =>
   entry: [
     'taskpane/main.tsx!',
     'taskpane/functions.ts!',
+    'taskpane/public/early.js!',
     'taskpane/capture/main.tsx!',
     'taskpane/fields/main.tsx!',
     'src/workbench/page/main.ts!',
