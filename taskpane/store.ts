@@ -1,61 +1,27 @@
-import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import type { Host, HostFacts } from '../src/excel/host';
+import { computed, signal } from '@preact/signals';
+import type { Host } from '../src/excel/host';
 import type { CaptureOptions } from './capture/service';
 import { memoryPreferences, type Preferences } from './preferences';
-import type { RunView } from './run/view';
 import { isoDay } from './setup/start';
 import type { Simulator } from './simulation/simulator';
-import { type Author, createAuthor } from './store/author';
-import { type Capture, createCapture } from './store/capture';
-import { type Cautions, createCautions } from './store/cautions';
-import { type Compare, createCompare } from './store/compare';
-import { createExample, type Example } from './store/example';
-import { createLog, type Log } from './store/log';
+import { createAuthor } from './store/author';
+import { createCapture } from './store/capture';
+import { createCautions } from './store/cautions';
+import { createCompare } from './store/compare';
+import { createExample } from './store/example';
+import { createLog } from './store/log';
 import { loggedHost } from './store/loggedhost';
-import { createNewRun, type NewRun } from './store/newrun';
+import { createNewRun } from './store/newrun';
 import { followOverview } from './store/overview';
-import { createPaste, type Paste } from './store/paste';
-import { createSecondOpinion, type SecondOpinion } from './store/secondopinion';
-import { createSpot, type Spot } from './store/spot';
-import { createTroubles, type Troubles } from './store/trouble';
-import { createWorkbook, type Workbook } from './store/workbook';
+import { createPaste } from './store/paste';
+import { createSecondOpinion } from './store/secondopinion';
+import { createSpot } from './store/spot';
+import { createTroubles } from './store/trouble';
+import type { Store } from './store/type';
+import { createWorkbook } from './store/workbook';
 import type { KeyShelf } from './trace/keyshelf';
 
-/** Everything the pane knows and can do. Components read signals and call these; they never wait themselves. */
-export interface Store {
-  readonly facts: HostFacts;
-  /** For steps that are fetched when first opened and keep their own state. */
-  readonly host: Host;
-  /** The program itself, for many sheets that get one line in the log together. */
-  readonly program: Host;
-  readonly today: string;
-  readonly makeId: () => string;
-  readonly page: ReadonlySignal<string>;
-  readonly troubles: Troubles;
-  readonly workbook: Workbook;
-  readonly author: Author;
-  readonly log: Log;
-  /** Where a key for signing is held; asked for when first needed. */
-  readonly keyShelf: () => Promise<KeyShelf>;
-  readonly cautions: Cautions;
-  readonly newRun: NewRun;
-  readonly paste: Paste;
-  readonly secondOpinion: SecondOpinion;
-  readonly compare: Compare;
-  readonly capture: Capture;
-  readonly spot: Spot;
-  readonly example: Example;
-  readonly run: ReadonlySignal<RunView | undefined>;
-  /** What the last refresh did. */
-  readonly refreshed: ReadonlySignal<string>;
-  open(page: string): void;
-  /** Puts the selection on a cell of the run that is shown. */
-  goTo(cell: string): Promise<void>;
-  /** Enters the formulas of the run again. */
-  refresh(): Promise<void>;
-  start(): Promise<void>;
-  stop(): void;
-}
+export type { Store } from './store/type';
 
 export interface StoreOptions {
   readonly preferences?: Preferences;

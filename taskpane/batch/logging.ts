@@ -1,6 +1,6 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { decode } from '../offers/decode';
-import type { Decisions } from '../parse/block';
+import type { Decisions } from '../parse/target';
 import { cleanRows, type LogBatch, type LogRead, type LogRow, readLog } from './logrows';
 import { LOG_MAX, type LogColumns, type LogField, type LogTable, readTable } from './logtable';
 

@@ -1,10 +1,11 @@
 import { NINE, SINGLE } from '../../src/photometry/reading';
 import type { IlluminanceUnit } from '../../src/photometry/units';
 import { type BatchField, type BatchReadings, fieldsOf, pointsOf } from '../../src/procurement/batch/columns';
-import { type Decisions, loneOnes, provenMark, type Question } from '../parse/block';
+import { loneOnes, provenMark, type Question } from '../parse/block';
 import { type Entry, readCell } from '../parse/cell';
 import { type DecimalMark, plainText, typedNumber } from '../parse/number';
 import { shown } from '../parse/quantity';
+import type { Decisions } from '../parse/target';
 import { type LogColumns, type LogTable, perLine } from './logtable';
 
 /** The batch that a log goes into. */

@@ -1,6 +1,7 @@
 import { shown } from '../parse/quantity';
 import { isLengthUnit } from '../parse/units';
-import { FIELDS, type FieldId } from '../setup/fields';
+import type { FieldId } from '../setup/field';
+import { FIELDS } from '../setup/fields';
 import type { Form } from '../setup/form';
 import { Action } from './Action';
 

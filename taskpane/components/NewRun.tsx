@@ -1,7 +1,7 @@
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import type { FieldId } from '../setup/fields';
+import type { FieldId } from '../setup/field';
 import type { Form } from '../setup/form';
 import type { Store } from '../store';
 import { Action } from './Action';

@@ -1,9 +1,9 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import { HostError, type KnownSheet, type Survey } from '../../src/excel/host';
 import { overviewPlan } from '../../src/sheets/overview';
-import type { Store } from '../store';
 import { perStore } from '../store/perstore';
 import { type Trouble, troubleOf } from '../store/trouble';
+import type { Store } from '../store/type';
 import { goneOf, isCurrent, rowsOn } from './rows';
 import { listedSheet, WANTED } from './wanted';
 

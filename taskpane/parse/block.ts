@@ -1,26 +1,9 @@
-import type { GridShape } from '../../src/photometry/reading';
 import type { IlluminanceUnit } from '../../src/photometry/units';
 import { type Entry, readCell } from './cell';
 import { tables } from './delimited';
 import { type Fit, layOut, shapesWanted } from './layout';
 import { type DecimalMark, plainText, typedNumber } from './number';
-
-/** One grid of a sheet that readings can be pasted into. */
-export interface BlockTarget {
-  /** "white": as the preview and the messages call it. */
-  readonly label: string;
-  /** The sheet-scoped name behind which the cells stand. */
-  readonly name: string;
-  readonly shape: GridShape;
-  /** Whether 0 can be a reading here. */
-  readonly zero: 'reading' | 'missing';
-}
-
-/** Answers a person gave to questions about the pasted text. */
-export interface Decisions {
-  readonly mark?: DecimalMark;
-  readonly ones?: 'over range' | 'number';
-}
+import type { BlockTarget, Decisions } from './target';
 
 /** A question with its answers in words; the answer is put into `Decisions`. */
 export interface Question {

@@ -1,8 +1,8 @@
 import { ABSURD_LUX, isOverRange, placeOf } from '../../src/photometry/reading';
 import { type IlluminanceUnit, LUX } from '../../src/photometry/units';
-import type { BlockTarget, Decisions } from './block';
 import { type DecimalMark, plainText, typedNumber } from './number';
 import { shown } from './quantity';
+import type { BlockTarget, Decisions } from './target';
 import { unitOf } from './units';
 
 /** One pasted cell as understood. */

@@ -1,6 +1,6 @@
 import type { GridShape } from '../../src/photometry/reading';
-import type { BlockTarget } from './block';
 import type { Delimiter } from './delimited';
+import type { BlockTarget } from './target';
 
 type Rows = readonly (readonly string[])[];
 

@@ -1,7 +1,7 @@
 import type { NamedValues, SheetReading } from '../../src/excel/host';
 import { CHECKER, CORNERS, type GridShape, NINE, SINGLE } from '../../src/photometry/reading';
 import { MAX_REPEATS } from '../../src/sheets/runsetup';
-import type { BlockTarget } from '../parse/block';
+import type { BlockTarget } from '../parse/target';
 
 /** A grid of a run sheet that a person fills in. */
 export interface RunField extends BlockTarget {

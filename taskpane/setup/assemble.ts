@@ -10,7 +10,7 @@ import type {
   UncertaintySetup,
 } from '../../src/sheets/runsetup';
 import type { Check } from './check';
-import type { FieldId, Texts } from './fields';
+import type { FieldId, Texts } from './field';
 
 export type Checks = Readonly<Record<FieldId, Check>>;
 

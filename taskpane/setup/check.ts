@@ -1,7 +1,8 @@
 import { parseAspect } from '../../src/photometry/image';
 import type { DecimalMark } from '../parse/number';
 import { quantity } from '../parse/quantity';
-import { FIELDS, type FieldId, type Texts } from './fields';
+import type { FieldId, Texts } from './field';
+import { FIELDS } from './fields';
 
 /** What a field's text came to. Without `error` and `question` the field is fit to build with. */
 export interface Check {

@@ -1,70 +1,8 @@
 import { SIGNAL_STANDARDS } from '../../src/photometry/colour';
 import { ASPECTS } from '../../src/photometry/image';
 import { ILLUMINANCE_UNITS, LENGTH_UNITS, type LengthUnit, METRES } from '../../src/photometry/units';
-import type { Expectation } from '../parse/quantity';
-import { SURE_FIELDS, type SureFieldId } from './surefields';
-
-/** Every field of the set-up form. */
-export type FieldId =
-  | 'projector'
-  | 'serial'
-  | 'mode'
-  | 'place'
-  | 'measuredBy'
-  | 'date'
-  | 'meterName'
-  | 'meterUnit'
-  | 'range'
-  | 'digit'
-  | 'calibratedOn'
-  | 'calibration'
-  | 'whiteCorrection'
-  | 'redCorrection'
-  | 'greenCorrection'
-  | 'blueCorrection'
-  | 'known'
-  | 'lengthUnit'
-  | 'length'
-  | 'aspect'
-  | 'width'
-  | 'height'
-  | 'top'
-  | 'right'
-  | 'bottom'
-  | 'left'
-  | 'falling'
-  | 'rising'
-  | 'gain'
-  | 'ratedWhite'
-  | 'ratedColour'
-  | 'minimum'
-  | 'standard'
-  | 'colour'
-  | 'ambient'
-  | 'black'
-  | 'checkerboard'
-  | 'corners'
-  | SureFieldId;
-
-export type Texts = Readonly<Record<FieldId, string>>;
-
-interface Common {
-  readonly label: string;
-  readonly hint?: string | ((texts: Texts) => string) | undefined;
-  readonly isRequired?: boolean;
-  /** Kept for the next time: what belongs to the person and the meter, not to this measurement. */
-  readonly isKept?: boolean;
-  /** False where the other answers make the field meaningless. */
-  readonly applies?: (texts: Texts) => boolean;
-  /** A length of the image: typed in another unit, the form can switch all of them to it. */
-  readonly isImageLength?: boolean;
-}
-export type FieldSpec = Common &
-  (
-    | { readonly kind: 'text' | 'date' | 'aspect' }
-    | { readonly kind: 'number'; readonly expect: (texts: Texts) => Expectation }
-    | { readonly kind: 'choice'; readonly choices: readonly (readonly [value: string, words: string])[] }
-  );
+import type { FieldId, FieldSpec, Texts } from './field';
+import { SURE_FIELDS } from './surefields';
 
 const YES_NO = [
   ['no', 'No'],

@@ -5,7 +5,8 @@ import { shown } from '../parse/quantity';
 import { isLengthUnit } from '../parse/units';
 import { assemble, assembleImage, type Checks } from './assemble';
 import { checkField } from './check';
-import { FIELD_IDS, FIELDS, type FieldId, type Texts } from './fields';
+import type { FieldId, Texts } from './field';
+import { FIELD_IDS, FIELDS } from './fields';
 import { type Picture, pictureOf } from './picture';
 import { startTexts } from './start';
 

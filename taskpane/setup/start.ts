@@ -1,5 +1,5 @@
 import { defaultRunSetup } from '../../src/sheets/runsetup';
-import type { Texts } from './fields';
+import type { Texts } from './field';
 
 /** What the form holds at first. The image size stays empty: a default would be a silently wrong area. */
 export function startTexts(today: string): Texts {

@@ -10,31 +10,12 @@ import {
 } from '../../src/metrology/run/defaults';
 import { DECISION_RULES } from '../../src/metrology/words';
 import { MAX_REPEATS, METER_CLASSES } from '../../src/sheets/runsetup';
-import type { FieldSpec, Texts } from './fields';
+import type { FieldSpec, SureFieldId, Texts } from './field';
 
 /*
  * What is known of the measurement's uncertainty. Every field may stay empty: beside it stands the cautious value
  * that then counts, from the same constants that the sheet and the model use.
  */
-
-export type SureFieldId =
-  | 'repeats'
-  | 'meterClass'
-  | 'ofReading'
-  | 'digits'
-  | 'whiteMismatch'
-  | 'redMismatch'
-  | 'greenMismatch'
-  | 'blueMismatch'
-  | 'blackMismatch'
-  | 'widthHalf'
-  | 'heightHalf'
-  | 'squareHalf'
-  | 'ambientHalf'
-  | 'gainHalf'
-  | 'otherHalf'
-  | 'level'
-  | 'rule';
 
 const percent = (fraction: number) => Number((100 * fraction).toPrecision(6));
 const assumed = (what: string) => `Empty: ${what} is assumed.`;

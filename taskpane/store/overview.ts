@@ -1,5 +1,5 @@
 import { effect } from '@preact/signals';
-import type { Store } from '../store';
+import type { Store } from './type';
 
 /**
  * Keeps an overview sheet up to date from wherever the pane is. The code for it is fetched only where there is such

@@ -1,4 +1,4 @@
-import type { Store } from '../store';
+import type { Store } from './type';
 
 /** State of a step that outlives looking at another page: made once for each store. */
 export function perStore<T>(create: (store: Store) => T): (store: Store) => T {

@@ -8,7 +8,8 @@ import { nameOf } from '../need/view';
 import { offersOf } from '../offers/state';
 import { cellOf } from '../run/cell';
 import { assembleImage, assembleMeter, assembleUncertainty } from '../setup/assemble';
-import { FIELDS, type FieldId } from '../setup/fields';
+import type { FieldId } from '../setup/field';
+import { FIELDS } from '../setup/fields';
 import type { Store } from '../store';
 
 /** The set-up of the steps as a template has it. */

@@ -1,4 +1,4 @@
-import type { Case } from './cases';
+import type { Case } from './case';
 
 /*
  * Two units of a batch, worked by hand. The first: nine readings with the mean 83 on the × 10 range, 2 lx of

@@ -1,20 +1,9 @@
 import { H1 } from '../references/gum';
 import { COLOUR_SHARES, FOUR_SIDES, IMAGES, LUMINANCES, WORKED_RUN } from '../references/photometry';
 import { BATCH_CASES } from './batchcases';
+import type { Case } from './case';
 import { AREA, BOARD, CORNERS, nine, WHITE } from './grids';
 import { PROCUREMENT_CASES } from './procurementcases';
-
-/** One call with the value it must give. `expect` holds the digits as printed, half a unit of the last is allowed. */
-export interface Case {
-  readonly name: string;
-  readonly args: readonly unknown[];
-  /** A number as printed, a text, or a picker into a table with the printed number found there. */
-  readonly expect:
-    | string
-    | { readonly text: string }
-    | { readonly cell: [number, number]; readonly printed: string };
-  readonly source: string;
-}
 
 const { results } = WORKED_RUN;
 const printed = (row: { name: string; printed: string; source: string }, args: readonly unknown[]): Case => ({

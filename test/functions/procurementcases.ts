@@ -1,7 +1,7 @@
 import { EXACT_FALL, HOURS, NOTED_FALL } from '../references/ageing';
 import { LOT_PROBABILITIES, STREAM_PROBABILITIES } from '../references/lots';
 import { TASK_CONTRASTS } from '../references/need';
-import type { Case } from './cases';
+import type { Case } from './case';
 
 const arithmetic = (name: string, args: readonly unknown[], expect: Case['expect']): Case => ({
   name,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { CHECKER, NINE } from '../../../src/photometry/reading';
-import { type BlockTarget, isReady, type Pasted, readBlock } from '../../../taskpane/parse/block';
+import { isReady, type Pasted, readBlock } from '../../../taskpane/parse/block';
+import type { BlockTarget } from '../../../taskpane/parse/target';
 
 const target = (label: string, extra: Partial<BlockTarget> = {}): BlockTarget => ({
   label,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { runPlan } from '../../../src/sheets/run';
-import { FIELD_IDS, FIELDS, type FieldId } from '../../../taskpane/setup/fields';
+import type { FieldId } from '../../../taskpane/setup/field';
+import { FIELD_IDS, FIELDS } from '../../../taskpane/setup/fields';
 import { createForm } from '../../../taskpane/setup/form';
 import { isoDay } from '../../../taskpane/setup/start';
 

@@ -1,0 +1,52 @@
+import type { ReadonlySignal } from '@preact/signals';
+import type { Host, HostFacts } from '../../src/excel/host';
+import type { RunView } from '../run/view';
+import type { KeyShelf } from '../trace/keyshelf';
+import type { Author } from './author';
+import type { Capture } from './capture';
+import type { Cautions } from './cautions';
+import type { Compare } from './compare';
+import type { Example } from './example';
+import type { Log } from './log';
+import type { NewRun } from './newrun';
+import type { Paste } from './paste';
+import type { SecondOpinion } from './secondopinion';
+import type { Spot } from './spot';
+import type { Troubles } from './trouble';
+import type { Workbook } from './workbook';
+
+/** Everything the pane knows and can do. Components read signals and call these; they never wait themselves. */
+export interface Store {
+  readonly facts: HostFacts;
+  /** For steps that are fetched when first opened and keep their own state. */
+  readonly host: Host;
+  /** The program itself, for many sheets that get one line in the log together. */
+  readonly program: Host;
+  readonly today: string;
+  readonly makeId: () => string;
+  readonly page: ReadonlySignal<string>;
+  readonly troubles: Troubles;
+  readonly workbook: Workbook;
+  readonly author: Author;
+  readonly log: Log;
+  /** Where a key for signing is held; asked for when first needed. */
+  readonly keyShelf: () => Promise<KeyShelf>;
+  readonly cautions: Cautions;
+  readonly newRun: NewRun;
+  readonly paste: Paste;
+  readonly secondOpinion: SecondOpinion;
+  readonly compare: Compare;
+  readonly capture: Capture;
+  readonly spot: Spot;
+  readonly example: Example;
+  readonly run: ReadonlySignal<RunView | undefined>;
+  /** What the last refresh did. */
+  readonly refreshed: ReadonlySignal<string>;
+  open(page: string): void;
+  /** Puts the selection on a cell of the run that is shown. */
+  goTo(cell: string): Promise<void>;
+  /** Enters the formulas of the run again. */
+  refresh(): Promise<void>;
+  start(): Promise<void>;
+  stop(): void;
+}
