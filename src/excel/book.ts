@@ -9,15 +9,10 @@ import {
   type ErrorKind,
 } from '../sheets/book';
 import { isBuiltIn } from '../sheets/builtin';
+import type { BookRequest } from './host';
 import { ownNames } from './read';
 import { validationOf } from './rules';
 import { askSpills, filledBy, isFormulaOf, type Spills } from './spills';
-
-/** Which sheets to read, and where on each validation is expected: the API cannot list validations. */
-export interface BookRequest {
-  readonly sheets?: readonly string[];
-  readonly validations?: Readonly<Record<string, readonly string[]>>;
-}
 
 /**
  * The workbook as plain data, as far as trace, check and seal look: values, formulas, number formats, locks,

@@ -5,10 +5,10 @@ import type { Plan } from '../sheets/plan';
 import { freeName } from '../sheets/realize';
 import { type Begun, begin, takeAway } from './begun';
 import { enterAgain, readNamed, writeBlocks } from './blocks';
-import type { BookRequest } from './book';
 import { cellInput } from './cellinput';
 import { readCells, writeCells } from './cells';
 import {
+  type BookRequest,
   type CellArea,
   type CellBlock,
   type CellPlace,

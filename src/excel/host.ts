@@ -1,7 +1,12 @@
 import type { Book, CellValue, DefinedName, TableFilter, Validation } from '../sheets/book';
 import type { LogLine } from '../sheets/log';
 import type { Identity, Plan, SheetKind } from '../sheets/plan';
-import type { BookRequest } from './book';
+
+/** Which sheets to read, and where on each validation is expected: the API cannot list validations. */
+export interface BookRequest {
+  readonly sheets?: readonly string[];
+  readonly validations?: Readonly<Record<string, readonly string[]>>;
+}
 
 /**
  * What the pane asks of a spreadsheet program, in our own verbs. The pane knows nothing else of it; in tests

@@ -1,6 +1,6 @@
 import { SEAL } from '../../src/audit/seal/names';
-import type { BookRequest } from '../../src/excel/book';
 import {
+  type BookRequest,
   type CellArea,
   type CellBlock,
   type CellPlace,
