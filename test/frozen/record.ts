@@ -31,7 +31,7 @@ export interface FrozenSheet {
   readonly typed: Readonly<Record<string, Values>>;
   readonly results: Readonly<Record<string, { readonly value: Values; readonly shown: unknown }>>;
 }
-export interface FrozenResult {
+interface FrozenResult {
   readonly sheet: string;
   readonly kind: string;
   readonly name: string;
