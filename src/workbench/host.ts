@@ -9,7 +9,9 @@ import type { Implementation } from './engine/functions';
 import { guardUserEdits } from './engine/guard';
 import { type Hint, hintOf } from './engine/hint';
 import type { FunctionsJson } from './engine/metadata';
+import { followPeople } from './engine/people';
 import { requireAddress } from './engine/reference';
+import { followResults } from './engine/results';
 import { type Typed, typeInto } from './engine/typing';
 
 /** The embedded host: a workbook, and Excel's side of the client library's bridge to it. */
@@ -42,6 +44,8 @@ export interface Workbench {
 /** Puts Excel's rules and protocol on top of an engine that has a workbook open (`empty.ts` has one). */
 export function createWorkbench(api: FUniver): Workbench {
   const engine = new Engine(api);
+  followPeople(engine);
+  followResults(engine);
   const bridge = new Bridge(engine);
   return {
     engine,

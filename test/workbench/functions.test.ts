@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { CustomFunctionError, type Implementation, LATER } from '../../src/workbench/engine/functions';
+import { CustomFunctionError } from '../../src/workbench/engine/functionerror';
+import { type Implementation, LATER } from '../../src/workbench/engine/functions';
 import { createTestHost } from './client';
 
 const any = { type: 'any' };

@@ -109,7 +109,7 @@ export class Worksheet extends ApiObject {
       After: (relativeTo?.sheet.position ?? last - 1) + 1,
     }[positionType];
     if (index === undefined) throw new ApiError('InvalidArgument');
-    return new Worksheet(this.host, copySheet(this.#alive, index));
+    return new Worksheet(this.host, copySheet(this.engine, this.#alive, index));
   }
   _GetSheetById(id: string) {
     return new Worksheet(this.host, this.engine.requireSheet(id));

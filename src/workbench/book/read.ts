@@ -40,15 +40,14 @@ export async function fromBook(engine: Engine, book: Book): Promise<readonly str
   for (const { item, sheet } of pairs) for (const name of item.names) define(name, sheet);
   // Names that are new hold up the engine: it looks for every one of them in every formula. It takes them in first.
   await engine.calculation.settled();
-  for (const { item, sheet } of pairs) fillSheet(sheet, item);
+  for (const { item, sheet } of pairs) fillSheet(engine, sheet, item);
   const active = pairs.find(({ item }) => item.name === book.active) ?? pairs[0]!;
   if (active.sheet.visibility === 'Visible') engine.activate(active.sheet);
   await engine.calculation.settled();
   return problems;
 }
 
-function fillSheet(sheet: Sheet, item: BookSheet): void {
-  const { engine } = sheet;
+function fillSheet(engine: Engine, sheet: Sheet, item: BookSheet): void {
   writeCells(sheet, item.cells);
   sheet.validations = item.validations.map(fromValidation);
   sheet.formats = [

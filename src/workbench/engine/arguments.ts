@@ -1,5 +1,5 @@
 import { isErrorKind } from '../../sheets/book';
-import { CustomFunctionError } from './functions';
+import { CustomFunctionError } from './functionerror';
 import type { FunctionMetadata, ParameterMetadata } from './metadata';
 
 export type Scalar = string | number | boolean;

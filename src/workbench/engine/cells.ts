@@ -4,8 +4,8 @@ import { type CellValue, isErrorKind } from '../../sheets/book';
 import { withoutIntersection } from '../../sheets/intersection';
 import { moveFormula } from '../../sheets/move';
 import { tokens } from '../../sheets/tokens';
-import type { Engine } from './engine';
 import { Grid } from './grid';
+import type { Ground } from './ground';
 import { cellOf, type Entry, richText, TYPE } from './input';
 import { Looks } from './looks';
 import type { CellTable } from './port';
@@ -18,7 +18,7 @@ export class SheetCells {
   readonly #spelt = new Grid<{ readonly formula: string; readonly shown: string }>();
 
   constructor(
-    readonly engine: Engine,
+    readonly engine: Ground,
     readonly id: string,
   ) {}
 

@@ -1,3 +1,4 @@
+import type { Engine } from './engine';
 import type { Name } from './names';
 import { parseReference, sheetPrefix } from './reference';
 import type { Sheet } from './sheet';
@@ -8,8 +9,7 @@ import { tokenize } from './tokens';
  * a name of the copy. Workbook names that lie on the sheet get a twin of the copy (from memory of Excel's
  * behaviour). The copy is called "Run 1 (2)".
  */
-export function copySheet(source: Sheet, index: number): Sheet {
-  const { engine } = source;
+export function copySheet(engine: Engine, source: Sheet, index: number): Sheet {
   engine.writeLooks();
   const title = copyName(source.name, (name) => engine.sheetByName(name) !== undefined);
   const config = structuredClone(source.shown.getSheet().getConfig());
@@ -24,16 +24,15 @@ export function copySheet(source: Sheet, index: number): Sheet {
   }
   const { id: _id, name: _name, ...content } = config;
   const copy = engine.addSheet(title, index, content as unknown as Record<string, unknown>);
-  copyBeside(source, copy);
+  copyBeside(engine, source, copy);
   for (const { row, column, formula } of formulas)
     copy.enter({ row, column, rows: 1, columns: 1 }, () => ({ kind: 'formula', formula }));
   return copy;
 }
 
 /** Finishes a copy that a person made with the engine's own command, which copies cells and looks only. */
-export function completeCopy(source: Sheet, copy: Sheet): void {
-  const { engine } = source;
-  copyBeside(source, copy);
+export function completeCopy(engine: Engine, source: Sheet, copy: Sheet): void {
+  copyBeside(engine, source, copy);
   for (const { row, column, cell } of engine.port.cells(copy.id)) {
     const formula = cell.f ?? engine.port.cell(copy.id, row, column)?.f;
     if (!formula) continue;
@@ -43,8 +42,7 @@ export function completeCopy(source: Sheet, copy: Sheet): void {
 }
 
 /** What is kept beside the cells, and the names, from one sheet to another that has the same cells. */
-function copyBeside(source: Sheet, copy: Sheet): void {
-  const { engine } = source;
+function copyBeside(engine: Engine, source: Sheet, copy: Sheet): void {
   for (const { row, column } of source.unlocked.entries()) copy.unlocked.set(row, column, true);
   for (const { row, column, item } of source.notes.entries()) copy.notes.set(row, column, item);
   copy.validations = structuredClone(source.validations);

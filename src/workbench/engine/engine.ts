@@ -2,25 +2,24 @@ import type { FUniver } from '@univerjs/core/facade';
 import type { Rect } from '../../sheets/address';
 import { ApiError } from '../errors';
 import { Calculation } from './calculation';
-import type { SheetCells } from './cells';
 import { Events } from './events';
 import { Formulas } from './formulas';
 import { CustomFunctions } from './functions';
+import type { Ground, Looking } from './ground';
 import { Mirror } from './mirror';
 import type { Name } from './names';
-import { followPeople } from './people';
 import { Port } from './port';
 import { around, corners, intersection } from './reference';
-import { followResults } from './results';
 import type { Protection } from './rules';
 import { Sheet } from './sheet';
 import { isSheetName, sameName } from './sheetname';
 
 /**
  * A workbook as Excel keeps it, on top of the embedded spreadsheet engine. It throws what Excel throws
- * (`ApiError`), and knows nothing of how it is asked: `bridge/` and `api/` speak Excel's protocol over it.
+ * (`ApiError`), and knows nothing of how it is asked: `bridge/` and `api/` speak Excel's protocol over it. `people.ts` and `results.ts` tell it what happens
+ * in the embedded engine.
  */
-export class Engine {
+export class Engine implements Ground {
   readonly port: Port;
   readonly calculation: Calculation;
   readonly events = new Events();
@@ -39,7 +38,7 @@ export class Engine {
   readonly #mirror = new Mirror();
   /** How many hold looks back, and whose looks wait. */
   #holding = 0;
-  readonly #waiting = new Set<SheetCells>();
+  readonly #waiting = new Set<Looking>();
   #evaluation: Promise<unknown> = Promise.resolve();
 
   constructor(readonly api: FUniver) {
@@ -48,8 +47,6 @@ export class Engine {
     this.formulas = new Formulas(this);
     this.functions = new CustomFunctions(this);
     this.#active = this.port.workbook.getActiveSheet().getSheetId();
-    followPeople(this);
-    followResults(this);
   }
 
   get names() {
@@ -211,12 +208,12 @@ export class Engine {
    * The value of a formula in the engine's own words as if it stood in a cell. One at a time: the engine gives
    * the first answer to everybody who waits for one.
    */
-  evaluate(sheet: Sheet, row: number, column: number, formula: string): Promise<unknown> {
+  evaluate({ id }: { readonly id: string }, row: number, column: number, formula: string): Promise<unknown> {
     const unit = this.port.workbook.getId();
     const turn = this.#evaluation.then(async () => {
-      const asked = { [unit]: { [sheet.id]: { [row]: { [column]: [formula] } } } };
+      const asked = { [unit]: { [id]: { [row]: { [column]: [formula] } } } };
       const results = await this.api.getFormula().executeFormulas(asked);
-      const found = results[unit]?.[sheet.id]?.[row]?.[column]?.[0];
+      const found = results[unit]?.[id]?.[row]?.[column]?.[0];
       if (!found) throw new Error(`The spreadsheet engine gave no answer to ${formula}.`);
       return found.value as unknown;
     });
@@ -236,7 +233,7 @@ export class Engine {
       if (this.#holding === 0) this.writeLooks();
     };
   }
-  looksWait(sheet: SheetCells): void {
+  looksWait(sheet: Looking): void {
     if (this.#holding === 0) sheet.writeLooks();
     else this.#waiting.add(sheet);
   }

@@ -1,6 +1,6 @@
-import type { Engine } from './engine';
+import type { FUniver } from '@univerjs/core/facade';
 import { internalName, type Name, Names, parseInternal } from './names';
-import type { CellTable } from './port';
+import type { CellTable, Port } from './port';
 import { sameName } from './sheetname';
 import { tokenize } from './tokens';
 import { decode, encode, OMITTED, type SheetNames } from './translate';
@@ -20,7 +20,7 @@ export class Formulas {
   readonly #stale = new Set<string>();
   readonly #sheets: SheetNames;
 
-  constructor(readonly engine: Engine) {
+  constructor(readonly engine: { readonly api: FUniver; readonly port: Port }) {
     const { port } = engine;
     this.#sheets = {
       idOf: (name) => port.sheetIds().find((id) => sameName(port.sheetName(id), name)),

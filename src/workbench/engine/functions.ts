@@ -1,28 +1,14 @@
 import { cellName } from '../../sheets/address';
 import { isErrorKind } from '../../sheets/book';
 import { Arguments, type Scalar } from './arguments';
-import type { Engine } from './engine';
 import { OMITTED_TEXT } from './formulas';
+import type { Ground } from './ground';
 import { Messages } from './messages';
 import type { FunctionMetadata, FunctionsJson } from './metadata';
 import { sheetPrefix } from './reference';
 
 /** An add-in's function. The last argument is Excel's invocation object. */
 export type Implementation = (...args: never[]) => unknown;
-
-/**
- * `CustomFunctions.Error` of the runtime: a code such as `#N/A` and, for `#VALUE!` and `#N/A`, a message that
- * stands behind the cell's error flag.
- */
-export class CustomFunctionError extends Error {
-  constructor(
-    readonly code: string,
-    message = '',
-  ) {
-    super(message);
-    this.name = 'CustomFunctions.Error';
-  }
-}
 
 /** What the engine sets on the function object while it calls it: the cell being computed. */
 interface Caller {
@@ -36,7 +22,7 @@ export class CustomFunctions {
   readonly messages = new Messages();
   readonly #registered = new Map<string, { dispose(): void }>();
 
-  constructor(readonly engine: Engine) {}
+  constructor(readonly engine: Pick<Ground, 'api' | 'calculation' | 'sheetById'>) {}
 
   /**
    * Registers every function of `metadata`. One without an implementation answers `#N/A`, as a function that

@@ -49,7 +49,7 @@ export function followPeople(engine: Engine): void {
   const copied = (from: string, to: string | undefined) => {
     const source = engine.sheetById(from || port.workbook.getActiveSheet().getSheetId());
     const copy = to === undefined ? undefined : engine.sheetById(to);
-    if (source && copy && source !== copy) soon(() => completeCopy(source, copy));
+    if (source && copy && source !== copy) soon(() => completeCopy(engine, source, copy));
   };
   port.api.onCommandExecuted(({ id, params: anyParams }, options) => {
     const params = (anyParams ?? {}) as CommandParams;
