@@ -32,6 +32,8 @@ export function paneConfig(outDir: string, plugins: readonly Plugin[] = []): Inl
   return {
     root: taskpane,
     base: './',
+    // Scripts of the old kind, which stay as they are.
+    publicDir: join(taskpane, 'public'),
     plugins: [preact(), ...plugins],
     worker: { format: 'es' },
     build: {

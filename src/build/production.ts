@@ -11,7 +11,7 @@ export async function buildForUse(config: InlineConfig): Promise<void> {
   const before = process.env.NODE_ENV;
   process.env.NODE_ENV = 'production';
   try {
-    await build({ ...config, configFile: false, publicDir: false, logLevel: 'warn' });
+    await build({ publicDir: false, ...config, configFile: false, logLevel: 'warn' });
   } finally {
     if (before === undefined) delete process.env.NODE_ENV;
     else process.env.NODE_ENV = before;

@@ -33,12 +33,12 @@ describe('the built pane', () => {
     const counted = files.map(({ file }) => basename(file));
     const scripts = counted.filter((file) => file.endsWith('.js'));
     expect(scripts.length).toBeGreaterThan(0);
-    for (const file of scripts)
-      for (const imported of await importsOf(join(folder, 'assets', file)))
+    for (const { file } of files.filter((each) => each.file.endsWith('.js')))
+      for (const imported of await importsOf(join(folder, file)))
         expect(counted, `${file} imports ${imported}`).toContain(imported);
   });
 
-  test('loads Office.js from Microsoft’s host and everything else from its own folder', () => {
+  test('loads Office.js from Microsoft’s host and everything else, which is there, from its own folder', async () => {
     const loaded = [...html.matchAll(/<(?:script|link)[^>]*(?:src|href)="([^"]+)"/g)].map(
       (found) => found[1]!,
     );
@@ -46,6 +46,8 @@ describe('the built pane', () => {
       'https://appsforoffice.microsoft.com/lib/1/hosted/office.js',
     ]);
     expect(loaded.length).toBeGreaterThanOrEqual(3);
+    for (const address of loaded.filter((each) => each.startsWith('./')))
+      expect((await readFile(join(folder, address))).length, address).toBeGreaterThan(0);
   });
 
   test('has a content policy without inline scripts or styles, and keeps to it', () => {
