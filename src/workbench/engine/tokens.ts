@@ -1,3 +1,5 @@
+import { type Token as Piece, tokens } from '../../sheets/tokens';
+
 /**
  * The pieces of a formula that name something. Everything is kept, so that joining the texts gives the
  * formula back character for character.
@@ -8,31 +10,30 @@ export type Token =
   | { readonly kind: 'sheet'; readonly text: string; readonly sheet: string }
   /** A defined name, or a word that could be one. */
   | { readonly kind: 'name'; readonly text: string }
+  /** The parenthesis is part of `text`. */
   | { readonly kind: 'function'; readonly text: string };
-
-const PIECE =
-  /"(?:[^"]|"")*"|'(?:[^']|'')*'!?|#[A-Z/0]+[!?]?|\$?[A-Za-z]{1,3}\$?[0-9]{1,7}(?![A-Za-z0-9_.\\(!])|[0-9.]+(?:[Ee][+-]?[0-9]+)?|[A-Za-z_\\\p{L}][A-Za-z0-9_.\\?\p{L}\p{N}]*[(!]?|./gsu;
 
 /** `=SUM('Run 1'!Area, 2)` → `=` `SUM(` sheet name … Array constants and text pass through as text. */
 export function tokenize(formula: string): Token[] {
-  const tokens: Token[] = [];
+  const pieces = tokens(formula);
+  const list: Token[] = [];
   let inArray = false;
-  for (const [piece] of formula.matchAll(PIECE)) {
-    if (piece === '{') inArray = true;
-    if (piece === '}') inArray = false;
-    tokens.push(inArray ? { kind: 'text', text: piece } : classify(piece));
+  for (let i = 0; i < pieces.length; i++) {
+    const piece = pieces[i]!;
+    if (piece.text === '{') inArray = true;
+    if (piece.text === '}') inArray = false;
+    const token: Token = inArray ? { kind: 'text', text: piece.text } : classify(piece, pieces[i + 1]?.text);
+    list.push(token);
+    if (token.text.length > piece.text.length) i++;
   }
-  return tokens;
+  return list;
 }
 
-function classify(piece: string): Token {
-  if (piece.startsWith("'") && piece.endsWith("'!"))
-    return { kind: 'sheet', text: piece, sheet: piece.slice(1, -2).replace(/''/g, "'") };
-  if (/^[A-Za-z_\\\p{L}]/u.test(piece)) {
-    if (piece.endsWith('!')) return { kind: 'sheet', text: piece, sheet: piece.slice(0, -1) };
-    if (piece.endsWith('(')) return { kind: 'function', text: piece };
-    const isReference = /^[A-Za-z]{1,3}[0-9]{1,7}$/.test(piece) || /^[A-Za-z]{1,3}\$/.test(piece);
-    if (!isReference && !/^(true|false)$/i.test(piece)) return { kind: 'name', text: piece };
-  }
-  return { kind: 'text', text: piece };
+function classify({ kind, text }: Piece, next: string | undefined): Token {
+  if (next === '!' && kind === 'word') return { kind: 'sheet', text: `${text}!`, sheet: text };
+  if (next === '!' && /^'.*'$/s.test(text))
+    return { kind: 'sheet', text: `${text}!`, sheet: text.slice(1, -1).replace(/''/g, "'") };
+  if (kind === 'call') return { kind: 'function', text: `${text}(` };
+  const isName = kind === 'word' && !/^(?:true|false|[A-Za-z]{1,3}[0-9]{1,7})$/i.test(text);
+  return { kind: isName ? 'name' : 'text', text };
 }
