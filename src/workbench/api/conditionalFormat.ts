@@ -3,7 +3,6 @@ import type { Sheet } from '../engine/sheet';
 import { ApiError } from '../errors';
 import { ConditionalRangeFormat } from './conditionalRangeFormat';
 import { type ApiHost, ApiObject } from './object';
-import { Range } from './range';
 
 export class ConditionalFormat extends ApiObject {
   readonly typeName = 'ConditionalFormat';
@@ -52,7 +51,7 @@ export class ConditionalFormat extends ApiObject {
     return this.item.type === 'CellValue' ? this.cellValue : null;
   }
   getRange() {
-    return new Range(this.host, this.sheet, this.item.range);
+    return this.host.range(this.sheet, this.item.range);
   }
   delete() {
     this.sheet.requireAllowed('allowFormatCells');

@@ -1,15 +1,15 @@
 import { intersection } from '../engine/reference';
 import type { ConditionalItem } from '../engine/rules';
 import { ApiError } from '../errors';
+import type { Area } from './area';
 import { ConditionalFormat } from './conditionalFormat';
 import { ApiCollection, type ApiHost } from './object';
-import type { Range } from './range';
 
 export class ConditionalFormatCollection extends ApiCollection<ConditionalFormat> {
   readonly typeName = 'ConditionalFormatCollection';
   constructor(
     host: ApiHost,
-    readonly range: Range,
+    readonly range: Area,
   ) {
     super(host);
   }

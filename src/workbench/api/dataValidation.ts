@@ -2,8 +2,8 @@ import { dayNumber } from '../../sheets/days';
 import type { AlertStyle, ValidationItem, ValidationRuleData } from '../engine/rules';
 import { isValid, validationType } from '../engine/validity';
 import { ApiError } from '../errors';
+import { type Area, absoluteReference } from './area';
 import { type ApiHost, ApiObject } from './object';
-import { Range } from './range';
 
 /** Excel's limits: "Add data validation to Excel ranges" (Office Add-ins documentation); error text [MS-OI29500] 2.1.613. */
 const TITLE_MAX = 32;
@@ -16,7 +16,7 @@ export class DataValidation extends ApiObject {
   override readonly scalars = ['errorAlert', 'ignoreBlanks', 'prompt', 'rule', 'type', 'valid'];
   constructor(
     host: ApiHost,
-    readonly range: Range,
+    readonly range: Area,
   ) {
     super(host);
   }
@@ -139,7 +139,8 @@ function checkedRule(rule: ValidationRuleData): ValidationRuleData {
     throw new ApiError('InvalidArgument', 'A rule has exactly one kind.');
   if (!rule.list) return rule;
   const given: unknown = rule.list.source;
-  const source = given instanceof Range ? given.absoluteReference() : String(given ?? '');
+  const source =
+    given instanceof ApiObject ? absoluteReference(given as ApiObject & Area) : String(given ?? '');
   if (!source.startsWith('=')) checkLength(source, LIST_MAX, 'list');
   if (source === '') throw new ApiError('InvalidArgument', 'The list is empty.');
   return { list: { source, inCellDropDown: rule.list.inCellDropDown ?? true } };

@@ -1,5 +1,5 @@
+import type { Area } from './area';
 import { type ApiHost, ApiObject } from './object';
-import type { Range } from './range';
 import { common } from './shape';
 
 export class FormatProtection extends ApiObject {
@@ -7,7 +7,7 @@ export class FormatProtection extends ApiObject {
   override readonly scalars = ['locked'];
   constructor(
     host: ApiHost,
-    readonly range: Range,
+    readonly range: Area,
   ) {
     super(host);
   }

@@ -1,6 +1,5 @@
 import { ApiError } from '../errors';
-import type { Range } from './range';
-import { RangeBorderCollection } from './rangeBorderCollection';
+import type { RangeFormat } from './rangeFormat';
 
 /** `SettableCellProperties`, `SettableColumnProperties` and `SettableRowProperties` of the API, as sent. */
 export interface LookProperties {
@@ -25,10 +24,9 @@ const EDGES: Readonly<Record<string, string>> = {
   vertical: 'InsideVertical',
 };
 
-/** Gives a range the looks of such an object. A property that is not there is refused by name. */
-export function applyLook(range: Range, look: LookProperties | null): void {
+/** Gives a range, by its format, the looks of such an object. A property that is not there is refused by name. */
+export function applyLook(format: RangeFormat, look: LookProperties | null): void {
   if (!look) return;
-  const { format } = range;
   const { fill, font, protection, borders, ...plain } = look.format ?? {};
   assign(format, plain);
   assign(format.fill, fill);
@@ -39,7 +37,7 @@ export function applyLook(range: Range, look: LookProperties | null): void {
   for (const [side, line] of Object.entries(borders ?? {})) {
     const edge = EDGES[side];
     if (!edge) throw new ApiError('ApiNotAvailable', `The workbench does not have the border ${side}.`);
-    assign(new RangeBorderCollection(range.host, range).getItem(edge), line);
+    assign(format.borders.getItem(edge), line);
   }
 }
 

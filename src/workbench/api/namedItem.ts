@@ -4,7 +4,6 @@ import { parseReference } from '../engine/reference';
 import { ApiError } from '../errors';
 import { type ApiHost, ApiObject, orNull } from './object';
 import { Range } from './range';
-import { Worksheet } from './worksheet';
 
 export class NamedItem extends ApiObject {
   readonly typeName = 'NamedItem';
@@ -55,7 +54,7 @@ export class NamedItem extends ApiObject {
   get worksheet() {
     const sheet = this.item.sheet === undefined ? undefined : this.engine.sheetById(this.item.sheet);
     if (!sheet) throw new ApiError('ItemNotFound', 'The name belongs to the workbook.');
-    return new Worksheet(this.host, sheet);
+    return this.host.worksheet(sheet);
   }
   get worksheetOrNullObject() {
     return orNull(() => this.worksheet);

@@ -4,9 +4,9 @@ import type { Name } from '../engine/names';
 import { parseAddress, parseReference, sheetPrefix } from '../engine/reference';
 import type { Sheet } from '../engine/sheet';
 import { ApiError } from '../errors';
+import { type Area, absoluteReference } from './area';
 import { NamedItem } from './namedItem';
 import { ApiCollection, type ApiHost } from './object';
-import type { Range } from './range';
 
 /** The names of one sheet, or (without a sheet) of the workbook. */
 export class NamedItemCollection extends ApiCollection<NamedItem> {
@@ -26,8 +26,8 @@ export class NamedItemCollection extends ApiCollection<NamedItem> {
     if (!name) throw new ApiError('ItemNotFound', `There is no name "${key}".`);
     return new NamedItem(this.host, name);
   }
-  add(name: string, reference: Range | string, comment?: string | null) {
-    const refersTo = typeof reference === 'string' ? this.#formula(reference) : reference.absoluteReference();
+  add(name: string, reference: Area | string, comment?: string | null) {
+    const refersTo = typeof reference === 'string' ? this.#formula(reference) : absoluteReference(reference);
     return new NamedItem(
       this.host,
       this.engine.formulas.define(name, this.sheet?.id, refersTo, comment ?? ''),

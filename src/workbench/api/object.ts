@@ -1,4 +1,6 @@
+import type { Rect } from '../../sheets/address';
 import type { Engine } from '../engine/engine';
+import type { Sheet } from '../engine/sheet';
 import { ApiError } from '../errors';
 
 /**
@@ -54,6 +56,9 @@ export interface ApiHost {
   /** Which notices the client has asked for. */
   readonly subscriptions: Subscriptions;
   eventsEnabled: boolean;
+  /** Objects that lead to each other: a sheet to its ranges, a range to its sheet. */
+  worksheet(sheet: Sheet): ApiObject;
+  range(sheet: Sheet, rect: Rect): ApiObject;
 }
 export interface Subscriptions {
   add(event: number, target: string): void;

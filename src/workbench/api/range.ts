@@ -1,13 +1,7 @@
-import { absolute, type Rect } from '../../sheets/address';
+import type { Rect } from '../../sheets/address';
 import type { CellValue } from '../../sheets/book';
 import { type Input, parseInput } from '../engine/input';
-import {
-  formatAddress,
-  intersection,
-  parseReference,
-  requireAddress,
-  sheetPrefix,
-} from '../engine/reference';
+import { intersection, parseReference, requireAddress } from '../engine/reference';
 import type { Sheet } from '../engine/sheet';
 import { cellText } from '../engine/text';
 import { ApiError } from '../errors';
@@ -18,12 +12,11 @@ import type { ApiHost } from './object';
 import { RangeFormat } from './rangeFormat';
 import { RangePlace } from './rangePlace';
 import { matrixOf } from './shape';
-import { Worksheet } from './worksheet';
 
 /** Excel refuses to hand over that many cells at once too; whole rows and columns have no values here. */
 const MOST_CELLS = 5_000_000;
 
-export class Range extends RangePlace {
+export class Range extends RangePlace<Range> {
   readonly typeName = 'Range';
   override readonly scalars = [
     'address',
@@ -53,9 +46,6 @@ export class Range extends RangePlace {
     const sheet = reference && host.engine.sheetByName(reference.sheet);
     if (!reference || !sheet) throw new ApiError('ItemNotFound', `"${refersTo}" is not a range.`);
     return new Range(host, sheet, reference.rect);
-  }
-  absoluteReference(): string {
-    return `=${sheetPrefix(this.sheet.name)}${absolute(formatAddress(this.rect))}`;
   }
 
   get values() {
@@ -97,7 +87,7 @@ export class Range extends RangePlace {
   }
 
   get worksheet() {
-    return new Worksheet(this.host, this.alive);
+    return this.host.worksheet(this.alive);
   }
   get format() {
     return new RangeFormat(this.host, this);
@@ -122,7 +112,7 @@ export class Range extends RangePlace {
             rows: 1,
             columns: 1,
           });
-          applyLook(cell, at(r, c));
+          applyLook(cell.format, at(r, c));
         }
     });
   }
@@ -145,14 +135,14 @@ export class Range extends RangePlace {
     const list = properties as (LookProperties | null)[];
     if (!Array.isArray(list) || list.length !== this.rect.columns) throw new ApiError('InvalidArgument');
     this.alive.together(() => {
-      for (const [index, item] of list.entries()) applyLook(this.getColumn(index), item);
+      for (const [index, item] of list.entries()) applyLook(this.getColumn(index).format, item);
     });
   }
   setRowProperties(properties: unknown) {
     const list = properties as (LookProperties | null)[];
     if (!Array.isArray(list) || list.length !== this.rect.rows) throw new ApiError('InvalidArgument');
     this.alive.together(() => {
-      for (const [index, item] of list.entries()) applyLook(this.getRow(index), item);
+      for (const [index, item] of list.entries()) applyLook(this.getRow(index).format, item);
     });
   }
   /**

@@ -2,8 +2,8 @@ import type { IBorderData, IBorderStyleData, IStyleData } from '@univerjs/core';
 import type { Rect } from '../../sheets/address';
 import { colour } from '../engine/styles';
 import { ApiError } from '../errors';
+import type { Area } from './area';
 import { ApiCollection, type ApiHost, ApiObject } from './object';
-import type { Range } from './range';
 import { common } from './shape';
 
 /** Sides of a range that the workbench draws (`Excel.BorderIndex` has diagonals beside). */
@@ -50,7 +50,7 @@ export class RangeBorderCollection extends ApiCollection<RangeBorder> {
   override readonly scalars = ['count'];
   constructor(
     host: ApiHost,
-    readonly range: Range,
+    readonly range: Area,
   ) {
     super(host);
   }
@@ -72,7 +72,7 @@ class RangeBorder extends ApiObject {
   override readonly scalars = ['color', 'sideIndex', 'style', 'weight'];
   constructor(
     host: ApiHost,
-    readonly range: Range,
+    readonly range: Area,
     readonly edge: Edge,
   ) {
     super(host);

@@ -1,15 +1,15 @@
 import type { IStyleData } from '@univerjs/core';
 import { colour } from '../engine/styles';
+import type { Area } from './area';
 import { type ApiHost, ApiObject } from './object';
-import type { Range } from './range';
-import { getStyle, setStyle } from './rangeFormat';
+import { getStyle, setStyle } from './style';
 
 export class RangeFill extends ApiObject {
   readonly typeName = 'RangeFill';
   override readonly scalars = ['color'];
   constructor(
     host: ApiHost,
-    readonly range: Range,
+    readonly range: Area,
   ) {
     super(host);
   }

@@ -1,16 +1,16 @@
 import type { IStyleData } from '@univerjs/core';
 import { colour } from '../engine/styles';
 import { ApiError } from '../errors';
+import type { Area } from './area';
 import { type ApiHost, ApiObject } from './object';
-import type { Range } from './range';
-import { getStyle, setStyle } from './rangeFormat';
+import { getStyle, setStyle } from './style';
 
 export class RangeFont extends ApiObject {
   readonly typeName = 'RangeFont';
   override readonly scalars = ['bold', 'color', 'italic', 'name', 'size', 'strikethrough', 'underline'];
   constructor(
     host: ApiHost,
-    readonly range: Range,
+    readonly range: Area,
   ) {
     super(host);
   }

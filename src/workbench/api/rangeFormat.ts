@@ -1,12 +1,13 @@
 import type { IStyleData } from '@univerjs/core';
 import { ApiError } from '../errors';
+import type { Area } from './area';
 import { FormatProtection } from './formatProtection';
 import { type ApiHost, ApiObject } from './object';
-import type { Range } from './range';
 import { RangeBorderCollection } from './rangeBorderCollection';
 import { RangeFill } from './rangeFill';
 import { RangeFont } from './rangeFont';
 import { common } from './shape';
+import { getStyle, setStyle } from './style';
 
 /** Codes of the engine (`HorizontalAlign`, `VerticalAlign`, `WrapStrategy` of @univerjs/core). */
 const HORIZONTAL: Readonly<Record<string, number>> = {
@@ -37,7 +38,7 @@ export class RangeFormat extends ApiObject {
   ];
   constructor(
     host: ApiHost,
-    readonly range: Range,
+    readonly range: Area,
   ) {
     super(host);
   }
@@ -125,13 +126,4 @@ export class RangeFormat extends ApiObject {
 
 function nameOf(codes: Readonly<Record<string, number>>, code: unknown, otherwise: string): string {
   return Object.keys(codes).find((name) => codes[name] === code) ?? otherwise;
-}
-/** What all cells of a range share of their looks. */
-export function getStyle<T>({ sheet, rect }: Range, get: (style: IStyleData) => T): T | null {
-  return common(sheet.clip(rect), (row, column) => get(sheet.style(row, column)));
-}
-/** Formatting needs permission on a protected sheet. */
-export function setStyle({ sheet, rect }: Range, style: IStyleData): void {
-  sheet.requireAllowed('allowFormatCells');
-  sheet.restyle(rect, () => style);
 }

@@ -1,12 +1,12 @@
 import type { Rect } from '../../sheets/address';
-import { intersection, isInside, requireAddress, SHEET_COLUMNS, SHEET_ROWS } from '../engine/reference';
+import { intersection, isInside, SHEET_COLUMNS, SHEET_ROWS } from '../engine/reference';
 import type { Sheet } from '../engine/sheet';
 import { ApiError } from '../errors';
+import { type Area, rectGiven } from './area';
 import { type ApiHost, ApiObject, orNull } from './object';
-import type { Range } from './range';
 
 /** Where a range lies, and the ranges that lie around it. */
-export abstract class RangePlace extends ApiObject {
+export abstract class RangePlace<Range extends ApiObject> extends ApiObject {
   constructor(
     host: ApiHost,
     readonly sheet: Sheet,
@@ -79,16 +79,16 @@ export abstract class RangePlace extends ApiObject {
   getEntireColumn() {
     return this.move({ ...this.rect, row: 0, rows: SHEET_ROWS });
   }
-  getIntersection(other: Range | string) {
+  getIntersection(other: Area | string) {
     const rect = this.otherRect(other);
     const shared = rect && intersection(this.rect, rect);
     if (!shared) throw new ApiError('ItemNotFound', 'The ranges do not intersect.');
     return this.move(shared);
   }
-  getIntersectionOrNullObject(other: Range | string) {
+  getIntersectionOrNullObject(other: Area | string) {
     return orNull(() => this.getIntersection(other));
   }
-  getBoundingRect(other: Range | string) {
+  getBoundingRect(other: Area | string) {
     const b = this.otherRect(other);
     if (!b) throw new ApiError('InvalidArgument');
     const a = this.rect;
@@ -128,8 +128,7 @@ export abstract class RangePlace extends ApiObject {
     if (!isInside(rect)) throw new ApiError('InvalidArgument', 'The range would lie outside the sheet.');
     return this.at(rect);
   }
-  protected otherRect(other: Range | string): Rect | undefined {
-    if (typeof other === 'string') return requireAddress(other.slice(other.lastIndexOf('!') + 1));
-    return other.sheet === this.sheet ? other.rect : undefined;
+  protected otherRect(other: Area | string): Rect | undefined {
+    return typeof other === 'string' || other.sheet === this.sheet ? rectGiven(other) : undefined;
   }
 }

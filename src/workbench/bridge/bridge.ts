@@ -1,4 +1,6 @@
 import type { ApiHost, Subscriptions } from '../api/object';
+import { Range } from '../api/range';
+import { Worksheet } from '../api/worksheet';
 import type { Engine } from '../engine/engine';
 import { ApiError, apiError } from '../errors';
 import { BatchRun } from './batch';
@@ -21,7 +23,7 @@ export class Bridge {
 
   constructor(readonly engine: Engine) {
     const notices = new Notices(engine, (text) => this.native.onMessageFromHost?.(text));
-    this.#host = {
+    const host: ApiHost = {
       engine,
       subscriptions: notices as Subscriptions,
       get eventsEnabled() {
@@ -30,7 +32,10 @@ export class Bridge {
       set eventsEnabled(enabled: boolean) {
         notices.enabled = enabled;
       },
+      worksheet: (sheet) => new Worksheet(host, sheet),
+      range: (sheet, rect) => new Range(host, sheet, rect),
     };
+    this.#host = host;
   }
 
   /** Give this to `OfficeExtension.HostBridge.init`. */
