@@ -43,10 +43,10 @@ export default defineConfig({
           name: 'browser',
           include: ['test/e2e/**/*.test.ts'],
           globalSetup: 'test/e2e/server.ts',
-          testTimeout: 60_000,
-          hookTimeout: 60_000,
-          // What a person would wait for; a busy machine takes its time.
-          expect: { poll: { timeout: 15_000 } },
+          // A busy machine takes its time; nothing is waited for so long where one is not.
+          testTimeout: 300_000,
+          hookTimeout: 300_000,
+          expect: { poll: { timeout: 60_000 } },
           // Two browsers at a time, after the others: one alone mostly waits, more would wait for each other.
           maxWorkers: WORKERS,
           isolate,

@@ -10,5 +10,8 @@ export const taskpane = join(root, 'taskpane');
 /** What the workbench serves, built again at every start. */
 export const site = join(root, '.workbench', 'site');
 
+/** Where the certificate for this machine is kept while it is valid. */
+export const certificates = join(root, '.workbench', 'certificate');
+
 /** The release, from package.json: `0.1.0`. */
 export const version: string = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')).version;

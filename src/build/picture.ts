@@ -59,7 +59,7 @@ const READINGS: Readonly<Record<string, readonly (readonly number[])[]>> = {
 await mkdir(dirname(site), { recursive: true });
 const folder = await mkdtemp(join(dirname(site), 'picture-'));
 await buildSite(folder);
-const server = await serveSite(0, folder);
+const server = await serveSite(0, { folder });
 const browser = await launchChromium();
 try {
   const address = server.resolvedUrls!.local[0]!;

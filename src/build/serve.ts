@@ -1,14 +1,26 @@
 import { basename, dirname } from 'node:path';
+import basicSsl from '@vitejs/plugin-basic-ssl';
 import { type PreviewServer, preview } from 'vite';
-import { site } from './paths';
+import { certificates, site } from './paths';
+
+/** How the site is served. */
+export interface Serving {
+  readonly folder?: string;
+  /** Over https, with a certificate made for it: no browser trusts it by itself. */
+  readonly https?: boolean;
+}
 
 /**
  * Serves the built workbench to this machine only; if the port is taken, the next free one is used.
  * The address is in `resolvedUrls`.
  */
-export function serveSite(port: number, folder = site): Promise<PreviewServer> {
+export function serveSite(
+  port: number,
+  { folder = site, https = false }: Serving = {},
+): Promise<PreviewServer> {
   return preview({
     configFile: false,
+    plugins: https ? [basicSsl({ certDir: certificates, domains: ['localhost', '127.0.0.1'] })] : [],
     root: dirname(folder),
     appType: 'mpa',
     logLevel: 'warn',

@@ -1,4 +1,4 @@
-import { copyFile, cp, mkdir, readdir, readFile, writeFile } from 'node:fs/promises';
+import { cp, readdir, readFile, writeFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import type { Plugin } from 'vite';
 import { buildPane, TARGET } from './pane';
@@ -11,8 +11,7 @@ const LOADER = '<script src="https://appsforoffice.microsoft.com/lib/1/hosted/of
 /**
  * Builds what the workbench serves: the page with the spreadsheet, and under `pane/` the very files that
  * `npm run build` makes. Only the pages of the pane differ from those, by one line: where Excel loads
- * Office.js, the workbench loads the npm copy of its client library and our stand-in for the loader. A `pane` that is
- * built already is taken as it is.
+ * Office.js, the workbench loads the npm copy of it, unchanged. A `pane` that is built already is taken as it is.
  */
 export async function buildSite(folder = site, pane?: string): Promise<void> {
   await buildPage(folder);
@@ -24,9 +23,28 @@ export async function buildSite(folder = site, pane?: string): Promise<void> {
     const page = join(copy, name);
     await writeFile(page, forWorkbench(await readFile(page, 'utf8'), name));
   }
-  const library = join(root, 'node_modules/@microsoft/office-js/dist/excel-web-16.00.js');
-  await mkdir(join(folder, 'office'), { recursive: true });
-  await copyFile(library, join(folder, 'office/excel-web-16.00.js'));
+  const library = join(root, 'node_modules/@microsoft/office-js/dist');
+  for (const file of LIBRARY)
+    await cp(join(library, file), join(folder, 'office', file), { recursive: true });
+  await buildPageSide(join(folder, 'office'));
+}
+
+/** What office.js loads for Excel on the web in English. */
+const LIBRARY = ['office.js', 'excel-web-16.00.js', 'en-us', 'telemetry'];
+
+/** The script that runs before office.js: of the old kind, as it must run before it. */
+async function buildPageSide(folder: string): Promise<void> {
+  const name = 'pageside';
+  await buildForUse({
+    root: join(root, 'src/workbench/page/host'),
+    build: {
+      outDir: folder,
+      emptyOutDir: false,
+      target: TARGET,
+      lib: { entry: `${name}.ts`, formats: ['iife'], name, fileName: () => `${name}.js` },
+      rolldownOptions: { checks: QUIET },
+    },
+  });
 }
 
 async function buildPage(folder: string): Promise<void> {
@@ -42,11 +60,7 @@ async function buildPage(folder: string): Promise<void> {
       chunkSizeWarningLimit: 16_000,
       rolldownOptions: {
         checks: QUIET,
-        input: { index: join(page, 'index.html'), office: join(page, 'office/main.ts') },
-        output: {
-          entryFileNames: (chunk) =>
-            chunk.name === 'office' ? 'office/office.js' : 'assets/[name]-[hash].js',
-        },
+        input: join(page, 'index.html'),
         // Directives such as "use client" in the spreadsheet's parts mean nothing here.
         onLog: (level, log, report) => {
           if (log.code !== 'MODULE_LEVEL_DIRECTIVE') report(level, log);
@@ -61,7 +75,7 @@ export function forWorkbench(html: string, page: string): string {
   const parts = html.split(LOADER);
   if (parts.length !== 2) throw new Error(`${page} should load Office.js once by the line ${LOADER}`);
   return parts.join(
-    '<script src="../office/excel-web-16.00.js"></script>\n    <script type="module" src="../office/office.js"></script>',
+    '<script src="../office/pageside.js"></script>\n    <script src="../office/office.js"></script>',
   );
 }
 

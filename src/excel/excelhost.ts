@@ -43,10 +43,12 @@ export async function createExcelHost(): Promise<Host> {
   return new ExcelHost(await loadFacts());
 }
 
+/** What the workbench calls itself; no Excel has this version. */
+const WORKBENCH_VERSION = '0.0.0.0';
+
 async function loadFacts(): Promise<HostFacts> {
-  const { platform, host } = Office.context.diagnostics;
-  const isWorkbench =
-    String(host) !== 'Excel' || (globalThis as { lightWorkbench?: true }).lightWorkbench === true;
+  const { platform, host, version } = Office.context.diagnostics;
+  const isWorkbench = String(host) !== 'Excel' || version === WORKBENCH_VERSION;
   const facts = { platform: String(platform), isWorkbench, workbook: Office.context.document.url ?? '' };
   if (!Office.context.requirements.isSetSupported('ExcelApi', '1.11')) {
     return { ...facts, decimalComma: false };

@@ -57,7 +57,7 @@ export function createWorkbench(api: FUniver): Workbench {
     },
     async toBook() {
       // A file holds results: those of what is typed meanwhile too.
-      while (engine.calculation.isPending) await engine.calculation.settled();
+      await engine.settled();
       return toBook(engine);
     },
     fromBook: (book) => fromBook(engine, book),

@@ -29,7 +29,7 @@ function Plan({ drawn }: { readonly drawn: DrawnLot }) {
         {plan.accept === 1 ? 'does' : 'do'} not conform, rejected with {plan.reject}.
       </p>
       <details>
-        <summary>Drawn with the seed “{draw.seed}”</summary>
+        <summary tabIndex={0}>Drawn with the seed “{draw.seed}”</summary>
         <ol>
           {draw.drawn.map(({ serial, ticket }) => (
             <li key={serial}>
@@ -40,7 +40,7 @@ function Plan({ drawn }: { readonly drawn: DrawnLot }) {
         <p class="quiet">{draw.method}</p>
       </details>
       <details>
-        <summary>What this plan protects, and what not</summary>
+        <summary tabIndex={0}>What this plan protects, and what not</summary>
         <ul>
           {words.map((sentence) => (
             <li key={sentence}>{sentence}</li>
@@ -61,7 +61,7 @@ function Curve({ drawn: { plan } }: { readonly drawn: DrawnLot }) {
   if (!curve.ok) return null;
   return (
     <details class="marks">
-      <summary>How probably such a lot is accepted</summary>
+      <summary tabIndex={0}>How probably such a lot is accepted</summary>
       <table>
         <thead>
           <tr>

@@ -44,7 +44,7 @@ function Stranded({ why }: { readonly why: string }) {
         <h1>Guided capture</h1>
         <p class="remark">This window works only when it is opened from the pane in the workbook.</p>
         <details>
-          <summary>Details for a report</summary>
+          <summary tabIndex={0}>Details for a report</summary>
           <pre>{why}</pre>
         </details>
       </main>

@@ -67,7 +67,7 @@ export function ComparisonCard({
       {result && <Pairs result={result} />}
       {view.others.length > 0 && (
         <details class="others">
-          <summary>Prices</summary>
+          <summary tabIndex={0}>Prices</summary>
           {view.names.map((name, i) => (
             <dl key={i} aria-label={name}>
               <div>

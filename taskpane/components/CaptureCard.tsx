@@ -78,7 +78,7 @@ function Waiting({ capture }: { readonly capture: CaptureService }) {
         {!isKept.value && ' This browser keeps nothing: leave the pane open until they are.'}
       </p>
       <details>
-        <summary>Which</summary>
+        <summary tabIndex={0}>Which</summary>
         <ul>
           {waiting.map((record) => (
             <li key={record.entry.id}>

@@ -14,7 +14,7 @@ export interface FoldProps {
 export function Fold({ title, gist, isOpen, onFold, children, kind = 'section' }: FoldProps) {
   return (
     <details class={`fold ${kind}`} open={isOpen} onToggle={(event) => onFold(event.currentTarget.open)}>
-      <summary>
+      <summary tabIndex={0}>
         {kind === 'section' ? <h2>{title}</h2> : <span class="name">{title}</span>}
         {gist && <span class="gist">{gist}</span>}
       </summary>

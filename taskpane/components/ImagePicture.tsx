@@ -44,7 +44,7 @@ export function ImagePicture({
       </svg>
       {remark && <p class="error">{remark}</p>}
       <details class="marks">
-        <summary>Where to put the marks</summary>
+        <summary tabIndex={0}>Where to put the marks</summary>
         <table>
           <thead>
             <tr>

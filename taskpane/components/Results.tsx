@@ -29,7 +29,7 @@ export function Results({ run }: { readonly run: RunView }) {
         </div>
       )}
       <details class="others">
-        <summary>All other results</summary>
+        <summary tabIndex={0}>All other results</summary>
         <dl>
           {others.map((result) => (
             <div key={result.name}>
@@ -75,7 +75,7 @@ function Doubt({ words }: { readonly words: string }) {
   return (
     <dd class="doubt">
       <details>
-        <summary>{words.slice(0, end)}</summary>
+        <summary tabIndex={0}>{words.slice(0, end)}</summary>
         {words[end + 2]!.toUpperCase()}
         {words.slice(end + 3)}
       </details>

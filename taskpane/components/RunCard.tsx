@@ -66,7 +66,7 @@ function Remark({ text }: { readonly text: string }) {
   const end = text.search(/[.?] /) + 1;
   return (
     <details>
-      <summary>{text.slice(0, end)}</summary>
+      <summary tabIndex={0}>{text.slice(0, end)}</summary>
       <p>{text.slice(end + 1)}</p>
     </details>
   );

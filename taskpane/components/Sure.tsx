@@ -15,7 +15,7 @@ export function Sure({ store, run }: { readonly store: Store; readonly run: RunV
       {contributors.length > 0 && <Contributors contributors={contributors} />}
       {assumptions.length > 0 && (
         <details class="assumed">
-          <summary>
+          <summary tabIndex={0}>
             {assumptions.length === 1 ? 'One value was assumed' : `${assumptions.length} values were assumed`}
             <span class="gist"> cautious ones, because nothing was entered</span>
           </summary>

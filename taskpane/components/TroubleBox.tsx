@@ -16,7 +16,7 @@ export function TroubleBox({ trouble, facts, onDismiss }: TroubleBoxProps) {
       <p>{trouble.remedy}</p>
       {trouble.detail && (
         <details>
-          <summary>Details for a report</summary>
+          <summary tabIndex={0}>Details for a report</summary>
           <pre>{`${trouble.detail}\n${facts.platform}${facts.isWorkbench ? ', workbench' : ''}`}</pre>
         </details>
       )}

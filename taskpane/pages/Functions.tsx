@@ -21,7 +21,7 @@ function Entry({ record }: { readonly record: FunctionRecord }) {
   const { id, summary, params, result, formula, source, example } = record;
   return (
     <details class="function">
-      <summary>
+      <summary tabIndex={0}>
         <code>
           {NAMESPACE}.{id}
         </code>

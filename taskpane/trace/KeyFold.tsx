@@ -17,7 +17,7 @@ export function KeyFold({ store }: { readonly store: Store }) {
   const isOff = store.troubles.busy.value !== '';
   return (
     <details class="keys">
-      <summary>
+      <summary tabIndex={0}>
         Signing{mine !== undefined && keys.isSigning.value ? ': seals are signed with your key' : ''}
       </summary>
       <div class="folded">

@@ -19,7 +19,7 @@ export function SealCard({ store }: { readonly store: Store }) {
       <h2 id="seal-title">Seal</h2>
       <p class="sheet">{frontWords.value}</p>
       <details class="statement">
-        <summary>What a seal shows, and what it does not</summary>
+        <summary tabIndex={0}>What a seal shows, and what it does not</summary>
         <p>{STATEMENT}</p>
       </details>
       <Entry
@@ -55,7 +55,7 @@ export function SealCard({ store }: { readonly store: Store }) {
         </>
       )}
       <details class="reopen">
-        <summary>Open a sealed sheet again</summary>
+        <summary tabIndex={0}>Open a sealed sheet again</summary>
         <Entry
           id="seal-why"
           label="Why it is opened"

@@ -38,7 +38,7 @@ export function SealVerdict({ store, report }: { readonly store: Store; readonly
       {changed.length > 0 && <Differences store={store} sheet={sheet} label="Differences" list={changed} />}
       {results.length > 0 && (
         <details open={changed.length === 0}>
-          <summary>
+          <summary tabIndex={0}>
             {count(results.length, 'result')}
             {changed.length === 0 ? '' : ', as they follow from it or were changed too'}
           </summary>
@@ -78,7 +78,7 @@ export function SealVerdict({ store, report }: { readonly store: Store; readonly
       )}
       {history.length > 0 && (
         <details>
-          <summary>History</summary>
+          <summary tabIndex={0}>History</summary>
           <ul>
             {history.map(({ what, when, who, why }, i) => (
               <li key={i}>

@@ -1,6 +1,6 @@
 import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
-import type { Browser, Frame, Page } from 'playwright-core';
+import type { Browser, BrowserContext, Frame, Page } from 'playwright-core';
 import { inject } from 'vitest';
 import { launchChromium } from '../../src/build/chromium';
 
@@ -24,9 +24,20 @@ export interface Size {
   readonly pane?: number;
   /** Runs in every page and frame before its own scripts. */
   readonly script?: () => void;
+  /** As `npm start` serves it, over plain http. By itself over https, the add-in from another port than the spreadsheet. */
+  readonly plain?: boolean;
+  /** Results of functions come every 0.5 s, as the library hands them over by itself. */
+  readonly longWaves?: boolean;
+  /** Runs before the page is asked for: what is to be late. */
+  readonly before?: (context: BrowserContext) => Promise<void>;
+  /** Runs while the pane is loading. */
+  readonly meanwhile?: (page: Page) => Promise<void>;
   /** Time goes by as ever, and can be put forward by `page.clock`. */
   readonly clock?: boolean;
 }
+
+/** How long a busy machine may take for one thing, in ms. */
+const PATIENCE = 90_000;
 
 let started: Promise<Browser> | undefined;
 
@@ -47,11 +58,22 @@ export async function openWorkbench({
   pane = 400,
   script,
   clock = false,
+  plain = false,
+  longWaves = false,
+  before,
+  meanwhile,
 }: Size = {}): Promise<Workbench> {
   const browser = await sharedBrowser();
-  const context = await browser.newContext({ viewport: { width, height }, acceptDownloads: true });
+  const context = await browser.newContext({
+    viewport: { width, height },
+    acceptDownloads: true,
+    // The certificate was made for these tests.
+    ignoreHTTPSErrors: true,
+  });
+  context.setDefaultTimeout(PATIENCE);
   if (clock) await context.clock.install();
   if (script) await context.addInitScript(script);
+  await before?.(context);
   const page = await context.newPage();
   const requests: string[] = [];
   const errors: string[] = [];
@@ -64,13 +86,21 @@ export async function openWorkbench({
   page.on('pageerror', (error) => errors.push(String(error)));
   const close = () => context.close();
   try {
-    await page.goto(inject('workbench'));
+    await page.goto(addressOf(plain, longWaves));
     await resizePane(page, pane);
+    await meanwhile?.(page);
     return { page, pane: await readyPane(page), requests, errors, close };
   } catch (cause) {
     await close();
     throw new Error(`The workbench did not open. Its console said: ${errors.join('; ')}`, { cause });
   }
+}
+
+function addressOf(plain: boolean, longWaves: boolean): string {
+  const address = new URL(inject(plain ? 'workbench' : 'host'));
+  if (!plain) address.searchParams.set('addin', inject('addin'));
+  if (longWaves) address.searchParams.set('waves', 'long');
+  return address.href;
 }
 
 /** The pane's frame once its first step can be used. */

@@ -24,6 +24,8 @@ export interface CaptureWindow {
 export async function openCapture({ page, pane }: Pick<Workbench, 'page' | 'pane'>): Promise<CaptureWindow> {
   const opened = page.waitForEvent('popup');
   await pane.getByRole('button', { name: 'Take readings in a window' }).click();
+  // The client library asks by itself, in the pane, whether the add-in may open a window.
+  await pane.locator('#newWindowNotificaiton input').first().click();
   const window = await opened;
   const errors: string[] = [];
   window.on('console', (message) => {

@@ -1,7 +1,23 @@
 import type { Frame } from 'playwright-core';
+import { expect } from 'vitest';
 
-/** A cell's value, read in the pane through the real client library. */
-export function valueAt(pane: Frame, sheet: string, address: string): Promise<unknown> {
+/** Waits until everything is calculated and every function has answered. */
+async function calculated(pane: Frame): Promise<void> {
+  const state = () =>
+    pane.evaluate(() =>
+      Excel.run(async (context) => {
+        const { application } = context.workbook;
+        application.load('calculationState');
+        await context.sync();
+        return application.calculationState as string;
+      }),
+    );
+  await expect.poll(state).toBe('Done');
+}
+
+/** A cell's value when it is calculated, read in the pane through the real client library. */
+export async function valueAt(pane: Frame, sheet: string, address: string): Promise<unknown> {
+  await calculated(pane);
   return pane.evaluate(
     ([name, cell]) =>
       Excel.run(async (context) => {
@@ -40,8 +56,13 @@ export function placeOf(pane: Frame, sheet: string, name: string): Promise<strin
   );
 }
 
-/** The first value of a named range. */
-export function namedValue(pane: Frame, sheet: string, name: string): Promise<unknown> {
+/** The first value of a named range when it is calculated. */
+export async function namedValue(pane: Frame, sheet: string, name: string): Promise<unknown> {
+  return (await namedValues(pane, sheet, name))[0];
+}
+
+/** The first value of a named range as it is now. */
+export function valueNow(pane: Frame, sheet: string, name: string): Promise<unknown> {
   return pane.evaluate(
     ([title, item]) =>
       Excel.run(async (context) => {
@@ -54,8 +75,9 @@ export function namedValue(pane: Frame, sheet: string, name: string): Promise<un
   );
 }
 
-/** All values of a named range, row by row. */
-export function namedValues(pane: Frame, sheet: string, name: string): Promise<unknown[]> {
+/** All values of a named range, row by row, when they are calculated. */
+export async function namedValues(pane: Frame, sheet: string, name: string): Promise<unknown[]> {
+  await calculated(pane);
   return pane.evaluate(
     ([title, item]) =>
       Excel.run(async (context) => {

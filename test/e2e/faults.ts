@@ -22,19 +22,17 @@ type Wired = Window & { lightWire: Wire };
 
 /** For `openWorkbench({ script })`. */
 export function wire(): void {
-  interface Message {
-    readonly id?: number;
-    readonly type: number;
-    readonly message: { readonly body?: string | object };
+  interface Request {
+    readonly body: string;
   }
-  interface Link {
-    connect(receive: (text: string) => void): (request: string) => void;
+  interface Batches {
+    run(request: Request): Promise<string>;
+  }
+  interface Host {
+    readonly batches: Batches;
   }
   /** `Range.values = …` as the client library sends it: a property that is set. */
   const SET = 4;
-  const REQUEST = 1;
-  /** Each pane counts its requests from 1; on the one wire they must differ. */
-  const APART = 1_000_000;
 
   const opener = window.opener as Window | null;
   const home = opener ?? window;
@@ -55,73 +53,39 @@ export function wire(): void {
   if (window.parent !== window || opener) return;
 
   const state: Wire = { refusal: '', losing: 0, written: [], refused: 0, lost: 0 };
-  const losing = new Set<number>();
-  const receivers: ((text: string) => void)[] = [];
-  let link: Link | undefined;
-  let send: ((request: string) => void) | undefined;
-
-  const answer = (text: string) => {
-    const message = JSON.parse(text) as Message;
-    if (message.type !== REQUEST) {
-      for (const receive of receivers) receive(text);
-      return;
-    }
-    if (losing.delete(message.id!)) {
-      state.lost++;
-      return;
-    }
-    const [person, id] = [Math.floor(message.id! / APART), message.id! % APART];
-    receivers[person]!(JSON.stringify({ ...message, id }));
-  };
-  const valuesIn = ({ message }: Message): unknown[] => {
-    const body = typeof message.body === 'string' ? JSON.parse(message.body) : message.body;
-    const { Actions = [] } = (body ?? {}) as {
+  const valuesIn = (body: string): unknown[] => {
+    const { Actions = [] } = JSON.parse(body) as {
       Actions?: { ActionType: number; Name: string; ArgumentInfo?: { Arguments?: unknown[] } }[];
     };
     return Actions.filter(({ ActionType, Name }) => ActionType === SET && Name === 'Values').flatMap(
       ({ ArgumentInfo }) => (ArgumentInfo?.Arguments ?? []).flat(2),
     );
   };
-  const connect = (own: Link) => (receive: (text: string) => void) => {
-    const person = receivers.push(receive) - 1;
-    send ??= own.connect(answer);
-    return (request: string) => {
-      const message = JSON.parse(request) as Message;
-      if (message.type !== REQUEST) {
-        send!(request);
-        return;
-      }
+  const faulty = (batches: Batches) => {
+    const run = batches.run;
+    batches.run = async (request) => {
       if (state.refusal !== '') {
         state.refused++;
         const error = { Code: state.refusal, Message: '', Location: '', ActionIndex: 0, HttpStatusCode: 429 };
-        const body = JSON.stringify({ Results: [], TraceIds: [], Error: error });
-        setTimeout(() =>
-          receive(
-            JSON.stringify({
-              id: message.id,
-              type: REQUEST,
-              message: { statusCode: 200, headers: {}, body },
-            }),
-          ),
-        );
-        return;
+        return JSON.stringify({ Results: [], TraceIds: [], Error: error });
       }
-      const id = person * APART + message.id!;
-      const values = valuesIn(message);
+      const values = valuesIn(request.body);
       state.written.push(...values);
-      if (values.length > 0 && state.losing > 0) {
-        state.losing--;
-        losing.add(id);
-      }
-      send!(JSON.stringify({ ...message, id }));
+      const isLost = values.length > 0 && state.losing > 0;
+      if (isLost) state.losing--;
+      const answer = await run(request);
+      if (!isLost) return answer;
+      state.lost++;
+      return new Promise(() => undefined);
     };
   };
+  let host: Host | undefined;
   Object.assign(window, { lightWire: state });
-  Object.defineProperty(window, 'workbenchLink', {
-    get: () => link,
-    set: (own: Link) => {
-      const joined = connect(own);
-      link = Object.create(own, { connect: { value: joined } }) as Link;
+  Object.defineProperty(window, 'workbench', {
+    get: () => host,
+    set: (own: Host) => {
+      faulty(own.batches);
+      host = own;
     },
   });
 }
@@ -152,7 +116,9 @@ export function onWire(page: Page): Promise<Wire> {
 export async function secondPane(page: Page): Promise<Frame> {
   const element = await page.evaluateHandle(() => {
     const frame = document.createElement('iframe');
-    frame.src = './pane/taskpane.html?person=2';
+    (
+      window as unknown as { workbench: { startPane(frame: HTMLIFrameElement, more: string): void } }
+    ).workbench.startPane(frame, 'person=2');
     frame.style.cssText = 'position:fixed;left:0;bottom:0;width:400px;height:600px;background:#fff;z-index:9';
     document.body.append(frame);
     return frame;

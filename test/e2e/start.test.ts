@@ -78,17 +78,6 @@ test('a missing sheet and a taken name are refused as Excel refuses them', async
   expect(refusals).toEqual({ missing: 'ItemNotFound', taken: 'ItemAlreadyExists' });
 });
 
-test('what the workbench does not offer of Office fails by its name', async () => {
-  const message = await workbench.pane.evaluate(() => {
-    try {
-      return String(Office.context.mailbox);
-    } catch (error) {
-      return (error as Error).message;
-    }
-  });
-  expect(message).toBe('Office.context.mailbox is not provided by the workbench');
-});
-
 test('nothing is asked of another machine, and no error was reported', () => {
   const { requests, errors } = workbench;
   expect(requests.length).toBeGreaterThan(5);

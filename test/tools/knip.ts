@@ -16,7 +16,7 @@ export default ({ production = false }: { production?: boolean }): KnipConfig =>
     'taskpane/capture/main.tsx!',
     'taskpane/fields/main.tsx!',
     'src/workbench/page/main.ts!',
-    'src/workbench/page/office/main.ts!',
+    'src/workbench/page/host/pageside.ts!',
     'src/workbench/node.ts!',
     'src/cli/light.ts!',
     ...(production ? ['src/cli/run.mjs!'] : []),

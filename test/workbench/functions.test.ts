@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { CustomFunctionError } from '../../src/workbench/engine/functionerror';
-import { type Implementation, LATER } from '../../src/workbench/engine/functions';
+import type { Implementation } from '../../src/workbench/engine/functions';
 import { createTestHost } from './client';
 
 const any = { type: 'any' };
@@ -59,7 +59,8 @@ async function host() {
   implementations.set('SHAPE', (...args: unknown[]) => JSON.stringify(args.slice(0, -1)));
   implementations.set('FAIL', (how: string) => {
     if (how === 'said') throw new CustomFunctionError('#VALUE!', 'the ninth reading is missing');
-    if (how === 'later') return Promise.reject(new Error('too late'));
+    if (how === 'later') return Promise.reject(new CustomFunctionError('#N/A', 'too late'));
+    if (how === 'not') return Promise.resolve(21);
     throw new TypeError('a bug');
   });
   implementations.set('WHERE', ({ address, functionName }: Invocation) => `${address} ${functionName}`);
@@ -166,11 +167,49 @@ test('an error cell reaches a function that allows it, and stops every other', a
   expect(seen.slice(before).every((args) => args.length === 2)).toBe(true);
 });
 
-test('a function that answers later is refused in words: the engine cannot wait', async () => {
-  const { compute, workbench } = await host();
-  expect(await compute('=LIGHT.FAIL("later")')).toEqual(['#VALUE!']);
-  const { sheets } = await workbench.toBook();
-  expect(sheets[0]!.cells.A1!.value).toEqual({ error: '#VALUE!', message: LATER });
+test('a function that answers later is busy until it has answered, and what depends on it follows', async () => {
+  const { run, compute, workbench } = await host();
+  const formulas = ['=LIGHT.FAIL("later")', '=LIGHT.FAIL("not")', '=A2*2', '=LIGHT.DOUBLE(A2)'];
+  // Excel's word for a function that is being waited for (Office Add-ins documentation, custom functions).
+  expect(await compute(...formulas)).toEqual(['#BUSY!', '#BUSY!', '#BUSY!', '#BUSY!']);
+  const state = () =>
+    run(async (context) => {
+      const { application } = context.workbook;
+      application.load('calculationState');
+      await context.sync();
+      return application.calculationState;
+    });
+  expect(await state()).toBe('Pending');
+  // A file waits for the answers.
+  const { A1, A2, A3, A4 } = (await workbench.toBook()).sheets[0]!.cells;
+  expect(A1!.value).toEqual({ error: '#N/A', message: 'too late' });
+  expect([A2, A3, A4].map((cell) => cell!.value)).toEqual([21, 42, 42]);
+  expect(await state()).toBe('Done');
+});
+
+test('a function that answers later is asked once for the same arguments, and anew when its cell is entered', async () => {
+  const { run, compute, workbench } = await host();
+  let asked = 0;
+  await workbench.registerFunctions(
+    METADATA,
+    new Map<string, Implementation>([['DOUBLE', (x: number) => Promise.resolve(++asked && x * 2)]]),
+  );
+  const enter = async (address: string, text: string | number) =>
+    run(async (context) => {
+      context.workbook.worksheets.getItem('Sheet1').getRange(address).formulas = [[text]];
+      await context.sync();
+    });
+  await enter('D1', 4);
+  expect(await compute('=LIGHT.DOUBLE(D1)')).toEqual(['#BUSY!']);
+  await workbench.toBook();
+  await enter('D1', 5);
+  await workbench.toBook();
+  await enter('D1', 4);
+  expect((await workbench.toBook()).sheets[0]!.cells.A1!.value).toBe(8);
+  expect(asked).toBe(2);
+  await enter('A1', '=LIGHT.DOUBLE(D1)');
+  expect((await workbench.toBook()).sheets[0]!.cells.A1!.value).toBe(8);
+  expect(asked).toBe(3);
 });
 
 test('the invocation says where the function stands', async () => {

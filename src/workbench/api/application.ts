@@ -19,7 +19,8 @@ export class Application extends ApiObject {
       throw new ApiError('ApiNotAvailable', 'The workbench always calculates by itself.');
   }
   get calculationState() {
-    return this.engine.calculation.isPending ? 'Pending' : 'Done';
+    const { calculation, functions } = this.engine;
+    return calculation.isPending || functions.later.isPending ? 'Pending' : 'Done';
   }
   get decimalSeparator() {
     return '.';

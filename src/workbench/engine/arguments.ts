@@ -1,5 +1,6 @@
 import { isErrorKind } from '../../sheets/book';
 import { CustomFunctionError } from './functionerror';
+import { GETTING_DATA } from './later';
 import type { FunctionMetadata, ParameterMetadata } from './metadata';
 
 export type Scalar = string | number | boolean;
@@ -55,6 +56,11 @@ export class Arguments {
   }
 
   #convert({ type = 'any' }: ParameterMetadata, value: unknown): unknown {
+    // A function waits for what it is to be called with.
+    if (value === GETTING_DATA) {
+      this.refusal = GETTING_DATA;
+      return value;
+    }
     if (isErrorKind(value)) {
       const { allowErrorForDataTypeAny = this.metadata.options?.allowErrorForDataTypeAny } = this.metadata;
       if (type === 'any' && allowErrorForDataTypeAny === true) return new CustomFunctionError(value);

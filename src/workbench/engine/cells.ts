@@ -7,6 +7,7 @@ import { tokens } from '../../sheets/tokens';
 import { Grid } from './grid';
 import type { Ground } from './ground';
 import { cellOf, type Entry, richText, TYPE } from './input';
+import { GETTING_DATA } from './later';
 import { Looks } from './looks';
 import type { CellTable } from './port';
 import { around, contains, corners, formatAddress, sheetPrefix } from './reference';
@@ -56,6 +57,7 @@ export class SheetCells {
     if (cell?.p) return richText(cell) ?? '';
     if (!cell || cell.v === undefined || cell.v === null || cell.v === '') return null;
     if (cell.t === TYPE.boolean) return Boolean(cell.v);
+    if (cell.v === GETTING_DATA && cell.t !== TYPE.forcedText) return { error: '#BUSY!' };
     if (typeof cell.v === 'string' && isErrorKind(cell.v) && cell.t !== TYPE.forcedText) {
       const message = this.engine.errorMessage(this.id, row, column);
       return { error: cell.v, ...(message === undefined ? {} : { message }) };

@@ -6,6 +6,7 @@ import { Events } from './events';
 import { Formulas } from './formulas';
 import { CustomFunctions } from './functions';
 import type { Ground, Looking } from './ground';
+import type { Place } from './later';
 import { Mirror } from './mirror';
 import type { Name } from './names';
 import { Port } from './port';
@@ -45,7 +46,7 @@ export class Engine implements Ground {
     this.port = new Port(api);
     this.calculation = new Calculation(api);
     this.formulas = new Formulas(this);
-    this.functions = new CustomFunctions(this);
+    this.functions = new CustomFunctions(this, (places) => this.recalculateCells(places));
     this.#active = this.port.workbook.getActiveSheet().getSheetId();
   }
 
@@ -201,8 +202,30 @@ export class Engine implements Ground {
   }
   /** Computes everything again, as F9 with all modifiers does. */
   recalculate(): void {
+    this.functions.later.forgetAll();
     this.calculation.expect();
     this.port.ours(() => this.api.getFormula().executeCalculation());
+  }
+  /** Computes cells and what depends on them again. */
+  recalculateCells(places: readonly Place[]): void {
+    const unitId = this.port.workbook.getId();
+    const there = new Set(this.port.sheetIds());
+    const dirtyRanges = places
+      .filter(({ sheet }) => there.has(sheet))
+      .map(({ sheet, row, column }) => ({
+        unitId,
+        sheetId: sheet,
+        range: { startRow: row, endRow: row, startColumn: column, endColumn: column },
+      }));
+    if (dirtyRanges.length === 0) return;
+    this.port.ours(() => this.api.syncExecuteCommand(CALCULATE, { ...NOTHING_DIRTY, dirtyRanges }));
+  }
+  /** Resolves when everything written so far is calculated and every function has answered that will. */
+  async settled(): Promise<void> {
+    while (this.calculation.isPending || this.functions.later.isPending) {
+      await this.calculation.settled();
+      if (this.functions.later.isPending && !(await this.functions.later.answered())) return;
+    }
   }
   /**
    * The value of a formula in the engine's own words as if it stood in a cell. One at a time: the engine gives
@@ -249,10 +272,23 @@ export class Engine implements Ground {
   errorMessage(sheet: string, row: number, column: number): string | undefined {
     return this.functions.messages.get(sheet, row, column);
   }
+  /** The cell is entered anew. */
   forgetMessage(sheet: string, row: number, column: number): void {
+    this.functions.later.forget({ sheet, row, column });
     this.functions.messages.set(sheet, row, column, undefined);
   }
 }
+
+const CALCULATE = 'formula.mutation.set-trigger-formula-calculation-start';
+const NOTHING_DIRTY = {
+  forceCalculation: false,
+  dirtyNameMap: {},
+  dirtyDefinedNameMap: {},
+  dirtySuperTableMap: {},
+  dirtyUnitFeatureMap: {},
+  dirtyUnitOtherFormulaMap: {},
+  clearDependencyTreeCache: {},
+};
 
 /** A part of a merged cell is all of it, as Excel selects. */
 function withMerges(sheet: Sheet, rect: Rect): Rect {

@@ -3,6 +3,7 @@ import { isErrorKind } from '../../sheets/book';
 import { Arguments, type Scalar } from './arguments';
 import { OMITTED_TEXT } from './formulas';
 import type { Ground } from './ground';
+import { GETTING_DATA, Later, type Place } from './later';
 import { Messages } from './messages';
 import type { FunctionMetadata, FunctionsJson } from './metadata';
 import { sheetPrefix } from './reference';
@@ -20,9 +21,16 @@ interface Caller {
 /** Custom functions as Excel calls them, from the same `functions.json` and the same code. */
 export class CustomFunctions {
   readonly messages = new Messages();
+  /** Those that answer later. */
+  readonly later: Later;
   readonly #registered = new Map<string, { dispose(): void }>();
 
-  constructor(readonly engine: Pick<Ground, 'api' | 'calculation' | 'sheetById'>) {}
+  constructor(
+    readonly engine: Pick<Ground, 'api' | 'calculation' | 'sheetById'>,
+    recalculate: (places: readonly Place[]) => void,
+  ) {
+    this.later = new Later(recalculate);
+  }
 
   /**
    * Registers every function of `metadata`. One without an implementation answers `#N/A`, as a function that
@@ -44,7 +52,15 @@ export class CustomFunctions {
         if (!implementation) return '#N/A';
         const shown = engine.sheetById(sheet);
         const address = `${shown ? sheetPrefix(shown.name) : ''}${cellName(_row, _column)}`;
-        const outcome = invoke(item, implementation, args, { address, functionName: name });
+        const place = { sheet, row: _row, column: _column };
+        const outcome = invoke(
+          item,
+          implementation,
+          args,
+          { address, functionName: name },
+          this.later,
+          place,
+        );
         if (outcome.message !== undefined) messages.set(sheet, _row, _column, outcome.message);
         return outcome.result;
       };
@@ -67,19 +83,21 @@ interface Outcome {
   readonly message?: string;
 }
 
-/** What a cell says whose function answers with a promise. */
-export const LATER = 'The workbench cannot wait for functions that answer later; this one gave a promise.';
-
 function isPromise(value: unknown): value is PromiseLike<unknown> {
   return typeof (value as { then?: unknown } | null | undefined)?.then === 'function';
 }
 
-/** One call, from the engine's arguments to the engine's result. Never throws: that would end the process. */
+/**
+ * One call, from the engine's arguments to the engine's result; busy until a function has answered that gave a promise.
+ * Never throws: that would end the process.
+ */
 function invoke(
   metadata: FunctionMetadata,
   implementation: Implementation,
   given: readonly unknown[],
   invocation: { address: string; functionName: string },
+  later: Later,
+  place: Place,
 ): Outcome {
   const args = new Arguments(
     metadata,
@@ -90,17 +108,25 @@ function invoke(
   let message: string | undefined;
   const run = (list: readonly unknown[]): unknown => {
     try {
-      const result = (implementation as (...all: unknown[]) => unknown)(...list, { ...invocation });
-      if (!isPromise(result)) return result;
-      // Excel waits for it; the engine computes in one go. What comes of it is not used, and must not end the process.
-      result.then(undefined, () => undefined);
-      message ??= LATER;
-      return '#VALUE!';
+      return answer(list);
     } catch (thrown) {
       const error = asFunctionError(thrown);
       message ??= error.message || undefined;
       return error.code;
     }
+  };
+  const answer = (list: readonly unknown[]): unknown => {
+    const keyOf = () => `${invocation.functionName} ${JSON.stringify(list)}`;
+    if (later.has(place)) {
+      const known = later.find(place, keyOf());
+      if (known === 'waiting') return GETTING_DATA;
+      if (known?.ok) return known.value;
+      if (known) throw known.error;
+    }
+    const result = (implementation as (...all: unknown[]) => unknown)(...list, { ...invocation });
+    if (!isPromise(result)) return result;
+    later.wait(place, keyOf(), result);
+    return GETTING_DATA;
   };
   if (calls.length === 1 && calls[0]!.length === 1) return finish(run(calls[0]![0]!), () => message);
   const result = calls.map((line) => line.map((list) => toScalar(run(list))));

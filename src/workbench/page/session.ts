@@ -1,14 +1,21 @@
 import type { FUniver } from '@univerjs/core/facade';
 import type { Book } from '../../sheets/book';
 import { writeXlsx } from '../../xlsx';
+import { REQUEST } from '../bridge/wire';
 import { emptyWorkbook } from '../empty';
 import type { Implementation } from '../engine/functions';
 import type { FunctionsJson } from '../engine/metadata';
 import { createWorkbench, showWrittenFormulas, type Workbench } from '../host';
 import { watchEditing } from './editing';
+import { leaveFrame } from './focus';
 import { startGrid } from './grid';
 import { leaveHeightsOfGone } from './heights';
-import type { Link } from './link';
+import type { Addin, AddinHost } from './host/addin';
+import { type BatchRequest, richApi } from './host/batches';
+import { Calls } from './host/calls';
+import { appContext } from './host/context';
+import { documentMethods } from './host/document';
+import { METHOD } from './host/messages';
 import { showWrittenNames } from './namebox';
 import { notice } from './notice';
 import { followSelection } from './selection';
@@ -17,8 +24,12 @@ import { followSelection } from './selection';
 export class Session {
   readonly api: FUniver;
   readonly workbench: Workbench;
-  readonly #functions = new Map<string, Implementation>();
-  #registration: Promise<void> | undefined;
+  /** Answers the batches of every add-in. */
+  readonly batches = { run: (request: BatchRequest) => this.#batch(request) };
+  readonly #addins: Addin[] = [];
+  /** Another one for every workbook. */
+  #workbook: string = crypto.randomUUID();
+  readonly #calls = new Calls((entries) => this.#addins[0]?.raise(entries));
   /** False from the first change after saving or opening. */
   isSaved = true;
 
@@ -40,6 +51,21 @@ export class Session {
     this.workbench.onStateChanged(({ kind }) => {
       if (kind === 'changed' || kind === 'renamed' || kind === 'deleted') this.isSaved = false;
     });
+    this.workbench.bridge.onMessageFromHost = (text) => this.#tell(text);
+    // Excel knows the functions from their list alone and calls them when the add-in is ready.
+    void this.workbench.registerFunctions(metadata, this.#remote());
+  }
+
+  #remote(): ReadonlyMap<string, Implementation> {
+    return new Map(
+      this.metadata.functions.map(({ id }) => [
+        id,
+        (...args: unknown[]) => {
+          const { address } = args.pop() as { readonly address: string };
+          return this.#calls.call(id, args, address);
+        },
+      ]),
+    );
   }
 
   /** Takes what is being typed into a cell, as Excel does before it saves or leaves a workbook. */
@@ -53,35 +79,61 @@ export class Session {
    */
   async replace(book: Book): Promise<readonly string[]> {
     const problems = await this.workbench.fromBook(book);
+    this.#workbook = crypto.randomUUID();
     // A sheet that has never been shown has no selection of its own.
     this.api.getActiveWorkbook()!.getActiveSheet().getRange('A1').activate();
     this.isSaved = true;
     return problems;
   }
 
-  /** What the pane's window finds, see `office/`. */
-  link(): Link {
-    const { bridge, engine } = this.workbench;
+  /** Excel's side of an add-in's frame; `features` are numbers of the client library, see `richApi`. */
+  addinHost(features: readonly number[]): AddinHost {
+    const { engine } = this.workbench;
+    const file = async () => writeXlsx(await this.workbench.toBook());
     return {
-      settings: engine.settings,
-      partition: 'workbench',
-      file: async () => writeXlsx(await this.workbench.toBook()),
-      connect: (receive) => {
-        bridge.onMessageFromHost = receive;
-        return (request) => bridge.sendMessageToHost(request);
+      context: (id, addin) => {
+        this.#calls.gone();
+        return appContext(id, addin, this.#workbook, engine.settings);
       },
-      associate: (id, run) => {
-        this.#functions.set(id, run as Implementation);
-        this.#registerSoon();
+      methods: {
+        ...documentMethods(engine.settings, file),
+        [METHOD.richApi]: richApi((request) => this.batches.run(request), this.#calls, features),
       },
+      told: leaveFrame,
     };
   }
 
-  /** The pane names its functions one by one; the engine gets them together. */
-  #registerSoon(): void {
-    this.#registration ??= Promise.resolve().then(() => {
-      this.#registration = undefined;
-      return this.workbench.registerFunctions(this.metadata, this.#functions);
-    });
+  /** Tells events and calls to the add-in in a frame; calls go to the first of several. */
+  join(addin: Addin): void {
+    this.#addins.push(addin);
   }
+  /** Forgets all frames. */
+  part(): void {
+    for (const addin of this.#addins.splice(0)) addin.leave();
+    this.#calls.gone();
+  }
+
+  async #batch({ url, method, flags, body }: BatchRequest): Promise<string> {
+    const message = { id: 0, type: REQUEST, flags, message: { url, method, body } };
+    const answer = await this.workbench.bridgeMessage(JSON.stringify(message));
+    return (JSON.parse(answer!) as { message: { body: string } }).message.body;
+  }
+  #tell(text: string): void {
+    const { message } = JSON.parse(text) as { message: { entries: readonly Notice[] } };
+    const entries = message.entries.map(({ messageCategory, messageType, targetId, message }) => ({
+      category: messageCategory,
+      type: messageType,
+      target: targetId,
+      message,
+    }));
+    for (const addin of this.#addins) addin.raise(entries);
+  }
+}
+
+/** An event as the bridge tells it. */
+interface Notice {
+  readonly messageCategory: number;
+  readonly messageType: number;
+  readonly targetId: string;
+  readonly message: string;
 }

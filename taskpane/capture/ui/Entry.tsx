@@ -78,7 +78,9 @@ const TYPED_INTO = 'input:not([type="radio"], [type="checkbox"]), textarea, sele
 /** Keys while nothing has the focus, and digits while a button has, are meant for here: in the dark nobody looks. */
 function bringBack(store: CaptureStore, event: KeyboardEvent, field: HTMLInputElement): void {
   const { key, ctrlKey, altKey, metaKey, defaultPrevented } = event;
-  if (ctrlKey || altKey || metaKey || defaultPrevented || key === 'Tab') return;
+  // The client library prevents every Escape; it still means us.
+  const isTaken = defaultPrevented && key !== 'Escape';
+  if (ctrlKey || altKey || metaKey || isTaken || key === 'Tab') return;
   const isLost = document.activeElement === null || document.activeElement === document.body;
   if (!isLost && (!/^\d$/.test(key) || document.activeElement!.matches(TYPED_INTO))) return;
   field.focus();

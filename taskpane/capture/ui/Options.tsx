@@ -24,6 +24,8 @@ export function Options({ store }: { readonly store: CaptureStore }) {
               name="screen"
               value={value}
               checked={now.screen === value}
+              // One stop of the Tab key for all of them; arrows go from one to the next.
+              tabIndex={now.screen === value ? 0 : -1}
               onChange={() => settings.change({ screen: value })}
             />
             {WORDS[value]}
