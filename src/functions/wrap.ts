@@ -5,6 +5,17 @@ import { FUNCTIONS } from './table';
 /** The host's error class: `CustomFunctions.Error`. Its message shows only for these two kinds. */
 export type CellErrorClass = new (code: '#VALUE!' | '#N/A', message: string) => Error;
 
+type Listener = (id: string, raw: readonly unknown[]) => void;
+const listeners = new Set<Listener>();
+
+/** Hears the arguments of every call as the host hands them over, until the function returned is called. */
+export function listenToCalls(listener: Listener): () => void {
+  listeners.add(listener);
+  return () => {
+    listeners.delete(listener);
+  };
+}
+
 /**
  * A record as the function Excel calls. Excel adds an invocation object after the last argument; it is cut off
  * here. Problems leave as the two errors that show a text: #N/A if something is only missing, #VALUE! otherwise.
@@ -16,6 +27,7 @@ export function wrap(
   errorClass: () => CellErrorClass | undefined,
 ): (...raw: unknown[]) => Result {
   return (...raw) => {
+    for (const hear of listeners) hear(record.id, raw);
     const outcome = record.evaluate(raw.slice(0, record.params.length));
     if (outcome.ok) return outcome.value;
     const words = explain(outcome.problems);

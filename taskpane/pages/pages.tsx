@@ -39,4 +39,10 @@ export const PAGES: readonly Page[] = [
     isTool: true,
     Body: later(async () => (await import('./Functions')).Functions),
   },
+  {
+    id: 'program',
+    title: 'Program',
+    isTool: true,
+    Body: later(async () => (await import('../selfcheck/SelfCheck')).SelfCheck),
+  },
 ];

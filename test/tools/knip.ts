@@ -15,6 +15,7 @@ export default ({ production = false }: { production?: boolean }): KnipConfig =>
     'taskpane/public/early.js!',
     'taskpane/capture/main.tsx!',
     'taskpane/fields/main.tsx!',
+    'taskpane/selfcheck/window.ts!',
     'src/workbench/page/main.ts!',
     'src/workbench/page/host/pageside.ts!',
     'src/workbench/node.ts!',

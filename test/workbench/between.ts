@@ -5,6 +5,10 @@ import type { TestHost } from './client';
 export interface Between {
   /** Before the host gets it; an answer stands for the host's own, which then never sees the batch. */
   before?(count: number, batch: Batch): Promise<BatchResult | undefined> | BatchResult | undefined;
+  /** What is sent, as text; the host gets what is returned. */
+  sent?(body: string): string;
+  /** The host's notices, events among them, do not arrive. */
+  readonly isDeaf?: true;
   /** What the host answered; the answer may be changed. */
   after?(count: number, result: BatchResult): Promise<BatchResult> | BatchResult;
 }
@@ -16,7 +20,7 @@ export function refused(code: string): BatchResult {
 }
 
 /** Puts somebody between the client library and the workbench; the function returned takes them away. */
-export function standBetween(test: TestHost, { before, after }: Between): () => void {
+export function standBetween(test: TestHost, { before, after, sent, isDeaf }: Between): () => void {
   const bridge = test.workbench.bridge;
   const own = bridge.sendMessageToHost;
   let count = 0;
@@ -33,6 +37,7 @@ export function standBetween(test: TestHost, { before, after }: Between): () => 
     );
   bridge.onMessageFromHost = (text) => {
     const { id, type, message } = JSON.parse(text) as BridgeMessage;
+    if (isDeaf && type !== 1) return;
     const number = type === 1 ? answers.get(id) : undefined;
     if (number === undefined || !after) {
       reply.call(bridge, text);
@@ -41,7 +46,8 @@ export function standBetween(test: TestHost, { before, after }: Between): () => 
     const result = JSON.parse(message.body as string) as BatchResult;
     void Promise.resolve(after(number, result)).then((changed) => tell(id, changed));
   };
-  bridge.sendMessageToHost = (text) => {
+  bridge.sendMessageToHost = (original) => {
+    const text = sent?.(original) ?? original;
     const { id, message } = JSON.parse(text) as BridgeMessage;
     const number = ++count;
     answers.set(id, number);

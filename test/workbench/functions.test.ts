@@ -253,3 +253,34 @@ test('a function follows its readings, through a sheet-scoped name', async () =>
   });
   expect(values).toEqual([20, 'missing', 30]);
 });
+
+test('errors in cells reach every function where the list says so', async () => {
+  const { run, workbench } = createTestHost();
+  const seen: unknown[] = [];
+  await workbench.registerFunctions(
+    {
+      allowErrorForDataTypeAny: true,
+      functions: [
+        { id: 'TAKE', name: 'TAKE', parameters: [{ name: 'grid', ...any, dimensionality: 'matrix' }] },
+      ],
+    },
+    new Map([
+      [
+        'TAKE',
+        (grid: unknown) => {
+          seen.push(grid);
+          return 1;
+        },
+      ],
+    ]),
+  );
+  await run(async (context) => {
+    context.workbook.worksheets.getItem('Sheet1').getRange('A1:A2').formulas = [
+      ['=NA()'],
+      ['=LIGHT.TAKE(A1)'],
+    ];
+    await context.sync();
+  });
+  await workbench.engine.calculation.settled();
+  expect(seen).toEqual([[[expect.objectContaining({ code: '#N/A' })]]]);
+});

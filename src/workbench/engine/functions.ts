@@ -42,7 +42,10 @@ export class CustomFunctions {
     namespace: string,
   ): void {
     const { engine, messages } = this;
-    for (const item of metadata.functions) {
+    const { allowErrorForDataTypeAny } = metadata;
+    for (const listed of metadata.functions) {
+      // Said for all functions of the list, as Excel documents it.
+      const item = { ...(allowErrorForDataTypeAny === true ? { allowErrorForDataTypeAny } : {}), ...listed };
       const name = `${namespace}.${item.name}`.toUpperCase();
       const implementation = implementations.get(item.id);
       this.#registered.get(name)?.dispose();

@@ -1,5 +1,7 @@
 /** The parts of Excel's `functions.json` that decide how a function is called. */
 export interface FunctionsJson {
+  /** Errors in cells reach parameters of type `any` (Office Add-ins documentation, "Manually create JSON metadata"). */
+  readonly allowErrorForDataTypeAny?: boolean;
   readonly functions: readonly FunctionMetadata[];
 }
 export interface FunctionMetadata {

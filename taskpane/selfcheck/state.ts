@@ -1,0 +1,104 @@
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import type { ProbeResult } from '../../src/excel/selfcheck/probe';
+import { apiSets, PROBES, selfCheck } from '../../src/excel/selfcheck/run';
+import { saveFile } from '../download';
+import { perStore } from '../store/perstore';
+import { reportText, summary, type Where } from './report';
+import { surroundingsOf } from './surroundings';
+
+/** What the spreadsheet program answers to the questions of the self-check. */
+export interface SelfCheckState {
+  readonly results: ReadonlySignal<readonly ProbeResult[]>;
+  /** What is asked just now, and how far it is; undefined while nothing runs. */
+  readonly progress: ReadonlySignal<{ done: number; of: number; words: string } | undefined>;
+  readonly said: ReadonlySignal<string>;
+  /** Also the questions that take a minute or so. */
+  readonly isWhole: ReadonlySignal<boolean>;
+  setWhole(isWhole: boolean): void;
+  run(): Promise<void>;
+  stop(): void;
+  /** Offers a small file for saving: nothing tells the pane whether it came, so the person is asked. */
+  trySaving(): void;
+  /** A file was offered and the person has not said whether it came. */
+  readonly isAskingForFile: ReadonlySignal<boolean>;
+  tellFile(came: boolean): void;
+  /** One text for a report. */
+  text(): string;
+}
+
+export const selfCheckOf = perStore(({ program, troubles, workbook }): SelfCheckState => {
+  const results = signal<readonly ProbeResult[]>([]);
+  const progress = signal<{ done: number; of: number; words: string } | undefined>(undefined);
+  const said = signal('');
+  const isWhole = signal(false);
+  const isAskingForFile = signal(false);
+  let stopping: AbortController | undefined;
+  return {
+    results: computed(() => results.value),
+    progress,
+    said,
+    isWhole,
+    setWhole: (value) => {
+      isWhole.value = value;
+    },
+    run: async () => {
+      const probes = PROBES.filter(({ isLong }) => isWhole.peek() || !isLong);
+      stopping = new AbortController();
+      const { signal: stop } = stopping;
+      results.value = [];
+      said.value = '';
+      const attempt = await troubles.attempt('Checking this spreadsheet program', () =>
+        selfCheck(surroundingsOf(program), probes, {
+          signal: stop,
+          begin: ({ title }, done) => {
+            progress.value = { done, of: probes.length, words: title };
+          },
+          ended: (result) => {
+            results.value = [...results.peek(), result];
+          },
+        }),
+      );
+      progress.value = undefined;
+      const words = `${summary(results.peek())}. The scratch sheet is gone again.`;
+      if (attempt.ok) said.value = stop.aborted ? `Stopped. ${words}` : words;
+      await workbook.look();
+    },
+    stop: () => stopping?.abort(),
+    isAskingForFile,
+    trySaving: () => {
+      saveFile(reportText(results.peek(), where()), 'self-check.txt', 'text/plain;charset=utf-8');
+      isAskingForFile.value = true;
+    },
+    tellFile: (came) => {
+      isAskingForFile.value = false;
+      const answer: ProbeResult = {
+        probe: SAVING,
+        state: came ? 'as expected' : 'otherwise',
+        came: came ? 'it came' : 'nothing came',
+        took: 0,
+      };
+      results.value = [...results.peek().filter(({ probe }) => probe !== SAVING), answer];
+      said.value = `${summary(results.peek())}.`;
+    },
+    text: () => reportText(results.peek(), where()),
+  };
+});
+
+/** Answered by the person: no program tells whether a file was saved. */
+const SAVING = {
+  id: 'saving',
+  title: 'Saving a file from the pane',
+  expects: 'the file is among the downloads',
+  means: 'Files cannot be saved from the pane here: copy the text that stands beside every save.',
+};
+
+function where(): Where {
+  const { platform, version } = Office.context.diagnostics;
+  return {
+    platform: String(platform),
+    version: String(version),
+    language: `${Office.context.displayLanguage}, data ${Office.context.contentLanguage}`,
+    sets: apiSets(),
+    page: navigator.userAgent,
+  };
+}
