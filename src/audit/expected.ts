@@ -29,9 +29,25 @@ export function expectedOf(view: SheetView, book?: Book): Expected {
       why: `Its layout has version ${version}, ${age} (which has ${audit.version}).`,
     };
   }
+  return built(view, audit, book);
+}
+
+/**
+ * Today's plan for a sheet of an earlier layout: what it would be if it were built now. Its places are not those of
+ * the sheet; names are.
+ */
+export function earlierOf(view: SheetView, book: Book): Expected {
+  const { identity } = view;
+  const audit = identity && KINDS[identity.kind];
+  if (!audit || identity.version >= audit.version) return expectedOf(view, book);
+  return built(view, audit, book);
+}
+
+function built(view: SheetView, audit: KindAudit, book: Book | undefined): Expected {
   const plan = audit.plan(view, book);
   if ('why' in plan) return { known: false, why: plan.why };
-  return { known: true, plan: isExample(identity) ? markedOnce(plan) : plan, audit };
+  const isOfExample = view.identity !== undefined && isExample(view.identity);
+  return { known: true, plan: isOfExample ? markedOnce(plan) : plan, audit };
 }
 
 const markedPlans = new WeakMap<Plan, Plan>();

@@ -24,11 +24,12 @@ function comparedRuns(view: SheetView, book: Book | undefined): LinkedRun[] | Un
     return address === undefined ? [] : [rectOf(address)];
   });
   const count = majority(rects.map(({ columns }) => columns)) ?? 0;
+  const left = majority(rects.map(({ column }) => column)) ?? 1;
   const first = Math.min(...rects.map(({ row }) => row));
   const last = Math.max(...rects.map(({ row }) => row));
   if (count < 2 || count > MOST_RUNS) return { why: 'Its names no longer tell how many runs it compares.' };
   const runs: LinkedRun[] = [];
-  for (let column = 1; column <= count; column++) {
+  for (let column = left; column < left + count; column++) {
     const cells: string[] = [];
     for (let row = first; row <= last; row++) cells.push(cellName(row, column));
     const found = linkedTo(view, cells, book);

@@ -18,7 +18,7 @@ import type { Finding } from '../check/finding';
 import { inWords } from '../number';
 import { isSealed } from '../seal/seal';
 import { gridOf, ourSheets, type SheetView, sheetOf, valueAt } from '../view';
-import { keptPlans, majority, textAt, withValues } from './cells';
+import { cellNamed, keptPlans, majority, textAt, withValues } from './cells';
 import type { KindAudit, Recomputed, Unknown } from './kind';
 import { foreignSheets } from './links';
 import { type OwnLabel, resultCells, wordsNamed } from './results';
@@ -65,9 +65,10 @@ function entriesOf(view: SheetView, book: Book | undefined): Entry[] | Unknown {
   const [first, rows] = [majority(areas.map(({ row }) => row)), majority(areas.map((area) => area.rows))];
   if (first === undefined || rows === undefined) return { why: 'Its names no longer tell what it lists.' };
   if (!book) return { why: 'The sheets it lists were not looked at.' };
+  const left = leftOf(view);
   const found: Entry[] = [];
   for (let row = first; row < first + rows; ) {
-    const at = (column: number) => cellName(row, column);
+    const at = (column: number) => cellName(row, left + column);
     const linked = majority(
       Object.values(AT)
         .map((column) => view.sheet.cells[at(column)]?.formula ?? '')
@@ -93,6 +94,12 @@ function entriesOf(view: SheetView, book: Book | undefined): Entry[] | Unknown {
 
 const NOTHING = 'No sheet of ours yet.';
 
+/** The column that the table begins in. */
+function leftOf({ places }: SheetView): number {
+  const address = places.get('sheetnames')?.address;
+  return address === undefined ? 0 : rectOf(address).column;
+}
+
 function listedOf(view: SheetView): ListedSheet {
   const { kind, id } = view.identity!;
   const cells: NamedCells = Object.fromEntries(
@@ -116,10 +123,13 @@ function planOf(view: SheetView, book: Book | undefined): Plan | Unknown {
   const gone = listed.filter((each): each is GoneSheet => !isHere(each));
   const plan = kept(JSON.stringify([sheets, gone]), () => overviewPlan({ sheets, gone }, 'expected'));
   // What the pane brings up to date may lag behind; it is noted, and not an alteration.
+  const left = leftOf(view);
+  const down = rectOf(cellNamed(plan, 'SheetNames')).row - Math.min(...entries.map(({ row }) => row));
   const values = entries.flatMap(({ row, view: sheet }) =>
     sheet
       ? [AT.sheet, AT.seal].map(
-          (column) => [cellName(row, column), textAt(view, cellName(row, column)) || undefined] as const,
+          (column) =>
+            [cellName(row + down, column), textAt(view, cellName(row, left + column)) || undefined] as const,
         )
       : [],
   );

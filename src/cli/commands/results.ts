@@ -1,9 +1,7 @@
 import { isRecord } from '../../audit/check/check';
-import { isFilled } from '../../audit/check/contents';
-import { expectedOf } from '../../audit/expected';
-import { isError } from '../../audit/formula/value';
-import { cellAt, ourSheets, type SheetView, valueAt } from '../../audit/view';
-import type { Book, CellValue } from '../../sheets/book';
+import { resultsOf, type SheetResult } from '../../audit/results';
+import { ourSheets, type SheetView } from '../../audit/view';
+import type { Book } from '../../sheets/book';
 import { isoDay } from '../../sheets/days';
 import { EXIT, type Exit, Failure } from '../failure';
 import { readBook } from '../files';
@@ -12,21 +10,9 @@ import { csvText, print, printJson, say } from '../output';
 import { chosenOf } from '../sheets';
 
 /** A result as it stands in the file. */
-interface Result {
+interface Result extends SheetResult {
   readonly sheet: string;
   readonly kind: string;
-  /** `WhiteLightOutput`; of a table with the line, `OfferCost[2]`. */
-  readonly name: string;
-  readonly label: string;
-  readonly value: number | string | boolean | null;
-  readonly unit: string;
-  readonly cell: string;
-  /** How the cell shows it, for people. */
-  readonly format: string;
-  /** Whether a plain formula stands in for a function that was not computed. */
-  readonly isLacking: boolean;
-  /** Whose value it is: the add-in's function, or the plain formula where the function was not computed. */
-  readonly by: 'function' | 'plain formula';
 }
 
 /** The results of every sheet of a file. */
@@ -34,7 +20,7 @@ export async function results(line: CommandLine): Promise<Exit> {
   const path = oneFile(line);
   const book = await readBook(path);
   const chosen = chosenOf(ourSheets(book), { path, sheets: line.sheets });
-  const found = chosen.flatMap((view) => resultsOf(view, book));
+  const found = chosen.flatMap((view) => ofSheet(view, book));
   if (found.length === 0) {
     throw new Failure(`${path} has no results to show.`, 'A report or a log holds none.');
   }
@@ -44,40 +30,16 @@ export async function results(line: CommandLine): Promise<Exit> {
   return EXIT.holds;
 }
 
-function resultsOf(view: SheetView, book: Book): Result[] {
+function ofSheet(view: SheetView, book: Book): Result[] {
+  const { sheet, identity } = view;
   // Reports and the log have none, and are no riddle.
   if (isRecord(view)) return [];
-  const expected = expectedOf(view, book);
-  if (!expected.known) {
-    say(`${view.sheet.name}: ${expected.why}`);
+  const found = resultsOf(view, book);
+  if (!found.known) {
+    say(`${sheet.name}: ${found.why}`);
     return [];
   }
-  const { plan, audit } = expected;
-  return audit.results(view, plan).map(({ name, label, unit, at, twinAt }): Result => {
-    const [value, twin] = [valueAt(view, at), twinAt === undefined ? null : valueAt(view, twinAt)];
-    const isLacking =
-      typeof value !== 'number' && twinAt !== undefined && (isError(value) || typeof twin === 'number');
-    const planned = plan.cells[at];
-    const isTable = planned !== undefined && isFilled(planned);
-    const isFunction = !isLacking && (isTable || /LIGHT\./i.test(cellAt(view, at)?.formula ?? ''));
-    return {
-      sheet: view.sheet.name,
-      kind: plan.kind,
-      name,
-      label,
-      // A part of 1 that the cell shows as a percentage.
-      unit: unit === '%' ? '' : unit,
-      format: cellAt(view, isLacking ? twinAt : at)?.style?.format ?? '',
-      isLacking,
-      value: plain(isLacking ? twin : value),
-      cell: isLacking ? twinAt : at,
-      by: isFunction ? 'function' : 'plain formula',
-    };
-  });
-}
-
-function plain(value: CellValue): number | string | boolean | null {
-  return isError(value) ? value.error : value;
+  return found.results.map((each) => ({ sheet: sheet.name, kind: identity!.kind, ...each }));
 }
 
 const COLUMNS = ['sheet', 'kind', 'name', 'label', 'value', 'unit', 'cell', 'by'] as const;

@@ -1,0 +1,41 @@
+import { cellName, rectOf } from '../sheets/address';
+import type { BookCell } from '../sheets/book';
+import type { Plan } from '../sheets/plan';
+import { realize } from '../sheets/realize';
+import { type SheetView, viewOf } from './view';
+
+/** A sheet of an earlier layout as if it had been built today. */
+export interface LaidOut {
+  readonly view: SheetView;
+  /** Where on the sheet as it is a cell of the plan stands; cells without a name that both have are missing. */
+  readonly places: ReadonlyMap<string, string>;
+}
+
+/**
+ * An older sheet, laid out by today's plan: what stands behind a name goes where the plan has that name, cell by
+ * cell. Names keep their meaning from layout to layout; places do not. Other cells have the plan's fixed words, or
+ * nothing.
+ */
+export function laidOut(older: SheetView, plan: Plan): LaidOut {
+  const places = new Map<string, string>();
+  for (const { name, range } of plan.names) {
+    const place = older.places.get(name.toLowerCase());
+    if (!place) continue;
+    const [now, then] = [rectOf(range), rectOf(place.address)];
+    for (let r = 0; r < Math.min(now.rows, then.rows); r++) {
+      for (let c = 0; c < Math.min(now.columns, then.columns); c++) {
+        const at = cellName(now.row + r, now.column + c);
+        if (!places.has(at)) places.set(at, cellName(then.row + r, then.column + c));
+      }
+    }
+  }
+  const sheet = realize(plan, older.sheet.name);
+  const cells: Record<string, BookCell> = {};
+  for (const [at, cell] of Object.entries(sheet.cells)) {
+    const was = places.get(at);
+    const isFixed = cell.formula === undefined && cell.style?.locked !== false;
+    const value = was === undefined ? (isFixed ? cell.value : null) : older.sheet.cells[was]?.value;
+    cells[at] = { ...cell, value: value ?? null };
+  }
+  return { view: viewOf({ ...sheet, cells }), places };
+}
