@@ -10,7 +10,7 @@ import { PlanBuilder } from './builder';
 import type { Plan } from './plan';
 import { putRows } from './rows';
 
-export const ACCEPTANCE_VERSION = 3;
+export const ACCEPTANCE_VERSION = 4;
 
 /** Rows that a page of A4 holds at the width of the sheet, as LibreOffice prints it. */
 const ROWS_A_PAGE = 54;

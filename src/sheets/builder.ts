@@ -174,6 +174,5 @@ export function shift(at: string, rows: number, columns: number): string {
 
 /** `('B', 12, 3, 3)` → `B12:D14`. */
 export function block(column: string, row: number, rows: number, columns: number): string {
-  const first = columnIndex(column);
-  return `${column}${row}:${cellName(row - 2 + rows, first + columns - 1)}`;
+  return addressOf({ row: row - 1, column: columnIndex(column), rows, columns });
 }

@@ -5,7 +5,7 @@ import { type CertifiedRun, notMeasured } from './certificate/run';
 import { type CertifiedSeal, putSeal } from './certificate/seal';
 import type { Plan } from './plan';
 
-export const CERTIFICATE_VERSION = 2;
+export const CERTIFICATE_VERSION = 3;
 
 export interface CertificateSetup {
   readonly run: CertifiedRun;

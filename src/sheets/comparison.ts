@@ -12,7 +12,7 @@ import type { Plan } from './plan';
 import { BUDGET_IDS, type BudgetId } from './run/budgetid';
 
 /** Layout version of comparison sheets. */
-export const COMPARISON_VERSION = 2;
+export const COMPARISON_VERSION = 3;
 
 /** Rows that a page of A4 holds at the width of the sheet, as LibreOffice prints it. */
 const ROWS_A_PAGE = 34;

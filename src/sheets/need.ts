@@ -4,7 +4,7 @@ import { PlanBuilder } from './builder';
 import type { Plan } from './plan';
 import { agreementOf, type Column, type PlacedRows, putRows } from './rows';
 
-export const NEED_VERSION = 2;
+export const NEED_VERSION = 3;
 
 /** A room that is to get a projector. Lengths in metres, reserves and part as parts of 1. */
 export interface RoomSetup {
@@ -428,7 +428,8 @@ function putWhatIf(b: PlanBuilder, row: number, rows: PlacedRows, room: number |
   const call = `LIGHT.WHATIF(${ambients},${areas},${of('wanted')},${of('luminance')},${of('own')},${of('gain')},${of('ageing')},${of('mode')})`;
   b.put(`A${row + 8}`, { role: 'label', value: 'Sum of the table, two ways' });
   // The function's table carries its head row and column, so that they are in its sum too.
-  b.wide(`B${row + 8}:C${row + 8}`, {
+  b.put(`B${row + 8}`, { role: 'result' });
+  b.put(`C${row + 8}`, {
     role: 'result',
     formula: `=IF(COUNT(${grid})<25,"",SUM(${call}))`,
     format: '#,##0',
@@ -438,7 +439,7 @@ function putWhatIf(b: PlanBuilder, row: number, rows: PlacedRows, room: number |
     formula: `=IF(COUNT(${grid})<25,"",SUM(${grid})+SUM(${ambients})+SUM(${areas}))`,
     format: '#,##0',
   });
-  b.put(`F${row + 8}`, { role: 'check', formula: `=${agreementOf(`B${row + 8}`, `D${row + 8}`)}` });
+  b.put(`F${row + 8}`, { role: 'check', formula: `=${agreementOf(`C${row + 8}`, `D${row + 8}`)}` });
   b.name('WhatIf', grid, 'What if: white to ask for, lm').name(
     'WhatIfAgreement',
     `F${row + 8}`,

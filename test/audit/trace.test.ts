@@ -128,7 +128,7 @@ describe('a trace', () => {
   it('works from any cell, and ends where there is nothing to follow', () => {
     const book = smallest();
     expect(trace(book, first(book), 'A1')!.children).toEqual([]);
-    expect(trace(book, first(book), '$B$32')!.name).toBe('WhiteLightOutput');
+    expect(trace(book, first(book), '$C$32')!.name).toBe('WhiteLightOutput');
     expect(trace(book, 'No such sheet', 'A1')).toBeUndefined();
     expect(trace(book, first(book), 'no such name')).toBeUndefined();
   });

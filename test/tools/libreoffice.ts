@@ -9,9 +9,10 @@ import { readForeign } from './foreign';
 const SOFFICE = process.env.SOFFICE ?? '/usr/bin/soffice';
 
 /** Calc trusts the results stored in .xlsx files of other programs unless told "always recalculate" (0). */
-const RECALCULATE_ALWAYS = `<?xml version="1.0" encoding="UTF-8"?>
+const settings = (locale: string) => `<?xml version="1.0" encoding="UTF-8"?>
 <oor:items xmlns:oor="http://openoffice.org/2001/registry">
 <item oor:path="/org.openoffice.Office.Calc/Formula/Load"><prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>0</value></prop></item>
+<item oor:path="/org.openoffice.Setup/L10N"><prop oor:name="ooSetupSystemLocale" oor:op="fuse"><value>${locale}</value></prop></item>
 </oor:items>
 `;
 
@@ -19,8 +20,12 @@ const RECALCULATE_ALWAYS = `<?xml version="1.0" encoding="UTF-8"?>
  * What LibreOffice Calc makes of workbooks: it opens each file, recalculates every formula and saves; a second
  * reader, not ours, takes the values. They keep 15 significant digits. One program run serves all files.
  */
-export async function recalculate(files: readonly Uint8Array[], timeout = 120_000): Promise<Book[]> {
-  const saved = await convert(files, 'xlsx', timeout);
+export async function recalculate(
+  files: readonly Uint8Array[],
+  timeout = 120_000,
+  locale = 'en-US',
+): Promise<Book[]> {
+  const saved = await convert(files, 'xlsx', timeout, locale);
   return Promise.all(saved.map(readForeign));
 }
 
@@ -28,18 +33,20 @@ export async function recalculate(files: readonly Uint8Array[], timeout = 120_00
  * Converts files with LibreOffice, recalculated, in a profile of its own, so that runs beside each other and a
  * person's open LibreOffice do not meet.
  *
+ * @param locale of whoever opens them, e.g. `de-DE`, where a comma stands before decimals
  * @throws Error with the program's own words if it fails, makes no file, or takes longer than `timeout` ms.
  */
 export async function convert(
   files: readonly Uint8Array[],
   format: 'xlsx' | 'pdf',
   timeout = 120_000,
+  locale = 'en-US',
 ): Promise<Uint8Array[]> {
   const folder = await mkdtemp(join(tmpdir(), 'recalculate-'));
   try {
     const profile = join(folder, 'profile');
     await mkdir(join(profile, 'user'), { recursive: true });
-    await writeFile(join(profile, 'user', 'registrymodifications.xcu'), RECALCULATE_ALWAYS);
+    await writeFile(join(profile, 'user', 'registrymodifications.xcu'), settings(locale));
     const inputs = files.map((_, at) => join(folder, `${at}.xlsx`));
     await Promise.all(inputs.map((path, at) => writeFile(path, files[at]!)));
     const out = join(folder, 'out');

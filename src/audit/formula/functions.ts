@@ -3,7 +3,7 @@ import type { CellValue } from '../../sheets/book';
 import { meets } from './compare';
 import { index, match } from './lookup';
 import { hypergeometric, hypergeometricTo, round, roundUp } from './rounding';
-import { exact, fixed, left, length, lower, substitute, trim, upper } from './texts';
+import { exact, fixed, left, length, lower, mid, substitute, trim, upper } from './texts';
 import {
   failed,
   flatten,
@@ -145,6 +145,7 @@ export const FUNCTIONS_PLAIN: Readonly<Record<string, Plain>> = {
   LOWER: lower,
   UPPER: upper,
   TRIM: trim,
+  MID: mid,
   SUBSTITUTE: substitute,
   FIXED: fixed,
   LOG10: math(Math.log10),

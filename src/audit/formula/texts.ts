@@ -21,6 +21,17 @@ export const left = lifted((cell, count: Value = 1): CellValue => {
   return isError(n) ? n : n < 0 ? failed('#VALUE!') : text.slice(0, Math.floor(n));
 });
 
+/** So many characters from one on, counted from 1. */
+export const mid = lifted((cell, start: Value = null, count: Value = null): CellValue => {
+  const text = toText(cell);
+  const [from, n] = [start, count].map((each) => toNumber(single(each)));
+  if (isError(text)) return text;
+  if (isError(from!)) return from;
+  if (isError(n!)) return n;
+  const [first, length] = [Math.floor(from as number), Math.floor(n as number)];
+  return first < 1 || length < 0 ? failed('#VALUE!') : text.slice(first - 1, first - 1 + length);
+});
+
 /** Whether two texts are the same letter by letter. */
 export const exact = lifted((cell, other: Value = null): CellValue => {
   const [a, b] = [toText(cell), toText(single(other))];

@@ -1,3 +1,4 @@
+import { joined } from '../joined';
 import type { Column } from '../rows';
 
 /** A unit of the lot; place and ticket only where it was drawn, links where its figures are linked at once. */
@@ -31,7 +32,7 @@ function decision(at: At): string {
 
 /** By how much a judged figure falls short, in words; empty where it conforms. */
 function shortage(value: string, verdict: string, least: string, what: string): string {
-  const under = `"${what} "&FIXED(100*(1-${value}/${least}),1,TRUE)&" % short"`;
+  const under = `"${what} "&${joined(`FIXED(100*(1-${value}/${least}),1,TRUE)`)}&" % short"`;
   return `IF(OR(${verdict}="",${conforms(verdict)}),"",IF(${value}<${least},${under},"${what} above the least by less than U"))`;
 }
 

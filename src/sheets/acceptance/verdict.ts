@@ -74,7 +74,8 @@ export function putVerdict(b: PlanBuilder, row: number, setup: DrawnLot): number
   const again = 'LIGHT.DRAWSAMPLE(Serials,SampleSize,Seed)';
   const found = (name: string, column: number) =>
     `SUMPRODUCT(ISNUMBER(MATCH(${name},INDEX(${again},0,${column}),0))*1)`;
-  b.wide(`B${r}:C${r}`, {
+  b.put(`B${r}`, { role: 'result' });
+  b.put(`C${r}`, {
     role: 'result',
     // Without the add-in there is no draw to compare with: that is no difference.
     formula: guard(
@@ -86,7 +87,7 @@ export function putVerdict(b: PlanBuilder, row: number, setup: DrawnLot): number
     value:
       'By function only: no spreadsheet has SHA-256 of its own. Any program that has it can repeat the draw.',
   });
-  b.name('DrawRepeated', `B${r}`, 'Whether the recorded draw comes out again from list and seed');
+  b.name('DrawRepeated', `C${r}`, 'Whether the recorded draw comes out again from list and seed');
   r++;
   b.wide(`A${r}:J${r}`, {
     role: 'caution',

@@ -1,6 +1,7 @@
 import { hasColour, isCentre } from '../../procurement/batch/columns';
 import { columnName } from '../address';
 import type { PlanBuilder } from '../builder';
+import { joined } from '../joined';
 import { FORMAT } from '../run/layout';
 import type { BatchSetup } from './setup';
 import type { BlockWriter } from './writer';
@@ -22,18 +23,17 @@ export function putHead(b: PlanBuilder, setup: BatchSetup, last: number): void {
 
 const named = (name: string) => `IF(COUNTA(${name})=0,"not stated",${name})`;
 const MODEL = `${named('Projector')}&", mode "&${named('PictureMode')}&". Meter: "&${named('Meter')}&", display in "&MeterUnit`;
-const RULE =
-  '". Decision rule: "&DecisionRule&"; level "&ROUND(100*Level,2)&" %. Set-up and budget stand to the right of the table."';
+const RULE = `". Decision rule: "&DecisionRule&"; level "&${joined('ROUND(100*Level,2)')}&" %. Set-up and budget stand to the right of the table."`;
 
 function conditions({ readings }: BatchSetup): string {
   const limit = (id: string) =>
-    `"${id.toLowerCase()} "&IF(COUNT(${id}Limit)=0,"not judged","at least "&ROUND(${id}Limit,1)&" lm")`;
+    `"${id.toLowerCase()} "&IF(COUNT(${id}Limit)=0,"not judged","at least "&${joined(`ROUND(${id}Limit,1)`)}&" lm")`;
   const limits = hasColour(readings) ? `${limit('White')}&", "&${limit('Colour')}` : limit('White');
-  return `${MODEL}&". Image "&ROUND(ImageWidth,3)&" × "&ROUND(ImageHeight,3)&" m, "&ROUND(ImageArea,4)&" m². Light output = mean of nine × area (ISO/IEC 21118, ISO 11315-1); "&${limits}&${RULE}`;
+  return `${MODEL}&". Image "&${joined('ROUND(ImageWidth,3)')}&" × "&${joined('ROUND(ImageHeight,3)')}&" m, "&${joined('ROUND(ImageArea,4)')}&" m². Light output = mean of nine × area (ISO/IEC 21118, ISO 11315-1); "&${limits}&${RULE}`;
 }
 
 function centreConditions(): string {
-  return `${MODEL}&". Relative to "&IF(COUNTA(ReferenceUnit)=0,"a reference unit not named yet",ReferenceUnit)&": a centre reading says nothing of the rest of the image, and no figure is in lumens unless marked as an estimate. At least "&ROUND(100*WhiteLimit,1)&" % of it"&${RULE}`;
+  return `${MODEL}&". Relative to "&IF(COUNTA(ReferenceUnit)=0,"a reference unit not named yet",ReferenceUnit)&": a centre reading says nothing of the rest of the image, and no figure is in lumens unless marked as an estimate. At least "&${joined('ROUND(100*WhiteLimit,1)')}&" % of it"&${RULE}`;
 }
 
 const SUMMARY =

@@ -1,4 +1,5 @@
 import type { PlanBuilder } from '../builder';
+import { joined } from '../joined';
 import { linkTo } from '../link';
 import { places } from '../reported';
 import { BUDGET_RESULT, type BudgetId } from '../run/budgetid';
@@ -24,7 +25,7 @@ export function putResults(b: PlanBuilder, row: number, run: CertifiedRun): numb
     const limit = linkTo(run, `${id}LimitPlain`);
     const verdict = linkTo(run, `${id}VerdictPlain`);
     const reported = (figure: string) =>
-      `=IF(COUNT(${y},${u})<2,"waiting",IF(${u}<=0,${figure},FIXED(ROUND(${figure},${places(u)}),MAX(0,${places(u)}),TRUE)))`;
+      `=IF(COUNT(${y},${u})<2,"waiting",IF(${u}<=0,${figure},${joined(`FIXED(ROUND(${figure},${places(u)}),MAX(0,${places(u)}),TRUE)`)}))`;
     b.put(`A${r}`, { role: 'label', value: label });
     b.put(`B${r}`, { role: 'result', formula: reported(y) });
     b.put(`C${r}`, { role: 'result', formula: reported(u) });
@@ -46,7 +47,7 @@ export function putResults(b: PlanBuilder, row: number, run: CertifiedRun): numb
   const [rule, level, least] = ['DecisionRule', 'Level', 'MinimumFraction'].map((name) => linkTo(run, name));
   b.wide(`A${r}:F${r}`, {
     role: 'note',
-    formula: `="U is the expanded uncertainty at a level of "&ROUND(100*${level},2)&" %. Decided by the rule fixed in the set-up of the run, “"&${rule}&"” (ILAC-G8:09/2019), against "&ROUND(100*${least},2)&" % of the rated value."`,
+    formula: `="U is the expanded uncertainty at a level of "&${joined(`ROUND(100*${level},2)`)}&" %. Decided by the rule fixed in the set-up of the run, “"&${rule}&"” (ILAC-G8:09/2019), against "&${joined(`ROUND(100*${least},2)`)}&" % of the rated value."`,
   }).height(r, 28);
   b.name('CertifiedCount', `A${r + 1}`, 'Whether every result is there');
   b.wide(`A${r + 1}:F${r + 1}`, {
@@ -68,7 +69,8 @@ const OTHERS: readonly (readonly [label: string, name: string, format: string, i
 /** `360 ± 44`, `(80.5 ± 2.7) %`; the bare value while there is no U, and of a bound, which has none. */
 function withU(y: string, u: string, isPercent: boolean): string {
   const [value, doubt] = isPercent ? [`(100*${y})`, `(100*${u})`] : [y, u];
-  const rounded = (figure: string) => `FIXED(ROUND(${figure},${places(doubt)}),MAX(0,${places(doubt)}),TRUE)`;
+  const rounded = (figure: string) =>
+    joined(`FIXED(ROUND(${figure},${places(doubt)}),MAX(0,${places(doubt)}),TRUE)`);
   const [open, close] = isPercent ? ['"("&', '&") %"'] : ['', ''];
   return `IF(COUNT(${y},${u})<2,${y},IF(${u}<=0,${y},${open}${rounded(value)}&" ± "&${rounded(doubt)}${close}))`;
 }

@@ -168,19 +168,20 @@ function putCheck(b: PlanBuilder, row: number, id: BudgetId, runs: number): numb
   const all = `${id}DifferenceExpanded`;
   const custom = `LIGHT.DIFFERENCES(${id}Parts,${id}Nu,${id}Meters,${id}Images,${id}Shared,Level)`;
   b.put(`A${row}`, { role: 'label', value: 'LIGHT function against these' });
-  b.wide(`B${row}:C${row}`, {
+  b.put(`B${row}`, { role: 'result' });
+  b.put(`C${row}`, {
     role: 'result',
     formula: `=IF(COUNT(${all})<${runs * runs},"waiting",SUMPRODUCT(ABS(${custom}-${all}))/(SUM(${all})+1E-99))`,
     format: '0.0E+00',
   });
   b.put(`D${row}`, {
     role: 'check',
-    formula: `=IF(ISERROR(B${row}),"plain formula only",IF(ISNUMBER(B${row}),IF(B${row}<=0.00000001,"agree","differ"),"waiting"))`,
+    formula: `=IF(ISERROR(C${row}),"plain formula only",IF(ISNUMBER(C${row}),IF(C${row}<=0.00000001,"agree","differ"),"waiting"))`,
   });
   b.name(`${id}Agreement`, `D${row}`, 'Whether LIGHT.DIFFERENCES and the plain formulas agree');
   b.alert({ range: `D${row}`, begins: 'differ', fill: '#FBE3E1', color: '#7A1712' });
   b.note(
-    `B${row}`,
+    `C${row}`,
     'Largest relative difference between LIGHT.DIFFERENCES and the table above; rounding is 1e-8 at most.',
   );
   return row + 1;

@@ -200,7 +200,10 @@ function putRemarks(
   // Black may read 0, and an empty cell reaches a function as 0: the sheet counts first.
   const remarks = stem === 'Black' ? `IF(COUNT(BlackReadings)<9,"no complete grid yet",${call})` : call;
   b.put(`A${row}`, { role: 'label', value: 'Remarks' });
-  b.wide(`B${row}:L${row}`, { role: 'check', formula: `=${remarks}` });
+  // The function stands in a cell of its own, which shows nothing: Excel takes no array result in merged cells, and
+  // words over two lines need those.
+  b.put(`L${row}`, { role: 'check', formula: `=${remarks}`, format: FORMAT.unseen });
+  b.wide(`B${row}:K${row}`, { role: 'check', formula: `=L${row}` });
   b.height(row, 26);
   b.name(`${stem}Remarks`, `B${row}`, `${title}: what is wrong or odd, in words`);
 }

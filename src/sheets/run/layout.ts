@@ -32,4 +32,6 @@ export const FORMAT = {
   contrast: '#,##0" : 1"',
   luminance: '#,##0.00',
   factor: 'General',
+  /** What stands there is shown in another cell. */
+  unseen: ';;;',
 } as const;

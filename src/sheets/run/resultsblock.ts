@@ -29,17 +29,20 @@ function putResult(b: PlanBuilder, row: number, result: RunResult): void {
   const record = FUNCTIONS.find(({ id }) => id === fn);
   if (!record) throw new Error(`No function ${fn} for ${name}`);
   b.put(`A${row}`, { role: 'label', value: label });
-  b.wide(`B${row}:C${row}`, { role: 'result', formula: `=${guard(needs, custom)}`, format });
+  // Not merged: Excel takes no array result in merged cells, and nobody has seen it take every single one. A text that is
+  // too wide runs into the empty cell at its left.
+  b.put(`B${row}`, { role: 'result' });
+  b.put(`C${row}`, { role: 'result', formula: `=${guard(needs, custom)}`, format });
   b.put(`D${row}`, { role: 'unit', value: unit });
   b.wide(`E${row}:F${row}`, { role: 'twin', formula: `=${guard(needs, twin)}`, format });
-  b.wide(`G${row}:I${row}`, { role: 'check', formula: agreement(`B${row}`, `E${row}`, result.tolerance) });
+  b.wide(`G${row}:I${row}`, { role: 'check', formula: agreement(`C${row}`, `E${row}`, result.tolerance) });
   b.wide(`J${row}:L${row}`, { role: 'check', value: meaning });
-  b.name(name, `B${row}`, `${label}${unit ? `, ${unit}` : ''}`).name(
+  b.name(name, `C${row}`, `${label}${unit ? `, ${unit}` : ''}`).name(
     `${name}Plain`,
     `E${row}`,
     `${label} by plain formula`,
   );
-  b.note(`B${row}`, `${label}\n${record.formula}\nSource: ${record.source}`);
+  b.note(`C${row}`, `${label}\n${record.formula}\nSource: ${record.source}`);
 }
 
 /**
