@@ -3,13 +3,7 @@ import { ApiObject } from './object';
 
 export class Application extends ApiObject {
   readonly typeName = 'Application';
-  override readonly scalars = [
-    'calculationMode',
-    'decimalSeparator',
-    'thousandsSeparator',
-    'useSystemSeparators',
-    'calculationState',
-  ];
+  override readonly scalars = ['calculationMode', 'decimalSeparator', 'calculationState'];
 
   get calculationMode() {
     return 'Automatic';
@@ -24,12 +18,6 @@ export class Application extends ApiObject {
   }
   get decimalSeparator() {
     return '.';
-  }
-  get thousandsSeparator() {
-    return ',';
-  }
-  get useSystemSeparators() {
-    return true;
   }
   get cultureInfo() {
     return new CultureInfo(this.host);

@@ -6,7 +6,7 @@ import { type ApiHost, ApiObject } from './object';
 
 export class ConditionalFormat extends ApiObject {
   readonly typeName = 'ConditionalFormat';
-  override readonly scalars = ['id', 'priority', 'stopIfTrue', 'type'];
+  override readonly scalars = ['id', 'type'];
   constructor(
     host: ApiHost,
     readonly sheet: Sheet,
@@ -23,32 +23,11 @@ export class ConditionalFormat extends ApiObject {
   get type() {
     return this.item.type;
   }
-  get priority() {
-    return this.sheet.formats.length - 1 - this.sheet.formats.indexOf(this.item);
-  }
-  get stopIfTrue() {
-    return this.item.stopIfTrue;
-  }
-  set stopIfTrue(stop: boolean) {
-    this.item.stopIfTrue = stop;
-  }
   get colorScale() {
     return this.#part('ColorScale', () => new ColorScaleConditionalFormat(this.host, this.sheet, this.item));
   }
-  get colorScaleOrNullObject() {
-    return this.item.type === 'ColorScale' ? this.colorScale : null;
-  }
   get textComparison() {
     return this.#part('ContainsText', () => new TextConditionalFormat(this.host, this.sheet, this.item));
-  }
-  get textComparisonOrNullObject() {
-    return this.item.type === 'ContainsText' ? this.textComparison : null;
-  }
-  get cellValue() {
-    return this.#part('CellValue', () => new CellValueConditionalFormat(this.host, this.sheet, this.item));
-  }
-  get cellValueOrNullObject() {
-    return this.item.type === 'CellValue' ? this.cellValue : null;
   }
   getRange() {
     return this.host.range(this.sheet, this.item.range);
@@ -80,7 +59,7 @@ abstract class Part extends ApiObject {
 
 class ColorScaleConditionalFormat extends Part {
   readonly typeName = 'ColorScaleConditionalFormat';
-  override readonly scalars = ['criteria', 'threeColorScale'];
+  override readonly scalars = ['criteria'];
   get criteria() {
     return this.item.scale ?? null;
   }
@@ -88,9 +67,6 @@ class ColorScaleConditionalFormat extends Part {
     if (!criteria?.minimum || !criteria.maximum) throw new ApiError('InvalidArgument');
     this.item.scale = criteria;
     this.changed();
-  }
-  get threeColorScale() {
-    return this.item.scale?.midpoint !== undefined;
   }
 }
 
@@ -108,22 +84,6 @@ class TextConditionalFormat extends Part {
     if (!rule || !known.includes(rule.operator) || typeof rule.text !== 'string')
       throw new ApiError('InvalidArgument');
     this.item.text = rule;
-    this.changed();
-  }
-}
-
-class CellValueConditionalFormat extends Part {
-  readonly typeName = 'CellValueConditionalFormat';
-  override readonly scalars = ['rule'];
-  get format() {
-    return new ConditionalRangeFormat(this.host, this.sheet, this.item);
-  }
-  get rule() {
-    return this.item.cellValue ?? null;
-  }
-  set rule(rule: NonNullable<ConditionalItem['cellValue']> | null) {
-    if (!rule?.operator || rule.formula1 === undefined) throw new ApiError('InvalidArgument');
-    this.item.cellValue = rule;
     this.changed();
   }
 }

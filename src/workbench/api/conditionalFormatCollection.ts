@@ -24,7 +24,7 @@ export class ConditionalFormatCollection extends ApiCollection<ConditionalFormat
   add(type: string) {
     const { sheet, rect } = this.range;
     sheet.requireAllowed('allowFormatCells');
-    if (type !== 'ColorScale' && type !== 'ContainsText' && type !== 'CellValue')
+    if (type !== 'ColorScale' && type !== 'ContainsText')
       throw new ApiError(
         'ApiNotAvailable',
         `The workbench does not have conditional formats of type ${type}.`,

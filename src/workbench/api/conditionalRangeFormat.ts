@@ -51,7 +51,7 @@ class ConditionalRangeFill extends LookPart {
 
 class ConditionalRangeFont extends LookPart {
   readonly typeName = 'ConditionalRangeFont';
-  override readonly scalars = ['bold', 'color', 'italic', 'strikethrough', 'underline'];
+  override readonly scalars = ['bold', 'color', 'italic'];
   get color() {
     return this.item.look.color ?? null;
   }
@@ -70,25 +70,11 @@ class ConditionalRangeFont extends LookPart {
   set italic(italic: boolean | null) {
     this.set({ italic: italic ?? undefined });
   }
-  get strikethrough() {
-    return this.item.look.strikethrough ?? null;
-  }
-  set strikethrough(on: boolean | null) {
-    this.set({ strikethrough: on ?? undefined });
-  }
-  get underline() {
-    return this.item.look.underline ?? null;
-  }
-  set underline(kind: string | null) {
-    this.set({ underline: kind ?? undefined });
-  }
   clear() {
     this.set({
       color: undefined,
       bold: undefined,
       italic: undefined,
-      strikethrough: undefined,
-      underline: undefined,
     });
   }
 }

@@ -2,7 +2,7 @@ import { isBuiltIn } from '../../sheets/builtin';
 import type { Name } from '../engine/names';
 import { parseReference } from '../engine/reference';
 import { ApiError } from '../errors';
-import { type ApiHost, ApiObject, orNull } from './object';
+import { type ApiHost, ApiObject } from './object';
 import { Range } from './range';
 
 export class NamedItem extends ApiObject {
@@ -56,14 +56,8 @@ export class NamedItem extends ApiObject {
     if (!sheet) throw new ApiError('ItemNotFound', 'The name belongs to the workbook.');
     return this.host.worksheet(sheet);
   }
-  get worksheetOrNullObject() {
-    return orNull(() => this.worksheet);
-  }
   getRange() {
     return Range.ofReference(this.host, this.item.refersTo);
-  }
-  getRangeOrNullObject() {
-    return orNull(() => this.getRange());
   }
   delete() {
     if (isBuiltIn(this.item.name))

@@ -1,7 +1,7 @@
 import type { Sheet } from '../engine/sheet';
 import { ApiError } from '../errors';
+import { type Area, rectGiven } from './area';
 import { ApiCollection, type ApiHost, ApiObject } from './object';
-import { Range } from './range';
 
 /** The breaks between printed pages above some rows of a sheet, from the top. */
 export class PageBreakCollection extends ApiCollection<PageBreak> {
@@ -19,21 +19,18 @@ export class PageBreakCollection extends ApiCollection<PageBreak> {
     return this.getItemAt(index);
   }
   /** A break above the first cell of a range; nothing can break above the first row. */
-  add(place: Range | string) {
-    const { rect } = typeof place === 'string' ? Range.ofAddress(this.host, this.sheet, place) : place;
+  add(place: Area | string) {
+    const rect = rectGiven(place);
     if (rect.row === 0) throw new ApiError('InvalidArgument');
     const { page } = this.sheet;
     page.breaks = [...new Set([...page.breaks, rect.row])].sort((a, b) => a - b);
     return new PageBreak(this.host, this.sheet, rect.row);
   }
-  removePageBreaks() {
-    this.sheet.page.breaks = [];
-  }
 }
 
 class PageBreak extends ApiObject {
   readonly typeName = 'PageBreak';
-  override readonly scalars = ['columnIndex', 'rowIndex'];
+  override readonly scalars = ['rowIndex'];
   constructor(
     host: ApiHost,
     readonly sheet: Sheet,
@@ -44,12 +41,6 @@ class PageBreak extends ApiObject {
   }
   override identity() {
     return { _Id: String(this.rowIndex) };
-  }
-  get columnIndex() {
-    return 0;
-  }
-  getCellAfterBreak() {
-    return new Range(this.host, this.sheet, { row: this.rowIndex, column: 0, rows: 1, columns: 1 });
   }
   delete() {
     const { page } = this.sheet;

@@ -7,7 +7,6 @@ import { cellText } from '../engine/text';
 import { ApiError } from '../errors';
 import { ConditionalFormatCollection } from './conditionalFormatCollection';
 import { DataValidation } from './dataValidation';
-import { applyLook, type LookProperties } from './look';
 import type { ApiHost } from './object';
 import { RangeFormat } from './rangeFormat';
 import { RangePlace } from './rangePlace';
@@ -24,8 +23,6 @@ export class Range extends RangePlace<Range> {
     'columnCount',
     'columnIndex',
     'formulas',
-    'isEntireColumn',
-    'isEntireRow',
     'numberFormat',
     'rowCount',
     'rowIndex',
@@ -82,9 +79,6 @@ export class Range extends RangePlace<Range> {
       return { n: format === 'General' ? null : { pattern: String(format) } };
     });
   }
-  get hasSpill() {
-    return this.sheet.engine.port.spill(this.sheet.id, this.rect.row, this.rect.column) !== undefined;
-  }
 
   get worksheet() {
     return this.host.worksheet(this.alive);
@@ -99,23 +93,6 @@ export class Range extends RangePlace<Range> {
     return new ConditionalFormatCollection(this.host, this);
   }
 
-  /** Looks of single cells, in the shape of `CellPropertiesFill` and its like; `{}` or null leaves one alone. */
-  setCellProperties(properties: unknown) {
-    const at = matrixOf<LookProperties | null>(properties, this.rect);
-    const { row, column, rows, columns } = this.rect;
-    this.alive.together(() => {
-      for (let r = 0; r < rows; r++)
-        for (let c = 0; c < columns; c++) {
-          const cell = new Range(this.host, this.sheet, {
-            row: row + r,
-            column: column + c,
-            rows: 1,
-            columns: 1,
-          });
-          applyLook(cell.format, at(r, c));
-        }
-    });
-  }
   /** Of what `getCellProperties` can tell only the lock; any other wish is refused by name. */
   getCellProperties(wanted: unknown) {
     const { format, ...others } = (wanted ?? {}) as { format?: Record<string, unknown> };
@@ -130,20 +107,6 @@ export class Range extends RangePlace<Range> {
         format: { protection: { locked: this.sheet.isLocked(row + r, column + c) } },
       })),
     );
-  }
-  setColumnProperties(properties: unknown) {
-    const list = properties as (LookProperties | null)[];
-    if (!Array.isArray(list) || list.length !== this.rect.columns) throw new ApiError('InvalidArgument');
-    this.alive.together(() => {
-      for (const [index, item] of list.entries()) applyLook(this.getColumn(index).format, item);
-    });
-  }
-  setRowProperties(properties: unknown) {
-    const list = properties as (LookProperties | null)[];
-    if (!Array.isArray(list) || list.length !== this.rect.rows) throw new ApiError('InvalidArgument');
-    this.alive.together(() => {
-      for (const [index, item] of list.entries()) applyLook(this.getRow(index).format, item);
-    });
   }
   /**
    * Formulas as Excel copies them: relative references move along, anything else is copied as it is, and a

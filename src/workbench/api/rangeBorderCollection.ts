@@ -69,7 +69,7 @@ export class RangeBorderCollection extends ApiCollection<RangeBorder> {
 
 class RangeBorder extends ApiObject {
   readonly typeName = 'RangeBorder';
-  override readonly scalars = ['color', 'sideIndex', 'style', 'weight'];
+  override readonly scalars = ['color', 'style', 'weight'];
   constructor(
     host: ApiHost,
     readonly range: Area,
@@ -79,9 +79,6 @@ class RangeBorder extends ApiObject {
   }
   override identity() {
     return { _Id: this.edge };
-  }
-  get sideIndex() {
-    return this.edge;
   }
   get style(): string | null {
     const code = this.#get((line) => Number(line?.s ?? 0));

@@ -7,7 +7,7 @@ import { getStyle, setStyle } from './style';
 
 export class RangeFont extends ApiObject {
   readonly typeName = 'RangeFont';
-  override readonly scalars = ['bold', 'color', 'italic', 'name', 'size', 'strikethrough', 'underline'];
+  override readonly scalars = ['bold', 'color', 'italic', 'name', 'size'];
   constructor(
     host: ApiHost,
     readonly range: Area,
@@ -44,17 +44,5 @@ export class RangeFont extends ApiObject {
   set size(points: number) {
     if (!(points >= 1 && points <= 409)) throw new ApiError('InvalidArgument');
     setStyle(this.range, { fs: points });
-  }
-  get underline(): string | null {
-    return getStyle(this.range, (style) => (style.ul?.s === 1 ? 'Single' : 'None'));
-  }
-  set underline(kind: string) {
-    setStyle(this.range, { ul: kind === 'None' ? null : { s: 1 } } as IStyleData);
-  }
-  get strikethrough(): boolean | null {
-    return getStyle(this.range, (style) => style.st?.s === 1);
-  }
-  set strikethrough(on: boolean) {
-    setStyle(this.range, { st: on ? { s: 1 } : null } as IStyleData);
   }
 }

@@ -21,8 +21,6 @@ const HORIZONTAL: Readonly<Record<string, number>> = {
 const VERTICAL: Readonly<Record<string, number>> = { Top: 1, Center: 2, Bottom: 3 };
 const OVERFLOW = 1;
 const WRAP = 3;
-/** One level of indent is three characters of the normal font (Excel's cell format), about 9 px on the screen here. */
-const INDENT_PIXELS = 9;
 /** Points of 1/72 in, pixels of 1/96 in. */
 const POINTS_PER_PIXEL = 0.75;
 
@@ -31,7 +29,6 @@ export class RangeFormat extends ApiObject {
   override readonly scalars = [
     'columnWidth',
     'horizontalAlignment',
-    'indentLevel',
     'rowHeight',
     'verticalAlignment',
     'wrapText',
@@ -77,13 +74,6 @@ export class RangeFormat extends ApiObject {
   set wrapText(wrap: boolean) {
     setStyle(this.range, { tb: wrap ? WRAP : OVERFLOW } as IStyleData);
   }
-  get indentLevel(): number | null {
-    return this.#get((style) => Math.round((style.pd?.l ?? 0) / INDENT_PIXELS));
-  }
-  set indentLevel(level: number) {
-    if (!(level >= 0 && level <= 250)) throw new ApiError('InvalidArgument');
-    setStyle(this.range, { pd: level ? { l: level * INDENT_PIXELS } : null } as IStyleData);
-  }
 
   /** In points, as the API counts widths. */
   get columnWidth(): number | null {
@@ -110,14 +100,6 @@ export class RangeFormat extends ApiObject {
     if (!(points >= 0 && points <= 409)) throw new ApiError('InvalidArgument');
     this.range.sheet.requireAllowed('allowFormatRows');
     this.range.sheet.setRowHeight(this.range.rect, points / POINTS_PER_PIXEL);
-  }
-  autofitColumns() {
-    this.range.sheet.requireAllowed('allowFormatColumns');
-    this.range.sheet.fitColumns(this.range.rect);
-  }
-  autofitRows() {
-    this.range.sheet.requireAllowed('allowFormatRows');
-    this.range.sheet.fitRows(this.range.rect);
   }
   #get<T>(get: (style: IStyleData) => T): T | null {
     return getStyle(this.range, get);

@@ -10,16 +10,13 @@ import { WorksheetCollection } from './worksheetCollection';
 
 export class Workbook extends ApiObject {
   readonly typeName = 'Workbook';
-  override readonly scalars = ['name', 'readOnly', 'isDirty'];
+  override readonly scalars = ['name', 'readOnly'];
 
   get name() {
     return this.engine.port.workbook.getName();
   }
   get readOnly() {
     return false;
-  }
-  get isDirty() {
-    return true;
   }
   get application() {
     return new Application(this.host);

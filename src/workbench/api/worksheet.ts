@@ -10,13 +10,12 @@ import { type ApiHost, ApiObject } from './object';
 import { PageBreakCollection } from './pageBreakCollection';
 import { PageLayout } from './pageLayout';
 import { Range } from './range';
-import { RangeAreas } from './rangeAreas';
 import { WorksheetFreezePanes } from './worksheetFreezePanes';
 import { WorksheetProtection } from './worksheetProtection';
 
 export class Worksheet extends ApiObject {
   readonly typeName = 'Worksheet';
-  override readonly scalars = ['name', 'id', 'position', 'visibility', 'tabColor', 'showGridlines'];
+  override readonly scalars = ['name', 'id', 'position', 'visibility', 'showGridlines'];
 
   constructor(
     host: ApiHost,
@@ -54,12 +53,6 @@ export class Worksheet extends ApiObject {
   }
   set visibility(visibility: 'Visible' | 'Hidden' | 'VeryHidden') {
     this.engine.setVisibility(this.#alive, visibility);
-  }
-  get tabColor() {
-    return this.#alive.shown.getTabColor() ?? '';
-  }
-  set tabColor(colour: string) {
-    this.engine.port.ours(() => this.#alive.shown.setTabColor(colour));
   }
   get showGridlines() {
     return !this.#alive.shown.hasHiddenGridLines();
@@ -126,12 +119,6 @@ export class Worksheet extends ApiObject {
     if (name) return Range.ofReference(this.host, name.refersTo);
     const own = address.includes('!') ? address.slice(address.lastIndexOf('!') + 1) : address;
     return new Range(this.host, sheet, requireAddress(own));
-  }
-  getRanges(addresses: string) {
-    const ranges = String(addresses ?? '')
-      .split(',')
-      .map((address) => this.getRange(address.trim()));
-    return new RangeAreas(this.host, ranges);
   }
   getCell(row: number, column: number) {
     return this.getRangeByIndexes(row, column, 1, 1);

@@ -23,20 +23,6 @@ export class WorksheetCollection extends ApiCollection<Worksheet> {
   getActiveWorksheet() {
     return new Worksheet(this.host, this.engine.activeSheet);
   }
-  getFirst(visibleOnly?: boolean) {
-    return this.#end(visibleOnly, 0);
-  }
-  getLast(visibleOnly?: boolean) {
-    return this.#end(visibleOnly, -1);
-  }
-  #end(visibleOnly: boolean | undefined, at: number) {
-    const sheet = this.engine
-      .sheets()
-      .filter(({ visibility }) => !visibleOnly || visibility === 'Visible')
-      .at(at);
-    if (!sheet) throw new ApiError('ItemNotFound');
-    return new Worksheet(this.host, sheet);
-  }
 }
 withEvents(WorksheetCollection.prototype, () => WHOLE_WORKBOOK, {
   Added: EVENT.added,

@@ -1,15 +1,11 @@
-import { ApiObject } from '../api/object';
-import { Several } from '../api/several';
+import type { ApiObject } from '../api/object';
 import { ApiError } from '../errors';
 
 /** Members every object has for our own use; the client must not reach them. */
 const INNER: ReadonlySet<string> = new Set([
-  'parts',
-  'ranges',
   'at',
   'alive',
   'move',
-  'otherRect',
   'constructor',
   'host',
   'engine',
@@ -46,43 +42,20 @@ function missing(object: ApiObject, name: string): ApiError {
 export function readProperty(object: ApiObject, wireName: string): unknown {
   const name = lowerFirst(wireName);
   const get = descriptor(object, name)?.get;
-  if (!get && object instanceof Several) {
-    return shared(
-      object,
-      object.parts.map((part) => readProperty(part, wireName)),
-    );
-  }
   if (!get) throw missing(object, name);
   return located(object, name, () => get.call(object));
 }
 export function writeProperty(object: ApiObject, wireName: string, value: unknown): void {
   const name = lowerFirst(wireName);
   const set = descriptor(object, name)?.set;
-  if (!set && object instanceof Several) {
-    for (const part of object.parts) writeProperty(part, wireName, value);
-    return;
-  }
   if (!set) throw missing(object, name);
   located(object, name, () => set.call(object, value));
 }
 export function callMethod(object: ApiObject, wireName: string, args: readonly unknown[]): unknown {
   const name = lowerFirst(wireName);
   const method: unknown = descriptor(object, name)?.value;
-  if (typeof method !== 'function' && object instanceof Several) {
-    return shared(
-      object,
-      object.parts.map((part) => callMethod(part, wireName, args)),
-    );
-  }
   if (typeof method !== 'function') throw missing(object, name);
   return located(object, name, () => method.apply(object, args));
-}
-
-function shared(object: ApiObject, found: readonly unknown[]): unknown {
-  const objects = found.filter((item) => item instanceof ApiObject);
-  if (objects.length > 0 && objects.length === found.length) return new Several(object.host, objects);
-  const [first] = found;
-  return found.every((item) => JSON.stringify(item) === JSON.stringify(first)) ? first : null;
 }
 
 /** Says where an error came from, as the client's `debugInfo.errorLocation` does. */

@@ -15,14 +15,6 @@ interface FormatBuilder {
   whenTextEndsWith(text: string): FormatBuilder;
   whenTextContains(text: string): FormatBuilder;
   whenTextDoesNotContain(text: string): FormatBuilder;
-  whenNumberBetween(low: number, high: number): FormatBuilder;
-  whenNumberNotBetween(low: number, high: number): FormatBuilder;
-  whenNumberEqualTo(value: number): FormatBuilder;
-  whenNumberNotEqualTo(value: number): FormatBuilder;
-  whenNumberGreaterThan(value: number): FormatBuilder;
-  whenNumberLessThan(value: number): FormatBuilder;
-  whenNumberGreaterThanOrEqualTo(value: number): FormatBuilder;
-  whenNumberLessThanOrEqualTo(value: number): FormatBuilder;
   setBackground(colour: string): FormatBuilder;
   setFontColor(colour: string): FormatBuilder;
   setBold(on: boolean): FormatBuilder;
@@ -104,7 +96,7 @@ function drawFormats(sheet: Sheet): void {
   }
 }
 
-/** A rule that is not complete yet, or that needs a formula, is not drawn. */
+/** A rule that is not complete yet is not drawn. */
 function condition(builder: FormatBuilder, item: ConditionalItem): FormatBuilder | undefined {
   if (item.scale) {
     const { minimum, midpoint, maximum } = item.scale;
@@ -119,29 +111,7 @@ function condition(builder: FormatBuilder, item: ConditionalItem): FormatBuilder
     if (operator === 'EndsWith') return builder.whenTextEndsWith(text);
     return operator === 'Contains' ? builder.whenTextContains(text) : builder.whenTextDoesNotContain(text);
   }
-  if (!item.cellValue) return undefined;
-  const [low, high] = [item.cellValue.formula1, item.cellValue.formula2].map((text) =>
-    Number(String(text ?? '').replace(/^=/, '')),
-  );
-  if (low === undefined || high === undefined || Number.isNaN(low)) return undefined;
-  switch (item.cellValue.operator) {
-    case 'Between':
-      return builder.whenNumberBetween(low, high);
-    case 'NotBetween':
-      return builder.whenNumberNotBetween(low, high);
-    case 'EqualTo':
-      return builder.whenNumberEqualTo(low);
-    case 'NotEqualTo':
-      return builder.whenNumberNotEqualTo(low);
-    case 'GreaterThan':
-      return builder.whenNumberGreaterThan(low);
-    case 'LessThan':
-      return builder.whenNumberLessThan(low);
-    case 'GreaterThanOrEqualTo':
-      return builder.whenNumberGreaterThanOrEqualTo(low);
-    case 'LessThanOrEqualTo':
-      return builder.whenNumberLessThanOrEqualTo(low);
-  }
+  return undefined;
 }
 
 function stopValue({ type, formula }: ScaleCriterion): { type: string; value?: number } {

@@ -37,11 +37,10 @@ export interface ValidationRuleData {
 export interface ConditionalItem {
   readonly id: string;
   range: Rect;
-  readonly type: 'ColorScale' | 'ContainsText' | 'CellValue';
+  readonly type: 'ColorScale' | 'ContainsText';
   stopIfTrue: boolean;
   scale?: ScaleCriteria;
   text?: { readonly operator: 'Contains' | 'NotContains' | 'BeginsWith' | 'EndsWith'; readonly text: string };
-  cellValue?: { readonly operator: Operator; readonly formula1: string; readonly formula2?: string };
   readonly look: ConditionalLook;
 }
 export interface ConditionalLook {
@@ -49,8 +48,6 @@ export interface ConditionalLook {
   color?: string;
   bold?: boolean;
   italic?: boolean;
-  underline?: string;
-  strikethrough?: boolean;
 }
 export interface ScaleCriterion {
   readonly type: string;
@@ -68,26 +65,15 @@ export interface PageSetup {
   area?: Rect;
   orientation: 'Portrait' | 'Landscape';
   zoom: { scale?: number; horizontalFitToPages?: number; verticalFitToPages?: number };
-  centerHorizontally: boolean;
-  centerVertically: boolean;
-  printGridlines: boolean;
-  printHeadings: boolean;
   titleRows?: Rect;
   /** Rows, counted from 0, above which a new page begins; from the top. */
   breaks: number[];
-  margins: Record<'left' | 'right' | 'top' | 'bottom' | 'header' | 'footer', number>;
   headersFooters: Record<string, string>;
 }
 export function newPage(): PageSetup {
   return {
     orientation: 'Portrait',
     zoom: { scale: 100 },
-    centerHorizontally: false,
-    centerVertically: false,
-    printGridlines: false,
-    printHeadings: false,
-    // Excel's "normal" margins in points: 0.7 in at the sides, 0.75 in above and below, 0.3 in to the header.
-    margins: { left: 50.4, right: 50.4, top: 54, bottom: 54, header: 21.6, footer: 21.6 },
     headersFooters: {},
     breaks: [],
   };

@@ -6,7 +6,6 @@ import { Grid } from './grid';
 import { rangeOf } from './port';
 import { contains, formatAddress, intersection } from './reference';
 import { type ConditionalItem, newPage, type PageSetup, type Protection, type ValidationItem } from './rules';
-import { cellText } from './text';
 
 /** One sheet: its cells, and what Excel knows of a sheet beside them: locks, rules, protection, page. */
 export class Sheet extends SheetCells {
@@ -110,21 +109,6 @@ export class Sheet extends SheetCells {
     const { row, rows } = this.clip(rect);
     this.engine.port.reach(this.id, row + rows - 1, 0);
     this.engine.port.ours(() => this.shown.setRowHeightsForced(row, rows, pixels));
-  }
-  /** An estimate from the number of characters: without a screen there is no font to measure. */
-  fitColumns(rect: Rect): void {
-    const { column, columns } = this.clip(rect);
-    const used = this.used(true);
-    for (let c = column; c < column + columns; c++) {
-      let longest = 0;
-      for (let r = used?.row ?? 0; used && r < used.row + used.rows; r++)
-        longest = Math.max(longest, cellText(this.value(r, c), this.numberFormat(r, c)).length);
-      if (longest > 0) this.setColumnWidth({ row: 0, column: c, rows: 1, columns: 1 }, longest * 7 + 12);
-    }
-  }
-  fitRows(rect: Rect): void {
-    const { row, rows } = this.clip(rect);
-    this.engine.port.ours(() => this.shown.setRowAutoHeight(row, rows));
   }
   /** Tells whoever listens that contents changed; `before` is known for single cells. */
   changed(rect: Rect, trigger: 'ThisLocalAddin' | 'Unknown', before?: unknown): void {
