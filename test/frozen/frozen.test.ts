@@ -11,6 +11,7 @@ import { publicKeyOf } from '../../src/audit/seal/keyfile';
 import { verify } from '../../src/audit/seal/verify';
 import { gridOf, ourSheets, type SheetView, viewOf } from '../../src/audit/view';
 import type { Book, CellValue } from '../../src/sheets/book';
+import { keptTemplates } from '../../src/template/kept';
 import { readXlsx } from '../../src/xlsx';
 import { type Frozen, type FrozenSheet, frozenOf, GENERATIONS, type Value, type Values } from './record';
 
@@ -131,6 +132,16 @@ describe.each(FILES)('$title', ({ title, generation, file }) => {
       expect(same(now.get(key)!, value), `${key}: ${now.get(key)} now, ${value} then`).toBe(true);
     }
   });
+});
+
+const KEPT = FILES.filter(({ generation, file }) =>
+  existsSync(join(generation.folder, `${file}.templates.json`)),
+);
+
+it.each(KEPT)('templates kept in $title are read as they were', async ({ generation: { folder }, file }) => {
+  const { names } = await readXlsx(new Uint8Array(readFileSync(join(folder, `${file}.xlsx`))));
+  const then = JSON.parse(readFileSync(join(folder, `${file}.templates.json`), 'utf8'));
+  expect(keptTemplates(names)).toMatchObject(then);
 });
 
 it('every layout that was ever built since the first generation has frozen files', () => {

@@ -6,7 +6,6 @@
 import { join } from 'node:path';
 import type { Frame } from 'playwright-core';
 import { expect, test } from 'vitest';
-import type { TemplateFile } from '../../../../src/template/template';
 import { goTo, openWorkbench, type Workbench } from '../../../e2e/browser';
 import { namedValue, placeOf, sheetNames } from '../../../e2e/cells';
 import { build, fillForm } from '../../../e2e/pane';
@@ -62,52 +61,5 @@ test('a run, traced, checked, sealed and signed', async () => {
   await press('Seal this sheet');
   await pane.getByText(/^Sealed “.*” and signed the seal\.$/).waitFor();
   await save(workbench, 'sealed-workbench');
-  await workbench.close();
-});
-
-const TEMPLATE: TemplateFile = {
-  format: 'light-template',
-  version: 1,
-  title: 'Reading rooms (invented)',
-  rooms: [
-    { room: 'Reading room 3 (invented)', width: 2, height: 1.25, ambient: 50 },
-    { room: '=1+1', width: 1.6, height: 1, ambient: 30 },
-  ],
-  measuring: { colour: 'none', ambient: 'none', black: false },
-  sheets: { need: {}, offers: { lines: 2 }, runs: { for: 'rooms', rated: 'chosen offer' }, comparison: true },
-};
-
-test('a template kept in the workbook, and the linked sheets it builds', async () => {
-  const workbench = await openWorkbench();
-  const { pane } = workbench;
-  await pane.getByRole('button', { name: 'Templates', exact: true }).click();
-  await pane.getByText('Import a template').click();
-  await pane.getByLabel('Template file').setInputFiles({
-    name: 'bid.json',
-    mimeType: 'application/json',
-    buffer: Buffer.from(JSON.stringify(TEMPLATE)),
-  });
-  await pane.getByRole('button', { name: 'Keep it in this workbook' }).click();
-  await pane.getByText('“Reading rooms (invented)” is kept in this workbook.').waitFor();
-  await pane.getByRole('button', { name: /^Build its sheets/ }).click();
-  await pane.getByRole('button', { name: 'Build the 6 sheets' }).click();
-  await pane.getByText(/^Built 6 sheets/).waitFor({ timeout: 600_000 });
-  await pane.evaluate(() =>
-    Excel.run(async (context) => {
-      const { names } = context.workbook.worksheets.getItem('Offers');
-      names.getItem('Bidders').getRange().getCell(0, 0).values = [['North (invented)']];
-      names.getItem('OfferWhite').getRange().getCell(0, 0).values = [[3300]];
-      names.getItem('ChosenOffer').getRange().getCell(0, 0).values = [['North (invented)']];
-      const run = context.workbook.worksheets.getItem('Run Reading room 3 (invented)').names;
-      run.getItem('WhiteReadings').getRange().values = [
-        [1112, 1205, 1120],
-        [1190, 1300, 1196],
-        [1105, 1202, 1115],
-      ];
-      await context.sync();
-    }),
-  );
-  await expect.poll(() => namedValue(pane, 'Run =1+1', 'WhiteLimit')).toBeCloseTo(2640, 8);
-  await save(workbench, 'template-workbench');
   await workbench.close();
 });
