@@ -1,7 +1,8 @@
+import type { Line } from '../csv/split';
+import { isRefusal, type Reader, readTable, type Table } from '../csv/table';
 import { isOverRange } from '../photometry/reading';
 import { cellsOf } from '../sheets/address';
 import type { Plan } from '../sheets/plan';
-import { CsvError, type CsvRow, parseCsv } from './csv';
 import { Failure } from './failure';
 
 /** One line of a readings file. */
@@ -33,54 +34,81 @@ const FIELDS: Readonly<Record<string, { readings: string; range: string; stem: s
 const COLUMNS = ['field', 'point', 'reading', 'range', 'repeat', 'run'] as const;
 type Column = (typeof COLUMNS)[number];
 
-/** The lines of a readings file. @throws Failure that names the line */
+/** More rows than any run has readings; a file beyond it was chosen by mistake. */
+const READINGS: Reader<Table> = {
+  bounds: { what: 'a file of readings', characters: 2_000_000, lines: 10_000 },
+  marks: () => ['comma', 'semicolon', 'tab'],
+  describe: (table) => ({ ...table, lines: table.lines.filter(({ cells }) => !cells[0]!.startsWith('#')) }),
+  // Apart from them the heading has one cell.
+  score: ({ lines }) => lines[0]?.cells.length ?? 0,
+};
+
+/** The lines of a readings file; those that begin with `#` are left out. @throws Failure that names the line */
 export function readReadings(text: string, path: string): ReadingLine[] {
+  const table = readTable(text, READINGS);
+  if (isRefusal(table)) throw new Failure(`${path}: ${table.message}`);
   try {
-    const { rows, separator } = parseCsv(text);
-    const [head, ...lines] = rows;
-    if (!head) throw new CsvError(1, 'the file is empty');
+    const [head, ...lines] = table?.lines ?? [];
+    if (!table || !head) throw new LineError(1, 'the file is empty');
     const columns = columnsOf(head);
-    return lines.map((row) => readLine(row, columns, separator === ';'));
+    return lines.map((row) => readLine(row, columns, table.mark !== 'comma'));
   } catch (cause) {
-    if (!(cause instanceof CsvError)) throw cause;
+    if (!(cause instanceof LineError)) throw cause;
     throw new Failure(`${path}, ${cause.message}.`, 'light build --help shows what the file looks like.', {
       cause,
     });
   }
 }
 
-function columnsOf({ line, cells }: CsvRow): Map<Column, number> {
+/** A line that is not what it should be: where, and what was expected. */
+class LineError extends Error {
+  constructor(line: number, message: string) {
+    super(`line ${line}: ${message}`);
+    this.name = 'LineError';
+  }
+}
+
+/** The cells of a line. @throws LineError where they cannot be told apart */
+function trimmed({ line, cells, fault }: Line): string[] {
+  if (fault) throw new LineError(line, fault);
+  return cells.map((cell) => cell.trim());
+}
+
+function columnsOf(head: Line): Map<Column, number> {
+  const { line } = head;
   const found = new Map<Column, number>();
-  cells.forEach((cell, at) => {
+  trimmed(head).forEach((cell, at) => {
     const name = COLUMNS.find((column) => column === cell.toLowerCase());
     if (!name)
-      throw new CsvError(line, `there is no column "${cell}"; the columns are ${COLUMNS.join(', ')}`);
-    if (found.has(name)) throw new CsvError(line, `the column ${name} stands there twice`);
+      throw new LineError(line, `there is no column "${cell}"; the columns are ${COLUMNS.join(', ')}`);
+    if (found.has(name)) throw new LineError(line, `the column ${name} stands there twice`);
     found.set(name, at);
   });
   for (const name of ['field', 'point', 'reading'] as const) {
-    if (!found.has(name)) throw new CsvError(line, `the column ${name} is missing`);
+    if (!found.has(name)) throw new LineError(line, `the column ${name} is missing`);
   }
   return found;
 }
 
-function readLine({ line, cells }: CsvRow, columns: Map<Column, number>, commas: boolean): ReadingLine {
+function readLine(row: Line, columns: Map<Column, number>, commas: boolean): ReadingLine {
+  const { line } = row;
+  const cells = trimmed(row);
   const text = (column: Column) => cells[columns.get(column) ?? -1] ?? '';
   const field = text('field').toLowerCase().replace(/\s+/g, ' ');
   if (!Object.hasOwn(FIELDS, field)) {
-    throw new CsvError(
+    throw new LineError(
       line,
       `there is no field "${text('field')}"; the fields are ${Object.keys(FIELDS).join(', ')}`,
     );
   }
   if (cells.length > columns.size && cells.slice(columns.size).some((cell) => cell !== '')) {
-    throw new CsvError(line, `there are ${cells.length} columns, ${columns.size} in the heading`);
+    throw new LineError(line, `there are ${cells.length} columns, ${columns.size} in the heading`);
   }
   const number = (column: Column) => numberIn(text(column), line, column, commas);
   const whole = (column: Column, otherwise: number) => {
     const value = number(column) ?? otherwise;
     if (!Number.isInteger(value) || value < 1) {
-      throw new CsvError(line, `the ${column} is ${value}; it must be a whole number from 1 on`);
+      throw new LineError(line, `the ${column} is ${value}; it must be a whole number from 1 on`);
     }
     return value;
   };
@@ -101,14 +129,14 @@ function numberIn(text: string, line: number, column: Column, commas: boolean): 
   if (text === '') return undefined;
   const plain = commas ? text.replace(',', '.') : text;
   if (!/^\d+(\.\d*)?$|^\.\d+$/.test(plain)) {
-    throw new CsvError(
+    throw new LineError(
       line,
       `the ${column} is "${text}"; it must be a number at least 0, without unit or thousands separator`,
     );
   }
   const value = Number(plain);
   if (!Number.isFinite(value))
-    throw new CsvError(line, `the ${column} is too large, with ${text.length} digits`);
+    throw new LineError(line, `the ${column} is too large, with ${text.length} digits`);
   return value;
 }
 

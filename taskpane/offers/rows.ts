@@ -1,3 +1,4 @@
+import { unguarded } from '../../src/csv/write';
 import type { Offer } from '../../src/procurement/offers/offer';
 import { type DecimalMark, plainText, typedNumber } from '../parse/number';
 import { EMPTY_OFFER, isNumber, OFFER_FIELDS, type OfferField, type OfferTexts, withoutUnit } from './fields';
@@ -37,22 +38,21 @@ export interface Imported {
 
 /** Ways to write "no figure" in a table. */
 const NOT_STATED = /^([-\u2013\u2014]+|n\/?a|none|not stated|k\. ?a\.)$/i;
-/** What a spreadsheet would take for a formula; the export puts an apostrophe before it (see `exported.ts`). */
-const GUARDED = /^'(?=[=+\-@\t\r])/;
 
 /** Reads every line by what its columns are. */
 export function readRows(
-  { lines, columns }: OffersTable,
+  table: OffersTable,
   mapping: Mapping,
   hasHeadings: boolean,
   answered?: DecimalMark,
 ): Imported {
+  const { lines } = table;
   if (!mapping.includes('bidder'))
     return { rows: [], errors: [], objection: 'Say which column names the bidder or the offer.' };
   const headings = hasHeadings ? (lines[0]?.cells ?? []) : [];
   const data = hasHeadings ? lines.slice(1) : lines;
   if (data.length === 0) return { rows: [], errors: [], objection: 'There is no line with an offer.' };
-  const typed = data.map(({ line, cells }) => ({ line, texts: textsOf(cells, mapping, columns) }));
+  const typed = data.map(({ line, cells }) => ({ line, texts: textsOf(cells, mapping, table) }));
   const proof = provenMark(typed.map(({ texts }) => texts));
   const mark = answered ?? proof?.mark;
   const errors: CellError[] = [];
@@ -84,12 +84,14 @@ export function readRows(
   return { rows, errors, objection: '', ...(proof ? { proof } : {}), ...(question ? { question } : {}) };
 }
 
-function textsOf(cells: readonly string[], mapping: Mapping, columns: number): OfferTexts {
+function textsOf(cells: readonly string[], mapping: Mapping, { columns, how }: OffersTable): OfferTexts {
+  const separator = how.includes('semicolon') ? ';' : ',';
   const texts: Record<OfferField, string> = { ...EMPTY_OFFER };
   for (let i = 0; i < columns; i++) {
     const id = mapping[i];
     if (id === undefined) continue;
-    const text = plainText(cells[i] ?? '').replace(GUARDED, '');
+    // What was exported stood behind an apostrophe where a spreadsheet would have taken it for a formula.
+    const text = plainText(unguarded(cells[i] ?? '', separator));
     texts[id] = isNumber(id) && NOT_STATED.test(text) ? '' : text;
   }
   return texts;

@@ -34,6 +34,7 @@ export async function recalculate(
  * person's open LibreOffice do not meet.
  *
  * @param locale of whoever opens them, e.g. `de-DE`, where a comma stands before decimals
+ * @param from what the files are; of separated values also how they are read, as `--infilter` takes it
  * @throws Error with the program's own words if it fails, makes no file, or takes longer than `timeout` ms.
  */
 export async function convert(
@@ -41,13 +42,15 @@ export async function convert(
   format: 'xlsx' | 'pdf',
   timeout = 120_000,
   locale = 'en-US',
+  from: 'xlsx' | { readonly csv: string } = 'xlsx',
 ): Promise<Uint8Array[]> {
   const folder = await mkdtemp(join(tmpdir(), 'recalculate-'));
   try {
     const profile = join(folder, 'profile');
     await mkdir(join(profile, 'user'), { recursive: true });
     await writeFile(join(profile, 'user', 'registrymodifications.xcu'), settings(locale));
-    const inputs = files.map((_, at) => join(folder, `${at}.xlsx`));
+    const ending = from === 'xlsx' ? 'xlsx' : 'csv';
+    const inputs = files.map((_, at) => join(folder, `${at}.${ending}`));
     await Promise.all(inputs.map((path, at) => writeFile(path, files[at]!)));
     const out = join(folder, 'out');
     const words = await run(
@@ -56,6 +59,7 @@ export async function convert(
         '--headless',
         '--norestore',
         '--nolockcheck',
+        ...(from === 'xlsx' ? [] : [`--infilter=CSV:${from.csv}`]),
         '--convert-to',
         format,
         '--outdir',

@@ -1,10 +1,11 @@
 import { check as checkBook, isRecord } from '../../audit/check/check';
 import { reportRows, reportText, summary } from '../../audit/check/text';
 import { ourSheets } from '../../audit/view';
+import { csvText } from '../../csv/write';
 import { EXIT, type Exit } from '../failure';
 import { readBook } from '../files';
 import { type CommandLine, oneFile } from '../options';
-import { csvText, print, printJson, progress } from '../output';
+import { print, printJson, progress } from '../output';
 import { chosenOf } from '../sheets';
 
 /** Everything about our sheets in a file that is not as built, or not right. */

@@ -1,12 +1,13 @@
 import { isRecord } from '../../audit/check/check';
 import { resultsOf, type SheetResult } from '../../audit/results';
 import { ourSheets, type SheetView } from '../../audit/view';
+import { csvText } from '../../csv/write';
 import type { Book } from '../../sheets/book';
 import { isoDay } from '../../sheets/days';
 import { EXIT, type Exit, Failure } from '../failure';
 import { readBook } from '../files';
 import { type CommandLine, oneFile } from '../options';
-import { csvText, print, printJson, say } from '../output';
+import { print, printJson, say } from '../output';
 import { chosenOf } from '../sheets';
 
 /** A result as it stands in the file. */

@@ -1,9 +1,10 @@
 import { traceRows, traceText } from '../../audit/trace/text';
 import { trace as traceCell } from '../../audit/trace/trace';
+import { csvText } from '../../csv/write';
 import { EXIT, type Exit, Failure } from '../failure';
 import { readBook } from '../files';
 import { type CommandLine, needed, oneFile, oneSheet } from '../options';
-import { csvText, print, printJson } from '../output';
+import { print, printJson } from '../output';
 import { sheetList } from '../sheets';
 
 /** One number back to its readings. */

@@ -1,10 +1,11 @@
 import { STATEMENT, sealText } from '../../audit/seal/text';
 import { type SealReport, verify as verifySheet } from '../../audit/seal/verify';
 import { ourSheets } from '../../audit/view';
+import { csvText } from '../../csv/write';
 import { EXIT, type Exit } from '../failure';
 import { readBook } from '../files';
 import { type CommandLine, oneFile } from '../options';
-import { csvText, print, printJson, progress, say } from '../output';
+import { print, printJson, progress, say } from '../output';
 import { chosenOf } from '../sheets';
 import { readPublicKey } from './keys';
 
