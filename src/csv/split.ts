@@ -6,6 +6,8 @@ export interface Line {
   /** Line of the text on which it begins, from 1. */
   readonly line: number;
   readonly cells: readonly string[];
+  /** As it stands in the text. */
+  readonly raw: string;
   /** Why its cells cannot be told apart for certain; they are then parted as if quotation marks meant nothing. */
   readonly fault?: string;
 }
@@ -23,15 +25,14 @@ const ENDS: Readonly<Record<Mark, RegExp>> = {
 /**
  * The rows of a text, a mark between their cells. A cell in double quotes may hold the mark, line ends, and `""` for a
  * quotation mark (RFC 4180); a quotation mark inside a cell is one. Empty lines stay, a last line end makes none.
- * @param most no more rows than this are looked for
  */
-export function split(text: string, mark: Mark, most = Number.POSITIVE_INFINITY): Line[] {
+export function split(text: string, mark: Mark): Line[] {
   const source = plainEnds(text);
   const lines: Line[] = [];
   let [at, line] = [0, 1];
-  while (at < source.length && lines.length < most) {
+  while (at < source.length) {
     const { cells, end, fault } = rowAt(source, at, mark);
-    lines.push({ line, cells, ...(fault ? { fault } : {}) });
+    lines.push({ line, cells, raw: source.slice(at, end), ...(fault ? { fault } : {}) });
     line += 1 + countEnds(source, at, end);
     at = end + 1;
   }
@@ -39,7 +40,7 @@ export function split(text: string, mark: Mark, most = Number.POSITIVE_INFINITY)
 }
 
 /** A text with one kind of line end and without the mark that some programs put in front. */
-export function plainEnds(text: string): string {
+function plainEnds(text: string): string {
   return text.replace(/^\ufeff/, '').replace(/\r\n?/g, '\n');
 }
 

@@ -1,4 +1,4 @@
-import { type Line, type Mark, plainEnds, split } from './split';
+import { type Line, type Mark, split } from './split';
 
 /** A text taken apart into cells. */
 export interface Table {
@@ -23,6 +23,7 @@ export interface Bounds {
   /** "a list of offers" */
   readonly what: string;
   readonly characters: number;
+  /** Lines with any text, besides one of headings. */
   readonly lines: number;
 }
 
@@ -47,9 +48,8 @@ export function readTable<T extends Table>(text: string, reader: Reader<T>): T |
     return refuse('no text', 'This is not a text file. Save it as text or CSV first.');
   const found: T[] = [];
   for (const mark of marks(text)) {
-    // One more than is allowed tells that there are more.
-    const lines = split(text, mark, bounds.lines + 1).filter(({ cells }) => !isBlank(cells));
-    if (lines.length > bounds.lines) return refuse('too many lines', tooMany(text, bounds));
+    const lines = split(text, mark).filter(({ cells }) => !isBlank(cells));
+    if (lines.length > bounds.lines + 1) return refuse('too many lines', tooMany(lines.length, bounds));
     found.push(describe({ mark, how: howOf(mark), lines, columns: lines[0]?.cells.length ?? 0 }));
   }
   return found.reduce((best, other) => (score(other) > score(best) ? other : best));
@@ -74,10 +74,7 @@ function refuse(refused: Refusal['refused'], message: string): Refusal {
   return { refused, message };
 }
 
-function tooMany(text: string, { what, lines }: Bounds): string {
-  const count = plainEnds(text)
-    .split('\n')
-    .filter((line) => line.trim() !== '').length;
+function tooMany(count: number, { what, lines }: Bounds): string {
   return `There are ${count} lines; ${what} has at most ${lines}: choose another file, or take it in parts.`;
 }
 

@@ -1,9 +1,14 @@
 import { Action } from '../components/Action';
+import { classOf, textOf } from '../components/entrylook';
+import { Questions } from '../components/Questions';
 import { Report } from '../components/Report';
-import { TableHow, TextSource } from '../components/TextSource';
+import { LinesPreview } from '../importing/LinesPreview';
+import { TableHow } from '../importing/TableHow';
+import { TextSource } from '../importing/TextSource';
+import { shown } from '../parse/quantity';
 import { LogMapping } from './LogMapping';
-import { LogPreview } from './LogPreview';
 import type { Logging } from './logging';
+import type { LogRow } from './logrow';
 import type { LogRead } from './logrows';
 import type { LogTable } from './logtable';
 import type { BatchProps } from './NewBatch';
@@ -11,14 +16,13 @@ import type { BatchProps } from './NewBatch';
 /** A whole meter log into the batch: choose or paste, say what is what, look, write. */
 export function LogCard({ store, step }: BatchProps) {
   const { logging } = step;
-  const { text, note, table, read, report } = logging;
-  const found = table.value;
+  const { text, note, table, refusal, read, report } = logging;
   return (
     <TextSource
       id="batch-log"
       kind="group"
       title="Paste a meter log"
-      gist="serial number and readings in each line"
+      gist="a line a unit, or the meter’s own log"
       file={{
         label: 'Log file',
         accept: '.csv,.tsv,.txt,.log,text/csv,text/plain',
@@ -29,14 +33,14 @@ export function LogCard({ store, step }: BatchProps) {
       said={
         <>
           {note.value && <p class="quiet">{note.value}</p>}
-          {typeof found === 'string' && found !== '' && <p class="error">{found}</p>}
+          {refusal.value && <p class="error">{refusal.value}</p>}
         </>
       }
     >
-      {typeof found !== 'string' && read.value && (
+      {table.value && read.value && (
         <Understood
           logging={logging}
-          table={found}
+          table={table.value}
           read={read.value}
           isOff={store.troubles.busy.value !== ''}
         />
@@ -70,28 +74,46 @@ function Understood({ logging, table, read, isOff }: UnderstoodProps) {
           {objection}
         </p>
       )}
-      {questions.map(({ asks, message, answers }) => (
-        <div key={asks} class="notice">
-          <p>{message}</p>
-          <div class="answers">
-            {answers.map(({ label, decision }) => (
-              <Action key={label} onAct={() => logging.decide(decision)}>
-                {label}
-              </Action>
-            ))}
-          </div>
-        </div>
-      ))}
-      {rows.length > 0 && <LogPreview rows={rows} />}
+      <Questions questions={questions} onAnswer={logging.decide} />
+      {rows.length > 0 && <LinesPreview label="Preview of the log" {...previewOf(rows)} />}
       <Decide logging={logging} read={read} isOff={isOff} />
     </>
   );
 }
 
+/** The lines as they will be written, with what each has beside its readings. */
+function previewOf(rows: readonly LogRow[]) {
+  const width = rows.reduce((most, { entries }) => Math.max(most, entries.length), 0);
+  const hasField = rows.some(({ field }) => field !== undefined);
+  const hasRange = rows.some(({ range }) => range !== undefined);
+  return {
+    heads: [
+      'Unit',
+      ...(hasField ? ['Field'] : []),
+      ...(hasRange ? ['Range'] : []),
+      ...Array.from({ length: width }, (_, i) => String(i + 1)),
+    ],
+    rows: rows.map((row) => ({
+      line: row.lines.length > 1 ? `${row.line} to ${row.lines.at(-1)!.line}` : String(row.line),
+      problems: row.problems,
+      cells: [
+        {
+          text: `${row.serial || '\u2013'}${row.isNew ? ' (new)' : ''}`,
+          class: row.target === undefined ? 'bad' : '',
+        },
+        ...(hasField ? [{ text: row.field ?? '\u2717' }] : []),
+        ...(hasRange ? [{ text: row.range === undefined ? '\u2013' : `\u00d7 ${shown(row.range)}` }] : []),
+        ...row.entries.map((entry) => ({ text: textOf(entry), class: classOf(entry), title: entry.where })),
+      ],
+    })),
+  };
+}
+
 /** Only the clean lines, or none: a line is never taken in part. */
 function Decide({ logging, read, isOff }: Omit<UnderstoodProps, 'table'>) {
-  const clean = logging.clean.value.length;
-  const all = read.rows.length;
+  const taken = new Set(logging.taken.value);
+  const clean = linesIn(logging.clean.value);
+  const all = linesIn(read.rows.filter((row) => !taken.has(row)));
   const replaced = logging.replaced.value;
   const empty = logging.clean.value.flatMap(({ entries }) =>
     entries.filter(({ kind }) => kind === 'empty'),
@@ -111,6 +133,12 @@ function Decide({ logging, read, isOff }: Omit<UnderstoodProps, 'table'>) {
           their place.
         </p>
       )}
+      {taken.size > 0 && (
+        <p class="quiet">
+          {lines(linesIn([...taken]))} of this text {linesIn([...taken]) === 1 ? 'stands' : 'stand'} on the
+          sheet.
+        </p>
+      )}
       <div class="answers">
         <Action isMain isOff={isOff || clean === 0} onAct={() => void logging.take()}>
           {clean === 0
@@ -119,10 +147,12 @@ function Decide({ logging, read, isOff }: Omit<UnderstoodProps, 'table'>) {
               ? `Write ${lines(clean)}`
               : `Write the ${clean} clean of ${lines(all)}`}
         </Action>
-        <Action isOff={isOff} onAct={logging.cancel}>
+        <Action isOff={isOff} onAct={() => logging.cancel('Nothing was written.')}>
           Write none
         </Action>
       </div>
     </>
   );
 }
+
+const linesIn = (rows: readonly LogRow[]) => rows.flatMap(({ lines }) => lines).length;

@@ -1,4 +1,4 @@
-import { columnName } from '../offers/mapping';
+import { columnName } from '../importing/columnname';
 import type { Logging } from './logging';
 import { LOG_FIELDS, type LogField, type LogTable } from './logtable';
 
@@ -28,7 +28,19 @@ export function LogMapping({ logging, table }: { readonly logging: Logging; read
   return (
     <fieldset class="mapping">
       <legend>What is in which column</legend>
-      {LOG_FIELDS.map((field) => (
+      <div class="field">
+        <label for="batch-log-order">A line holds</label>
+        <select
+          id="batch-log-order"
+          value={columns.sequence ? 'one' : 'all'}
+          onChange={(event) => logging.follow(event.currentTarget.value === 'one')}
+        >
+          <option value="all">readings of a unit, with its serial number</option>
+          <option value="one">one reading, in the order of the batch</option>
+        </select>
+      </div>
+      {columns.sequence && <Beginning logging={logging} from={columns.sequence.from} />}
+      {LOG_FIELDS.filter((field) => !columns.sequence || field === 'date').map((field) => (
         <div key={field} class="field">
           <label for={`batch-log-${field}`}>{WORDS[field]}</label>
           <select
@@ -45,7 +57,7 @@ export function LogMapping({ logging, table }: { readonly logging: Logging; read
         </div>
       ))}
       <div class="field">
-        <label for="batch-log-first">First reading</label>
+        <label for="batch-log-first">{columns.sequence ? 'Reading' : 'First reading'}</label>
         <select
           id="batch-log-first"
           value={String(columns.first)}
@@ -54,15 +66,36 @@ export function LogMapping({ logging, table }: { readonly logging: Logging; read
           {options}
         </select>
       </div>
-      <label class="tick" for="batch-log-unknown">
-        <input
-          id="batch-log-unknown"
-          type="checkbox"
-          checked={logging.takesUnknown.value}
-          onChange={(event) => logging.takeUnknown(event.currentTarget.checked)}
-        />
-        Put units that the batch does not list into its free lines
-      </label>
+      {!columns.sequence && (
+        <label class="tick" for="batch-log-unknown">
+          <input
+            id="batch-log-unknown"
+            type="checkbox"
+            checked={logging.takesUnknown.value}
+            onChange={(event) => logging.takeUnknown(event.currentTarget.checked)}
+          />
+          Put units that the batch does not list into its free lines
+        </label>
+      )}
     </fieldset>
+  );
+}
+
+/** With which unit a log without serial numbers begins. */
+function Beginning({ logging, from }: { readonly logging: Logging; readonly from: string }) {
+  return (
+    <div class="field">
+      <label for="batch-log-from">Begins with unit</label>
+      <input
+        id="batch-log-from"
+        value={from}
+        aria-describedby="batch-log-from-hint"
+        onChange={(event) => logging.start(event.currentTarget.value.trim())}
+      />
+      <p class="hint" id="batch-log-from-hint">
+        A serial number of the batch. Left empty, the readings go to the units without any, in their order:
+        field after field, point after point, as guided capture asks for them.
+      </p>
+    </div>
   );
 }

@@ -3,7 +3,7 @@ import type { BatchReadings } from '../../src/procurement/batch/columns';
 import type { CellValue } from '../../src/sheets/book';
 import { dayNumber } from '../../src/sheets/days';
 import type { Entry } from '../parse/cell';
-import { type LogRow, offsetOf } from './logrows';
+import { type LogRow, offsetOf } from './logrow';
 
 /** Rows of one block, so that a long log goes out in parts. */
 const BLOCK_ROWS = 400;

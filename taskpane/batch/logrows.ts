@@ -1,66 +1,25 @@
-import { NINE, SINGLE } from '../../src/photometry/reading';
-import type { IlluminanceUnit } from '../../src/photometry/units';
-import { type BatchField, type BatchReadings, fieldsOf, pointsOf } from '../../src/procurement/batch/columns';
-import { loneOnes, provenMark, type Question } from '../parse/block';
-import { type Entry, readCell } from '../parse/cell';
+import type { Line } from '../../src/csv/split';
+import { type BatchField, fieldsOf } from '../../src/procurement/batch/columns';
+import { markQuestion } from '../importing/questions';
+import type { Choices, ReadLines } from '../importing/tableimport';
+import { provenMark, type Question } from '../parse/block';
+import type { Entry } from '../parse/cell';
+import { readingOf } from '../parse/meterlog';
 import { type DecimalMark, plainText, typedNumber } from '../parse/number';
-import { shown } from '../parse/quantity';
 import type { Decisions } from '../parse/target';
+import { dayOf } from './logday';
+import { readEntries } from './logentries';
+import type { LogBatch, LogRow } from './logrow';
+import { sequenceRows } from './logsequence';
 import { type LogColumns, type LogTable, perLine } from './logtable';
+import { keyOf } from './serialkey';
 
-/** The batch that a log goes into. */
-export interface LogBatch {
-  readonly readings: BatchReadings;
-  readonly unit: IlluminanceUnit;
-  /** Serial numbers line by line; empty where a line is free. */
-  readonly serials: readonly string[];
-  /** Whether a line has readings already. */
-  readonly filled: readonly boolean[];
-  /** Whether the ambient light stands in each line. */
-  readonly isAmbientByRow: boolean;
-}
+export type LogRead = ReadLines<LogRow>;
 
-/** One line of a log as understood. */
-export interface LogRow {
-  readonly line: number;
-  readonly cells: readonly string[];
-  readonly serial: string;
-  /** The only field that the line has; all of them where there is none. */
-  readonly field?: BatchField;
-  /** Line of the batch, counted from 0. */
-  readonly target?: number;
-  /** True where the serial number goes into a free line. */
-  readonly isNew: boolean;
-  readonly entries: readonly Entry[];
-  readonly range?: number;
-  readonly ambient?: number;
-  readonly place?: string;
-  readonly hours?: number;
-  /** ISO date. */
-  readonly date?: string;
-  /** Why the line cannot be taken; nothing of it is. */
-  readonly problems: readonly string[];
-}
-
-export interface LogRead {
-  readonly rows: readonly LogRow[];
-  readonly questions: readonly Question[];
-  /** Which decimal mark the numbers prove, where one could be read in two ways. */
-  readonly proof?: { readonly mark: DecimalMark; readonly example: string };
-  /** Why nothing can be read at all. */
-  readonly objection: string;
-}
-
-export interface LogChoices {
-  readonly columns: LogColumns;
-  readonly hasHeadings: boolean;
-  readonly decisions: Decisions;
+export interface LogChoices extends Choices<LogColumns> {
   /** Whether units that the batch does not list go into its free lines. */
   readonly takesUnknown: boolean;
 }
-
-/** How serial numbers are told apart. */
-export const keyOf = (serial: string) => plainText(serial).normalize('NFC');
 
 const FIELD_WORDS: readonly (readonly [BatchField, RegExp])[] = [
   ['white', /^(w|white|wei(ß|ss)|blanc)$/i],
@@ -76,21 +35,44 @@ const RANGE_MAX = 1_000_000;
 /** Reads every line of a log by what its columns are. */
 export function readLog(table: LogTable, batch: LogBatch, choices: LogChoices): LogRead {
   const { columns, hasHeadings } = choices;
+  const nothing = (objection: string): LogRead => ({ rows: [], questions: [], objection });
+  if (table.columns < 2)
+    return nothing('Each line must have a serial number and readings; these lines have one cell only.');
   const data = hasHeadings ? table.lines.slice(1) : table.lines;
-  if (data.length === 0) return { rows: [], questions: [], objection: 'There is no line with readings.' };
+  if (data.length === 0) return nothing('There is no line with readings.');
   const count = perLine(columns, batch.readings);
-  const texts = data.flatMap(({ cells }) => cells.slice(columns.first, columns.first + count));
+  const texts = columns.sequence
+    ? data.map(({ cells }) => readingOf({ ...columns.sequence, value: columns.first }, cells))
+    : data.flatMap(({ cells }) => cells.slice(columns.first, columns.first + count));
   const proof = provenMark(texts);
   const mark = choices.decisions.mark ?? proof?.mark;
-  const targets = targetsOf(data, columns, batch, choices.takesUnknown);
-  const rows = data.map(({ line, cells }, i) => rowOf(line, cells, batch, choices, mark, targets[i]!));
+  const rows = columns.sequence
+    ? sequenceRows(data, batch, columns, choices.decisions, mark)
+    : linesRows(data, batch, choices, mark);
+  if (typeof rows === 'string') return nothing(rows);
   const isNeeded = proof && texts.some((text) => typedNumber(text).kind === 'ambiguous');
-  return {
-    rows,
-    questions: questionsOf(rows),
-    ...(isNeeded ? { proof } : {}),
-    objection: '',
-  };
+  return { rows, questions: questionsOf(rows), ...(isNeeded ? { proof } : {}), objection: '' };
+}
+
+function linesRows(
+  data: LogTable['lines'],
+  batch: LogBatch,
+  choices: LogChoices,
+  mark: DecimalMark | undefined,
+): LogRow[] {
+  const targets = targetsOf(data, choices.columns, batch, choices.takesUnknown);
+  return data.map((line, i) =>
+    line.fault
+      ? {
+          lines: [line],
+          line: line.line,
+          serial: '',
+          isNew: false,
+          entries: [],
+          problems: [`Line ${line.line}: ${line.fault}.`],
+        }
+      : rowOf(line, batch, choices, mark, targets[i]!),
+  );
 }
 
 interface Target {
@@ -148,13 +130,13 @@ function targetsOf(
 }
 
 function rowOf(
-  line: number,
-  cells: readonly string[],
+  whole: Line,
   batch: LogBatch,
   { columns, decisions }: LogChoices,
   mark: DecimalMark | undefined,
   target: Target,
 ): LogRow {
+  const { line, cells } = whole;
   const problems: string[] = target.problem ? [`Line ${line}: ${target.problem}.`] : [];
   const serial = keyOf(cells[columns.serial ?? 0] ?? '');
   const at = `Line ${line}${serial ? `, ${serial}` : ''}`;
@@ -179,7 +161,7 @@ function rowOf(
   if (beyond.length > 0)
     problems.push(`${at}: expected ${entries.length} readings, came ${entries.length + beyond.length}.`);
   if (entries.every(({ kind }) => kind === 'empty')) problems.push(`${at}: there is no reading in it.`);
-  const date = dateOf(text(columns.date));
+  const date = dayOf(text(columns.date));
   if (text(columns.date) !== '' && date === undefined)
     problems.push(
       `${at}, date: expected a day such as 2026-11-25 or 25.11.2026, came “${text(columns.date)}”.`,
@@ -192,8 +174,8 @@ function rowOf(
     ? number(columns.ambient, 'ambient light', 0, 200_000, /\s*(lx|lux|fc)$/i)
     : undefined;
   return {
+    lines: [whole],
     line,
-    cells,
     serial,
     ...(field ? { field } : {}),
     ...(target.at === undefined ? {} : { target: target.at }),
@@ -223,61 +205,22 @@ function entriesOf(
   only: BatchField | undefined,
   at: string,
 ): Entry[] {
-  const points = pointsOf(batch.readings);
-  const shape = points === 1 ? SINGLE : NINE;
   const fields = columns.field === undefined ? fieldsOf(batch.readings) : [only ?? 'white'];
-  const own = Array.from(
+  const texts = Array.from(
     { length: perLine(columns, batch.readings) },
     (_, i) => cells[columns.first + i] ?? '',
   );
-  return fields.flatMap((field, f) => {
-    const texts = own.slice(f * points, (f + 1) * points);
-    const lone = loneOnes(texts, mark);
-    const target = { label: field, name: '', shape, zero: 'missing' } as const;
-    return texts.map((text, index) =>
-      readCell(text, {
-        target,
-        index,
-        unit: batch.unit,
-        mark,
-        isLoneOne: lone.has(index),
-        ones: decisions.ones,
-        at,
-      }),
-    );
-  });
-}
-
-/** 2026-11-25, 25.11.2026. Slashes are read one way here and the other way there, so they are asked for anew. */
-function dateOf(text: string): string | undefined {
-  const iso = /^(\d{4})-(\d{1,2})-(\d{1,2})(?:[ T].*)?$/.exec(text);
-  const dotted = /^(\d{1,2})\. ?(\d{1,2})\. ?(\d{4})(?: .*)?$/.exec(text);
-  const [year, month, day] = iso ? iso.slice(1) : dotted ? dotted.slice(1).reverse() : [];
-  if (!year || !month || !day) return undefined;
-  const date = `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`;
-  const time = Date.parse(`${date}T00:00:00Z`);
-  const isDay = !Number.isNaN(time) && new Date(time).toISOString().startsWith(date);
-  return isDay && date >= '2000-01-01' ? date : undefined;
+  return readEntries(texts, fields, batch, decisions, mark, () => at);
 }
 
 function questionsOf(rows: readonly LogRow[]): Question[] {
   const questions: Question[] = [];
-  for (const { line, entries } of rows) {
-    const asked = entries.find((entry) => entry.kind === 'decimal?');
-    if (asked?.kind !== 'decimal?') continue;
-    questions.push({
-      asks: 'mark',
-      message: `“${asked.text}” in line ${line} can mean ${shown(asked.point)} or ${shown(asked.comma)}. Which mark do the decimals of this log have?`,
-      answers: [
-        { label: `${shown(asked.point)}: the point is the decimal mark`, decision: { mark: 'point' } },
-        { label: `${shown(asked.comma)}: the comma is the decimal mark`, decision: { mark: 'comma' } },
-      ],
-    });
-    break;
-  }
-  const ones = rows.flatMap(({ line, entries }) =>
-    entries.filter(({ kind }) => kind === 'one?').map(() => line),
+  const entries = rows.flatMap(({ lines, entries: own }) =>
+    own.map((entry, i) => ({ entry, line: (lines[i] ?? lines[0]!).line })),
   );
+  const asked = entries.find(({ entry }) => entry.kind === 'decimal?');
+  if (asked?.entry.kind === 'decimal?') questions.push(markQuestion(asked.entry, asked.line, 'log'));
+  const ones = entries.flatMap(({ entry, line }) => (entry.kind === 'one?' ? [line] : []));
   if (ones.length > 0) {
     questions.push({
       asks: 'ones',
@@ -291,13 +234,7 @@ function questionsOf(rows: readonly LogRow[]): Question[] {
   return questions;
 }
 
-/** Lines that can be taken: into a line of the batch, without a problem or an open question. */
-export function cleanRows({ rows, questions, objection }: LogRead): readonly LogRow[] {
-  if (objection !== '' || questions.length > 0) return [];
-  return rows.filter(({ problems, target }) => problems.length === 0 && target !== undefined);
-}
-
-/** Where a line's readings begin in the row of the batch, counted from 0. */
-export function offsetOf({ field }: LogRow, readings: BatchReadings): number {
-  return field === undefined ? 0 : fieldsOf(readings).indexOf(field) * pointsOf(readings);
+/** Whether a line can be taken: into a line of the batch, without a problem. */
+export function isClean({ problems, target }: LogRow): boolean {
+  return problems.length === 0 && target !== undefined;
 }

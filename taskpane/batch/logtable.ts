@@ -1,40 +1,49 @@
-import { isOverRange } from '../../src/photometry/reading';
+import { likelyMarks, type Refusal, readTable, type Table } from '../../src/csv/table';
 import { type BatchReadings, countOf, pointsOf } from '../../src/procurement/batch/columns';
-import { type Table, tables } from '../parse/delimited';
-import { plainText, typedNumber } from '../parse/number';
+import type { ImportTable } from '../importing/tableimport';
+import { isReading, meterLog } from '../parse/meterlog';
+import { keyOf } from './serialkey';
 
 /** What a column of a log can be beside a reading. */
 export const LOG_FIELDS = ['serial', 'place', 'hours', 'date', 'range', 'ambient', 'field'] as const;
 export type LogField = (typeof LOG_FIELDS)[number];
 
 /** Which column is what, counted from 0; the readings stand from `first` on, one after the other. */
-export type LogColumns = Readonly<Partial<Record<LogField, number>>> & { readonly first: number };
+export type LogColumns = Readonly<Partial<Record<LogField, number>>> & {
+  readonly first: number;
+  /** A meter's own log: one reading a line, at `first`, in the order of the batch, and no serial number. */
+  readonly sequence?: {
+    readonly unit?: number;
+    readonly isBackwards: boolean;
+    /** Serial number of the unit it begins with; empty: the units without readings, in their order. */
+    readonly from: string;
+    /** Whose readings they are, once some of them are written: serial numbers in the order of the log. */
+    readonly units?: readonly string[];
+  };
+};
 
 /** A meter's log taken apart into cells. */
-export interface LogTable {
-  readonly how: string;
-  /** Lines with any text, with their place in the file, counted from 1. */
-  readonly lines: readonly { readonly line: number; readonly cells: readonly string[] }[];
-  readonly columns: number;
-  /** True where the first line looks like headings. */
-  readonly hasHeadings: boolean;
-  readonly guess: LogColumns;
-}
+export type LogTable = ImportTable<LogColumns>;
 
 /** More than 5000 units of 36 readings need. */
-export const LOG_MAX = 6_000_000;
+export const LOG_MAX = 12_000_000;
+/** One line for each of their readings. */
+const LINES_MAX = 5000 * 36;
 
-/** Text of a file or the clipboard → cells; or why it is no log; empty for nothing yet. */
-export function readTable(text: string, readings: BatchReadings): LogTable | string {
-  if (text.trim() === '') return '';
-  if (text.length > LOG_MAX) return 'This is far more text than a log of 5000 units: choose another file.';
-  if (text.includes('\u0000')) return 'This is not a text file. Save the log as text or CSV first.';
-  const ways = tables(text).map((table) => described(table, readings));
-  // Where a text can be taken apart in several ways, the one whose lines have the right number of readings was meant.
-  const best = ways.reduce((a, b) => (score(b, readings) > score(a, readings) ? b : a));
-  if (best.columns < 2)
-    return 'Each line must have a serial number and readings; these lines have one cell only.';
-  return best;
+/** Text of a file or the clipboard → cells; or why it is no log. */
+export function readLogTable(
+  text: string,
+  readings: BatchReadings,
+  serials: readonly string[] = [],
+): LogTable | Refusal | undefined {
+  const known = new Set(serials.filter((serial) => serial !== ''));
+  return readTable<LogTable>(text, {
+    bounds: { what: 'a log of 5000 units', characters: LOG_MAX, lines: LINES_MAX },
+    marks: likelyMarks,
+    describe: (table) => described(table, readings, known),
+    // Where a text can be taken apart in several ways, the one whose lines have the right number of readings was meant.
+    score: (table) => score(table, readings),
+  });
 }
 
 /** Words of headings, most particular first. English, and some words of neighbours. */
@@ -70,7 +79,7 @@ function guessColumns(
     if (field !== undefined && field !== 'reading') found[field] ??= column;
   });
   const serial = found.serial ?? 0;
-  const width = Math.max(0, ...rows.map((row) => row.length));
+  const width = rows.reduce((most, row) => Math.max(most, row.length), 0);
   const columns = Array.from({ length: width }, (_, column) => column).filter((column) => column !== serial);
   found.field ??= columns.find((column) => rows.every((row) => FIELD.test((row[column] ?? '').trim())));
   if (found.field === undefined || countOf(readings) === pointsOf(readings)) delete found.field;
@@ -104,35 +113,46 @@ function usualLength(rows: readonly (readonly string[])[]): number {
   return usual?.[0] ?? 0;
 }
 
-function isReading(cell: string | undefined): boolean {
-  const text = plainText(cell ?? '');
-  if (text === '') return false;
-  const { kind } = typedNumber(text);
-  return isOverRange(text) || kind === 'number' || kind === 'ambiguous';
-}
-
-function described({ delimiter, rows }: Table, readings: BatchReadings): LogTable {
-  const lines = rows
-    .map((cells, i) => ({ line: i + 1, cells }))
-    .filter(({ cells }) => cells.some((cell) => cell.trim() !== ''));
+function described(table: Table, readings: BatchReadings, serials: ReadonlySet<string>): LogTable {
+  const { lines } = table;
   const first = lines[0]?.cells ?? [];
   const isHeading = (cell: string) => {
     const text = cell.replace(/\s+/g, ' ').trim().toLowerCase();
     return READING.test(text) || HEADINGS.some(([, words]) => words.test(text));
   };
-  const hasHeadings = first.filter(isHeading).length > 1 && !first.slice(1).some(isReading);
+  const hasWords = first.filter(isHeading).length > 1 && !first.slice(1).some(isReading);
+  const hasHeadings =
+    hasWords || (lines.length > 1 && !first.some((cell) => /\d/.test(cell)) && first.length > 1);
   const data = (hasHeadings ? lines.slice(1) : lines).slice(0, 200).map(({ cells }) => cells);
+  const headings = hasHeadings ? first : [];
+  const guess = sequenceOf(headings, data, readings, serials) ?? guessColumns(headings, data, readings);
+  return { ...table, hasHeadings: hasWords || (hasHeadings && guess.sequence !== undefined), guess };
+}
+
+/** A log without serial numbers, one reading a line: what its columns are; undefined for any other table. */
+function sequenceOf(
+  headings: readonly string[],
+  rows: readonly (readonly string[])[],
+  readings: BatchReadings,
+  serials: ReadonlySet<string>,
+): LogColumns | undefined {
+  const log = meterLog(rows, headings);
+  if (!log) return undefined;
+  const isSerial = (column: number) => rows.some((row) => serials.has(keyOf(row[column] ?? '')));
+  if (rows[0]?.some((_, column) => column !== log.value && isSerial(column))) return undefined;
+  // A number beside the one reading of a unit may be its serial number.
+  if (countOf(readings) === 1 && log.date === undefined && log.time === undefined) return undefined;
+  const { value, date, unit, isBackwards } = log;
   return {
-    how: delimiter === 'none' ? 'Only one column was found.' : `Cells end at each ${delimiter}.`,
-    lines,
-    columns: first.length,
-    hasHeadings,
-    guess: guessColumns(hasHeadings ? first : [], data, readings),
+    first: value,
+    ...(date === undefined ? {} : { date }),
+    sequence: { ...(unit === undefined ? {} : { unit }), isBackwards, from: '' },
   };
 }
 
-/** Readings that one line holds: all of a unit, or those of one field. */
+/** Readings that one line holds: all of a unit, those of one field, or one. */
 export function perLine(columns: LogColumns, readings: BatchReadings): number {
+  if (columns.sequence) return 1;
   return columns.field === undefined ? countOf(readings) : pointsOf(readings);
 }
 
@@ -141,6 +161,7 @@ function score({ lines, hasHeadings, guess, columns }: LogTable, readings: Batch
   const data = (hasHeadings ? lines.slice(1) : lines).slice(0, 200);
   const wanted = perLine(guess, readings);
   const fits = data.map(({ cells }) => {
+    if (guess.sequence) return isReading(cells[guess.first]) ? 2 : 0;
     const own = cells.slice(guess.first).filter((cell) => cell.trim() !== '');
     const readable = own.filter(isReading).length;
     return own.length === wanted && readable === wanted ? 2 : readable / Math.max(own.length, wanted);

@@ -1,5 +1,5 @@
 import { BATCH_UNITS, type BatchUnit } from '../../src/sheets/batch/setup';
-import { keyOf } from './logrows';
+import { keyOf } from './serialkey';
 
 const SERIAL_MAX = 80;
 const PLACE_MAX = 120;

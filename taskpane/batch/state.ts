@@ -18,7 +18,8 @@ import {
   understandBatch,
 } from './form';
 import { createLogging, type Logging } from './logging';
-import { keyOf, type LogRow } from './logrows';
+import type { LogRow } from './logrow';
+import { keyOf } from './serialkey';
 import { type BatchView, batchView, serialsOn, type UnitLine, VIEW_NAMES } from './view';
 
 /** The batch: a new one, the one that is shown, a meter's log into it, and its units one by one. */

@@ -7,7 +7,8 @@ import type { BatchSetup } from '../../src/sheets/batch/setup';
 import { batchSetupOf } from '../../src/sheets/batch/setupof';
 import type { CellValue } from '../../src/sheets/book';
 import { shown } from '../parse/quantity';
-import { keyOf, type LogBatch } from './logrows';
+import type { LogBatch } from './logrow';
+import { keyOf } from './serialkey';
 
 /**
  * What is read of a batch while it is looked at. Not its readings: those of 5000 units are more than one answer of

@@ -4,6 +4,7 @@ import type { Store } from '../store';
 import { Action } from './Action';
 import { Fold } from './Fold';
 import { PastePreview } from './PastePreview';
+import { Questions } from './Questions';
 import { Report } from './Report';
 
 /** Takes a block of readings from elsewhere, shows how it was understood, and writes it when asked. */
@@ -15,7 +16,7 @@ export function PasteCard({ store }: { readonly store: Store }) {
   return (
     <Fold
       title="Paste readings"
-      gist="from a sheet or a CSV"
+      gist="from a sheet, a CSV or the meter’s log"
       isOpen={isOpen.value}
       onFold={(open) => {
         isOpen.value = open;
@@ -46,7 +47,8 @@ export function PasteCard({ store }: { readonly store: Store }) {
           onInput={(event) => paste.type(event.currentTarget.value)}
         />
         <p id="paste-hint" class="hint">
-          As they lie on the screen, or all in one row or column. Write “over” where the meter was over range.
+          As they lie on the screen, or one after another: in a row, a column, or the meter’s own log of
+          number, date, time and reading. Write “over” where the meter was over range.
         </p>
       </div>
       {pasted && <Understood store={store} pasted={pasted} />}
@@ -79,18 +81,20 @@ function Understood({ store, pasted }: { readonly store: Store; readonly pasted:
           </p>
         ))}
       </div>
-      {pasted.questions.map(({ asks, message, answers }) => (
-        <div key={asks} class="notice">
-          <p>{message}</p>
-          <div class="answers">
-            {answers.map(({ label, decision }) => (
-              <Action key={label} onAct={() => paste.decide(decision)}>
-                {label}
-              </Action>
-            ))}
-          </div>
-        </div>
-      ))}
+      <Questions questions={pasted.questions} onAnswer={paste.decide} />
+      {pasted.isSequence && (
+        <label class="tick" for="paste-turn">
+          <input
+            id="paste-turn"
+            type="checkbox"
+            checked={paste.turn.value === 'there and back'}
+            onChange={(event) =>
+              paste.decide({ turn: event.currentTarget.checked ? 'there and back' : 'from the left' })
+            }
+          />
+          Every second row was read from right to left
+        </label>
+      )}
       {pasted.problems.length > 0 && <p class="quiet">Nothing is written before this is put right.</p>}
       {empty > 0 && <p class="quiet">{count(empty, 'empty cell')}: what stands on the sheet there stays.</p>}
       {paste.isReady.value && replaced > 0 && (

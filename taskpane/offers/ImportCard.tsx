@@ -1,17 +1,18 @@
 import { Action } from '../components/Action';
+import { Questions } from '../components/Questions';
 import { Report } from '../components/Report';
-import { TableHow, TextSource } from '../components/TextSource';
-import { shown } from '../parse/quantity';
-import { ImportPreview } from './ImportPreview';
+import { LinesPreview } from '../importing/LinesPreview';
+import { TableHow } from '../importing/TableHow';
+import { TextSource } from '../importing/TextSource';
+import { OFFER_FIELDS, OFFER_IDS } from './fields';
 import type { Importing } from './importing';
 import { MappingFields } from './MappingFields';
-import type { Imported } from './rows';
+import type { Imported, ImportedRow } from './rows';
 import type { OffersTable } from './table';
 
 /** Offers from a CSV file or a copied table: choose, say what is what, look, take. */
 export function ImportCard({ importing }: { readonly importing: Importing }) {
-  const { text, note, table, imported, report } = importing;
-  const found = table.value;
+  const { text, note, table, refusal, read, report } = importing;
   return (
     <TextSource
       id="offers"
@@ -27,12 +28,12 @@ export function ImportCard({ importing }: { readonly importing: Importing }) {
       said={
         <>
           {note.value && <p class="quiet">{note.value}</p>}
-          {typeof found === 'string' && found !== '' && <p class="error">{found}</p>}
+          {refusal.value && <p class="error">{refusal.value}</p>}
         </>
       }
     >
-      {typeof found !== 'string' && imported.value && (
-        <Understood importing={importing} table={found} imported={imported.value} />
+      {table.value && read.value && (
+        <Understood importing={importing} table={table.value} read={read.value} />
       )}
       <Report words={report.value} />
     </TextSource>
@@ -42,11 +43,12 @@ export function ImportCard({ importing }: { readonly importing: Importing }) {
 interface UnderstoodProps {
   readonly importing: Importing;
   readonly table: OffersTable;
-  readonly imported: Imported;
+  readonly read: Imported;
 }
 
-function Understood({ importing, table, imported }: UnderstoodProps) {
-  const { objection, question, proof, rows } = imported;
+function Understood({ importing, table, read }: UnderstoodProps) {
+  const { objection, questions, proof, rows } = read;
+  const used = OFFER_IDS.filter((id) => rows.some(({ texts }) => texts[id] !== ''));
   return (
     <>
       <TableHow
@@ -62,42 +64,55 @@ function Understood({ importing, table, imported }: UnderstoodProps) {
           {objection}
         </p>
       )}
-      {question && (
-        <div class="notice">
-          <p>
-            “{question.text}” can mean {shown(question.point)} or {shown(question.comma)}. Which mark do the
-            decimals of this list have?
-          </p>
-          <div class="answers">
-            <Action onAct={() => importing.decide('point')}>
-              {shown(question.point)}: the point is the decimal mark
-            </Action>
-            <Action onAct={() => importing.decide('comma')}>
-              {shown(question.comma)}: the comma is the decimal mark
-            </Action>
-          </div>
-        </div>
+      <Questions questions={questions} onAnswer={importing.decide} />
+      {rows.length > 0 && (
+        <LinesPreview
+          label="Preview of the offers"
+          heads={used.map((id) => OFFER_FIELDS[id].label)}
+          rows={rows.map((row) => ({
+            line: String(row.line.line),
+            problems: row.problems,
+            cells: used.map((id) => cellOf(row, id)),
+          }))}
+        />
       )}
-      {rows.length > 0 && <ImportPreview imported={imported} />}
-      <Decide importing={importing} imported={imported} />
+      <Decide importing={importing} rows={rows} />
     </>
   );
 }
 
+function cellOf({ bad, texts, offer }: ImportedRow, id: (typeof OFFER_IDS)[number]) {
+  if (bad.includes(id)) return { text: `\u2717 ${texts[id] || 'nothing'}`, class: 'bad' };
+  const value = offer?.[id];
+  return { text: value === undefined ? texts[id] || '\u2013' : String(value) };
+}
+
 /** Only the clean rows, or none: a row is never taken in part. */
-function Decide({ importing, imported }: Omit<UnderstoodProps, 'table'>) {
-  const { rows, question, objection } = imported;
-  const clean = rows.filter(({ offer }) => offer).length;
-  const left = rows.length - clean;
+function Decide({ importing, rows }: { readonly importing: Importing; readonly rows: Imported['rows'] }) {
+  const [clean, taken] = [importing.clean.value.length, importing.taken.value.length];
+  const open = rows.length - taken;
   const offers = (count: number) => `${count} ${count === 1 ? 'offer' : 'offers'}`;
-  const label =
-    left === 0 ? `Import ${offers(clean)}` : `Import the ${clean} clean of ${offers(rows.length)}`;
+  const label = open === clean ? `Import ${offers(clean)}` : `Import the ${clean} clean of ${offers(open)}`;
   return (
-    <div class="answers">
-      <Action isMain isOff={objection !== '' || question !== undefined || clean === 0} onAct={importing.take}>
-        {clean === 0 ? 'Nothing to import yet' : label}
-      </Action>
-      <Action onAct={importing.cancel}>Import none</Action>
-    </div>
+    <>
+      {taken > 0 && (
+        <p class="quiet">
+          {offers(taken)} of this text {taken === 1 ? 'is' : 'are'} in the list. The text stays here until the
+          sheet is built.
+        </p>
+      )}
+      <div class="answers">
+        <Action isMain isOff={clean === 0} onAct={importing.take}>
+          {clean === 0 ? (taken > 0 ? 'Nothing more to import' : 'Nothing to import yet') : label}
+        </Action>
+        <Action
+          onAct={() =>
+            importing.cancel(taken > 0 ? 'The text is gone; the list stays.' : 'Nothing was imported.')
+          }
+        >
+          {taken > 0 ? 'Clear the text' : 'Import none'}
+        </Action>
+      </div>
+    </>
   );
 }

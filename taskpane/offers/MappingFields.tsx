@@ -1,6 +1,6 @@
+import { columnName } from '../importing/columnname';
 import { OFFER_FIELDS, OFFER_IDS } from './fields';
 import type { Importing } from './importing';
-import { columnName } from './mapping';
 import type { OffersTable } from './table';
 
 export interface MappingFieldsProps {
@@ -12,13 +12,13 @@ const UNUSED = '';
 
 /** What each column of the file is, guessed from its heading and open to change. */
 export function MappingFields({ importing, table }: MappingFieldsProps) {
-  const { mapping, hasHeadings } = importing;
+  const { columns, hasHeadings } = importing;
   const first = table.lines[0]?.cells ?? [];
   const example = table.lines[hasHeadings.value ? 1 : 0]?.cells ?? [];
   return (
     <fieldset class="mapping">
       <legend>What is in which column</legend>
-      {mapping.value.map((field, column) => {
+      {(columns.value ?? []).map((field, column) => {
         const id = `offers-column-${column}`;
         return (
           <div key={id} class="field">

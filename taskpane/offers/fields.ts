@@ -71,10 +71,3 @@ export function isNumber(id: OfferField): id is OfferNumber {
 }
 
 export const EMPTY_OFFER: OfferTexts = Object.fromEntries(OFFER_IDS.map((id) => [id, ''])) as OfferTexts;
-
-/** The text of a number without its unit. Lumens keep theirs: the parser knows them. */
-export function withoutUnit(id: OfferNumber, text: string): string {
-  const { unit } = OFFER_FIELDS[id];
-  // "30 years" ends in a unit; a unit alone is no number and stays to be refused.
-  return unit && /\d/.test(text) ? text.trim().replace(unit, '') : text;
-}

@@ -40,9 +40,3 @@ export function guess(headings: readonly string[]): Mapping {
 export function assign(mapping: Mapping, column: number, field: OfferField | undefined): Mapping {
   return mapping.map((now, i) => (i === column ? field : now === field ? undefined : now));
 }
-
-/** How a column is called in messages: by its heading, else by its place. */
-export function columnName(heading: string | undefined, column: number): string {
-  const text = heading?.trim();
-  return text ? `“${text}”` : `${column + 1}`;
-}

@@ -122,16 +122,24 @@ function createOffers(store: Store): OffersStep {
     queueMicrotask(() => stop());
   });
 
-  function add(rows: readonly OfferTexts[]): string {
+  function add(rows: readonly OfferTexts[]): { said: string; taken: number } {
     const kept = begun();
     const room = MOST_OFFERS - kept.length;
     const taken = rows.slice(0, room);
     if (taken.length > 0) lines.value = [...kept, ...taken.map(line)];
     const words = `${taken.length} ${taken.length === 1 ? 'offer' : 'offers'} imported.`;
-    return taken.length === rows.length
-      ? words
-      : `${words} ${rows.length - taken.length} found no room: the pane holds ${MOST_OFFERS}.`;
+    const said =
+      taken.length === rows.length
+        ? words
+        : `${words} ${rows.length - taken.length} found no room: the pane holds ${MOST_OFFERS}.`;
+    return { said, taken: taken.length };
   }
+
+  const importing = createImporting((rows) => {
+    const added = add(rows);
+    void log.note('imported', '', `${added.said} From a file or a pasted text, into the pane.`);
+    return added;
+  });
 
   return {
     asked,
@@ -141,11 +149,7 @@ function createOffers(store: Store): OffersStep {
     need,
     followed,
     view: computed(() => followed.reading.value && offersView(followed.reading.value)),
-    importing: createImporting((rows) => {
-      const said = add(rows);
-      void log.note('imported', '', `${said} From a file or a pasted text, into the pane.`);
-      return said;
-    }),
+    importing,
     exported: computed(() => {
       const some = lines.value.filter(({ texts }) => !isBlankOffer(texts));
       return some.length === 0 ? '' : exportOffers(some, facts.decimalComma);
@@ -185,6 +189,7 @@ function createOffers(store: Store): OffersStep {
       askedMarks.value = {};
       askedFrom.value = '';
       linkedNeed.value = undefined;
+      importing.unmark();
       lines.value = (taken.offers.length > 0 ? taken.offers : [EMPTY_OFFER]).map(line);
       report.value = `Taken from “${reading.sheet}”. What is changed here goes into a new sheet.`;
     },
@@ -218,6 +223,7 @@ function createOffers(store: Store): OffersStep {
       });
       if (!attempt.ok) return;
       followed.pick(attempt.value.sheet);
+      importing.settle();
       report.value = `Built the sheet “${attempt.value.sheet}”.`;
       await workbook.look();
     },

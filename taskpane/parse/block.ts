@@ -1,13 +1,14 @@
+import { type Line, split } from '../../src/csv/split';
+import { likelyMarks } from '../../src/csv/table';
 import type { IlluminanceUnit } from '../../src/photometry/units';
 import { type Entry, readCell } from './cell';
-import { tables } from './delimited';
 import { type Fit, layOut, shapesWanted } from './layout';
 import { type DecimalMark, plainText, typedNumber } from './number';
 import type { BlockTarget, Decisions } from './target';
 
 /** A question with its answers in words; the answer is put into `Decisions`. */
 export interface Question {
-  readonly asks: keyof Decisions;
+  readonly asks: 'mark' | 'ones';
   readonly message: string;
   readonly answers: readonly { readonly label: string; readonly decision: Decisions }[];
 }
@@ -22,6 +23,8 @@ export interface Block {
 export interface Pasted {
   /** How the text was taken apart, for the person to check: "One column of nine, read row by row …". */
   readonly how: readonly string[];
+  /** The readings came one after another: how the rows were walked makes a difference. */
+  readonly isSequence: boolean;
   readonly blocks: readonly Block[];
   readonly problems: readonly string[];
   readonly questions: readonly Question[];
@@ -44,15 +47,14 @@ export function readBlock(
 ): Pasted {
   if (text.length > TEXT_MAX)
     return refused('This is far more text than a run has readings: copy only the readings.');
-  const found = tables(text);
-  if (found.length === 0) return refused('Nothing has been pasted yet.');
-  const fits = found.flatMap(({ rows, delimiter }) => layOut(rows, delimiter, targets));
+  if (text.trim() === '') return refused('Nothing has been pasted yet.');
+  const found = likelyMarks(text).map((mark) => ({ mark, rows: level(split(text, mark)) }));
+  const fits = found.flatMap(({ rows, mark }) => layOut(rows, mark, targets, decisions.turn));
   if (fits.length === 0) {
     const { rows } = found.reduce((a, b) => (a.rows[0]!.length >= b.rows[0]!.length ? a : b));
     const came = `${count(rows.length, 'row')} and ${count(rows[0]!.length, 'column')}`;
     const isOne =
-      targets.length > 1 &&
-      found.some((one) => layOut(one.rows, one.delimiter, targets.slice(0, 1)).length > 0);
+      targets.length > 1 && found.some((one) => layOut(one.rows, one.mark, targets.slice(0, 1)).length > 0);
     const way = isOne ? ' Readings of one field alone: choose that field above.' : '';
     return refused(`Expected ${shapesWanted(targets)}. What came has ${came}.${way}`);
   }
@@ -76,12 +78,18 @@ export function countOf(blocks: readonly Block[], ...kinds: readonly Entry['kind
   return blocks.flatMap(({ entries }) => entries.flat()).filter(({ kind }) => kinds.includes(kind)).length;
 }
 
+/** Rows of equal length: a spreadsheet leaves nothing out, a typed CSV may end a row early. */
+function level(lines: readonly Line[]): string[][] {
+  const width = lines.reduce((most, { cells }) => Math.max(most, cells.length), 0);
+  return lines.map(({ cells }) => [...cells, ...Array<string>(width - cells.length).fill('')]);
+}
+
 function refused(problem: string): Pasted {
-  return { how: [], blocks: [], problems: [problem], questions: [] };
+  return { how: [], isSequence: false, blocks: [], problems: [problem], questions: [] };
 }
 
 function understand(
-  { how, grids }: Fit,
+  { how, isSequence, grids }: Fit,
   targets: readonly BlockTarget[],
   unit: IlluminanceUnit,
   decisions: Decisions,
@@ -115,6 +123,7 @@ function understand(
       ...how,
       ...(proofUsed ? [`The ${proof.mark} is the decimal mark, as in \u201c${proof.example}\u201d.`] : []),
     ],
+    isSequence,
     blocks,
     problems: all.flatMap((entry) => (entry.kind === 'refused' ? [entry.message] : [])),
     questions: questionsAbout(all, commaFirst),

@@ -12,8 +12,13 @@ export interface BlockTarget {
   readonly zero: 'reading' | 'missing';
 }
 
+/** How readings that came one after another lie on the screen: every row from the left, or every second from the right. */
+export type Turn = 'from the left' | 'there and back';
+
 /** Answers a person gave to questions about the pasted text. */
 export interface Decisions {
   readonly mark?: DecimalMark;
+  /** How the rows of the image were walked, where readings came one after another. */
+  readonly turn?: Turn;
   readonly ones?: 'over range' | 'number';
 }

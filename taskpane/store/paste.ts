@@ -4,7 +4,7 @@ import { ILLUMINANCE_UNITS } from '../../src/photometry/units';
 import type { CellValue } from '../../src/sheets/book';
 import { type Block, countOf, isReady, type Pasted, readBlock } from '../parse/block';
 import type { Entry } from '../parse/cell';
-import type { Decisions } from '../parse/target';
+import type { Decisions, Turn } from '../parse/target';
 import { fieldsOf, mainFields, type RunField } from '../run/fields';
 import { progressOf } from '../run/progress';
 import type { Log } from './log';
@@ -25,6 +25,8 @@ export interface Paste {
   /** The text as understood; undefined while nothing was pasted. */
   readonly pasted: ReadonlySignal<Pasted | undefined>;
   readonly isReady: ReadonlySignal<boolean>;
+  /** How the rows of the image were walked. */
+  readonly turn: ReadonlySignal<Turn>;
   /** Cells of the sheet that hold something and would be overwritten. */
   readonly replaced: ReadonlySignal<number>;
   /** What the last write did. */
@@ -70,6 +72,7 @@ export function createPaste(host: Host, workbook: Workbook, troubles: Troubles, 
     chosen,
     pasted,
     isReady: ready,
+    turn: computed(() => decisions.value.turn ?? 'from the left'),
     replaced,
     report,
     type: (typed) => {
@@ -111,9 +114,12 @@ export function createPaste(host: Host, workbook: Workbook, troubles: Troubles, 
 
 function choicesOf(fields: readonly RunField[]): PasteChoice[] {
   const main = mainFields(fields);
+  // As guided capture asks for them: field after field, with their repeats.
   const several = main.length > 1 ? [{ id: 'all', words: `${list(main)} at once`, fields: main }] : [];
+  const whole = fields.length > 1 && fields.length > main.length;
   return [
     ...several,
+    ...(whole ? [{ id: 'order', words: 'Everything, in the order of measuring', fields }] : []),
     ...fields.map((field) => ({ id: field.name, words: upper(field.label), fields: [field] })),
   ];
 }

@@ -2,7 +2,7 @@ import { NO_ANSWERS } from '../../src/template/answers';
 import { sheetSet } from '../../src/template/steps';
 import type { Template } from '../../src/template/template';
 import { Action } from '../components/Action';
-import { TextSource } from '../components/TextSource';
+import { TextSource } from '../importing/TextSource';
 import type { Store } from '../store';
 import { Gist, Preview } from './Preview';
 import type { TemplatesStep } from './state';

@@ -49,12 +49,12 @@ describe('a text is taken apart', () => {
   });
 
   it('a quotation mark that is never closed swallows nothing, and is told', () => {
-    expect(split('a,1\n"b,2\nc,3', 'comma')).toEqual([
+    expect(split('a,1\n"b,2\nc,3', 'comma')).toMatchObject([
       { line: 1, cells: ['a', '1'] },
-      { line: 2, cells: ['"b', '2'], fault: 'a quotation mark is never closed' },
+      { line: 2, raw: '"b,2', cells: ['"b', '2'], fault: 'a quotation mark is never closed' },
       { line: 3, cells: ['c', '3'] },
     ]);
-    expect(split('"10"5,2', 'comma')).toEqual([
+    expect(split('"10"5,2', 'comma')).toMatchObject([
       { line: 1, cells: ['"10"5', '2'], fault: 'text after a closing quotation mark' },
     ]);
   });
@@ -88,14 +88,14 @@ describe('a table is read within bounds', () => {
 
   it('nothing is no table', () => expect(readTable(' \n\t', reader(10))).toBeUndefined());
 
-  it('200 000 lines are refused by their number, or read where so many are allowed', () => {
+  it('200 000 lines are refused by their number, or read where so many are allowed besides a heading', () => {
     const text = '1;2\n'.repeat(200_000);
     expect(refusal(text)).toEqual({
       refused: 'too many lines',
       message:
         'There are 200000 lines; a list of tests has at most 10: choose another file, or take it in parts.',
     });
-    expect(readTable(text, reader(200_000))).toMatchObject({ mark: 'semicolon', columns: 2 });
+    expect(readTable(text, reader(199_999))).toMatchObject({ mark: 'semicolon', columns: 2 });
   });
 
   it('a long text and one that is none are refused', () => {
@@ -105,7 +105,7 @@ describe('a table is read within bounds', () => {
 
   it('hostile quotation marks take no longer than their length', () => {
     for (const text of ['"\n', '"a\n', '""', '"" ', '"a,"b\n']) {
-      expect(split(text.repeat(100_000), 'comma', 200_000).length).toBeGreaterThan(0);
+      expect(split(text.repeat(100_000), 'comma').length).toBeGreaterThan(0);
     }
   });
 });

@@ -152,7 +152,7 @@ describe('a meter log', () => {
     expect(Readings!.values[0]).toEqual(Array(9).fill(null));
     expect(UnitRemark!.values[2]).toEqual(['Meter log, 2026-11-25, line 2']);
     expect((document.getElementById('batch-log-paste') as HTMLTextAreaElement).value).toMatch(
-      /^Serial\tP1.*\nK-9\t900,5/,
+      /^Serial;P1.*\nK-9;900,5/,
     );
   });
 

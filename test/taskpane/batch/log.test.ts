@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { isRefusal } from '../../../src/csv/table';
 import type { BatchReadings } from '../../../src/procurement/batch/columns';
 import { blocksOf } from '../../../taskpane/batch/logblocks';
-import { cleanRows, type LogBatch, type LogChoices, readLog } from '../../../taskpane/batch/logrows';
-import { readTable } from '../../../taskpane/batch/logtable';
+import type { LogBatch } from '../../../taskpane/batch/logrow';
+import { isClean, type LogChoices, readLog } from '../../../taskpane/batch/logrows';
+import { readLogTable } from '../../../taskpane/batch/logtable';
 
 /* Serial numbers and readings are invented. What a text means is read off the text beside it. */
 
@@ -17,8 +19,8 @@ const nine = (value: string, mark = ';') => Array<string>(9).fill(value).join(ma
 
 function read(text: string, batch: Partial<LogBatch> = {}, choices: Partial<LogChoices> = {}) {
   const into = { ...BATCH, ...batch };
-  const table = readTable(text, into.readings);
-  if (typeof table === 'string') throw new Error(table);
+  const table = readLogTable(text, into.readings, into.serials);
+  if (!table || isRefusal(table)) throw new Error(table?.message ?? 'nothing');
   const found = readLog(table, into, {
     columns: table.guess,
     hasHeadings: table.hasHeadings,
@@ -26,7 +28,8 @@ function read(text: string, batch: Partial<LogBatch> = {}, choices: Partial<LogC
     takesUnknown: false,
     ...choices,
   });
-  return { table, found, clean: cleanRows(found) };
+  const clean = found.questions.length > 0 ? [] : found.rows.filter(isClean);
+  return { table, found, clean };
 }
 const values = ({ found }: ReturnType<typeof read>) =>
   found.rows.map(({ entries }) =>
@@ -233,10 +236,13 @@ describe('what is written', () => {
   });
 
   it('text that is no log is refused in words', () => {
-    expect(readTable('', 'centre white')).toBe('');
-    expect(readTable('words\nonly', 'nine points white')).toMatch(/one cell only/);
-    expect(readTable('a\u0000b', 'centre white')).toMatch(/not a text file/);
-    expect(readTable('9'.repeat(7_000_000), 'centre white')).toMatch(/far more text/);
+    expect(readLogTable('', 'centre white')).toBeUndefined();
+    expect(read('words\nonly').found.objection).toMatch(/one cell only/);
+    expect(readLogTable('a\u0000b', 'centre white')).toMatchObject({ refused: 'no text' });
+    expect(readLogTable('9'.repeat(13_000_000), 'centre white')).toMatchObject({ refused: 'too much text' });
+    expect(readLogTable('K-1;9\n'.repeat(200_000), 'centre white')).toMatchObject({
+      refused: 'too many lines',
+    });
   });
 
   it('5000 lines of 36 are read', () => {
@@ -248,5 +254,96 @@ describe('what is written', () => {
       filled: serials.map(() => false),
     });
     expect(log.clean).toHaveLength(5000);
+  });
+});
+
+/* A hand-held meter's memory, one reading a line. Which column is what is read off the lines beside it. */
+describe('a meter’s own log goes in the order of the batch', () => {
+  const BATCH_OF_THREE: Partial<LogBatch> = { filled: [false, false, false, false, false] };
+  /** So many lines of number, day, time and reading; the readings are 101, 102 … */
+  const memory = (count: number, change: (cells: string[], i: number) => string[] = (cells) => cells) =>
+    Array.from({ length: count }, (_, i) =>
+      change(
+        [String(i + 1), '25.11.2026', `14:${String(i % 60).padStart(2, '0')}:05`, `${101 + i},5`],
+        i,
+      ).join(';'),
+    );
+  const HEAD = 'Number;Date;Time;Value';
+
+  it('unit after unit, point after point, with the day', () => {
+    const log = read([HEAD, ...memory(27)].join('\n'), BATCH_OF_THREE);
+    expect(log.table.guess).toMatchObject({ first: 3, date: 1, sequence: { isBackwards: false, from: '' } });
+    expect(log.clean.map(({ serial, target, line, date }) => [serial, target, line, date])).toEqual([
+      ['K-1', 0, 2, '2026-11-25'],
+      ['K-2', 1, 11, '2026-11-25'],
+      ['K-3', 2, 20, '2026-11-25'],
+    ]);
+    expect(values(log)[1]).toEqual([110.5, 111.5, 112.5, 113.5, 114.5, 115.5, 116.5, 117.5, 118.5]);
+  });
+
+  it('field after field where each unit has its colours', () => {
+    const log = read(memory(36).join('\n'), { ...BATCH_OF_THREE, readings: 'nine points in each colour' });
+    expect(log.clean).toHaveLength(1);
+    expect(values(log)[0]).toEqual(Array.from({ length: 36 }, (_, i) => 101.5 + i));
+  });
+
+  it('to the units without readings, or from the one that is named on', () => {
+    expect(read(memory(18).join('\n')).clean.map(({ serial }) => serial)).toEqual(['K-1', 'K-3']);
+    const named = (from: string) =>
+      read(memory(18).join('\n'), {}, { columns: { first: 3, sequence: { isBackwards: false, from } } });
+    expect(named('k-2').clean.map(({ serial }) => serial)).toEqual(['K-2', 'K-3']);
+    expect(named('Z-1').found.objection).toBe(
+      '“Z-1” is not in the batch: the log begins with one of its units.',
+    );
+  });
+
+  it('the newest first is turned round', () => {
+    const log = read([HEAD, ...memory(9).reverse()].join('\n'), BATCH_OF_THREE);
+    expect(values(log)[0]![0]).toBe(101.5);
+  });
+
+  it('over range and a unit in a column of its own are understood; another unit is not converted', () => {
+    const withUnit = (unit: string) =>
+      read(
+        memory(9, (cells, i) => [...cells.slice(0, 3), i === 4 ? 'OL' : cells[3]!, unit]).join('\n'),
+        BATCH_OF_THREE,
+      );
+    expect(values(withUnit('lx'))[0]![4]).toBe('over');
+    expect(withUnit('lx').clean).toHaveLength(1);
+    expect(withUnit('fc').found.rows[0]!.problems[0]).toMatch(
+      /^Line 1, K-1, white .*expected lx.*came “101,5 fc”/,
+    );
+  });
+
+  it('what cannot be read is told by its own line, and other units can go', () => {
+    const text = memory(24, (cells, i) => (i === 10 ? [...cells.slice(0, 3), 'dim'] : cells)).join('\n');
+    const log = read(text, BATCH_OF_THREE);
+    expect(log.found.rows.flatMap(({ problems }) => problems)).toEqual([
+      'Line 11, K-2, white reading at top centre (point 2): expected a number in lx, came “dim”.',
+      'Lines 19 to 24, K-3: expected 9 readings, came 6.',
+    ]);
+    expect(log.clean.map(({ serial }) => serial)).toEqual(['K-1']);
+    expect(read(memory(36).join('\n'), BATCH_OF_THREE).found.rows[3]!.problems).toEqual([
+      'Lines 28 to 36: no unit of the batch is left for them.',
+    ]);
+  });
+
+  it('20 units of 36 readings, and 5000', () => {
+    for (const units of [20, 5000]) {
+      const serials = Array.from({ length: units }, (_, i) => `S-${i}`);
+      const log = read([HEAD, ...memory(units * 36)].join('\n'), {
+        readings: 'nine points in each colour',
+        serials,
+        filled: serials.map(() => false),
+      });
+      expect(log.clean).toHaveLength(units);
+    }
+  });
+
+  it('serial numbers that count up are serial numbers', () => {
+    const text = ['1001;900', '1002;880', '1003;870'].join('\n');
+    const log = read(text, { readings: 'centre white', serials: ['1001', '1002', '1003', '', ''] });
+    expect(log.table.guess.sequence).toBeUndefined();
+    expect(log.clean).toHaveLength(3);
   });
 });

@@ -1,23 +1,30 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { decode } from '../../../taskpane/offers/decode';
+import { isRefusal } from '../../../src/csv/table';
+import { decode } from '../../../taskpane/importing/decode';
 import { exportOffers } from '../../../taskpane/offers/exported';
 import { EMPTY_OFFER, OFFER_FIELDS, OFFER_IDS, type OfferTexts } from '../../../taskpane/offers/fields';
 import { assign, guess } from '../../../taskpane/offers/mapping';
-import { readRows, sentence } from '../../../taskpane/offers/rows';
-import { LINES_MAX, type OffersTable, readTable } from '../../../taskpane/offers/table';
+import { readRows } from '../../../taskpane/offers/rows';
+import { LINES_MAX, type OffersTable, readOffers } from '../../../taskpane/offers/table';
 
 /* Bidders and figures are invented. */
 
 function table(text: string): OffersTable {
-  const found = readTable(text);
-  if (typeof found === 'string') throw new Error(found);
+  const found = readOffers(text);
+  if (!found || isRefusal(found)) throw new Error(found?.message ?? 'nothing');
   return found;
 }
 function rowsOf(text: string, mark?: 'point' | 'comma') {
   const found = table(text);
-  return readRows(found, found.mapping, found.hasHeadings, mark);
+  return readRows(found, {
+    columns: found.guess,
+    hasHeadings: found.hasHeadings,
+    decisions: mark ? { mark } : {},
+  });
 }
+const offersOf = (text: string) => rowsOf(text).rows.map(({ offer }) => offer);
+const problemsOf = (text: string) => rowsOf(text).rows.flatMap(({ problems }) => problems);
 
 describe('columns are guessed from headings', () => {
   it.each([
@@ -66,7 +73,7 @@ describe('a text is taken apart', () => {
       how: `Cells end at each ${delimiter}.`,
       columns: 2,
       hasHeadings: true,
-      mapping: ['bidder', 'white'],
+      guess: ['bidder', 'white'],
     });
   });
 
@@ -82,21 +89,25 @@ describe('a text is taken apart', () => {
   });
 
   it('lines keep their numbers where others are empty', () => {
-    expect(rowsOf('Bidder,White\n\nA,3000\n\n,,\nB,3100').rows.map(({ line }) => line)).toEqual([3, 6]);
+    expect(rowsOf('Bidder,White\n\nA,3000\n\n,,\nB,3100').rows.map(({ line }) => line.line)).toEqual([3, 6]);
   });
 
   it('a first line of figures is no heading', () => {
     expect(table('North,3000\nSouth,3100')).toMatchObject({
       hasHeadings: false,
-      mapping: [undefined, undefined],
+      guess: [undefined, undefined],
     });
   });
 
   it('nothing, too much, and what is no text are told apart', () => {
-    expect(readTable(' \n')).toBe('');
-    expect(readTable('x'.repeat(500_001))).toMatch(/far more text/);
-    expect(readTable('PK\u0003\u0004\u0000\u0000')).toMatch(/not a text file/);
-    expect(readTable(`Bidder\n${'A\n'.repeat(LINES_MAX + 1)}`)).toMatch(/at most 500/);
+    expect(readOffers(' \n')).toBeUndefined();
+    expect(readOffers('x'.repeat(500_001))).toMatchObject({ refused: 'too much text' });
+    expect(readOffers('PK\u0003\u0004\u0000\u0000')).toMatchObject({ refused: 'no text' });
+    expect(readOffers(`Bidder\n${'A\n'.repeat(LINES_MAX + 1)}`)).toMatchObject({
+      refused: 'too many lines',
+      message: expect.stringContaining('at most 500'),
+    });
+    expect(readOffers('A\n'.repeat(200_000))).toMatchObject({ refused: 'too many lines' });
   });
 });
 
@@ -107,8 +118,8 @@ describe('rows are read', () => {
       'North;3 200 lm;1.299,50;250 W;20.000 h;3 years',
       'South;2910;999,00;180,5;30000;-',
     ].join('\n');
-    const { rows, errors, proof } = rowsOf(text);
-    expect(errors).toEqual([]);
+    const { rows, proof } = rowsOf(text);
+    expect(problemsOf(text)).toEqual([]);
     expect(proof?.mark).toBe('comma');
     expect(rows.map(({ offer }) => offer)).toEqual([
       { bidder: 'North', white: 3200, price: 1299.5, power: 250, sourceLife: 20000, warranty: 3 },
@@ -119,7 +130,9 @@ describe('rows are read', () => {
   it('what can be read in two ways is asked about once for the file', () => {
     const text = 'Bidder;Price\nNorth;1.299\nSouth;2.500';
     const asked = rowsOf(text);
-    expect(asked.question).toEqual({ text: '1.299', point: 1.299, comma: 1299 });
+    expect(asked.questions.map(({ message }) => message)).toEqual([
+      '“1.299” in line 2 can mean 1.299 or 1299. Which mark do the decimals of this list have?',
+    ]);
     expect(asked.rows.some(({ offer }) => offer)).toBe(false);
     expect(rowsOf(text, 'comma').rows.map(({ offer }) => offer?.price)).toEqual([1299, 2500]);
     expect(rowsOf(text, 'point').rows.map(({ offer }) => offer?.price)).toEqual([1.299, 2.5]);
@@ -133,8 +146,8 @@ describe('rows are read', () => {
       'South,0,-5,40',
       'West,3000,900,2',
     ].join('\n');
-    const { errors, rows } = rowsOf(text);
-    expect(errors.map(sentence)).toEqual([
+    const { rows } = rowsOf(text);
+    expect(problemsOf(text)).toEqual([
       'Line 2, column “Rated white”: expected lumens above 0, at most 1 000 000, came “bright”.',
       'Line 3, column “Bidder”: expected a name of at most 80 characters, came nothing.',
       'Line 4, column “Rated white”: expected lumens above 0, at most 1 000 000, came “0”.',
@@ -146,8 +159,8 @@ describe('rows are read', () => {
 
   it('without headings a column is called by its place', () => {
     const found = table('North,bright\nSouth,3000');
-    const { errors } = readRows(found, ['bidder', 'white'], false);
-    expect(sentence(errors[0]!)).toMatch(/^Line 1, column 2: /);
+    const { rows } = readRows(found, { columns: ['bidder', 'white'], hasHeadings: false, decisions: {} });
+    expect(rows[0]!.problems[0]).toMatch(/^Line 1, column 2: /);
   });
 
   it('without a column of names nothing is read', () => {
@@ -160,6 +173,59 @@ describe('rows are read', () => {
       bidder: 'North',
       white: 3000,
     });
+  });
+});
+
+/* How prices and powers are written by tradesmen of several countries: common practice. */
+describe('a figure may bring its unit or its currency', () => {
+  const line = (heading: string, cell: string) => offersOf(`Bidder;${heading}\nNorth;${cell}`)[0];
+
+  it.each([
+    ['4.100,00 €', { price: 4100, currency: 'EUR' }],
+    ['€ 4.100,00', { price: 4100, currency: 'EUR' }],
+    ['EUR 4100', { price: 4100, currency: 'EUR' }],
+    ['4100 eur', { price: 4100, currency: 'EUR' }],
+    ["CHF 4'100.-", { price: 4100, currency: 'CHF' }],
+    ['4.100,-', { price: 4100 }],
+    ['$4,100.50', { price: 4100.5, currency: '$' }],
+    ['US$ 4,100.50', { price: 4100.5, currency: 'US$' }],
+    ['4100 kr', { price: 4100, currency: 'kr' }],
+  ])('price %s', (cell, expected) => {
+    expect(line('Price', cell)).toEqual({ bidder: 'North', ...expected });
+  });
+
+  it.each([
+    ['Preis (EUR)', 'EUR'],
+    ['Price in €', 'EUR'],
+    ['Unit price EUR', 'EUR'],
+    ['PRICE [CHF]', 'CHF'],
+    ['Price ($)', '$'],
+    ['PRICE FOR ALL', undefined],
+    ['Price, net', undefined],
+  ])('a heading %s', (heading, currency) => {
+    expect(line(heading, '4.100,00')).toEqual({
+      bidder: 'North',
+      price: 4100,
+      ...(currency ? { currency } : {}),
+    });
+  });
+
+  it.each([
+    ['Power', '0,55 kW', 550],
+    ['Power', '550 W', 550],
+    ['Leistung (kW)', '0,55', 550],
+    ['Power in kW', '550 W', 550],
+    // At most 100 kW: only one of the two readings is possible.
+    ['Power', '1,200 kW', 1200],
+  ])('%s: %s', (heading, cell, power) => expect(line(heading, cell)).toEqual({ bidder: 'North', power }));
+
+  it('several currencies in one offer are told, and the other lines can go', () => {
+    const text = 'Bidder;Price;Currency\nNorth;4100 €;USD\nSouth;4000 €;EUR\nEast;3900;\nWest;"3800;EUR';
+    expect(problemsOf(text)).toEqual([
+      'Line 2, Currency: the offer names USD and EUR; one is wanted.',
+      'Line 5: a quotation mark is never closed.',
+    ]);
+    expect(offersOf(text).map((offer) => offer?.bidder)).toEqual([undefined, 'South', 'East', undefined]);
   });
 });
 
@@ -217,8 +283,8 @@ describe('the export', () => {
             marks: {},
           }));
           const back = rowsOf(exportOffers(entries, comma));
-          expect(back.errors).toEqual([]);
-          expect(back.question).toBeUndefined();
+          expect(back.rows.flatMap(({ problems }) => problems)).toEqual([]);
+          expect(back.questions).toEqual([]);
           expect(back.rows.map(({ offer: found }) => [found!.bidder, found!.white, found!.price])).toEqual(
             all.map(([bidder, white, price]) => [bidder, Number(white.toFixed(6)), Number(price.toFixed(6))]),
           );

@@ -219,6 +219,28 @@ describe('the import', () => {
     expect(screen.getByText('\u2717 falls short of the need', { selector: 'strong' })).toBeTruthy();
   });
 
+  it('keeps the text until the sheet stands, and the lines that could not be read beyond it', async () => {
+    await open();
+    typeAsked();
+    type('paste', CSV);
+    fireEvent.click(
+      await screen.findByRole('button', { name: /^Import the 2 clean of 3 offers$/, hidden: true }),
+    );
+    await screen.findByText('2 offers imported.');
+    expect(field('paste').value).toBe(CSV);
+    expect(screen.getByText(/^2 offers of this text are in the list/)).toBeTruthy();
+    // What is in the list already is not offered again, also while the bad line is corrected.
+    expect(screen.getByRole('button', { name: 'Nothing more to import', hidden: true })).toBeTruthy();
+    type('paste', CSV.replace('bright', '3000'));
+    expect(await screen.findByRole('button', { name: 'Import 1 offer', hidden: true })).toBeTruthy();
+    type('paste', CSV);
+    press(/^Build the offers sheet$/);
+    await screen.findByText('Built the sheet “Offers”.');
+    const lines = CSV.split(/\r?\n/);
+    await waitFor(() => expect(field('paste').value.split('\n')).toEqual([lines[0], lines[3]]));
+    expect(screen.getByText(/^Line 2, column “Rated white”/)).toBeTruthy();
+  });
+
   it('takes none if that is chosen', async () => {
     await open();
     type('paste', CSV);
@@ -232,7 +254,7 @@ describe('the import', () => {
   it('asks about the decimal mark before anything can be taken', async () => {
     await open();
     type('paste', 'Bidder;Price\nNorth;1.299');
-    await screen.findByText(/“1.299” can mean 1.299 or 1299/);
+    await screen.findByText(/“1.299” in line 2 can mean 1.299 or 1299/);
     const take = screen.getByRole('button', { name: 'Nothing to import yet', hidden: true });
     expect(take.getAttribute('aria-disabled')).toBe('true');
     press(/^1299: the comma/);

@@ -96,6 +96,53 @@ describe('several blocks at once', () => {
   });
 });
 
+/* A hand-held meter's memory: number, day, time, reading. The order is that of guided capture, row by row. */
+describe('a meter’s own log', () => {
+  const log = (readings: readonly (number | string)[]) =>
+    readings.map((value, i) => `${i + 1};25.11.2026;14:0${i % 10}:00;${value}`).join('\n');
+  const one = { rows: 1, columns: 1, names: ['any place'], word: 'reading', first: 1 } as const;
+  const RUN = [
+    target('ambient', { shape: one, zero: 'reading' }),
+    target('white'),
+    target('last white', { shape: one }),
+  ];
+  const readings = Array.from({ length: 11 }, (_, i) => 100 + i);
+
+  it('fills one field, or everything in the order of measuring', () => {
+    const single = readBlock(`Number;Date;Time;Value\n${log(readings.slice(1, 10))}`, WHITE, 'lx');
+    expect(single.problems).toEqual([]);
+    expect(single.how).toContain('The meter’s own log: the readings stand in column 4, one a line.');
+    expect(cells(single).flat()).toEqual(readings.slice(1, 10));
+    const run = readBlock(log(readings), RUN, 'lx');
+    expect(run.problems).toEqual([]);
+    expect(run.blocks.map((_, i) => cells(run, i).flat())).toEqual([[100], readings.slice(1, 10), [110]]);
+    expect(isReady(run)).toBe(true);
+  });
+
+  it('walked there and back, every second row comes from the right', () => {
+    const run = readBlock(log(readings), RUN, 'lx', { turn: 'there and back' });
+    expect(run.isSequence).toBe(true);
+    expect(cells(run, 1)).toEqual([
+      [101, 102, 103],
+      [106, 105, 104],
+      [107, 108, 109],
+    ]);
+  });
+
+  it('with a reading too few says what was wanted in which order', () => {
+    expect(readBlock(log(readings.slice(1)), RUN, 'lx').problems).toEqual([
+      'Expected 11 readings in one row or column, in the order of measuring: ambient 1, white 9, last white 1. What came has 10 rows and 4 columns.',
+    ]);
+  });
+
+  it('is no log where two columns could be the readings', () => {
+    const text = Array.from({ length: 9 }, (_, i) => `${i + 1};14:00;${200 + 3 * i};${300 + 7 * i}`).join(
+      '\n',
+    );
+    expect(readBlock(text, WHITE, 'lx').problems[0]).toMatch(/has 9 rows and 4 columns/);
+  });
+});
+
 describe('a block that cannot be written', () => {
   it('names row, column, place, what was expected and what came, for every cell at once', () => {
     const { problems } = readBlock('248\tabc\t249\n-5\t262\t#N/A\n246\t0\t900000', WHITE, 'lx');

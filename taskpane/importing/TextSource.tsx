@@ -1,7 +1,7 @@
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
-import { FileField } from './FileField';
-import { Fold, type FoldProps } from './Fold';
+import { FileField } from '../components/FileField';
+import { Fold, type FoldProps } from '../components/Fold';
 
 export interface TextSourceProps extends Pick<FoldProps, 'kind' | 'title' | 'gist'> {
   /** Ids of its fields begin so: `offers` gives `offers-file` and `offers-paste`. */
@@ -40,35 +40,5 @@ export function TextSource({ id, file, paste, text, said, children, ...fold }: T
       <div role="status">{said}</div>
       {children}
     </Fold>
-  );
-}
-
-export interface TableHowProps {
-  readonly id: string;
-  /** How the table was taken apart. */
-  readonly how: string;
-  readonly proof: { readonly mark: string; readonly example: string } | undefined;
-  readonly hasHeadings: boolean;
-  readonly onHeadings: (has: boolean) => void;
-}
-
-/** How a table was understood, and whether its first line is one of it. */
-export function TableHow({ id, how, proof, hasHeadings, onHeadings }: TableHowProps) {
-  return (
-    <>
-      <p class="quiet">
-        {how}
-        {proof ? ` The ${proof.mark} is the decimal mark, as in “${proof.example}”.` : ''}
-      </p>
-      <label class="tick" for={`${id}-headings`}>
-        <input
-          id={`${id}-headings`}
-          type="checkbox"
-          checked={hasHeadings}
-          onChange={(event) => onHeadings(event.currentTarget.checked)}
-        />
-        The first line holds headings
-      </label>
-    </>
   );
 }
