@@ -19,7 +19,7 @@ export interface Refusal {
 }
 
 /** What a text may be at most; more is another file than was meant. */
-export interface Bounds {
+interface Bounds {
   /** "a list of offers" */
   readonly what: string;
   readonly characters: number;

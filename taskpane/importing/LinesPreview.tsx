@@ -3,14 +3,14 @@ const SHOWN = 20;
 /** Problems told in full; more are counted. */
 const TOLD = 30;
 
-export interface PreviewCell {
+interface PreviewCell {
   readonly text: string;
   readonly class?: string;
   readonly title?: string;
 }
 
 /** One row of an import as it will be taken. */
-export interface PreviewRow {
+interface PreviewRow {
   /** Its line in the text, or its lines: "3", "2 to 10". */
   readonly line: string;
   readonly cells: readonly PreviewCell[];
