@@ -1,0 +1,31 @@
+/* What begins a formula: OWASP, "CSV Injection" (from memory). */
+
+/** Texts of a hostile workbook. None may become a formula, wherever a program parts the cells. */
+export const HOSTILE = [
+  '=1+1',
+  '+1+1',
+  '-1+1',
+  '@SUM(1,2)',
+  "-2+3+cmd|' /C calc'!A0",
+  '=HYPERLINK("http://example.invalid","x")',
+  '\t=1+1',
+  '\r=1+1',
+  '\n=1+1',
+  '  =1+1',
+  '\u00a0=1+1',
+  '\ufeff=1+1',
+  '"=1+1',
+  '"\t=1+1"',
+  '\uff1d1+1',
+  '\uff0b1+1',
+  '\uff0d1+1',
+  '\uff20SUM(1,2)',
+  'x;=1+1',
+  'x; =1+1;y',
+  'x;"=1+1;"',
+  'x";=1+1;"',
+  'x\t=1+1',
+  'x\n=1+1',
+  'x\r\n"=1+1',
+  'x,=1+1',
+];
