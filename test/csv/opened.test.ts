@@ -22,9 +22,14 @@ describe('opened in LibreOffice', () => {
 
   beforeAll(async () => {
     opened = [];
-    for (const separators of ['44', '59', '9']) {
+    // Semicolons as in a country where a comma stands before decimals.
+    for (const [separators, locale] of [
+      ['44', 'en-US'],
+      ['59', 'de-DE'],
+      ['9', 'en-US'],
+    ] as const) {
       const files = [...ours, naive].map((text) => new TextEncoder().encode(text));
-      const saved = await convert(files, 'xlsx', 120_000, { csv: filter(separators) });
+      const saved = await convert(files, 'xlsx', 120_000, locale, { csv: filter(separators) });
       opened.push(await Promise.all(saved.map(readForeign)));
     }
   }, 400_000);
