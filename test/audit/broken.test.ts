@@ -5,6 +5,7 @@ import { reportRows, reportText } from '../../src/audit/check/text';
 import { broken, normal } from '../../src/audit/formula/normal';
 import { viewOf } from '../../src/audit/view';
 import type { Book, BookCell, BookSheet } from '../../src/sheets/book';
+import { EXAMPLES } from './examples';
 import { measured, smallest, withSheet } from './sheets';
 
 const book = smallest();
@@ -118,6 +119,16 @@ describe('what a check finds beside single changes', () => {
         message: expect.stringMatching(/“Meter 3” reads in fc here and in lx/),
       }),
     );
+  });
+
+  it.each(Object.entries(EXAMPLES))('all names but the mark gone: %s', async (_, make) => {
+    const whole = make();
+    const place = whole.sheets.length - 1;
+    const { findings } = await check(
+      withSheet(whole, place, (s) => ({ ...s, names: s.names.filter(({ name }) => name === 'LightSheet') })),
+    );
+    const own = findings.filter((each) => each.sheet === whole.sheets[place]!.name);
+    expect(own.some(({ kind }) => kind === 'version' || kind === 'name')).toBe(true);
   });
 
   it('a layout of another version, and a kind it does not know', async () => {

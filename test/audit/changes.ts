@@ -16,7 +16,21 @@ export interface Change {
     | 'removed';
   /** Cell or name. */
   readonly key: string;
-  readonly apply: (sheet: BookSheet) => BookSheet;
+  readonly apply: (sheet: Draft) => void;
+}
+
+/** A sheet's copy that changes are made on. */
+export interface Draft extends Omit<BookSheet, 'cells' | 'names' | 'validations' | 'isProtected'> {
+  readonly cells: Record<string, BookCell>;
+  names: BookSheet['names'];
+  validations: BookSheet['validations'];
+  isProtected: boolean;
+}
+
+export function changed(sheet: BookSheet, changes: readonly Change[]): BookSheet {
+  const draft = { ...sheet, cells: { ...sheet.cells } };
+  for (const { apply } of changes) apply(draft);
+  return draft;
 }
 
 /** Every change of one thing that can be made to a sheet: its cells in turn, its names, its input rules. */
@@ -30,23 +44,43 @@ export function* changesOf(sheet: BookSheet): Generator<Change> {
     if (/^LightS(eal|heet)/.test(defined.name)) continue;
     const without = (names: BookSheet['names']) => names.filter(({ name }) => name !== defined.name);
     const name = { what: 'name', key: defined.name } as const;
-    yield { ...name, apply: (whole) => ({ ...whole, names: without(whole.names) }) };
+    yield {
+      ...name,
+      apply: (draft) => {
+        draft.names = without(draft.names);
+      },
+    };
     const refersTo = defined.refersTo.replace(/\$(\d+)$/, (_, row: string) => `$${Number(row) + 1}`);
     yield {
       ...name,
-      apply: (whole) => ({ ...whole, names: [...without(whole.names), { ...defined, refersTo }] }),
+      apply: (draft) => {
+        draft.names = [...without(draft.names), { ...defined, refersTo }];
+      },
     };
   }
   for (const rule of sheet.validations) {
     const without = (rules: BookSheet['validations']) => rules.filter((each) => each !== rule);
     const change = { what: 'rule', key: cellsOf(rule.range)[0]! } as const;
-    yield { ...change, apply: (whole) => ({ ...whole, validations: without(whole.validations) }) };
     yield {
       ...change,
-      apply: (whole) => ({ ...whole, validations: [...without(whole.validations), softer(rule)] }),
+      apply: (draft) => {
+        draft.validations = without(draft.validations);
+      },
+    };
+    yield {
+      ...change,
+      apply: (draft) => {
+        draft.validations = [...without(draft.validations), softer(rule)];
+      },
     };
   }
-  yield { what: 'protection', key: 'protection', apply: (whole) => ({ ...whole, isProtected: false }) };
+  yield {
+    what: 'protection',
+    key: 'protection',
+    apply: (draft) => {
+      draft.isProtected = false;
+    },
+  };
 }
 
 function isBatch({ names }: BookSheet): boolean {
@@ -57,7 +91,9 @@ function* cellChanges(at: string, cell: BookCell, isSpilled: boolean): Generator
   const { value, formula, style } = cell;
   const put =
     (next: BookCell): Change['apply'] =>
-    (sheet) => ({ ...sheet, cells: { ...sheet.cells, [at]: next } });
+    ({ cells }) => {
+      cells[at] = next;
+    };
   const isEmpty = formula === undefined && (value === null || value === '');
   // What a function fills beside its own cell is a result, though an empty one.
   const isResult = formula !== undefined || isSpilled;

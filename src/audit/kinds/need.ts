@@ -18,14 +18,15 @@ import {
   tableLines,
   textAt,
 } from './cells';
-import type { KindAudit, Origin, Recomputed } from './kind';
+import type { KindAudit, Origin, Recomputed, Unknown } from './kind';
 import { type OwnLabel, resultCells, wordsNamed } from './results';
 
 const kept = keptPlans();
 const TABLE = ['Rooms', 'RoomWhite', 'Agreement', 'RoomColour'];
 
-function planOf(view: SheetView): Plan {
+function planOf(view: SheetView): Plan | Unknown {
   const lines = linesOf(view, TABLE);
+  if (lines < 1) return { why: 'Its names no longer tell how many rooms it has.' };
   const isWorded = TENDER_PARTS.some((part) => view.places.has(`tender${part}`.toLowerCase()));
   return kept(`${lines} ${isWorded}`, () => {
     const wording = Object.fromEntries(TENDER_PARTS.map((part) => [part, ''])) as Record<TenderPart, string>;

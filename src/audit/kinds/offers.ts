@@ -15,14 +15,15 @@ import {
   tableLines,
   textAt,
 } from './cells';
-import type { KindAudit, Origin, Recomputed } from './kind';
+import type { KindAudit, Origin, Recomputed, Unknown } from './kind';
 import { resultCells } from './results';
 
 const kept = keptPlans();
 const TABLE = OFFERS_COLUMNS.flatMap(({ name }) => name ?? []);
 
-function planOf(view: SheetView): Plan {
+function planOf(view: SheetView): Plan | Unknown {
   const spare = linesOf(view, TABLE);
+  if (spare < 1) return { why: 'Its names no longer tell how many offers it has.' };
   const use = { years: 1, hoursPerYear: 1, tariff: 1, currency: '' };
   return kept(String(spare), () =>
     offersPlan({ asked: { white: 1, colour: 1 }, use, offers: [], spare }, 'expected'),
