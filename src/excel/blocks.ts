@@ -52,10 +52,8 @@ export async function writeBlocks(
   { progress, signal }: Course,
 ): Promise<void> {
   const { names } = context.workbook.worksheets.getItem(sheet);
-  const known = new Map(
-    [...new Set(blocks.map(({ name }) => name))].map((name) => [name, names.getItem(name).getRange()]),
-  );
-  for (const range of known.values()) range.load('address');
+  const named = (name: string) => names.getItem(name).getRange();
+  for (const name of new Set(blocks.map(({ name }) => name))) named(name).load('address');
   await context.sync();
   let size = 0;
   for (const [i, { name, row, column, values }] of blocks.entries()) {
@@ -75,8 +73,7 @@ export async function writeBlocks(
       }
       size = 0;
     }
-    known
-      .get(name)!
+    named(name)
       .getCell(row, column)
       .getResizedRange(rows - 1, columns - 1).values = cells;
     size += own;
@@ -96,15 +93,16 @@ export async function enterAgain(
   const items = names.map((name) => worksheet.names.getItemOrNullObject(name));
   for (const item of items) item.load('scope');
   await context.sync();
+  const first = (item: Excel.NamedItem) => item.getRange().getCell(0, 0);
   const cells = items
     .filter((item) => !item.isNullObject && item.scope === 'Worksheet')
-    .map((item) => item.getRange().getCell(0, 0));
-  for (const cell of cells) cell.load('formulas');
+    .map((item) => ({ item, cell: first(item) }));
+  for (const { cell } of cells) cell.load('formulas');
   await context.sync();
-  const own = cells.filter(({ formulas }) => String(formulas[0]?.[0]).startsWith('='));
+  const own = cells.filter(({ cell }) => String(cell.formulas[0]?.[0]).startsWith('='));
   const isProtected = worksheet.protection.protected;
   if (isProtected) worksheet.protection.unprotect();
-  for (const cell of own) cell.formulas = [[...cell.formulas[0]!]];
+  for (const { item, cell } of own) first(item).formulas = [[...cell.formulas[0]!]];
   if (isProtected) protectAgain(worksheet.protection);
   await context.sync();
   return { formulas: own.length };

@@ -10,13 +10,18 @@ import {
 } from '../sheets/book';
 import { isBuiltIn } from '../sheets/builtin';
 import type { BookRequest } from './host';
+import { groupsOf, tripsOf } from './parts';
 import { ownNames } from './read';
 import { validationOf } from './rules';
 import { askSpills, filledBy, isFormulaOf, type Spills } from './spills';
 
+/** How many sheets' names are asked for in one round trip: 300 names of a sheet take up to 100 kB. */
+const SHEETS_A_TRIP = 20;
+
 /**
  * The workbook as plain data, as far as trace, check and seal look: values, formulas, number formats, locks,
- * names, protection, and the validation of the ranges asked for. Three round trips, however many sheets.
+ * names, protection, and the validation of the ranges asked for. Four round trips for a few sheets; more sheets
+ * and longer ones take as many more as it takes to keep every answer below what the program sends.
  *
  * @param tellsSpills whether the program says what an array result fills (ExcelApi 1.12)
  */
@@ -30,16 +35,16 @@ export async function readBook(
   names.load('items/name,items/formula,items/visible,items/comment');
   await context.sync();
   const chosen = worksheets.items.filter(({ name }) => request.sheets?.includes(name) ?? true);
-  const loaded = chosen.map((sheet) => loadSheet(sheet, request.validations?.[sheet.name] ?? []));
-  await context.sync();
-  const filled = loaded.map((sheet) => ({
-    ...sheet,
-    locks: sheet.used.isNullObject ? undefined : loadLocks(sheet.used),
-    spills: sheet.used.isNullObject ? () => new Map() : askSpills(sheet.sheet, sheet.used, tellsSpills),
-  }));
+  const loaded: LoadedSheet[] = [];
+  for (const group of groupsOf(chosen, SHEETS_A_TRIP)) {
+    loaded.push(...group.map((sheet) => loadSheet(sheet, request.validations?.[sheet.name] ?? [])));
+    await context.sync();
+  }
+  await readLines(context, loaded);
+  const asked = loaded.map((sheet) => ({ ...sheet, spills: spillsOf(sheet, tellsSpills) }));
   await context.sync();
   return {
-    sheets: filled.map(({ locks, spills, ...sheet }) => bookSheet(sheet, locks?.value ?? [], spills())),
+    sheets: asked.map(({ spills, ...sheet }) => bookSheet(sheet, spills())),
     names: names.items.filter(({ name }) => !isBuiltIn(name)).map(definedName),
   };
 }
@@ -48,11 +53,21 @@ interface LoadedSheet {
   readonly sheet: Excel.Worksheet;
   readonly used: Excel.Range;
   readonly rules: readonly { readonly range: string; readonly validation: Excel.DataValidation }[];
+  readonly lines: Lines;
+}
+
+/** The used range row by row, as the program gives it. */
+interface Lines {
+  readonly values: unknown[][];
+  readonly formulas: unknown[][];
+  readonly formats: unknown[][];
+  readonly types: string[][];
+  readonly locks: Excel.CellProperties[][];
 }
 
 function loadSheet(sheet: Excel.Worksheet, ranges: readonly string[]): LoadedSheet {
   const used = sheet.getUsedRangeOrNullObject(true);
-  used.load('address,values,formulas,numberFormat,valueTypes');
+  used.load('address');
   sheet.names.load('items/name,items/formula,items/visible,items/comment,items/scope');
   sheet.protection.load('protected');
   const rules = ranges.map((range) => {
@@ -60,24 +75,45 @@ function loadSheet(sheet: Excel.Worksheet, ranges: readonly string[]): LoadedShe
     dataValidation.load('rule,prompt,errorAlert,type');
     return { range, validation: dataValidation };
   });
-  return { sheet, used, rules };
+  return { sheet, used, rules, lines: { values: [], formulas: [], formats: [], types: [], locks: [] } };
 }
 
-function loadLocks(used: Excel.Range): OfficeExtension.ClientResult<Excel.CellProperties[][]> {
-  return used.getCellProperties({ format: { protection: true } });
+/** Everything that stands in the sheets, block of rows by block of rows. */
+async function readLines(context: Excel.RequestContext, loaded: readonly LoadedSheet[]): Promise<void> {
+  const areas = loaded
+    .filter(({ used }) => !used.isNullObject)
+    .map((of) => ({ of, address: localOf(of.used) }));
+  for (const trip of tripsOf(areas)) {
+    const blocks = trip.map(({ of: { sheet, lines }, address }) => {
+      const range = sheet.getRange(address);
+      range.load('values,formulas,numberFormat,valueTypes');
+      return { range, lines, locks: range.getCellProperties({ format: { protection: true } }) };
+    });
+    await context.sync();
+    for (const { range, lines, locks } of blocks) {
+      lines.values.push(...range.values);
+      lines.formulas.push(...range.formulas);
+      lines.formats.push(...range.numberFormat);
+      lines.types.push(...range.valueTypes);
+      lines.locks.push(...locks.value);
+    }
+  }
 }
 
-function bookSheet(
-  { sheet, used, rules }: LoadedSheet,
-  locks: readonly Excel.CellProperties[][],
-  spills: Spills,
-): BookSheet {
+function spillsOf({ sheet, used, lines }: LoadedSheet, tellsSpills: boolean): () => Spills {
+  if (used.isNullObject) return () => new Map();
+  return askSpills(sheet, { address: localOf(used), ...lines }, tellsSpills);
+}
+
+const localOf = ({ address }: Excel.Range) => address.slice(address.lastIndexOf('!') + 1);
+
+function bookSheet({ sheet, used, rules, lines }: LoadedSheet, spills: Spills): BookSheet {
   return {
     ...EMPTY_SHEET,
     name: sheet.name,
     visibility:
       sheet.visibility === 'Visible' ? 'visible' : sheet.visibility === 'Hidden' ? 'hidden' : 'veryHidden',
-    cells: used.isNullObject ? {} : cellsOfRange(used, locks, spills),
+    cells: used.isNullObject ? {} : cellsOfLines(localOf(used), lines, spills),
     names: ownNames(sheet.names).map(definedName),
     validations: rules.flatMap(({ range, validation }) => {
       const read = validationOf(range, validation);
@@ -96,24 +132,20 @@ function definedName({ name, formula, visible, comment }: Excel.NamedItem): Defi
   };
 }
 
-function cellsOfRange(
-  used: Excel.Range,
-  locks: readonly Excel.CellProperties[][],
-  spills: Spills,
-): Record<string, BookCell> {
+function cellsOfLines(address: string, lines: Lines, spills: Spills): Record<string, BookCell> {
   const filled = filledBy(spills);
-  const { row, column } = rectOf(used.address.slice(used.address.lastIndexOf('!') + 1));
+  const { row, column } = rectOf(address);
   const cells: Record<string, BookCell> = {};
-  used.values.forEach((line, r) => {
-    line.forEach((value: unknown, c) => {
-      const formula = used.formulas[r]![c] as unknown;
+  lines.values.forEach((line, r) => {
+    line.forEach((value, c) => {
+      const formula = lines.formulas[r]![c];
       const at = cellName(row + r, column + c);
       // What an array result fills may tell the formula that fills it.
       const isFormula = isFormulaOf(formula, value) && !filled.has(at);
       const spill = spills.get(at);
-      const format = String(used.numberFormat[r]![c] ?? 'General');
-      const isOpen = locks[r]?.[c]?.format?.protection?.locked === false;
-      const cell = plain(value, used.valueTypes[r]![c]);
+      const format = String(lines.formats[r]![c] ?? 'General');
+      const isOpen = lines.locks[r]?.[c]?.format?.protection?.locked === false;
+      const cell = plain(value, lines.types[r]![c]);
       const isEmpty = cell === null && !isFormula && !filled.has(at);
       if (isEmpty && format === 'General' && !isOpen) return;
       cells[at] = {

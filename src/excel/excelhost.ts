@@ -61,13 +61,31 @@ async function loadFacts(): Promise<HostFacts> {
   });
 }
 
-/** `Excel.run` that waits while a cell is being edited and rejects with words a person can use. */
+/** Runs a batch and rejects with words a person can use. A range of it lasts until the next `sync`. */
 async function run<T>(batch: (context: Excel.RequestContext) => Promise<T>): Promise<T> {
   try {
-    return await Excel.run({ delayForCellEdit: true }, batch);
+    return await batch(await waitingContext());
   } catch (reason) {
     throw toHostError(reason);
   }
+}
+
+/** Ends the batch that makes a context, whose own last `sync` would be a round trip for nothing. */
+const MADE = new Error('The context is made.');
+
+/**
+ * A context that waits while a cell is being edited. What is asked for inside `Excel.run` the program tracks, range
+ * by range, and is told to release: half of what building a sheet sent. So it makes the context and no more.
+ */
+async function waitingContext(): Promise<Excel.RequestContext> {
+  let context: Excel.RequestContext | undefined;
+  await Excel.run({ delayForCellEdit: true }, async (made) => {
+    context = made;
+    throw MADE;
+  }).catch((reason) => {
+    if (reason !== MADE) throw reason;
+  });
+  return context!;
 }
 
 class ExcelHost implements Host {
@@ -106,7 +124,8 @@ class ExcelHost implements Host {
         application.suspendApiCalculationUntilNextSync();
         application.suspendScreenUpdatingUntilNextSync();
       };
-      const hasNotes = Office.context.requirements.isSetSupported('ExcelApi', '1.18');
+      // Charts are in every version the manifest lets in; the workbench's spreadsheet has none.
+      const has = { notes: hasNotes(), charts: !this.known.isWorkbench };
       const sent = async (done: number) => {
         await context.sync();
         if (signal?.aborted) throw stopped();
@@ -116,8 +135,7 @@ class ExcelHost implements Host {
       try {
         const sheet = await begin(context, begun);
         suspend();
-        // Charts are in every version the manifest lets in; the workbench's spreadsheet has none.
-        await writePlan(sheet, plan, hasNotes, !this.known.isWorkbench, sent);
+        await writePlan(sheet, begun.name, plan, has, sent);
         sheet.activate();
         sheet.getRange(plan.start).select();
         await context.sync();
@@ -172,14 +190,13 @@ class ExcelHost implements Host {
 
   async rewrite(sheet: string, plan: Plan): Promise<void> {
     const { rewrite } = await import('./rewrite');
-    return run((context) =>
-      rewrite(context, sheet, plan, Office.context.requirements.isSetSupported('ExcelApi', '1.18')),
-    );
+    return run((context) => rewrite(context, sheet, plan, hasNotes()));
   }
 
   write(sheet: string, name: string, values: readonly (readonly CellValue[])[]): Promise<void> {
     return run(async (context) => {
-      const range = context.workbook.worksheets.getItem(sheet).names.getItem(name).getRange();
+      const named = () => context.workbook.worksheets.getItem(sheet).names.getItem(name).getRange();
+      const range = named();
       range.load('rowCount,columnCount,address');
       await context.sync();
       const [rows, columns] = [values.length, values[0]?.length ?? 0];
@@ -190,7 +207,7 @@ class ExcelHost implements Host {
           'Nothing was written. Choose the field that fits.',
         );
       }
-      range.values = values.map((row) => row.map(cellInput));
+      named().values = values.map((row) => row.map(cellInput));
       await context.sync();
     });
   }
@@ -324,6 +341,8 @@ class ExcelHost implements Host {
     };
   }
 }
+
+const hasNotes = () => Office.context.requirements.isSetSupported('ExcelApi', '1.18');
 
 function stopped(): HostError {
   return new HostError('stopped', 'Building was stopped.', 'Nothing is left of the sheet that was begun.');

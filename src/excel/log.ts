@@ -13,7 +13,8 @@ import { textCell } from '../sheets/report';
 import { styleOf } from '../sheets/style';
 import { cellInput } from './cellinput';
 import { HostError } from './host';
-import { PROTECTION, writeContents, writeMark, writeStyle } from './write';
+import { writeStyle } from './looks';
+import { PROTECTION, writeContents, writeMark } from './write';
 
 /**
  * Adds lines below the last one of the workbook's log, and makes the log where there is none. Where the last line
@@ -64,9 +65,10 @@ function addLog(
   newId: string,
 ): Excel.Worksheet {
   const plan = logPlan(newId);
-  const sheet = worksheets.add(freeName(plan.title, taken));
+  const title = freeName(plan.title, taken);
+  const sheet = worksheets.add(title);
   writeMark(sheet, plan);
-  writeContents(sheet, plan, false, false);
+  writeContents(sheet, title, plan, { notes: false, charts: false });
   return sheet;
 }
 

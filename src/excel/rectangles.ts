@@ -1,4 +1,4 @@
-import { addressOf, cellName, rectOf } from '../sheets/address';
+import { addressOf, rectOf } from '../sheets/address';
 
 /**
  * Groups cells with the same key into few rectangles, so that a style is set once a rectangle and not once a
@@ -57,12 +57,4 @@ function runsOf(columns: ReadonlyMap<number, string>, row: number): Map<string, 
   }
   close();
   return runs;
-}
-
-/** A matrix over `A1:<last>` filled from a function of the address. */
-export function matrix<T>(area: string, cell: (at: string) => T): T[][] {
-  const { row, column, rows, columns } = rectOf(area);
-  return Array.from({ length: rows }, (_, r) =>
-    Array.from({ length: columns }, (_, c) => cell(cellName(row + r, column + c))),
-  );
 }

@@ -25,7 +25,8 @@ export async function refresh(
     isFormulaOf(formula, used.values[r]![c]) && !filled.has(cellName(row + r, column + c));
   const formulas = used.formulas.map((line, r) => line.map((cell, c) => (isOwn(cell, r, c) ? cell : null)));
   if (protection.protected) protection.unprotect();
-  used.formulas = formulas;
+  // A range lasts until the next round trip.
+  worksheet.getRange(used.address.slice(used.address.lastIndexOf('!') + 1)).formulas = formulas;
   if (protection.protected) protectAgain(protection);
   await context.sync();
   return { formulas: formulas.flat().filter((cell) => cell !== null).length };

@@ -39,11 +39,12 @@ export async function rewrite(
   application.suspendApiCalculationUntilNextSync();
   application.suspendScreenUpdatingUntilNextSync();
   if (protection.protected) protection.unprotect();
-  used.unmerge();
-  used.conditionalFormats.clearAll();
-  used.dataValidation.clear();
-  used.clear();
+  const all = worksheet.getRange(used.address.slice(used.address.lastIndexOf('!') + 1));
+  all.unmerge();
+  all.conditionalFormats.clearAll();
+  all.dataValidation.clear();
+  all.clear();
   for (const item of own) if (item.name !== IDENTITY) item.delete();
-  writeContents(worksheet, plan, hasNotes, false);
+  writeContents(worksheet, sheet, plan, { notes: hasNotes, charts: false });
   await context.sync();
 }

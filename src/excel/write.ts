@@ -1,10 +1,10 @@
-import { addressOf, cellName, type Rect, rectOf } from '../sheets/address';
-import type { Alert, Border, ColourScale, Style, TableFilter, Validation } from '../sheets/book';
+import { addressOf, cellName, columnIndex, columnName, rectOf, refersTo } from '../sheets/address';
+import type { Alert, ColourScale, TableFilter, Validation } from '../sheets/book';
 import { IDENTITY, identityFormula, type Plan } from '../sheets/plan';
-import { styleOf } from '../sheets/style';
-import { cellInput } from './cellinput';
 import { writeCharts } from './charts';
-import { matrix, rectangles } from './rectangles';
+import { writeContents as writeCells, writeFormats } from './contents';
+import { writeLooks } from './looks';
+import { writeMerges } from './merges';
 import { PART_MAX, type TableParts, tableParts } from './table';
 
 /** What a protected sheet of ours still allows: selecting everything, and making columns and rows fit. */
@@ -29,24 +29,31 @@ export function protectAgain(protection: Excel.WorksheetProtection): void {
   });
 }
 
+/** What of a plan a host can take. */
+export interface Abilities {
+  readonly notes: boolean;
+  readonly charts: boolean;
+}
+
 /**
- * Turns an empty sheet that bears its mark into the planned one. Names come before formulas, since a formula with an unknown name would
- * be kept as #NAME?. The caller sends what is queued; where a long table is too much for one message, `send` is
- * called after each part, with how much of it is out then, from 0 to 1.
+ * Turns an empty sheet that bears its mark into the planned one. The caller sends what is queued; where a long table
+ * is too much for one message, `send` is called after each part, with how much of it is out then, from 0 to 1.
+ *
+ * @param title the sheet's name, in which its names are spelt
  */
 export async function writePlan(
   sheet: Excel.Worksheet,
+  title: string,
   plan: Plan,
-  hasNotes: boolean,
-  hasCharts: boolean,
+  has: Abilities,
   send: (done: number) => Promise<void>,
 ): Promise<void> {
-  const parts = beginContents(sheet, plan);
+  const parts = beginContents(sheet, title, plan);
   for (const [i, write] of parts.entries()) {
     write();
     await send((i + 1) / (parts.length + 1));
   }
-  finishContents(sheet, plan, hasNotes, hasCharts);
+  finishContents(sheet, plan, has);
 }
 
 /** The mark that tells what a sheet is. */
@@ -56,38 +63,35 @@ export function writeMark(sheet: Excel.Worksheet, plan: Plan): void {
 }
 
 /** Everything but the mark, all queued for one message: for sheets without a long table. */
-export function writeContents(
-  sheet: Excel.Worksheet,
-  plan: Plan,
-  hasNotes: boolean,
-  hasCharts: boolean,
-): void {
-  for (const write of beginContents(sheet, plan)) write();
-  finishContents(sheet, plan, hasNotes, hasCharts);
+export function writeContents(sheet: Excel.Worksheet, title: string, plan: Plan, has: Abilities): void {
+  for (const write of beginContents(sheet, title, plan)) write();
+  finishContents(sheet, plan, has);
 }
 
-/** Formats, looks and names; the answer queues the parts of a long table, one a call. */
-function beginContents(sheet: Excel.Worksheet, plan: Plan): (() => void)[] {
+/**
+ * Looks, number formats and names; the answer queues the parts of a long table, one a call. Names come before
+ * formulas, since a formula with an unknown name would be kept as #NAME?.
+ */
+function beginContents(sheet: Excel.Worksheet, title: string, plan: Plan): (() => void)[] {
   const [fill] = plan.fills ?? [];
-  for (const area of areasBeside(plan, fill))
-    sheet.getRange(area).numberFormat = matrix(area, (at) => formatAt(plan, at));
   const table = fill === undefined ? undefined : tableParts(plan, fill);
+  writeLooks(sheet, plan);
+  writeFormats(sheet, plan, areasBeside(plan, fill));
   for (const { range, format } of table?.formats ?? []) setAll(sheet.getRange(range), 'numberFormat', format);
-  for (const range of plan.merges) sheet.getRange(range).merge(false);
-  writeStyles(sheet, plan);
-  writeNames(sheet, plan);
+  // By text: a range would cost as much again as the name.
+  for (const { name, range, comment } of plan.names) sheet.names.add(name, refersTo(title, range), comment);
   return table ? tableWrites(sheet, table) : [];
 }
 
-function finishContents(sheet: Excel.Worksheet, plan: Plan, hasNotes: boolean, hasCharts: boolean): void {
-  for (const area of areasBeside(plan, plan.fills?.[0]))
-    sheet.getRange(area).formulas = matrix(area, (at) => contentAt(plan, at));
+function finishContents(sheet: Excel.Worksheet, plan: Plan, has: Abilities): void {
+  writeCells(sheet, plan, areasBeside(plan, plan.fills?.[0]));
+  writeMerges(sheet, plan);
   writeSizes(sheet, plan);
   for (const validation of plan.validations) writeValidation(sheet, validation);
   for (const scale of plan.scales) writeScale(sheet, scale);
   for (const alert of plan.alerts) writeAlert(sheet, alert);
-  if (hasNotes) for (const { at, text } of plan.notes) sheet.notes.add(at, text);
-  if (hasCharts) writeCharts(sheet, plan.charts);
+  if (has.notes) for (const { at, text } of plan.notes) sheet.notes.add(at, text);
+  if (has.charts) writeCharts(sheet, plan.charts);
   writePage(sheet, plan);
   if (plan.filter) sheet.autoFilter.apply(plan.filter.range);
   sheet.protection.protect(protectionOf(plan.filter));
@@ -139,7 +143,7 @@ function tableWrites(sheet: Excel.Worksheet, { values, formulas }: TableParts): 
     }),
     ...formulas.map(({ from, formulas: row, to }) => () => {
       sheet.getRange(from).formulas = [[...row]];
-      if (to) sheet.getRange(to).copyFrom(from, 'Formulas');
+      if (to) sheet.getRange(to).copyFrom(sheet.getRange(from), 'Formulas');
     }),
   ];
 }
@@ -160,91 +164,28 @@ function together(values: TableParts['values']): TableParts['values'][number][][
   return groups;
 }
 
-function formatAt(plan: Plan, at: string): string {
-  return plan.cells[at]?.format ?? 'General';
-}
-
-function contentAt(plan: Plan, at: string): string | number | boolean | null {
-  const cell = plan.cells[at];
-  return cell?.formula ?? cellInput(cell?.value ?? '');
-}
-
-function writeNames(sheet: Excel.Worksheet, plan: Plan): void {
-  for (const { name, range, comment } of plan.names) sheet.names.add(name, sheet.getRange(range), comment);
-}
-
-function writeStyles(sheet: Excel.Worksheet, plan: Plan): void {
-  const fill = plan.fills?.[0];
-  const table = fill === undefined ? undefined : rectOf(fill);
-  const looks = new Map<string, Style>();
-  const beside = new Map<string, string>();
-  const first = new Map<string, string>();
-  for (const [at, { role, align, isOpen }] of Object.entries(plan.cells)) {
-    const look = `${role} ${align ?? ''} ${isOpen ?? ''}`;
-    if (!looks.has(look)) looks.set(look, styleOf({ role, align, isOpen }));
-    const inTable = table && placeIn(table, at);
-    if (!inTable) beside.set(at, look);
-    else if (inTable.row === 0) first.set(at, look);
-  }
-  for (const { key, range } of rectangles(beside)) writeStyle(sheet.getRange(range).format, looks.get(key)!);
-  // All rows of a long table look like its first.
-  for (const { key, range } of rectangles(first)) {
-    const whole = addressOf({ ...rectOf(range), rows: table!.rows });
-    writeStyle(sheet.getRange(whole).format, looks.get(key)!);
-  }
-}
-
-/** Where in a rectangle a cell lies, counted from 0; undefined for one outside. */
-function placeIn(table: Rect, at: string): { row: number; column: number } | undefined {
-  const { row, column } = rectOf(at);
-  const [r, c] = [row - table.row, column - table.column];
-  return r >= 0 && c >= 0 && r < table.rows && c < table.columns ? { row: r, column: c } : undefined;
-}
-
-const ALIGN = { left: 'Left', center: 'Center', right: 'Right' } as const;
-const VERTICAL = { top: 'Top', center: 'Center', bottom: 'Bottom' } as const;
-
-export function writeStyle(format: Excel.RangeFormat, style: Style): void {
-  if (style.fill) format.fill.color = style.fill;
-  if (style.color) format.font.color = style.color;
-  if (style.bold) format.font.bold = true;
-  if (style.italic) format.font.italic = true;
-  if (style.size) format.font.size = style.size;
-  if (style.align) format.horizontalAlignment = ALIGN[style.align];
-  if (style.vertical) format.verticalAlignment = VERTICAL[style.vertical];
-  if (style.wrap) format.wrapText = true;
-  if (style.border) writeBorder(format, style.border);
-  if (style.locked === false) format.protection.locked = false;
-}
-
-const SIDES = {
-  box: ['EdgeTop', 'EdgeBottom', 'EdgeLeft', 'EdgeRight', 'InsideHorizontal', 'InsideVertical'],
-  // Each cell of a range has its own line.
-  bottom: ['EdgeBottom', 'InsideHorizontal'],
-  top: ['EdgeTop', 'InsideHorizontal'],
-} as const;
-
-function writeBorder(format: Excel.RangeFormat, { sides, color, weight }: Border): void {
-  for (const side of SIDES[sides]) {
-    const border = format.borders.getItem(side);
-    border.style = 'Continuous';
-    border.color = color;
-    border.weight = weight === 'thin' ? 'Thin' : 'Medium';
-  }
-}
-
 /** Column widths are planned in characters; the API wants points: 7 pixels a character, 5 of padding, ¾ point a pixel. */
 function columnPoints(characters: number): number {
   return (characters * 7 + 5) * 0.75;
 }
 
 function writeSizes(sheet: Excel.Worksheet, plan: Plan): void {
-  for (const [column, characters] of Object.entries(plan.columns)) {
-    sheet.getRange(`${column}:${column}`).format.columnWidth = columnPoints(characters);
+  const columns = Object.entries(plan.columns).map(([letter, size]) => ({ at: columnIndex(letter), size }));
+  for (const { from, to, size } of alike(columns))
+    sheet.getRange(`${columnName(from)}:${columnName(to)}`).format.columnWidth = columnPoints(size);
+  const rows = Object.entries(plan.rows).map(([row, size]) => ({ at: Number(row), size }));
+  for (const { from, to, size } of alike(rows)) sheet.getRange(`${from}:${to}`).format.rowHeight = size;
+}
+
+/** Neighbours of one size. */
+function alike(sizes: readonly { at: number; size: number }[]): { from: number; to: number; size: number }[] {
+  const found: { from: number; to: number; size: number }[] = [];
+  for (const { at, size } of [...sizes].sort((a, b) => a.at - b.at)) {
+    const last = found.at(-1);
+    if (last?.size === size && last.to === at - 1) last.to = at;
+    else found.push({ from: at, to: at, size });
   }
-  for (const [row, points] of Object.entries(plan.rows)) {
-    sheet.getRange(`${row}:${row}`).format.rowHeight = points;
-  }
+  return found;
 }
 
 /** Sets an input rule with its words; one that stood there is replaced. */

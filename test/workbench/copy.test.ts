@@ -73,6 +73,29 @@ test('what is no formula is copied as it is; a destination of another size gets 
   ]);
 });
 
+/** Reference of Excel.RangeCopyType: "formats" is all formatting; contents stay. A merge or a rule is no format of a cell. */
+test('looks, number formats and locks are copied, over whatever stood there, and nothing else', async () => {
+  const { run } = createTestHost();
+  const read = await run(async (context) => {
+    const sheet = context.workbook.worksheets.getItem('Sheet1');
+    sheet.getRange('A1:A3').values = [[1], [2], [3]];
+    sheet.getRange('A1').format.font.bold = true;
+    sheet.getRange('A1').numberFormat = [['0.00']];
+    sheet.getRange('A1').format.protection.locked = false;
+    sheet.getRange('A2:A3').format.fill.color = '#FF0000';
+    sheet.getRange('A2:A3').copyFrom(sheet.getRange('A1'), 'Formats');
+    const copied = sheet.getRange('A2:A3');
+    copied.load('values,numberFormat');
+    copied.format.font.load('bold');
+    copied.format.fill.load('color');
+    copied.format.protection.load('locked');
+    await context.sync();
+    const { font, fill, protection } = copied.format;
+    return [copied.values, copied.numberFormat, font.bold, fill.color, protection.locked];
+  });
+  expect(read).toEqual([[[2], [3]], [['0.00'], ['0.00']], true, '#FFFFFF', false]);
+});
+
 test('locked cells of a protected sheet refuse, and other kinds of copying are not there', async () => {
   const { run } = createTestHost();
   const copy = (type: 'Formulas' | 'All') =>

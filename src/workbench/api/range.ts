@@ -110,13 +110,19 @@ export class Range extends RangePlace<Range> {
   }
   /**
    * Formulas as Excel copies them: relative references move along, anything else is copied as it is, and a
-   * destination several times as large as the source gets it several times (reference of Range.copyFrom).
+   * destination several times as large as the source gets it several times (reference of Range.copyFrom). Formats are
+   * everything a cell looks like, its number format and lock included; conditional formats are not copied here.
    */
   copyFrom(from: Range | string, copyType = 'All', skipBlanks = false, transpose = false) {
-    if (copyType !== 'Formulas' || skipBlanks || transpose)
+    if (!['Formulas', 'Formats'].includes(copyType) || skipBlanks || transpose)
       throw new ApiError('ApiNotAvailable', `copyFrom: ${copyType}, skipBlanks, transpose`);
     const source = typeof from === 'string' ? Range.ofAddress(this.host, this.sheet, from) : from;
     const sheet = this.alive;
+    if (copyType === 'Formats') {
+      sheet.requireAllowed('allowFormatCells');
+      sheet.copyLooks(source.alive, source.rect, this.#tiled(source.rect));
+      return;
+    }
     sheet.requireWritable(this.rect);
     sheet.copyContents(source.alive, source.rect, this.#tiled(source.rect));
     sheet.changed(this.rect, 'ThisLocalAddin');

@@ -22,24 +22,24 @@ export class Sheet extends SheetCells {
 
   /** Number formats included: contents stay. */
   clearStyle(rect: Rect): void {
-    const bare = {
-      n: null,
-      bg: null,
-      cl: null,
-      bl: null,
-      it: null,
-      fs: null,
-      ff: null,
-      ht: null,
-      vt: null,
-      tb: null,
-      bd: null,
-      ul: null,
-      st: null,
-      pd: null,
-    };
-    this.restyle(rect, () => bare as unknown as IStyleData);
+    this.restyle(rect, () => BARE);
     this.setLocked(rect, true);
+  }
+  /** Gives cells the looks and locks of others, again and again where there are more of them. */
+  copyLooks(from: Sheet, source: Rect, target: Rect): void {
+    const models = Array.from({ length: source.rows }, (_, r) =>
+      Array.from({ length: source.columns }, (_, c) => ({
+        style: { ...BARE, ...from.style(source.row + r, source.column + c) },
+        isLocked: from.isLocked(source.row + r, source.column + c),
+      })),
+    );
+    const modelAt = (row: number, column: number) =>
+      models[(row - target.row) % source.rows]![(column - target.column) % source.columns]!;
+    this.restyle(target, (row, column) => modelAt(row, column).style);
+    for (let row = target.row; row < target.row + target.rows; row++)
+      for (let column = target.column; column < target.column + target.columns; column++)
+        if (this.isLocked(row, column) !== modelAt(row, column).isLocked)
+          this.setLocked({ row, column, rows: 1, columns: 1 }, modelAt(row, column).isLocked);
   }
   /**
    * Makes one cell of a rectangle, or of each of its rows; only the first content stays. By the engine's
@@ -183,6 +183,24 @@ export class Sheet extends SheetCells {
     if (item) this.validations.push(item);
   }
 }
+
+/** A look with nothing set. */
+const BARE = {
+  n: null,
+  bg: null,
+  cl: null,
+  bl: null,
+  it: null,
+  fs: null,
+  ff: null,
+  ht: null,
+  vt: null,
+  tb: null,
+  bd: null,
+  ul: null,
+  st: null,
+  pd: null,
+} as unknown as IStyleData;
 
 /** What is left of a rectangle when a part is taken out: up to four rectangles. */
 function cut(from: Rect, part: Rect): Rect[] {
