@@ -4,7 +4,7 @@ import { addressOf, type Rect, rectOf } from '../sheets/address';
  * How many cells are asked for in one round trip. Excel on the web gives no answer above 5 MB (resource limits of
  * Office Add-ins), and a cell with everything a check looks at takes up to 300 bytes, as the bench counts them.
  */
-export const CELLS_A_TRIP = 10_000;
+const CELLS_A_TRIP = 10_000;
 
 /** A piece of work on some rows of an area. */
 export interface Part<T> {

@@ -20,7 +20,7 @@ export interface Change {
 }
 
 /** A sheet's copy that changes are made on. */
-export interface Draft extends Omit<BookSheet, 'cells' | 'names' | 'validations' | 'isProtected'> {
+interface Draft extends Omit<BookSheet, 'cells' | 'names' | 'validations' | 'isProtected'> {
   readonly cells: Record<string, BookCell>;
   names: BookSheet['names'];
   validations: BookSheet['validations'];
