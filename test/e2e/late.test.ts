@@ -73,7 +73,16 @@ test('the host script comes after all of ours: missing readings are still #N/A, 
       script.letGo();
     },
   });
-  await typeFormulas(workbench.page);
+  await workbench.pane.evaluate(
+    (formulas) =>
+      Excel.run(async (context) => {
+        const sheet = context.workbook.worksheets.getItem('Sheet1');
+        for (const [address, formula] of Object.entries(formulas))
+          sheet.getRange(address).formulas = [[formula]];
+        await context.sync();
+      }),
+    FORMULAS,
+  );
   await expectResults(workbench.pane);
   expect(workbench.errors).toEqual([]);
 });
