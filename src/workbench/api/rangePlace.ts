@@ -2,6 +2,7 @@ import type { Rect } from '../../sheets/address';
 import { intersection, isInside } from '../engine/reference';
 import type { Sheet } from '../engine/sheet';
 import { ApiError } from '../errors';
+import { type Area, rectGiven } from './area';
 import { type ApiHost, ApiObject, orNull } from './object';
 
 /** Where a range lies, and the ranges that lie around it. */
@@ -45,6 +46,9 @@ export abstract class RangePlace<Range extends ApiObject> extends ApiObject {
   getColumn(column: number) {
     return this.move({ ...this.rect, column: this.rect.column + column, columns: 1 });
   }
+  getLastCell() {
+    return this.getCell(this.rect.rows - 1, this.rect.columns - 1);
+  }
   getLastRow() {
     return this.getRow(this.rect.rows - 1);
   }
@@ -56,6 +60,14 @@ export abstract class RangePlace<Range extends ApiObject> extends ApiObject {
   }
   getAbsoluteResizedRange(rows: number, columns: number) {
     return this.move({ ...this.rect, rows, columns });
+  }
+  /** The client library itself asks for it and for the last cell: it parts large writes, and resizes ranges by them. */
+  getBoundingRect(other: Area | string) {
+    const [a, b] = [this.rect, rectGiven(other)];
+    const [row, column] = [Math.min(a.row, b.row), Math.min(a.column, b.column)];
+    const rows = Math.max(a.row + a.rows, b.row + b.rows) - row;
+    const columns = Math.max(a.column + a.columns, b.column + b.columns) - column;
+    return this.move({ row, column, rows, columns });
   }
   getUsedRange(valuesOnly?: boolean) {
     const used = this.getUsedRangeOrNullObject(valuesOnly);
