@@ -41,8 +41,8 @@ READINGS.csv: columns field, point, reading and, where needed, range, repeat, ru
   white,2,over,
   ambient,1,3,
 Fields: white red green blue black ambient corner board last, and pattern a, pattern b, pattern c for tiled
-colours. Points count from 1, row by row, top left first. With semicolons or tabs between the columns, readings may
-have a decimal comma. The sheet of the run above is called "Run Unit 7 bright".`,
+colours. Points count from 1, row by row, top left first. With semicolons or tabs between the
+columns, readings may have a decimal comma. The sheet of the run above is called "Run Unit 7 bright".`,
     example: 'light build run.json readings.csv -o run.xlsx',
   },
   example: {

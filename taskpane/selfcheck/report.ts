@@ -1,13 +1,5 @@
-import type { ProbeResult } from '../../src/excel/selfcheck/probe';
+import type { ProbeResult, Where } from '../../src/excel/selfcheck/probe';
 import { count } from '../parse/block';
-
-export interface Where {
-  readonly platform: string;
-  readonly version: string;
-  readonly language: string;
-  readonly sets: string;
-  readonly page: string;
-}
 
 /** "28 of 30 as expected, 1 otherwise, 1 not offered by this program". */
 export function summary(results: readonly ProbeResult[]): string {

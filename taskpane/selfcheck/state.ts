@@ -1,9 +1,9 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { ProbeResult } from '../../src/excel/selfcheck/probe';
-import { apiSets, PROBES, selfCheck } from '../../src/excel/selfcheck/run';
+import { PROBES, selfCheck, whereItRan } from '../../src/excel/selfcheck/run';
 import { saveFile } from '../download';
 import { perStore } from '../store/perstore';
-import { reportText, summary, type Where } from './report';
+import { reportText, summary } from './report';
 import { surroundingsOf } from './surroundings';
 
 /** What the spreadsheet program answers to the questions of the self-check. */
@@ -66,7 +66,7 @@ export const selfCheckOf = perStore(({ program, troubles, workbook }): SelfCheck
     stop: () => stopping?.abort(),
     isAskingForFile,
     trySaving: () => {
-      saveFile(reportText(results.peek(), where()), 'self-check.txt', 'text/plain;charset=utf-8');
+      saveFile(reportText(results.peek(), whereItRan()), 'self-check.txt', 'text/plain;charset=utf-8');
       isAskingForFile.value = true;
     },
     tellFile: (came) => {
@@ -80,7 +80,7 @@ export const selfCheckOf = perStore(({ program, troubles, workbook }): SelfCheck
       results.value = [...results.peek().filter(({ probe }) => probe !== SAVING), answer];
       said.value = `${summary(results.peek())}.`;
     },
-    text: () => reportText(results.peek(), where()),
+    text: () => reportText(results.peek(), whereItRan()),
   };
 });
 
@@ -91,14 +91,3 @@ const SAVING = {
   expects: 'the file is among the downloads',
   means: 'Files cannot be saved from the pane here: copy the text that stands beside every save.',
 };
-
-function where(): Where {
-  const { platform, version } = Office.context.diagnostics;
-  return {
-    platform: String(platform),
-    version: String(version),
-    language: `${Office.context.displayLanguage}, data ${Office.context.contentLanguage}`,
-    sets: apiSets(),
-    page: navigator.userAgent,
-  };
-}

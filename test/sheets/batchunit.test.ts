@@ -23,7 +23,17 @@ function named(book: Book, plan: Plan, names: readonly string[]): Named {
   );
 }
 
-const READ = [...SETUP_NAMES, 'RangeFactors', 'Readings'];
+/** Who the units are and where their readings stand. */
+const UNIT_NAMES = [
+  'Serials',
+  'UnitPlaces',
+  'UnitHours',
+  'UnitDates',
+  'UnitRemark',
+  'RangeFactors',
+  'Readings',
+];
+const READ = [...SETUP_NAMES, ...UNIT_NAMES];
 
 describe('the set-up is read off the named cells', () => {
   const images: BatchSetup['image'][] = [

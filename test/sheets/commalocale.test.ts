@@ -42,7 +42,10 @@ it.each(Object.keys(BOOKS).map((name, i) => [name, i] as const))(
   'says the same where a comma stands before decimals: %s',
   (_, i) => {
     const [dotted, comma] = [texts(dots[i]!), texts(commas[i]!)];
-    expect(Object.keys(dotted).length).toBeGreaterThan(0);
     expect(comma).toEqual(dotted);
   },
 );
+
+it('texts are there to be compared', () => {
+  expect(dots.flatMap((book) => Object.keys(texts(book))).length).toBeGreaterThan(1000);
+});

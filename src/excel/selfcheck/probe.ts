@@ -61,3 +61,13 @@ export function said(value: unknown): string {
   if (value === undefined) return 'nothing';
   return typeof value === 'string' && !value.startsWith('#') ? `“${value}”` : JSON.stringify(value);
 }
+
+/** The program and the page that were asked, in their own words. */
+export interface Where {
+  readonly platform: string;
+  readonly version: string;
+  readonly language: string;
+  /** The API sets that the program says it has, the highest version of each. */
+  readonly sets: string;
+  readonly page: string;
+}

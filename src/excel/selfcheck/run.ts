@@ -2,7 +2,7 @@ import { toHostError } from '../trouble';
 import { FORMULA_PROBES } from './formulas';
 import { FUNCTION_PROBES } from './functions';
 import { PAGE_PROBES } from './page';
-import type { Probe, ProbeResult } from './probe';
+import type { Probe, ProbeResult, Where } from './probe';
 import { type Scratch, type Surroundings, withScratch } from './scratch';
 import { SHEET_PROBES } from './sheets';
 import { SIZE_PROBES } from './sizes';
@@ -59,8 +59,18 @@ async function resultOf(probe: Probe, scratch: Scratch): Promise<ProbeResult> {
   }
 }
 
-/** The API sets that the program says it has, the highest version of each. */
-export function apiSets(): string {
+export function whereItRan(): Where {
+  const { diagnostics, displayLanguage, contentLanguage } = Office.context;
+  return {
+    platform: String(diagnostics.platform),
+    version: String(diagnostics.version),
+    language: `${displayLanguage}, data ${contentLanguage}`,
+    sets: apiSets(),
+    page: navigator.userAgent,
+  };
+}
+
+function apiSets(): string {
   const highest = (set: string, most: number) => {
     const versions = Array.from({ length: most }, (_, i) => `1.${most - i}`);
     return versions.find((version) => Office.context.requirements.isSetSupported(set, version)) ?? 'none';

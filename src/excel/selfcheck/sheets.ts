@@ -258,7 +258,8 @@ export const SHEET_PROBES: readonly Probe[] = [
         await context.sync();
         const note = sheet.notes.getItem(cellIn(block)).load('content');
         await context.sync();
-        return compared([['note', note.content, 'Self-check']]);
+        const { content } = note;
+        return compared([['note', content, 'Self-check']]);
       });
     },
   },
