@@ -81,14 +81,19 @@ function Unit({ store, step, unit }: BatchProps & { readonly unit: UnitLine }) {
             <select
               id="batch-run"
               value={step.chosenRun.value}
+              aria-describedby="batch-run-note"
               onChange={(event) => step.chooseRun(event.currentTarget.value)}
             >
+              {step.chosenRun.value === '' && <option value="">none chosen yet</option>}
               {runs.map((sheet) => (
                 <option key={sheet} value={sheet}>
                   {sheet}
                 </option>
               ))}
             </select>
+            <div id="batch-run-note" class="under" role="status">
+              {step.runsSay.value && <p class="hint">{step.runsSay.value}</p>}
+            </div>
           </div>
           <Action isOff={isOff} onAct={() => void step.takeRun()}>
             Take its readings into the row

@@ -2,6 +2,8 @@ import { cleanup, configure, fireEvent, render, screen, waitFor, within } from '
 import axe from 'axe-core';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { HostError } from '../../../src/excel/host';
+import { runPlan } from '../../../src/sheets/run';
+import { defaultRunSetup } from '../../../src/sheets/runsetup';
 import { App } from '../../../taskpane/app';
 import { createStore, type Store } from '../../../taskpane/store';
 import { FakeHost } from '../fakehost';
@@ -258,5 +260,53 @@ describe('a unit and its run sheet', () => {
     const { Readings, UnitRemark } = await host.readNamed(SHEET, ['Readings', 'UnitRemark']);
     expect(Readings!.values[0]).toEqual([801, 802, 803, 804, 805, 806, 807, 808, 809]);
     expect(UnitRemark!.values[0]![0]).toMatch(/^From run sheet “Run K-1”, 2026-11-25/);
+  });
+
+  /** Run sheets by the serial number that they bear; what a tab is called is for a person to say. */
+  async function withRuns(runs: readonly (readonly [title: string, serial: string])[]) {
+    const opened = await withBatch();
+    for (const [title, serial] of runs) {
+      const plan = runPlan({ ...defaultRunSetup(), serial }, `run${ids++}`);
+      await opened.host.build({ ...plan, title });
+    }
+    press(/^K-1: fail/);
+    const select = (await screen.findByLabelText('Run sheet of this unit')) as HTMLSelectElement;
+    return { ...opened, select };
+  }
+  const offered = (select: HTMLSelectElement) => [...select.options].map(({ value }) => value);
+
+  it('is told by the serial number on the run, not by a name that happens to hold it', async () => {
+    const { select } = await withRuns([
+      ['Run K-12', 'K-12'],
+      ['Hall, after cleaning', 'K-1'],
+      ['Run K-1', 'K-7'],
+    ]);
+    await waitFor(() => expect(select.value).toBe('Hall, after cleaning'));
+    expect(offered(select)).toEqual(['Hall, after cleaning', 'Run K-12', 'Run K-1']);
+  });
+
+  it('is chosen by nobody but a person where no run bears the serial number, or several do', async () => {
+    const { host, select } = await withRuns([['Run K-12', 'K-12']]);
+    await screen.findByText('No run sheet bears the serial number “K-1”.');
+    expect(select.value).toBe('');
+    press('Take its readings into the row');
+    await screen.findByText('Choose first which run sheet to take them from.');
+    for (const title of ['Before', 'After'])
+      await host.build({ ...runPlan({ ...defaultRunSetup(), serial: 'K-1' }, `run${ids++}`), title });
+    await screen.findByText('2 run sheets bear the serial number “K-1”. Which one counts is for you to say.');
+    expect(select.value).toBe('');
+    fireEvent.change(select, { target: { value: 'After' } });
+    await waitFor(() => expect(select.value).toBe('After'));
+    expect(offered(select)).toEqual(['Before', 'After', 'Run K-12']);
+  });
+
+  it('chosen for one unit is not chosen for the next', async () => {
+    const { select } = await withRuns([
+      ['Run K-1', 'K-1'],
+      ['Run K-2', 'K-2'],
+    ]);
+    fireEvent.change(select, { target: { value: 'Run K-1' } });
+    press(/^K-2: /);
+    await waitFor(() => expect(select.value).toBe('Run K-2'));
   });
 });
