@@ -3,7 +3,7 @@ import type { FUniver } from '@univerjs/core/facade';
 import { emptyWorkbook } from './empty';
 import { hearFirst } from './engine/first';
 import { keepQuotedTexts } from './engine/literals';
-import { workRangesOutOnce } from './engine/rangesonce';
+import { calculateQuicker } from './engine/quicker';
 import { compareShortRangesDirectly } from './engine/shortranges';
 
 /**
@@ -12,7 +12,8 @@ import { compareShortRangesDirectly } from './engine/shortranges';
  */
 export function createNodeUniver(): FUniver {
   const require = createRequire(import.meta.url);
-  const { Univer, LocaleType, LogLevel } = require('@univerjs/core') as typeof import('@univerjs/core');
+  const { Univer, LocaleType, LogLevel, ICommandService } =
+    require('@univerjs/core') as typeof import('@univerjs/core');
   const { FUniver: Facade } = require('@univerjs/core/facade') as typeof import('@univerjs/core/facade');
   const preset =
     require('@univerjs/preset-sheets-node-core') as typeof import('@univerjs/preset-sheets-node-core');
@@ -23,7 +24,7 @@ export function createNodeUniver(): FUniver {
     if (Array.isArray(plugin)) univer.registerPlugin(plugin[0], plugin[1]);
     else univer.registerPlugin(plugin);
   }
-  workRangesOutOnce(univer.__getInjector().get(preset.IDependencyManagerService));
+  calculateQuicker(univer.__getInjector(), { ...preset, ICommandService });
   const api = Facade.newAPI(univer);
   hearFirst(api);
   api.createWorkbook(emptyWorkbook());

@@ -1,12 +1,15 @@
-import { LocaleType, mergeLocales, Univer } from '@univerjs/core';
+import { ICommandService, LocaleType, mergeLocales, Univer } from '@univerjs/core';
 import { FUniver } from '@univerjs/core/facade';
 import { UniverSheetsConditionalFormattingPreset } from '@univerjs/preset-sheets-conditional-formatting';
 import formatting from '@univerjs/preset-sheets-conditional-formatting/locales/en-US';
 import {
   BEFORE_CELL_EDIT,
   CELL_INVERTED_INDEX_CACHE,
+  FormulaDataModel,
   IDefinedNamesService,
   IDependencyManagerService,
+  IFormulaCurrentConfigService,
+  IFormulaDependencyGenerator,
   SheetInterceptorService,
   UniverSheetsCorePreset,
   ValueObjectFactory,
@@ -16,7 +19,7 @@ import { UniverSheetsDataValidationPreset } from '@univerjs/preset-sheets-data-v
 import validation from '@univerjs/preset-sheets-data-validation/locales/en-US';
 import { hearFirst } from '../engine/first';
 import { keepQuotedTexts } from '../engine/literals';
-import { workRangesOutOnce } from '../engine/rangesonce';
+import { calculateQuicker } from '../engine/quicker';
 import { compareShortRangesDirectly } from '../engine/shortranges';
 import '@univerjs/preset-sheets-core/lib/index.css';
 import '@univerjs/preset-sheets-conditional-formatting/lib/index.css';
@@ -49,7 +52,13 @@ export function startGrid(container: HTMLElement): ShownGrid {
     else univer.registerPlugin(plugin);
   }
   const injector = univer.__getInjector();
-  workRangesOutOnce(injector.get(IDependencyManagerService));
+  calculateQuicker(injector, {
+    FormulaDataModel,
+    ICommandService,
+    IDependencyManagerService,
+    IFormulaCurrentConfigService,
+    IFormulaDependencyGenerator,
+  });
   const api = FUniver.newAPI(univer);
   hearFirst(api);
   return {
