@@ -1,6 +1,6 @@
 import type { Line } from '../csv/split';
 import { isRefusal, type Reader, readTable, type Table } from '../csv/table';
-import { isOverRange } from '../photometry/reading';
+import { isOverRange } from '../photometry/overrange';
 import { cellsOf } from '../sheets/address';
 import type { Plan } from '../sheets/plan';
 import { Failure } from './failure';

@@ -1,10 +1,11 @@
+import { loneOnes } from './overrange';
 import type { GridShape } from './reading';
 import { placeOf } from './reading';
 
 /** Something to look at again. A finding never changes a reading and never stops a result. */
 export interface Finding {
   readonly index: number;
-  readonly kind: 'outlier' | 'few-digits' | 'mixed-ranges';
+  readonly kind: 'lone-one' | 'outlier' | 'few-digits' | 'mixed-ranges';
   readonly message: string;
 }
 
@@ -28,15 +29,25 @@ export interface GridToInspect {
   readonly label: string;
 }
 
-/** Implausible neighbours, coarse readings and mixed ranges of one grid. */
+/** Lone ones, implausible neighbours, coarse readings and mixed ranges of one grid. */
 export function inspect({ display, ranges, digit, shape, label }: GridToInspect): Finding[] {
   const findings: Finding[] = [];
   const present = display.flatMap((number, i) =>
     number === undefined ? [] : [{ i, number, lux: number * ranges[i]! }],
   );
-  const middle = median(present.map(({ lux }) => lux));
+  const lone = loneOnes(display);
+  const isLone = (i: number) => lone.at.includes(i);
+  const middle = median(present.filter(({ i }) => !isLone(i)).map(({ lux }) => lux));
   for (const { i, number, lux } of present) {
     const where = placeOf(label, shape, i);
+    if (isLone(i)) {
+      findings.push({
+        index: i,
+        kind: 'lone-one',
+        message: `The ${where} is 1. ${aboutLoneOne(lone.among)}`,
+      });
+      continue;
+    }
     if (present.length >= 3 && (lux > OUTLIER_FACTOR * middle || lux < middle / OUTLIER_FACTOR)) {
       findings.push({
         index: i,
@@ -61,6 +72,11 @@ export function inspect({ display, ranges, digit, shape, label }: GridToInspect)
     });
   }
   return findings;
+}
+
+/** What a lone 1 among larger numbers may mean, in words. */
+export function aboutLoneOne(among: number): string {
+  return `The others are about ${Number(among.toPrecision(2))}, and on many meters a lone 1 means over range: then type over, choose a higher range and read again.`;
 }
 
 /** Middle of sorted values; of an even number the mean of the two in the middle. */

@@ -1,4 +1,5 @@
 import { all, bad, good, invalid, missing, type Outcome, type Problem } from './outcome';
+import { isOverRange } from './overrange';
 import { CORNER_NAMES, GRID_NAMES } from './points';
 import { type IlluminanceUnit, LUX } from './units';
 
@@ -37,13 +38,6 @@ export interface Conversion {
   readonly correction: number;
   /** Ambient illuminance in lux to take off: one for the image, or one a point. */
   readonly ambient: number | readonly number[];
-}
-
-/** Words for over range. Many meters show a lone 1 at the left edge: it is entered as one of these, never as 1. */
-const OVER_RANGE = /^\s*(over([ -]?range)?|o\.?l\.?|o\.?r\.?)\s*$/i;
-
-export function isOverRange(cell: RawCell): boolean {
-  return typeof cell === 'string' && OVER_RANGE.test(cell);
 }
 
 /** True for a cell that holds nothing. */

@@ -9,7 +9,7 @@ import { PlanBuilder } from './builder';
 import type { Plan } from './plan';
 import { putRows } from './rows';
 
-export const AGEING_VERSION = 2;
+export const AGEING_VERSION = 3;
 
 const METHOD =
   'Φ(t) = B·e^(−αt), by least squares of ln Φ over the hours of the light source, every measurement counted alike (TM-21, from memory). ' +

@@ -1,8 +1,9 @@
 import { taskContrast, VIEWING_TASKS, type ViewingTask } from '../procurement/need/tasks';
 import { DEFAULT_STANDARD, TENDER_PARTS, type TenderPart } from '../procurement/wording/tender';
 import { PlanBuilder } from './builder';
+import { agreement } from './phrases/agree';
 import type { Plan } from './plan';
-import { agreementOf, type Column, type PlacedRows, putRows } from './rows';
+import { type Column, type PlacedRows, putRows } from './rows';
 
 export const NEED_VERSION = 3;
 
@@ -243,7 +244,7 @@ export const NEED_COLUMNS: readonly Column<RoomSetup>[] = [
     unit: '',
     width: 16,
     role: 'check',
-    formula: (at) => agreementOf(at('white'), at('plain')),
+    formula: (at) => agreement(at('white'), at('plain')),
     name: 'Agreement',
   },
   {
@@ -439,7 +440,7 @@ function putWhatIf(b: PlanBuilder, row: number, rows: PlacedRows, room: number |
     formula: `=IF(COUNT(${grid})<25,"",SUM(${grid})+SUM(${ambients})+SUM(${areas}))`,
     format: '#,##0',
   });
-  b.put(`F${row + 8}`, { role: 'check', formula: `=${agreementOf(`C${row + 8}`, `D${row + 8}`)}` });
+  b.put(`F${row + 8}`, { role: 'check', formula: `=${agreement(`C${row + 8}`, `D${row + 8}`)}` });
   b.name('WhatIf', grid, 'What if: white to ask for, lm').name(
     'WhatIfAgreement',
     `F${row + 8}`,

@@ -1,9 +1,10 @@
 import type { Offer, UsePlan } from '../procurement/offers/offer';
 import { PlanBuilder } from './builder';
+import { agreement } from './phrases/agree';
 import type { Plan, PlanCell } from './plan';
-import { agreementOf, type Column, putRows } from './rows';
+import { type Column, putRows } from './rows';
 
-export const OFFERS_VERSION = 2;
+export const OFFERS_VERSION = 3;
 
 export interface OffersSetup {
   /** Light output asked for, lm. */
@@ -301,7 +302,7 @@ export const OFFERS_COLUMNS: readonly Column<Offer>[] = [
     width: 16,
     role: 'check',
     formula: (at) => {
-      const costs = agreementOf(at('cost'), at('plain'));
+      const costs = agreement(at('cost'), at('plain'));
       // Without the add-in there is no state to compare with: that is no difference.
       return `IF(ISERROR(${at('state')}),${costs},IF(${at('state')}<>${at('stated')},"differ",${costs}))`;
     },

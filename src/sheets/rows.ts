@@ -133,11 +133,6 @@ function putRule<T>(
   });
 }
 
-/** Whether a function's cell and its plain twin agree, in words; empty where there is nothing to compare. */
-export function agreementOf(custom: string, twin: string): string {
-  return `IF(ISERROR(${custom}),IF(ISNUMBER(${twin}),"plain formula only","see left"),IF(COUNT(${custom},${twin})=2,IF(ABS(${custom}-${twin})<=0.000000001*ABS(${twin}),"agree","differ"),IF(${custom}=${twin},"","differ")))`;
-}
-
 /** Lines a text takes in a width of so many characters, broken between words as programs do. */
 export function linesOf(text: string, width: number): number {
   let [lines, room] = [1, width];

@@ -1,6 +1,6 @@
 import { NINE, SINGLE } from '../../src/photometry/reading';
 import { type BatchField, pointsOf } from '../../src/procurement/batch/columns';
-import { loneOnes } from '../parse/block';
+import { loneOnesIn } from '../parse/block';
 import { type Entry, readCell } from '../parse/cell';
 import type { DecimalMark } from '../parse/number';
 import type { Decisions } from '../parse/target';
@@ -19,7 +19,7 @@ export function readEntries(
   const shape = points === 1 ? SINGLE : NINE;
   return fields.flatMap((field, f) => {
     const own = texts.slice(f * points, (f + 1) * points);
-    const lone = loneOnes(own, mark);
+    const lone = loneOnesIn(own, mark);
     const target = { label: field, name: '', shape, zero: 'missing' } as const;
     return own.map((text, index) =>
       readCell(text, {

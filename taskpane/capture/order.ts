@@ -1,4 +1,5 @@
-import { isBlank, isOverRange, type RawCell } from '../../src/photometry/reading';
+import { isOverRange } from '../../src/photometry/overrange';
+import { isBlank, type RawCell } from '../../src/photometry/reading';
 import type { CellValue } from '../../src/sheets/book';
 import type { Group, Step } from './task';
 

@@ -1,4 +1,5 @@
-import { ABSURD_LUX, isOverRange } from '../../src/photometry/reading';
+import { isOverRange } from '../../src/photometry/overrange';
+import { ABSURD_LUX } from '../../src/photometry/reading';
 import { type IlluminanceUnit, LUX } from '../../src/photometry/units';
 import { type DecimalMark, plainText, typedNumber } from '../parse/number';
 import { shown } from '../parse/quantity';
@@ -8,7 +9,8 @@ import type { Step } from './task';
 /** What became of the text in the number entry. */
 export type Typed =
   | { readonly kind: 'blank' }
-  | { readonly kind: 'over' }
+  /** `sign` is the lone 1 as it was typed: it is said back, for it might have been a number. */
+  | { readonly kind: 'over'; readonly sign?: string }
   | { readonly kind: 'number'; readonly value: number; readonly proves?: DecimalMark }
   /** Two readings of the text, a factor of 1000 apart. */
   | { readonly kind: 'ask'; readonly text: string; readonly point: number; readonly comma: number }
@@ -25,7 +27,7 @@ export function readTyped(
   const text = plainText(raw);
   const quoted = `\u201c${text}\u201d`;
   const refused = (message: string): Typed => ({ kind: 'refused', message });
-  if (isOverRange(text)) return { kind: 'over' };
+  if (isOverRange(text)) return { kind: 'over', ...(text.startsWith('1') ? { sign: text } : {}) };
   const typed = typedNumber(text, mark);
   if (typed.kind === 'blank') return { kind: 'blank' };
   if (typed.kind === 'unreadable') return refused(`${quoted} is no number.`);

@@ -1,5 +1,6 @@
 import { type Line, split } from '../../src/csv/split';
 import { likelyMarks } from '../../src/csv/table';
+import { loneOnes } from '../../src/photometry/overrange';
 import type { IlluminanceUnit } from '../../src/photometry/units';
 import { type Entry, readCell } from './cell';
 import { type Fit, layOut, shapesWanted } from './layout';
@@ -100,7 +101,7 @@ function understand(
   const mark = decisions.mark ?? proof?.mark;
   const blocks = grids.map((grid, i) => {
     const target = targets[i]!;
-    const lone = loneOnes(grid.flat(), mark);
+    const lone = loneOnesIn(grid.flat(), mark);
     const entries = grid.map((row, r) =>
       row.map((cell, c) => {
         const index = r * target.shape.columns + c;
@@ -139,21 +140,13 @@ export function provenMark(texts: readonly string[]): { mark: DecimalMark; examp
   return proofs.every(({ mark }) => mark === proofs[0]!.mark) ? proofs[0] : undefined;
 }
 
-/** A 1 is questioned where it is more than this many times below the median of the others. */
-const LONE_FACTOR = 3;
-
 /** Places of a number 1 among much larger ones: on many meters that is the sign for over range. */
-export function loneOnes(texts: readonly string[], mark: DecimalMark | undefined): ReadonlySet<number> {
+export function loneOnesIn(texts: readonly string[], mark: DecimalMark | undefined): ReadonlySet<number> {
   const values = texts.map((text) => {
     const typed = typedNumber(text, mark);
     return typed.kind === 'number' ? typed.value : undefined;
   });
-  const others = values
-    .filter((value): value is number => value !== undefined && value !== 1)
-    .sort((a, b) => a - b);
-  const median = others[others.length >> 1];
-  if (median === undefined || median <= LONE_FACTOR) return new Set();
-  return new Set(values.flatMap((value, i) => (value === 1 ? [i] : [])));
+  return new Set(loneOnes(values).at);
 }
 
 function questionsAbout(entries: readonly Entry[], commaFirst: boolean): Question[] {

@@ -1,4 +1,5 @@
-import { ABSURD_LUX, isOverRange, placeOf } from '../../src/photometry/reading';
+import { isOverRange } from '../../src/photometry/overrange';
+import { ABSURD_LUX, placeOf } from '../../src/photometry/reading';
 import { type IlluminanceUnit, LUX } from '../../src/photometry/units';
 import { type DecimalMark, plainText, typedNumber } from './number';
 import { shown } from './quantity';

@@ -1,4 +1,4 @@
-import { isOverRange } from '../../src/photometry/reading';
+import { isOverRange } from '../../src/photometry/overrange';
 import { plainText, typedNumber } from './number';
 import { unitOf } from './units';
 

@@ -1,11 +1,6 @@
 import type { SheetReading } from '../../src/excel/host';
-import {
-  displayNumbers,
-  type GridShape,
-  isBlank,
-  isOverRange,
-  type RawCell,
-} from '../../src/photometry/reading';
+import { isOverRange } from '../../src/photometry/overrange';
+import { displayNumbers, type GridShape, isBlank, type RawCell } from '../../src/photometry/reading';
 import { cellsOf } from '../../src/sheets/address';
 import type { CellValue } from '../../src/sheets/book';
 import type { RunField } from './fields';

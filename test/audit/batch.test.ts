@@ -34,6 +34,20 @@ function flat(units: number): Book {
   return calculateBook(bookOf([plan]));
 }
 
+it('a lone 1 among large readings is asked about, for a cell makes 1 of a display’s “1.”', () => {
+  const book = flat(3);
+  const [, second] = cellsNamed(book, 'Readings');
+  const odd = calculateBook(change(book, { [second!]: { ...book.sheets[0]!.cells[second!]!, value: 1 } }));
+  expect(checkSheet(viewOf(odd.sheets[0]!), odd)).toMatchObject([
+    {
+      at: second,
+      severity: 'note',
+      message:
+        'White: the reading is 1. The others are about 80, and on many meters a lone 1 means over range: then type over, choose a higher range and read again.',
+    },
+  ]);
+});
+
 describe('a table that a function fills', () => {
   // By hand: (80 × 10 lx − 3 lx) × 2 m × 1.25 m = 1992.5 lm; 8 % of it 159.4 lm; limit 0.8 × 2300 lm = 1840 lm:
   // 1992.5 − 159.4 = 1833.1 lies below the limit, so that with a guard band of U the pass is conditional.

@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { isOverRange } from '../../src/photometry/overrange';
 import { inspect } from '../../src/photometry/plausibility';
 import {
   ABSURD_LUX,
   CHECKER,
   CORNERS,
   displayNumbers,
-  isOverRange,
   NINE,
   netIlluminances,
   SINGLE,
@@ -37,12 +37,14 @@ describe('a meter reading', () => {
     expect(value! / lux).toBeCloseTo(1, 12);
   });
 
-  it.each(['over', 'OVER', 'over range', 'over-range', 'overrange', 'ol', 'O.L.', 'OL.', 'or', ' over '])(
-    '"%s" is over range',
-    (text) => expect(isOverRange(text)).toBe(true),
-  );
-  it.each(['', 'overall', '1', 'o', 'l', 1, null, true])('%j is not over range', (cell) =>
-    expect(isOverRange(cell)).toBe(false),
+  // Common practice: the word, overload (its O drawn as 0), and the lone 1 with the point behind it.
+  it.each([
+    ...['over', 'OVER', 'over range', 'over-range', 'overrange', 'ol', 'O.L.', 'OL.', 'or', ' over '],
+    ...['0L', '0.L', '1.', '1 .', ' 1. ', '1,'],
+  ])('"%s" is over range', (text) => expect(isOverRange(text)).toBe(true));
+  it.each(['', 'off', 'open', 'overall', '1', '1.0', '11.', '.', 'o', 'l', 1, null, true])(
+    '%j is not over range',
+    (cell) => expect(isOverRange(cell)).toBe(false),
   );
 
   it.each([
@@ -178,6 +180,24 @@ describe('odd readings are questioned, never changed (common practice)', () => {
     const [finding] = look(withFirst(80), [1, ...even.slice(1).map(() => 1)], 0.1);
     expect(finding!.message).toBe(
       "The white reading at top left (point 1) is 80 × 1; the grid's median is 800. Is the range factor right?",
+    );
+  });
+
+  // A spreadsheet makes the number 1 of a "1." typed into a cell.
+  it.each([
+    { among: 800, ones: 1, kinds: ['lone-one'] },
+    { among: 12, ones: 1, kinds: ['lone-one'] },
+    { among: 800, ones: 6, kinds: Array(6).fill('lone-one') },
+    { among: 3, ones: 1, kinds: [] },
+    { among: 1, ones: 9, kinds: [] },
+  ])('$ones times 1 among readings of $among: $kinds', ({ among, ones, kinds }) => {
+    const display = even.map((_, i) => (i < ones ? 1 : among));
+    expect(look(display, undefined, 0.01).map(({ kind }) => kind)).toEqual(kinds);
+  });
+
+  it('a lone 1 is asked about as the sign that it may be', () => {
+    expect(look(withFirst(1), undefined, 0.1)[0]!.message).toBe(
+      'The white reading at top left (point 1) is 1. The others are about 800, and on many meters a lone 1 means over range: then type over, choose a higher range and read again.',
     );
   });
 

@@ -46,7 +46,8 @@ function randomBatch(readings: BatchReadings, seed: number) {
     const field = Math.floor(i / (countOf(readings) > 4 ? 9 : 1));
     const chance = draw();
     if (chance < 0.002) return 'over';
-    if (chance < 0.003) return 'dim';
+    if (chance < 0.0025) return 'dim';
+    if (chance < 0.003) return 'off';
     if (chance < 0.004) return -5;
     if (chance < 0.006) return undefined;
     return Math.round((60 + 40 * draw()) * shares[field]! * 100) / 100;

@@ -5,7 +5,7 @@ import type { Plan, PlanCell } from '../../src/sheets/plan';
 import { identityFormula, parseIdentity } from '../../src/sheets/plan';
 import { bookOf } from '../../src/sheets/realize';
 import { defaultRunSetup } from '../../src/sheets/runsetup';
-import { type SpotSetup, spotOrder, spotPlan } from '../../src/sheets/spot';
+import { SPOT_VERSION, type SpotSetup, spotOrder, spotPlan } from '../../src/sheets/spot';
 import { styleOf } from '../../src/sheets/style';
 import { tokens } from '../../src/sheets/tokens';
 import { writeXlsx } from '../../src/xlsx/write';
@@ -154,7 +154,11 @@ describe('the sheet', () => {
   });
 
   it('is known again by its hidden mark', () => {
-    expect(parseIdentity(identityFormula(plan))).toEqual({ kind: 'spot', version: 1, id: 'spot1' });
+    expect(parseIdentity(identityFormula(plan))).toEqual({
+      kind: 'spot',
+      version: SPOT_VERSION,
+      id: 'spot1',
+    });
   });
 
   it('refers to its own names and cells, and calls no custom function', () => {

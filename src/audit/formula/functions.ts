@@ -3,7 +3,7 @@ import type { CellValue } from '../../sheets/book';
 import { meets } from './compare';
 import { index, match } from './lookup';
 import { hypergeometric, hypergeometricTo, round, roundUp } from './rounding';
-import { exact, fixed, left, length, lower, mid, substitute, trim, upper } from './texts';
+import { exact, find, fixed, left, length, lower, mid, substitute, trim, upper } from './texts';
 import {
   failed,
   flatten,
@@ -140,6 +140,7 @@ export const FUNCTIONS_PLAIN: Readonly<Record<string, Plain>> = {
   MATCH: match,
   ROWS: ([area = null]) => (isError(area) ? area : isGrid(area) ? area.length : 1),
   EXACT: exact,
+  FIND: find,
   LEFT: left,
   LEN: length,
   LOWER: lower,

@@ -38,6 +38,15 @@ export const exact = lifted((cell, other: Value = null): CellValue => {
   return isError(a) ? a : isError(b) ? b : a === b;
 });
 
+/** Place of a text within another, letter by letter, counted from 1. */
+export const find = lifted((cell, within: Value = null): CellValue => {
+  const [sought, text] = [toText(cell), toText(single(within))];
+  if (isError(sought)) return sought;
+  if (isError(text)) return text;
+  const at = text.indexOf(sought);
+  return at < 0 ? failed('#VALUE!') : at + 1;
+});
+
 /** Every occurrence of a text put in the place of another. */
 export const substitute = lifted((cell, from: Value = '', to: Value = ''): CellValue => {
   const [text, old, replaced] = [cell, single(from), single(to)].map(toText);

@@ -14,6 +14,7 @@ import { type BatchShape, luxPerStep, sharedTerms, typedIn } from '../recompute/
 import { gridOf, type SheetView, valueAt } from '../view';
 import { cellNamed, cellsNamed, keptPlans, linesOf, remembered, textAt } from './cells';
 import type { KindAudit, Origin, Recomputed, ResultCell, Unknown } from './kind';
+import { checkLoneOnes } from './loneones';
 import { resultCells } from './results';
 import { originOfReading } from './typed';
 
@@ -218,4 +219,5 @@ export const BATCH: KindAudit = {
   origin,
   results,
   recompute,
+  findings: checkLoneOnes,
 };

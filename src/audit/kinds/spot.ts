@@ -7,6 +7,7 @@ import type { Finding } from '../check/finding';
 import { type SheetView, valueAt } from '../view';
 import { cellNamed, cellsNamed, keptPlans, linesOf, numberAt, textAt, withValues } from './cells';
 import type { KindAudit, Recomputed, Unknown } from './kind';
+import { checkLoneOnes } from './loneones';
 import { resultCells } from './results';
 
 const kept = keptPlans();
@@ -89,8 +90,10 @@ function planOf(view: SheetView): Plan | Unknown {
 /** Whether the recorded order is the one that seed and names give: each alone may have been changed. */
 function findings(view: SheetView, plan: Plan): Finding[] {
   const { seed, turns, drawn } = orderOf(view, plan);
-  if (!turns || !drawn || turns.every((turn, i) => turn === drawn[i])) return [];
+  const ones = checkLoneOnes(view, plan);
+  if (!turns || !drawn || turns.every((turn, i) => turn === drawn[i])) return ones;
   return [
+    ...ones,
     {
       sheet: view.sheet.name,
       at: cellNamed(plan, seed === undefined ? 'SpotTurns' : 'SpotSeed'),

@@ -1,5 +1,6 @@
 import { type Verdict, verdictAbove } from '../../metrology/decision';
 import { type DecisionRule, ruleOf } from '../../metrology/rules';
+import { isOverRange } from '../../photometry/overrange';
 import { ABSURD_LUX, isBlank, type RawCell } from '../../photometry/reading';
 import { BATCH_KEYS, type BatchKey, type BatchReadings, countOf, isCentre, pointsOf, SAYS } from './columns';
 
@@ -62,8 +63,6 @@ interface Part {
 const isPositive = (cell: RawCell): cell is number =>
   typeof cell === 'number' && cell > 0 && cell < Number.POSITIVE_INFINITY;
 const isNumber = (value: number | string | undefined): value is number => typeof value === 'number';
-/** As the sheet counts them: any text that begins with an o, such as over or OL. */
-const isOver = (cell: RawCell) => typeof cell === 'string' && /^o/i.test(cell);
 
 /** Results of one row. Nothing is ever averaged over fewer readings; a row says what it lacks. */
 export function batchRow(terms: BatchTerms, cells: BatchCells): BatchRow {
@@ -101,7 +100,7 @@ function stateOf({ readings, factors, reference }: BatchTerms, cells: BatchCells
   for (const cell of cells.readings) {
     if (isBlank(cell) || cell === 0) continue;
     if (isPositive(cell)) taken++;
-    else if (isOver(cell)) over++;
+    else if (isOverRange(cell)) over++;
     else wrong++;
   }
   const hasSerial = !isBlank(cells.serial) && cells.serial !== 0;

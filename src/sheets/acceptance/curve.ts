@@ -1,5 +1,5 @@
 import type { PlanBuilder } from '../builder';
-import { agreementOf } from '../rows';
+import { agreement } from '../phrases/agree';
 
 /** Points of the curve, from a perfect lot on. */
 const POINTS = 21;
@@ -45,7 +45,7 @@ export function putCurve(b: PlanBuilder, row: number, lotSize: number): number {
       formula: guard(`LIGHT.ACCEPTPROBABILITY(LotSize,SampleSize,AcceptNumber,${D})`),
     });
     b.put(`D${r}`, { role: 'twin', format: '0.0 %', formula: guard(probability(D)) });
-    b.put(`E${r}`, { role: 'check', formula: `=${agreementOf(`C${r}`, `D${r}`)}` });
+    b.put(`E${r}`, { role: 'check', formula: `=${agreement(`C${r}`, `D${r}`)}` });
   }
   const last = row + 1 + POINTS;
   b.name('CurveNonconforming', `A${row + 2}:A${last}`, 'Nonconforming units in the lot')

@@ -1,4 +1,5 @@
 import { joined } from '../joined';
+import { decidedByValue, decidedInFour } from '../phrases/decision';
 import type { Column } from '../rows';
 
 /** A unit of the lot; place and ticket only where it was drawn, links where its figures are linked at once. */
@@ -12,8 +13,7 @@ type At = (key: string) => string;
 
 /** ILAC-G8:09/2019, 4.2.3 (four outcomes with w = U); by the value alone where no U is known. */
 function verdict(value: string, expanded: string, least: string): string {
-  const four = `IF(${value}>=${least}+${expanded},"pass",IF(${value}>=${least},"conditional pass",IF(${value}>=${least}-${expanded},"conditional fail","fail")))`;
-  return `IF(OR(COUNT(${least})=0,COUNT(${value})=0),"",IF(COUNT(${expanded})=0,IF(${value}>=${least},"pass","fail"),${four}))`;
+  return `IF(OR(COUNT(${least})=0,COUNT(${value})=0),"",IF(COUNT(${expanded})=0,${decidedByValue(value, least)},${decidedInFour(value, least, expanded)}))`;
 }
 
 /** Whether a verdict counts as conforming, by the counting fixed before the readings. */

@@ -1,5 +1,6 @@
 import type { PlanBuilder } from '../builder';
-import { agreementOf, linesOf } from '../rows';
+import { agreement } from '../phrases/agree';
+import { linesOf } from '../rows';
 import type { DrawnLot } from './setup';
 
 const PLAN: readonly [label: string, name: string, custom: string, plain: string][] = [
@@ -105,9 +106,7 @@ function counted(decision: string): string {
 }
 
 /** Texts that agree are worth saying here: a letter, a verdict. */
-function same(custom: string, twin: string): string {
-  return `IF(ISERROR(${custom}),"plain formula only",IF(COUNT(${custom},${twin})>0,${agreementOf(custom, twin)},IF(${custom}=${twin},"agree","differ")))`;
-}
+const same = (custom: string, twin: string) => agreement(custom, twin, { results: 'all' });
 
 /** Characters that fit beside each other in the merged cells of a paragraph. */
 const WORDS_WIDTH = 150;

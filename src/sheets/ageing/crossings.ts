@@ -1,5 +1,5 @@
 import type { PlanBuilder } from '../builder';
-import { agreementOf } from '../rows';
+import { agreement } from '../phrases/agree';
 
 /** What the light is watched to fall to, in the order of the table the function gives. */
 const LEVELS: readonly {
@@ -101,7 +101,7 @@ function putLevel(
       `IF(COUNT(L${r})=0,"no fall seen",IF(L${r}>CapHours,"more than "&INT(CapHours),MAX(0,L${r})))`,
     ),
   });
-  b.put(`E${r}`, { role: 'check', formula: `=${agreementOf(`C${r}`, `D${r}`)}` });
+  b.put(`E${r}`, { role: 'check', formula: `=${agreement(`C${r}`, `D${r}`)}` });
   b.put(`F${r}`, { role: 'result', format: '#,##0', formula: quiet(`INDEX(${TABLE},${tableRow},3)`) });
   // The band need not reach the level at all; a crossing before 0 h or beyond the cap is cut there.
   const lower = `MIN(P${r},Q${r})`;
@@ -122,7 +122,7 @@ function putLevel(
       `IF(COUNT(R${r})=0,"",IF(N${r}<=0,"open",IF(MeanHours+MAX(P${r},Q${r})>CapHours,"open",MAX(0,MeanHours+MAX(P${r},Q${r})))))`,
     ),
   });
-  const two = (custom: string, twin: string) => agreementOf(`${custom}${r}`, `${twin}${r}`);
+  const two = (custom: string, twin: string) => agreement(`${custom}${r}`, `${twin}${r}`);
   b.put(`J${r}`, {
     role: 'check',
     formula: `=IF(OR(${two('F', 'G')}="differ",${two('H', 'I')}="differ"),"differ",${two('F', 'G')})`,

@@ -1,6 +1,6 @@
 import { FEWEST_POINTS } from '../../procurement/ageing/points';
 import type { PlanBuilder } from '../builder';
-import { agreementOf } from '../rows';
+import { agreement } from '../phrases/agree';
 import { TABLE } from './crossings';
 
 /** The fit's figures twice, and what it rests on. Returns the first row below. */
@@ -53,7 +53,7 @@ export function putFit(b: PlanBuilder, row: number): number {
     b.put(`A${r}`, { role: 'label', value: label });
     b.put(`B${r}`, { role: 'result', format, formula: guard(custom) });
     b.put(`C${r}`, { role: 'twin', format, formula: guard(plain) });
-    b.put(`D${r}`, { role: 'check', formula: `=${agreementOf(`B${r}`, `C${r}`)}` });
+    b.put(`D${r}`, { role: 'check', formula: `=${agreement(`B${r}`, `C${r}`)}` });
     b.name(name, `C${r}`, label);
   });
   const [first, last] = [row + 3, row + 2 + twice.length];

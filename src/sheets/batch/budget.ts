@@ -1,5 +1,6 @@
 import { AMBIENT_FRACTION, AMBIENT_UNMEASURED, DRIFT, REPEATABILITY } from '../../metrology/run/defaults';
 import { fieldsOf, hasColour, isCentre } from '../../procurement/batch/columns';
+import { agreement } from '../phrases/agree';
 import { FORMAT } from '../run/layout';
 import { DOF_FORMAT, INFINITE } from '../run/lines/line';
 import { type Known, knowns } from '../run/uncertainty';
@@ -260,11 +261,7 @@ function putTwice(
   w.b
     .put(plain, { role: 'twin', formula: `=${twin}`, format })
     .name(`${name}Plain`, plain, `${label} by plain formula`);
-  // Quantiles of two programs agree to 1e-8.
-  w.b.wide(w.span(4, 5), {
-    role: 'check',
-    formula: `=IF(ISERROR(${own}),"plain formula only",IF(ABS(${own}-${plain})<=0.00000001*ABS(${plain}),"agree","differ"))`,
-  });
+  w.b.wide(w.span(4, 5), { role: 'check', formula: `=${agreement(own, plain)}` });
   w.row++;
 }
 

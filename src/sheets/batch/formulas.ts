@@ -10,6 +10,8 @@ import {
   pointsOf,
   SAYS,
 } from '../../procurement/batch/columns';
+import { decidedBy } from '../phrases/decision';
+import { overRangeCount } from '../phrases/overrange';
 
 /** Cell of a column in the same row, or the cells from one column to another. */
 export type RowAt = (first: string, last?: string) => string;
@@ -113,7 +115,7 @@ export class RowFormulas {
   private state(): string {
     const { at, readings } = this;
     const all = this.cells(this.fields);
-    const over = `COUNTIF(${all},"o*")`;
+    const over = overRangeCount(all);
     /** Below 0, or no number at all. */
     const odd = `COUNTIF(${all},"<0")+COUNTA(${all})-COUNT(${all})`;
     const references = hasColour(readings) ? 'WhiteReference,ColourReference' : 'WhiteReference';
@@ -196,8 +198,7 @@ export class RowFormulas {
     const y = this.figure(id);
     const U = this.at(id === 'White' ? 'whiteU' : 'colourU');
     const T = `${id}Limit`;
-    const guarded = `IF(DecisionRule="guard band U: pass or fail","fail",IF(${y}>=${T},"conditional pass",IF(${y}>=${T}-${U},"conditional fail","fail")))`;
-    return `IF(COUNT(${y},${U},${T})<3,"",IF(DecisionRule="no guard band",IF(${y}>=${T},"pass","fail"),IF(${y}>=${T}+${U},"pass",${guarded})))`;
+    return `IF(COUNT(${y},${U},${T})<3,"",${decidedBy('DecisionRule', y, T, U)})`;
   }
 
   /** The worse of what is judged; a unit that fails in one figure fails, whatever is still to be measured. */

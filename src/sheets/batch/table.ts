@@ -11,6 +11,7 @@ import {
 import { cellName, columnName } from '../address';
 import type { PlanBuilder } from '../builder';
 import { dayNumber } from '../days';
+import { AGREE, DIFFER, PLAIN_ONLY, sameNumbers } from '../phrases/agree';
 import type { PlanCell, Role } from '../plan';
 import { FORMAT } from '../run/layout';
 import { validateRanges, validateReadings } from '../run/readings';
@@ -281,9 +282,10 @@ function agreement(keys: readonly BatchKey[], at: RowAt, anchor: string): string
     // As texts: one engine does not always take an empty cell for an empty text.
     const equal = `${plain}&""=${own}&""`;
     if (isWords(key)) return equal;
-    return `IF(COUNT(${plain},${own})=2,ABS(${plain}-${own})<=0.000000001*ABS(${plain}),${equal})`;
+    return `IF(COUNT(${plain},${own})=2,${sameNumbers(own, plain)},${equal})`;
   });
-  return `IF(ISERROR(${anchor}),IF(LEN(${at('state')})=0,"","plain formula only"),IF(AND(${same.join(',')}),IF(LEN(${at('state')})=0,"","agree"),"differ"))`;
+  const said = (word: string) => `IF(LEN(${at('state')})=0,"","${word}")`;
+  return `IF(ISERROR(${anchor}),${said(PLAIN_ONLY)},IF(AND(${same.join(',')}),${said(AGREE)},"${DIFFER}"))`;
 }
 
 const isWords = (key: BatchKey) => ['state', 'whiteVerdict', 'colourVerdict', 'decision'].includes(key);

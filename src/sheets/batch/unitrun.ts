@@ -1,7 +1,9 @@
+import { isOverRange } from '../../photometry/overrange';
 import { CENTRE } from '../../photometry/points';
-import { isOverRange, type RawCell } from '../../photometry/reading';
+import type { RawCell } from '../../photometry/reading';
 import { type BatchField, fieldsOf, isCentre, pointsOf } from '../../procurement/batch/columns';
 import { cellsOf } from '../address';
+import { isSameNumber } from '../phrases/agree';
 import type { Plan, PlanCell } from '../plan';
 import { runPlan } from '../run';
 import type { NamedCells } from '../run/input';
@@ -135,9 +137,6 @@ export const RUN_NAMES = [
   'ColourExpandedPlain',
 ] as const;
 
-/** Numbers of two sheets that are the same but for rounding. */
-const isSame = (a: number, b: number) => Math.abs(a - b) <= 1e-9 * Math.max(Math.abs(a), Math.abs(b));
-
 /**
  * What a run sheet has for a line of a batch; or why its readings would mean something else there: another meter
  * factor, another image, another unit.
@@ -207,7 +206,7 @@ function differences(run: NamedCells, batch: NamedCells, setup: BatchSetup, i: n
   const area = [numberAt(run, 'ImageArea'), numberAt(batch, 'ImageArea')] as const;
   if (
     !isCentre(setup.readings) &&
-    (area[0] === undefined || area[1] === undefined || !isSame(area[0], area[1]))
+    (area[0] === undefined || area[1] === undefined || !isSameNumber(area[0], area[1]))
   )
     problems.push('The run was measured at another image size than the batch.');
   const factors = batch.DisplayFactors?.values.flat() ?? [];
@@ -219,7 +218,7 @@ function differences(run: NamedCells, batch: NamedCells, setup: BatchSetup, i: n
     }
     const own = (numberAt(run, 'LuxPerUnit') ?? 0) * (numberAt(run, `${stem}Correction`) ?? 0);
     const factor = factors[f];
-    if (typeof factor !== 'number' || !isSame(own, factor))
+    if (typeof factor !== 'number' || !isSameNumber(own, factor))
       problems.push(`Calibration or correction for ${field} is not that of the batch.`);
   });
   return problems;
@@ -249,7 +248,7 @@ function ambientFor(run: NamedCells, batch: NamedCells, setup: BatchSetup, i: nu
       : { reading: Number((own / factor).toPrecision(15)), remarks: [] };
   }
   const there = numberAt(batch, 'AmbientLux');
-  const isOther = own !== undefined && there !== undefined && !isSame(own, there) && own !== there;
+  const isOther = own !== undefined && there !== undefined && !isSameNumber(own, there) && own !== there;
   return {
     reading: undefined,
     remarks: isOther

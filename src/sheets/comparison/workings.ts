@@ -1,6 +1,7 @@
 import { columnName } from '../address';
 import type { PlanBuilder } from '../builder';
 import { linkTo } from '../link';
+import { isSamePart, SAME_PART, verdictOn } from '../phrases/agree';
 import { BUDGET_RESULT, type BudgetId } from '../run/budgetid';
 import { DOF_FORMAT } from '../run/lines/line';
 import { tFactor } from '../run/verdict';
@@ -176,13 +177,13 @@ function putCheck(b: PlanBuilder, row: number, id: BudgetId, runs: number): numb
   });
   b.put(`D${row}`, {
     role: 'check',
-    formula: `=IF(ISERROR(C${row}),"plain formula only",IF(ISNUMBER(C${row}),IF(C${row}<=0.00000001,"agree","differ"),"waiting"))`,
+    formula: `=IF(ISERROR(C${row}),"plain formula only",IF(ISNUMBER(C${row}),${verdictOn(isSamePart(`C${row}`))},"waiting"))`,
   });
   b.name(`${id}Agreement`, `D${row}`, 'Whether LIGHT.DIFFERENCES and the plain formulas agree');
   b.alert({ range: `D${row}`, begins: 'differ', fill: '#FBE3E1', color: '#7A1712' });
   b.note(
     `C${row}`,
-    'Largest relative difference between LIGHT.DIFFERENCES and the table above; rounding is 1e-8 at most.',
+    `Largest relative difference between LIGHT.DIFFERENCES and the table above; rounding is ${SAME_PART} at most.`,
   );
   return row + 1;
 }

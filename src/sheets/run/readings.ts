@@ -1,5 +1,6 @@
 import { cellsOf } from '../address';
 import { block, type PlanBuilder } from '../builder';
+import { isOverRangeCell, overRangeCount } from '../phrases/overrange';
 import { FORMAT } from './layout';
 import { READING_MAX } from './setup';
 
@@ -14,20 +15,19 @@ export interface GridSpec {
   readonly names: readonly string[];
 }
 
-/** The rule for a display reading, which must let "over" through: a number in bounds or a word for over range. */
+/** The rule for a display reading: a number in bounds, or a sign for over range. */
 export function validateReadings(b: PlanBuilder, range: string, title: string): void {
   const first = cellsOf(range)[0]!;
-  const words = ['over', 'over range', 'ol'].map((word) => `LOWER(${first})="${word}"`).join(',');
   b.validate({
     range,
     rule: {
       type: 'formula',
-      formula: `=OR(AND(ISNUMBER(${first}),N(${first})>=0,N(${first})<=${READING_MAX}),${words})`,
+      formula: `=OR(AND(ISNUMBER(${first}),N(${first})>=0,N(${first})<=${READING_MAX}),${isOverRangeCell(first)})`,
     },
     prompt: {
       title: title.slice(0, 32),
       message:
-        'Type the number on the display, 0 to 200 000; the range factor stands in the grid to the right. If the meter shows over range, type: over',
+        'Type the number on the display, 0 to 200 000; the range factor stands in the grid to the right. If the meter shows over range, often as a lone 1, type: over',
     },
     refusal: {
       title: 'Not a reading',
@@ -77,6 +77,7 @@ export function stateFormula(readings: string, names: readonly string[], isReadi
   const cells = cellsOf(readings);
   const count = isReading(readings);
   const todo = cells.map((at, i) => `IF(${isReading(at)}=1,"","${names[i]}, ")`).join('&');
-  const over = `IF(COUNTIF(${readings},"o*")>0,"over range: "&COUNTIF(${readings},"o*")&"; ","")`;
+  const n = overRangeCount(readings);
+  const over = `IF(${n}>0,"over range: "&${n}&"; ","")`;
   return `=${count}&" of ${cells.length} readings"&IF(OR(${count}=${cells.length},COUNTA(${readings})=0),"","; "&${over}&"to do: "&${todo}&"then complete")`;
 }

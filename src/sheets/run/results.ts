@@ -25,8 +25,6 @@ export interface RunResult {
   readonly twin: string;
   /** The definition in a few words, for the sheet's last column. */
   readonly meaning: string;
-  /** Relative difference that function and plain formula may have; 1e-9 unless given. */
-  readonly tolerance?: string;
   /** Id of the custom function whose formula and source stand in the cell's note. */
   readonly fn: string;
 }

@@ -1,5 +1,6 @@
 import { FUNCTIONS } from '../../functions/table';
 import type { PlanBuilder } from '../builder';
+import { agreement } from '../phrases/agree';
 import type { RunResult } from './results';
 
 /** Writes the results block from `row` on; returns the first row below it. */
@@ -35,7 +36,7 @@ function putResult(b: PlanBuilder, row: number, result: RunResult): void {
   b.put(`C${row}`, { role: 'result', formula: `=${guard(needs, custom)}`, format });
   b.put(`D${row}`, { role: 'unit', value: unit });
   b.wide(`E${row}:F${row}`, { role: 'twin', formula: `=${guard(needs, twin)}`, format });
-  b.wide(`G${row}:I${row}`, { role: 'check', formula: agreement(`C${row}`, `E${row}`, result.tolerance) });
+  b.wide(`G${row}:I${row}`, { role: 'check', formula: `=${agreement(`C${row}`, `E${row}`, TEXTS)}` });
   b.wide(`J${row}:L${row}`, { role: 'check', value: meaning });
   b.name(name, `C${row}`, `${label}${unit ? `, ${unit}` : ''}`).name(
     `${name}Plain`,
@@ -63,10 +64,4 @@ function guard(needs: RunResult['needs'], value: string): string {
 const isResultText = (cell: string) =>
   `OR(LEFT(${cell},8)="at least",LEFT(${cell},4)="no U",LEFT(${cell},4)="pass",LEFT(${cell},4)="fail",LEFT(${cell},4)="cond")`;
 
-/** Says in words whether a cell and its twin agree, to 1e-9 of their size unless said otherwise; 1e-12 is rounding near zero. */
-function agreement(custom: string, twin: string, tolerance = '0.000000001'): string {
-  const numbers = `IF(ABS(${custom}-${twin})<=${tolerance}*ABS(${twin})+0.000000000001,"agree","differ")`;
-  const texts = `IF(${custom}=${twin},IF(${isResultText(custom)},"agree","waiting"),"differ")`;
-  const plainOnly = `IF(OR(ISNUMBER(${twin}),${isResultText(twin)}),"plain formula only","see remarks")`;
-  return `=IF(ISERROR(${custom}),${plainOnly},IF(COUNT(${custom},${twin})=2,${numbers},${texts}))`;
-}
+const TEXTS = { results: isResultText, idle: 'waiting', unclear: 'see remarks' };

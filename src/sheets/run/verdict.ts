@@ -1,3 +1,4 @@
+import { decidedBy } from '../phrases/decision';
 import {
   BUDGET_RESULT,
   type BudgetChoices,
@@ -7,9 +8,6 @@ import {
   NO_U_OF_BOUND,
 } from './budgetid';
 import type { RunResult } from './results';
-
-/** Quantiles of two programs agree to this; everything else to 1e-9. */
-const QUANTILE = '0.00000001';
 
 /** Above this many degrees of freedom the plain formulas use series in 1/ν: spreadsheets' own t functions lose digits there. */
 const SERIES_FROM = 1000;
@@ -83,7 +81,6 @@ function spread(id: BudgetId): RunResult[] {
       twin: tFactor(`INT(${id}DofPlain*1.000000001)`),
       meaning: 'Student’s t at the level set',
       fn: 'COVERAGEFACTOR',
-      tolerance: QUANTILE,
     },
     {
       name: `${id}Expanded`,
@@ -95,7 +92,6 @@ function spread(id: BudgetId): RunResult[] {
       twin: `${id}KPlain*${id}UPlain`,
       meaning: 'coverage factor × standard u.',
       fn: 'EXPANDEDU',
-      tolerance: QUANTILE,
     },
   ];
 }
@@ -130,7 +126,6 @@ function decision(id: 'White' | 'Colour'): RunResult[] {
       twin: tProbability(z, nu),
       meaning: 'part of the doubt above the limit',
       fn: 'CONFORMITY',
-      tolerance: QUANTILE,
     },
     {
       name: `${id}Verdict`,
@@ -139,7 +134,7 @@ function decision(id: 'White' | 'Colour'): RunResult[] {
       format: 'General',
       needs: [given, { range: U, count: 1 }],
       custom: `LIGHT.DECISION(${name},${id}Expanded,DecisionRule,${id}Limit)`,
-      twin: `IF(DecisionRule="no guard band",IF(${y}>=${limit},"pass","fail"),IF(${y}>=${limit}+${U},"pass",IF(DecisionRule="guard band U: pass or fail","fail",IF(${y}>=${limit},"conditional pass",IF(${y}>=${limit}-${U},"conditional fail","fail")))))`,
+      twin: decidedBy('DecisionRule', y, limit, U),
       meaning: 'by the rule fixed in the set-up',
       fn: 'DECISION',
     },

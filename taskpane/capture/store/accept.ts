@@ -39,7 +39,7 @@ export function createAccepting(state: State): Accepting {
         if (parts.settings.now.peek().sound) parts.sound.doubtful();
         break;
       case 'over':
-        over();
+        over(typed.sign);
         break;
       case 'ask':
         askMark(typed.text, typed.point, typed.comma);
@@ -137,7 +137,7 @@ export function createAccepting(state: State): Accepting {
     state.go(next, [`${words} taken.`, remark.peek(), next ? '' : 'All readings are taken.'].join(' '));
   }
 
-  function over(): void {
+  function over(sign?: string): void {
     const step = current.peek();
     if (!step) return;
     const factor = number(range.peek());
@@ -148,10 +148,13 @@ export function createAccepting(state: State): Accepting {
       step: step.key,
       writes: [{ ...step.at, value: 'over', before: step.value }],
     });
+    const asRead = sign
+      ? `\u201c${sign}\u201d is how many meters show over range. If the display showed the number 1, press / and type 1. `
+      : '';
     state.note(
-      `Over range at × ${factor}, noted on the sheet. Turn the meter up, press + to match, and read again; the arrow down leaves it.`,
+      `${asRead}Over range at × ${factor}, noted on the sheet. Turn the meter up, press + to match, and read again; the arrow down leaves it.`,
     );
   }
 
-  return { accept, over };
+  return { accept, over: () => over() };
 }

@@ -96,6 +96,20 @@ describe('switched while reading', () => {
     await settled();
     expect([(await held('WhiteReadings'))[0], (await held('WhiteRange'))[0]]).toEqual([124, 10]);
   });
+
+  it('the lone 1 of a display is over range too, and the way back is said', async () => {
+    capture.read('2');
+    capture.read('1.');
+    await settled();
+    expect(capture.asked()).toBe('white 1');
+    expect((await held('WhiteReadings'))[0]).toBe('over');
+    expect(capture.store.remark.value).toMatch(
+      /^“1\.” is how many meters show over range\. If the display showed the number 1, press \/ and type 1\./,
+    );
+    capture.press('/');
+    await settled();
+    expect((await held('WhiteReadings'))[0]).toBe(null);
+  });
 });
 
 describe('locked', () => {

@@ -49,6 +49,11 @@ describe('what is no number', () => {
     expect(readTyped(text, lit, 'lx', 1)).toEqual({ kind: 'over' });
   });
 
+  it.each(['1.', '1 .', '1,'])('%j is over range as many displays show it, and is said back', (text) => {
+    expect(readTyped(text, lit, 'lx', 1)).toEqual({ kind: 'over', sign: text });
+    expect(readTyped(text, dark, 'lx', 1)).toEqual({ kind: 'over', sign: text });
+  });
+
   it('nothing is nothing', () => {
     expect(readTyped('  ', lit, 'lx', 1)).toEqual({ kind: 'blank' });
   });

@@ -184,7 +184,7 @@ describe('a block that cannot be written', () => {
 });
 
 describe('over range', () => {
-  it.each(['over', 'OL', 'O.L.', 'over range', 'Over-range'])('%j stays over range', (word) => {
+  it.each(['over', 'OL', 'O.L.', 'over range', 'Over-range', '1.', '1 .'])('%j stays over range', (word) => {
     expect(cells(readBlock(`248\n${word}\n249\n255\n262\n257\n246\n250\n247`, WHITE, 'lx'))[0]![1]).toBe(
       'over',
     );
