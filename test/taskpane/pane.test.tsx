@@ -66,6 +66,7 @@ describe('the pane', () => {
       'Templates',
       'Trace',
       'Functions',
+      'Program',
     ];
     expect(titles).toEqual(order.filter((title) => titles.includes(title)));
     expect(titles).toContain('Measure');
