@@ -77,7 +77,7 @@ it('takes a whole meter log: a preview, errors line by line, and nothing lost', 
   await pane.getByRole('button', { name: 'Write the 19 clean of 21 lines' }).click();
   await pane.getByText('19 lines written. 2 lines could not be taken and stay above.').waitFor();
   const left = await pane.getByLabel('Or paste it').inputValue();
-  expect(left.split('\n').map((line) => line.split('\t')[0])).toEqual(['Serial no.', 'K-0005', 'X-9999']);
+  expect(left.split('\n').map((line) => line.split(';')[0])).toEqual(['Serial no.', 'K-0005', 'X-9999']);
   await pane.getByText('18 of 20 units complete').first().waitFor();
 }, 120_000);
 
