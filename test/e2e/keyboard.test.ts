@@ -30,10 +30,11 @@ function mark(frame: Frame | Page): Promise<string[]> {
     });
   });
 }
-/** The mark of what has the focus; what is no control gets one of its own. */
+/** The mark of what has the focus, empty if nothing has; what is no control gets one of its own. */
 const focused = (frame: Frame | Page) =>
   frame.evaluate(() => {
     const element = document.activeElement as HTMLElement;
+    if (element === document.body) return '';
     element.dataset.mark ??= `other ${document.querySelectorAll('[data-mark]').length}`;
     return element.dataset.mark;
   });
@@ -52,15 +53,18 @@ async function walk(): Promise<string[]> {
   const { page, pane } = workbench;
   await enter();
   const found = [await focused(pane)];
+  const hasLeft = async () => (await outside()) !== 'pane';
   for (;;) {
     await page.keyboard.press('Tab');
-    const now = await focused(pane);
-    // Nothing further takes it: the library tells the page around, which takes the focus a moment later.
-    if (now === found.at(-1)) break;
-    found.push(now);
+    // The library moves the focus, and tells the page around when nothing further takes it; both a moment later.
+    await expect
+      .poll(async () => (await hasLeft()) || !['', found.at(-1)].includes(await focused(pane)))
+      .toBe(true);
+    if (await hasLeft()) break;
+    found.push(await focused(pane));
     if (found.length > 400) throw new Error('Tab goes round in the pane');
   }
-  await expect.poll(outside).toBe('new');
+  expect(await outside()).toBe('new');
   return found;
 }
 
