@@ -21,7 +21,7 @@ function mark(frame: Frame | Page): Promise<string[]> {
     const controls = 'a[href], button:not(:disabled), input:not(:disabled), select, textarea, summary';
     const all = [...document.querySelectorAll<HTMLElement>(controls)].filter(
       (element) =>
-        element.getClientRects().length > 0 &&
+        element.checkVisibility() &&
         !(element instanceof HTMLInputElement && element.type === 'radio' && !element.checked),
     );
     return all.map((element, number) => {
@@ -73,7 +73,15 @@ test.each(['Measure', 'Need', 'Offers', 'Accept', 'Trace'])(
   async (step) => {
     const { pane } = workbench;
     await pane.getByRole('navigation').getByRole('button', { name: step }).click();
-    const shown = await mark(pane);
+    // A step that has only just come into view may still be put in place of what stood there.
+    let shown: string[] = [];
+    await expect
+      .poll(async () => {
+        const before = shown.join();
+        shown = await mark(pane);
+        return shown.join() === before;
+      })
+      .toBe(true);
     const reached = new Set(await walk());
     expect(shown.length).toBeGreaterThan(8);
     expect(shown.filter((each) => !reached.has(each))).toEqual([]);
