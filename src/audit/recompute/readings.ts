@@ -73,7 +73,16 @@ export class Readings {
 
   /** Net illuminances of nine points, lx, each from the mean of its repeats. */
   net(stem: FieldStem): Outcome<number[]> {
-    return chain(all([this.typed(stem), this.ambient()] as const), ([{ repeats, ranges }, ambient]) => {
+    return chain(this.ambient(), (ambient) => this.less(stem, ambient));
+  }
+
+  /** The same with ambient still in them. */
+  gross(stem: FieldStem): Outcome<number[]> {
+    return this.less(stem, 0);
+  }
+
+  private less(stem: FieldStem, ambient: number | readonly number[]): Outcome<number[]> {
+    return chain(this.typed(stem), ({ repeats, ranges }) => {
       const display = ranges.map((_, i) => mean(repeats.map((list) => list[i]!)));
       return netIlluminances(display, NINE, stem, {
         ...this.conversion(stem.toLowerCase() as Primary | 'white'),

@@ -45,9 +45,11 @@ export function recomputeRun(view: SheetView, setup: RunSetup): Map<string, Reco
   if (setup.corners) putCorners(found, white, readings.corners());
   if (setup.black) putBlack(found, readings);
   if (setup.checkerboard) putBoard(found, view, readings);
+  // The sheet tells it once all of white is there, although two readings would do.
+  const isThere = all([readings.typed('White'), readings.ambient()] as const);
   found.set(
     'Drift',
-    chain(readings.centres(), ([first, last]) => drift(first, last)),
+    chain(isThere, () => chain(readings.centres(), ([first, last]) => drift(first, last))),
   );
   for (const [name, value] of recomputeUncertainty(setup, readings, size, found)) found.set(name, value);
   return found;
@@ -127,16 +129,24 @@ function putCorners(
 function putBlack(found: Map<string, Recomputed>, readings: Readings): void {
   const step = readings.step('BlackRange');
   const net = all([readings.net('White'), readings.black(), readings.ambient()] as const);
-  const contrast = (ambientSeen: boolean) =>
-    chain(net, ([white, black, ambient]) =>
-      sequentialContrast(
-        white.map((e, i) => e + (ambientSeen ? ambient[i]! : 0)),
-        black.map((e, i) => e - (ambientSeen ? 0 : ambient[i]!)),
-        step,
+  found.set(
+    'SequentialContrast',
+    shown(
+      chain(net, ([white, black, ambient]) =>
+        sequentialContrast(
+          white,
+          black.map((e, i) => e - ambient[i]!),
+          step,
+        ),
       ),
-    );
-  found.set('SequentialContrast', shown(contrast(false)));
-  found.set('SequentialContrastSeen', shown(contrast(true)));
+    ),
+  );
+  // Ambient is asked for all the same: the sheet has no illuminance without it.
+  const seen = all([readings.gross('White'), readings.black(), readings.ambient()] as const);
+  found.set(
+    'SequentialContrastSeen',
+    shown(chain(seen, ([white, black]) => sequentialContrast(white, black, step))),
+  );
 }
 
 function putBoard(found: Map<string, Recomputed>, view: SheetView, readings: Readings): void {

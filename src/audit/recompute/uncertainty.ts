@@ -37,6 +37,9 @@ export function recomputeUncertainty(
   );
   for (const id of budgetIds(setup)) {
     const result = results.get(BUDGET_RESULT[id].name)!;
+    // The model takes a run as a whole. A budget of the sheet does without what its result does without, so that the
+    // model has no opinion where another field is not there yet.
+    if (!model.ok && result.ok) continue;
     if (canBeBound(id) && result.ok && typeof result.value === 'string') {
       for (const part of ['U', 'Dof', 'K', 'Expanded']) found.set(`${id}${part}`, good(NO_U_OF_BOUND));
       continue;

@@ -40,9 +40,10 @@ type Display = (stem: 'White' | 'Red' | 'Green' | 'Blue') => string;
 /** The arguments that every nine-point function ends with. */
 const conversion = (stem: string) => `MeterUnit,${stem}Range,${stem}Correction,AmbientLux`;
 
-/** Net illuminances that no meter can have shown: the twins refuse them as the functions do. */
+/** Illuminances that no meter can have shown: the twins refuse them as the functions do. */
+const tooBright = (stem: string) => `MAX(${stem}Net)+AmbientMean>200000`;
 const usable = (stem: string, value: string) =>
-  `IF(OR(MIN(${stem}Net)<0,MAX(${stem}Net)+AmbientMean>200000),"see remarks",${value})`;
+  `IF(OR(MIN(${stem}Net)<0,${tooBright(stem)}),"see remarks",${value})`;
 
 function output(stem: 'White' | 'Red' | 'Green' | 'Blue', display: Display): RunResult {
   return {
@@ -257,10 +258,8 @@ function blackResults(display: Display): RunResult[] {
       needs,
       meaning: 'the same, ambient included',
       custom: `LIGHT.CONTRAST(${args})`,
-      twin: usable(
-        'White',
-        atLeast('(AVERAGE(WhiteNet)+AmbientMean)', '(AVERAGE(BlackNet)+AmbientMean)', BLACK_STEP),
-      ),
+      // What is seen does not hang on what ambient was taken off.
+      twin: `IF(${tooBright('White')},"see remarks",${atLeast('(AVERAGE(WhiteNet)+AmbientMean)', '(AVERAGE(BlackNet)+AmbientMean)', BLACK_STEP)})`,
       fn: 'CONTRAST',
     },
   ];
