@@ -25,9 +25,13 @@ async function main(): Promise<void> {
     await Promise.all([functions, Office.onReady()]);
     const host = await createExcelHost();
     const { partitionKey } = Office.context;
+    const preferences = createPreferences(partitionKey);
     const store = createStore(host, {
-      preferences: createPreferences(partitionKey),
-      keyShelf: async () => (await import('./trace/keyshelf')).browserKeyShelf(partitionKey ?? ''),
+      preferences,
+      keyShelf: async () => {
+        const { browserKeyShelf, rememberedShelf } = await import('./trace/keyshelf');
+        return rememberedShelf(await browserKeyShelf(partitionKey ?? ''), preferences);
+      },
       capture: { shelf: browserShelf(), prefix: capturePrefix(partitionKey), openWindow },
     });
     addEventListener('pagehide', () => store.stop());

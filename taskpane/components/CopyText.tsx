@@ -5,10 +5,12 @@ import { Action } from './Action';
 export interface CopyTextProps {
   readonly children: string;
   readonly text: () => string;
+  /** The text stands below from the start. */
+  readonly isShown?: boolean;
 }
 
 /** Copies a text; where the pane may not use the clipboard it shows the text for copying by hand. */
-export function CopyText({ children, text }: CopyTextProps) {
+export function CopyText({ children, text, isShown = false }: CopyTextProps) {
   const [state, setState] = useState<'' | 'copied' | 'shown'>('');
   return (
     <div class="copy">
@@ -23,7 +25,9 @@ export function CopyText({ children, text }: CopyTextProps) {
         {state === 'copied' && 'Copied.'}
         {state === 'shown' && 'This program does not let the pane copy. Copy the text below.'}
       </p>
-      {state === 'shown' && <textarea readOnly rows={8} aria-label="Text to copy" value={text()} />}
+      {(isShown || state === 'shown') && (
+        <textarea readOnly rows={8} aria-label="Text to copy" spellcheck={false} value={text()} />
+      )}
     </div>
   );
 }

@@ -4,7 +4,9 @@ import type { Format } from '../../src/fields/filename';
 import type { Size } from '../../src/fields/mark';
 import { parseSize, RESOLUTIONS, sizeText } from '../../src/fields/size';
 import { explain } from '../../src/photometry/outcome';
-import { saveField } from './save';
+import { Arrival } from '../saving/Arrival';
+import { createSaving, handOver, isText, type SavedFile, type TextFile } from '../saving/saving';
+import { fieldFile, OTHERWISE } from './save';
 
 const TYPED = 'typed';
 const ALL = 'all';
@@ -16,6 +18,7 @@ export function SaveForm({ screen }: { readonly screen: Size | undefined }) {
   const [typed, setTyped] = useState('');
   const [format, setFormat] = useState<Format>('png');
   const [said, setSaid] = useState('');
+  const [saving] = useState(() => createSaving());
   const [isBusy, setBusy] = useState(false);
   const size = parseSize(chosen === TYPED ? typed : chosen);
   const isWrong = chosen === TYPED && typed !== '' && !size.ok;
@@ -25,11 +28,17 @@ export function SaveForm({ screen }: { readonly screen: Size | undefined }) {
     if (!size.ok) return setSaid(explain(size.problems));
     const fields = TEST_FIELDS.filter(({ id }) => which === ALL || id === which);
     setBusy(true);
+    saving.clear();
     setSaid(`Making ${count(fields.length)} …`);
     try {
       // One after another: a picture at 3840 × 2160 takes 33 MB while it is made.
-      for (const { id } of fields) await saveField(id, size.value, format);
-      setSaid(`Handed ${count(fields.length)} of ${sizeText(size.value)} pixels to the browser’s downloads.`);
+      let last: SavedFile | undefined;
+      for (const { id } of fields) {
+        last = await fieldFile(id, size.value, format);
+        handOver(last);
+      }
+      setSaid(`${count(fields.length)} of ${sizeText(size.value)} pixels.`);
+      if (last) saving.ask(fields.length > 1 && isText(last) ? manyOf(last) : last, fields.length);
     } catch (error) {
       setSaid(error instanceof Error ? error.message : String(error));
     }
@@ -99,8 +108,14 @@ export function SaveForm({ screen }: { readonly screen: Size | undefined }) {
       <p id="saved" role="status">
         {isWrong && !size.ok ? explain(size.problems) : said}
       </p>
+      <Arrival saving={saving} />
     </section>
   );
+}
+
+/** The text of one file stands for itself only. */
+function manyOf({ name, type, text }: TextFile): SavedFile {
+  return { name, type, contents: text, otherwise: OTHERWISE };
 }
 
 function pick(value: string): string {

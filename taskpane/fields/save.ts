@@ -3,18 +3,20 @@ import { type Format, fileName } from '../../src/fields/filename';
 import type { Size } from '../../src/fields/mark';
 import { sizeText } from '../../src/fields/size';
 import { svgOf } from '../../src/fields/svg';
-import { saveFile } from '../download';
+import type { SavedFile } from '../saving/saving';
 import { openContext, paintMarks } from './stage';
 
-/** Saves a field as a file, without a marker, by the browser's download. Throws if it cannot be made so large. */
-export async function saveField(id: FieldId, size: Size, format: Format): Promise<void> {
-  const blob = format === 'png' ? await pngOf(id, size) : svgBlob(id, size);
-  saveFile(blob, fileName(id, size, format), blob.type);
-}
+/** Said where no file came. */
+export const OTHERWISE =
+  'Look into the browser\u2019s list of downloads first: it may have asked whether this page may save several files. Where it saves none, open this page in another browser; or choose SVG and one field, whose text can be copied.';
 
-function svgBlob(id: FieldId, size: Size): Blob {
+/** A field as a file, without a marker. Throws if it cannot be made so large. */
+export async function fieldFile(id: FieldId, size: Size, format: Format): Promise<SavedFile> {
+  const name = fileName(id, size, format);
+  if (format === 'png')
+    return { name, type: 'image/png', contents: await pngOf(id, size), otherwise: OTHERWISE };
   const { title, marks } = testField(id);
-  return new Blob([svgOf(size, marks(size), title)], { type: 'image/svg+xml' });
+  return { name, type: 'image/svg+xml', text: svgOf(size, marks(size), title) };
 }
 
 async function pngOf(id: FieldId, size: Size): Promise<Blob> {

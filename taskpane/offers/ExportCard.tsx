@@ -1,8 +1,7 @@
 import { useSignal } from '@preact/signals';
-import { Action } from '../components/Action';
-import { CopyText } from '../components/CopyText';
 import { Fold } from '../components/Fold';
-import { saveCsv } from '../download';
+import { SaveFile } from '../saving/SaveFile';
+import { csvFile } from '../saving/saving';
 import type { Store } from '../store';
 
 /** All offers as CSV: a file where the program lets the pane save one, and the text to copy. */
@@ -18,22 +17,17 @@ export function ExportCard({ store, csv }: { readonly store: Store; readonly csv
         isOpen.value = open;
       }}
     >
-      <div>
-        <Action
-          onAct={() => {
-            saveCsv(csv, 'offers.csv');
-            void store.log.note('exported', '', 'Offers as CSV');
-          }}
-        >
-          Save as a file
-        </Action>
-      </div>
-      <p class="quiet">If no file appears, this program does not let the pane save one: copy the text.</p>
       <div class="field">
         <label for="offers-csv">Offers as CSV</label>
         <textarea id="offers-csv" readOnly rows={5} spellcheck={false} value={csv} />
       </div>
-      <CopyText text={() => csv}>Copy as CSV</CopyText>
+      <SaveFile
+        file={() => csvFile(csv, 'offers.csv')}
+        copy="Copy as CSV"
+        onSave={() => void store.log.note('exported', '', 'Offers as CSV')}
+      >
+        Save as a file
+      </SaveFile>
     </Fold>
   );
 }

@@ -2,8 +2,9 @@ import './selfcheck.css';
 import type { ProbeResult } from '../../src/excel/selfcheck/probe';
 import { Action } from '../components/Action';
 import { CopyText } from '../components/CopyText';
+import { Arrival } from '../saving/Arrival';
 import type { Store } from '../store';
-import { type SelfCheckState, selfCheckOf } from './state';
+import { selfCheckOf } from './state';
 
 /** Asks the spreadsheet program what only it can tell, and says what each answer means for the work. */
 export function SelfCheck({ store }: { readonly store: Store }) {
@@ -54,24 +55,13 @@ export function SelfCheck({ store }: { readonly store: Store }) {
               <CopyText key={said.value} text={check.text}>
                 Copy everything as text
               </CopyText>
-              <Saving check={check} />
+              <Action onAct={check.trySaving}>Try saving it as a file</Action>
+              <Arrival saving={check.saving} />
             </>
           )}
         </>
       )}
     </section>
-  );
-}
-
-/** Whether a file saved from the pane arrives: only the person can see it. */
-function Saving({ check }: { readonly check: SelfCheckState }) {
-  if (!check.isAskingForFile.value) return <Action onAct={check.trySaving}>Try saving it as a file</Action>;
-  return (
-    <div class="answers">
-      <p>Did self-check.txt arrive among your downloads?</p>
-      <Action onAct={() => check.tellFile(true)}>Yes, it is there</Action>
-      <Action onAct={() => check.tellFile(false)}>No, nothing came</Action>
-    </div>
   );
 }
 

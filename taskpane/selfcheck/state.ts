@@ -1,7 +1,7 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { ProbeResult } from '../../src/excel/selfcheck/probe';
 import { PROBES, selfCheck, whereItRan } from '../../src/excel/selfcheck/run';
-import { saveFile } from '../download';
+import { createSaving, type Saving } from '../saving/saving';
 import { perStore } from '../store/perstore';
 import { reportText, summary } from './report';
 import { surroundingsOf } from './surroundings';
@@ -19,9 +19,7 @@ export interface SelfCheckState {
   stop(): void;
   /** Offers a small file for saving: nothing tells the pane whether it came, so the person is asked. */
   trySaving(): void;
-  /** A file was offered and the person has not said whether it came. */
-  readonly isAskingForFile: ReadonlySignal<boolean>;
-  tellFile(came: boolean): void;
+  readonly saving: Saving;
   /** One text for a report. */
   text(): string;
 }
@@ -31,7 +29,19 @@ export const selfCheckOf = perStore(({ program, troubles, workbook }): SelfCheck
   const progress = signal<{ done: number; of: number; words: string } | undefined>(undefined);
   const said = signal('');
   const isWhole = signal(false);
-  const isAskingForFile = signal(false);
+  const text = () => reportText(results.peek(), whereItRan());
+  // By hand or not, the program's own answer is that no file came.
+  const saving = createSaving((arrived) => {
+    const came = arrived === 'came';
+    const answer: ProbeResult = {
+      probe: SAVING,
+      state: came ? 'as expected' : 'otherwise',
+      came: came ? 'it came' : 'nothing came',
+      took: 0,
+    };
+    results.value = [...results.peek().filter(({ probe }) => probe !== SAVING), answer];
+    said.value = `${summary(results.peek())}.`;
+  });
   let stopping: AbortController | undefined;
   return {
     results: computed(() => results.value),
@@ -47,6 +57,7 @@ export const selfCheckOf = perStore(({ program, troubles, workbook }): SelfCheck
       const { signal: stop } = stopping;
       results.value = [];
       said.value = '';
+      saving.clear();
       const attempt = await troubles.attempt('Checking this spreadsheet program', () =>
         selfCheck(surroundingsOf(program), probes, {
           signal: stop,
@@ -64,23 +75,9 @@ export const selfCheckOf = perStore(({ program, troubles, workbook }): SelfCheck
       await workbook.look();
     },
     stop: () => stopping?.abort(),
-    isAskingForFile,
-    trySaving: () => {
-      saveFile(reportText(results.peek(), whereItRan()), 'self-check.txt', 'text/plain;charset=utf-8');
-      isAskingForFile.value = true;
-    },
-    tellFile: (came) => {
-      isAskingForFile.value = false;
-      const answer: ProbeResult = {
-        probe: SAVING,
-        state: came ? 'as expected' : 'otherwise',
-        came: came ? 'it came' : 'nothing came',
-        took: 0,
-      };
-      results.value = [...results.peek().filter(({ probe }) => probe !== SAVING), answer];
-      said.value = `${summary(results.peek())}.`;
-    },
-    text: () => reportText(results.peek(), whereItRan()),
+    saving,
+    trySaving: () => saving.offer({ name: 'self-check.txt', type: 'text/plain;charset=utf-8', text: text() }),
+    text,
   };
 });
 

@@ -1,11 +1,11 @@
 import { useSignal } from '@preact/signals';
 import type { KeptTemplate } from '../../src/template/kept';
-import { writeTemplate } from '../../src/template/write';
+import { fileNameOf, writeTemplate } from '../../src/template/write';
 import { Action } from '../components/Action';
-import { CopyText } from '../components/CopyText';
 import { Entry } from '../components/Entry';
 import { Report } from '../components/Report';
 import { TroubleBox } from '../components/TroubleBox';
+import { SaveFile } from '../saving/SaveFile';
 import type { Store } from '../store';
 import { Gist } from './Preview';
 import type { TemplatesStep } from './state';
@@ -120,12 +120,17 @@ function Kept({ store, step, one }: Props & { readonly one: KeptTemplate }) {
             A JSON file that any editor shows. It holds the rooms and words above, so give it only to whom
             they concern.
           </p>
-          <div class="answers">
-            <Action isMain onAct={() => step.download(read.template)}>
-              Save the file
-            </Action>
-          </div>
-          <CopyText text={() => writeTemplate(read.template)}>Or copy its text</CopyText>
+          <SaveFile
+            isMain
+            file={() => ({
+              name: fileNameOf(read.template),
+              type: 'application/json',
+              text: writeTemplate(read.template),
+            })}
+            copy="Or copy its text"
+          >
+            Save the file
+          </SaveFile>
         </div>
       )}
       {doing.value === 'deleting' && (

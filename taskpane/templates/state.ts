@@ -3,8 +3,6 @@ import type { SheetReading } from '../../src/excel/host';
 import { checkTemplate } from '../../src/template/read';
 import { FORMAT, VERSION } from '../../src/template/schema';
 import type { Template } from '../../src/template/template';
-import { fileNameOf, writeTemplate } from '../../src/template/write';
-import { saveFile } from '../download';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
 import { type Applying, createApplying } from './applying';
@@ -37,8 +35,6 @@ export interface TemplatesStep {
   typeNote(text: string): void;
   choose(choice: Partial<Choice>): void;
   save(): Promise<void>;
-  /** Offers the template as a file. */
-  download(template: Template): void;
 }
 
 export const templatesOf = perStore(createTemplates);
@@ -119,9 +115,6 @@ function createTemplates(store: Store): TemplatesStep {
       const now = draft.peek();
       if (!('format' in now)) return;
       if (await keeping.keep(now)) isAllShown.value = false;
-    },
-    download: (template) => {
-      saveFile(writeTemplate(template), fileNameOf(template), 'application/json');
     },
   };
 }

@@ -1,5 +1,6 @@
 import { Action } from '../components/Action';
 import { Report } from '../components/Report';
+import { Arrival } from '../saving/Arrival';
 import type { Store } from '../store';
 import { copyingOf } from './copying';
 
@@ -32,6 +33,7 @@ export function CopyCard({ store }: { readonly store: Store }) {
           </Action>
         </div>
       )}
+      <Arrival saving={copying.saving} />
       <Report words={copying.said.value} />
     </section>
   );

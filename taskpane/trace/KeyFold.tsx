@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 import { Action } from '../components/Action';
 import { FileField, type FileFieldProps } from '../components/FileField';
+import { Arrival } from '../saving/Arrival';
 import type { Store } from '../store';
 import { keysOf } from './keys';
 
@@ -30,6 +31,13 @@ export function KeyFold({ store }: { readonly store: Store }) {
         {mine === undefined ? (
           <>
             <p>No key is held in this browser.</p>
+            {keys.dropped.value !== undefined && (
+              <p class="notice">
+                A key was held here since {keys.dropped.value}, and this browser has dropped it with the rest
+                of its storage. Take it from its file again, or make a new one and tell those who verify. What
+                the old one has signed stays valid.
+              </p>
+            )}
             <label class="tick" for="key-backup">
               <input
                 id="key-backup"
@@ -88,6 +96,11 @@ export function KeyFold({ store }: { readonly store: Store }) {
                 </Action>
               )}
             </div>
+            <Arrival
+              saving={keys.privateFile}
+              caution="Answer before you close the pane: afterwards the key cannot be read out again. Whoever has the file or its text can sign as you."
+            />
+            <Arrival saving={keys.publicFile} />
             {isForgetting && (
               <p>Without a file of it the key cannot be had again. What it has signed stays valid.</p>
             )}

@@ -4,8 +4,8 @@ import { isSealed } from '../../src/audit/seal/seal';
 import { verify } from '../../src/audit/seal/verify';
 import { ourSheets } from '../../src/audit/view';
 import { HostError } from '../../src/excel/host';
-import { saveFile } from '../download';
 import { count } from '../parse/block';
+import { createSaving, type Saving } from '../saving/saving';
 import { perStore } from '../store/perstore';
 
 /** A plain copy of the workbook: made, then opened beside it or saved as a file. */
@@ -18,14 +18,18 @@ export interface Copying {
   make(): Promise<void>;
   open(): Promise<void>;
   save(): void;
+  readonly saving: Saving;
 }
 
 const TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 const FILE = 'plain-copy.xlsx';
+const OTHERWISE =
+  'Open the copy as a new workbook instead, and save it there; or save this workbook and make the copy from it by the command line: light plain IN.xlsx OUT.xlsx.';
 
 export const copyingOf = perStore(({ host, troubles, author, log, facts }): Copying => {
   const made = signal<string | undefined>(undefined);
   const said = signal('');
+  const saving = createSaving();
   let bytes: Uint8Array | undefined;
 
   async function copy(): Promise<string> {
@@ -57,6 +61,7 @@ export const copyingOf = perStore(({ host, troubles, author, log, facts }): Copy
       said.value = '';
       made.value = undefined;
       bytes = undefined;
+      saving.clear();
       const attempt = await troubles.attempt('Making a plain copy', copy);
       if (!attempt.ok) return;
       made.value = attempt.value;
@@ -72,8 +77,9 @@ export const copyingOf = perStore(({ host, troubles, author, log, facts }): Copy
     },
     save: () => {
       if (!bytes) return;
-      saveFile(bytes as BlobPart, FILE, TYPE);
-      said.value = `Handed to the browser as ${FILE}. If no file appears, this program does not let the pane save one.`;
+      said.value = '';
+      saving.offer({ name: FILE, type: TYPE, contents: bytes as BlobPart, otherwise: OTHERWISE });
     },
+    saving,
   };
 });

@@ -1,7 +1,7 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import { privateKeyOf, publicKeyFile, publicKeyOf } from '../../src/audit/seal/keyfile';
 import { type PublicKey, type Signer, thumbprint } from '../../src/audit/seal/sign';
-import { saveFile } from '../download';
+import { createSaving, type Saving } from '../saving/saving';
 import { perStore } from '../store/perstore';
 import type { HeldKey } from './keyshelf';
 
@@ -14,6 +14,8 @@ export interface Keys {
   readonly mine: ReadonlySignal<string | undefined>;
   /** Whether the key is still there after the pane was closed. */
   readonly isLasting: ReadonlySignal<boolean>;
+  /** The day since when a key was held that the browser has dropped. */
+  readonly dropped: ReadonlySignal<string | undefined>;
   readonly isSigning: ReadonlySignal<boolean>;
   /** Thumbprint of the key that seals must be signed with; undefined if any will do, or none. */
   readonly expected: ReadonlySignal<string | undefined>;
@@ -22,7 +24,10 @@ export interface Keys {
   readonly error: ReadonlySignal<string>;
   /** Whether new seals are signed. */
   sign(isSigning: boolean): void;
-  /** Makes a key. With `backup` its private part is saved as a file once, for another computer. */
+  /** The one file of the private key, and the public key's: saved when the person says so, not before. */
+  readonly privateFile: Saving;
+  readonly publicFile: Saving;
+  /** Makes a key. With `backup` its private part is offered as a file once, for another computer. */
   make(backup: boolean): Promise<void>;
   /** Takes a private key from a file. */
   take(file: KeyFile): Promise<void>;
@@ -49,12 +54,18 @@ export const keysOf = perStore((store): Keys => {
   const held = signal<HeldKey | undefined>(undefined);
   const mine = signal<string | undefined>(undefined);
   const isLasting = signal(true);
+  const dropped = signal<string | undefined>(undefined);
   const isSigning = signal(true);
   const wanted = signal<PublicKey | undefined>(undefined);
   const expected = signal<string | undefined>(undefined);
   const said = signal('');
   const error = signal('');
   const shelf = store.keyShelf();
+  const publicFile = createSaving();
+  // It holds the private key's digits until the person has them, and no moment longer.
+  const privateFile = createSaving((arrived) => {
+    said.value = arrived === 'missing' ? '' : 'Whoever has the private key can sign as you.';
+  });
 
   async function hold(key: HeldKey | undefined): Promise<void> {
     held.value = key;
@@ -64,7 +75,16 @@ export const keysOf = perStore((store): Keys => {
 
   async function keep(privateKey: CryptoKey, publicKey: PublicKey): Promise<void> {
     const key = { privateKey, publicKey, since: author.moment().when };
-    await (await shelf).put(key);
+    const open = await shelf;
+    // A storage that takes the key and has none afterwards keeps nothing.
+    isLasting.value = await open
+      .put(key)
+      .then(() => open.get())
+      .then(
+        (kept) => open.isLasting && kept !== undefined,
+        () => false,
+      );
+    dropped.value = undefined;
     await hold(key);
   }
 
@@ -93,10 +113,13 @@ export const keysOf = perStore((store): Keys => {
   return {
     mine,
     isLasting,
+    dropped,
     isSigning,
     expected,
     said,
     error,
+    privateFile,
+    publicFile,
     sign: (on) => {
       isSigning.value = on;
     },
@@ -112,8 +135,12 @@ export const keysOf = perStore((store): Keys => {
         const jwk = await crypto.subtle.exportKey('jwk', pair.privateKey);
         // What is held from now on cannot be read out, like any other.
         await keep(await crypto.subtle.importKey('jwk', jwk, CURVE, false, ['sign']), publicKey);
-        saveFile(`${JSON.stringify(privateKeyOf(jwk))}\n`, 'light.private.jwk', JSON_TYPE);
-        return 'A key was made, and saved once as light.private.jwk: whoever has that file can sign as you.';
+        privateFile.offer({
+          name: 'light.private.jwk',
+          type: JSON_TYPE,
+          text: `${JSON.stringify(privateKeyOf(jwk))}\n`,
+        });
+        return 'A key was made, and is held in this browser. Whether its file arrived only you can see: say so below.';
       }),
     take: (file) =>
       during('Reading the key', async () => {
@@ -137,12 +164,21 @@ export const keysOf = perStore((store): Keys => {
       }),
     savePublic: () => {
       const key = held.peek();
-      if (key) saveFile(publicKeyFile(key.publicKey), 'light.public.jwk', JSON_TYPE);
+      if (!key) return;
+      publicFile.offer({
+        name: 'light.public.jwk',
+        type: JSON_TYPE,
+        text: publicKeyFile(key.publicKey),
+      });
     },
     forget: () =>
       during('Forgetting the key', async () => {
-        await (await shelf).remove();
+        // Where the storage is gone there is nothing to remove.
+        await (await shelf).remove().catch(() => undefined);
+        dropped.value = undefined;
         await hold(undefined);
+        privateFile.clear();
+        publicFile.clear();
         return 'The key is no longer held here. Seals signed with it stay valid.';
       }),
     expectFile: (file) =>
@@ -173,8 +209,10 @@ export const keysOf = perStore((store): Keys => {
     expectedKey: () => wanted.peek(),
     start: async () => {
       const open = await shelf;
+      if (held.peek()) return;
       isLasting.value = open.isLasting;
-      if (!held.peek()) await hold(await open.get());
+      await hold(await open.get().catch(() => undefined));
+      if (!held.peek()) dropped.value = await open.dropped();
     },
   };
 });

@@ -1,4 +1,5 @@
 import type { PublicKey } from '../../src/audit/seal/sign';
+import type { Preferences } from '../preferences';
 
 /** A key pair of the person who works here. The private key is an object of the browser that cannot be read out. */
 export interface HeldKey {
@@ -15,6 +16,8 @@ export interface KeyShelf {
   get(): Promise<HeldKey | undefined>;
   put(key: HeldKey): Promise<void>;
   remove(): Promise<void>;
+  /** The day since when a key was held that is gone though nobody removed it: browsers drop what pages keep. */
+  dropped(): Promise<string | undefined>;
 }
 
 export function memoryKeyShelf(): KeyShelf {
@@ -27,6 +30,32 @@ export function memoryKeyShelf(): KeyShelf {
     },
     remove: async () => {
       held = undefined;
+    },
+    dropped: async () => undefined,
+  };
+}
+
+const HELD = 'keyHeldSince';
+
+/** A shelf of which another storage remembers that a key lies on it, so that its loss is noticed. */
+export function rememberedShelf(shelf: KeyShelf, preferences: Preferences): KeyShelf {
+  return {
+    ...shelf,
+    put: async (key) => {
+      await shelf.put(key);
+      await preferences.set(HELD, key.since.slice(0, 10));
+    },
+    remove: async () => {
+      await shelf.remove();
+      await preferences.set(HELD, '');
+    },
+    dropped: async () => {
+      const since = await preferences.get(HELD);
+      const isHeld = await shelf.get().then(
+        (key) => key !== undefined,
+        () => false,
+      );
+      return !isHeld && typeof since === 'string' && since !== '' ? since : undefined;
     },
   };
 }
@@ -43,11 +72,15 @@ export async function browserKeyShelf(prefix: string): Promise<KeyShelf> {
   // Storage that is blocked, as in some windows that keep nothing: signing works all the same.
   if (!database) return memoryKeyShelf();
   const store = (mode: IDBTransactionMode) => database.transaction(STORE, mode).objectStore(STORE);
+  // Asked only: a browser may say no, and drops what it keeps when room is short or the page was long unused.
+  const lasting = () => navigator.storage?.persist?.().catch(() => false);
   return {
     isLasting: true,
+    dropped: async () => undefined,
     get: async () => asKey(await done(store('readonly').get(ONLY))),
     put: async (key) => {
       await done(store('readwrite').put(key, ONLY));
+      await lasting();
     },
     remove: async () => {
       await done(store('readwrite').delete(ONLY));

@@ -242,9 +242,10 @@ describe('files for a stick', () => {
       const { id } = TEST_FIELDS[i]!;
       expect([id, difference(readPng(await readFile(path)), pictureFor(id, size))]).toEqual([id, '']);
     }
-    await expect
-      .poll(() => page.locator('#saved').textContent())
-      .toBe('Handed 13 files of 1366 × 768 pixels to the browser’s downloads.');
+    await expect.poll(() => page.locator('#saved').textContent()).toBe('13 files of 1366 × 768 pixels.');
+    expect(await page.getByText(/Did the files appear\?/).count()).toBe(1);
+    await page.getByRole('button', { name: 'Yes, it is there' }).click();
+    await expect.poll(() => page.getByText('Saved: 13 files.').count()).toBe(1);
     expect(errors).toEqual([]);
   });
 

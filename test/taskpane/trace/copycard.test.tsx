@@ -57,7 +57,9 @@ it('is saved as a file beside the embedded spreadsheet, which opens no second wo
   expect(saved.map(({ type }) => type)).toEqual([
     'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
   ]);
-  expect(screen.getByText(/plain-copy\.xlsx/)).toBeTruthy();
+  expect(screen.getByText(/^plain-copy\.xlsx was handed over .* Did the file appear\?$/)).toBeTruthy();
+  press('No, nothing came');
+  expect(screen.getByText(/Open the copy as a new workbook instead/)).toBeTruthy();
 });
 
 it('is not made while results are missing; what to do is said', async () => {

@@ -3,8 +3,9 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { textNames, textOf } from '../../../src/audit/seal/constant';
 import { thumbprint } from '../../../src/audit/seal/sign';
 import type { DefinedName } from '../../../src/sheets/book';
+import { memoryPreferences } from '../../../taskpane/preferences';
 import type { Store } from '../../../taskpane/store';
-import { type KeyShelf, memoryKeyShelf } from '../../../taskpane/trace/keyshelf';
+import { type KeyShelf, memoryKeyShelf, rememberedShelf } from '../../../taskpane/trace/keyshelf';
 import type { FakeHost } from '../fakehost';
 import { one, openTrace, several } from './audited';
 
@@ -93,6 +94,9 @@ describe('a key', () => {
     tick(/Also save it as a file/);
     const print = await makeKey();
     expect(saved.map(({ name }) => name)).toEqual(['light.private.jwk']);
+    expect(document.querySelector('.keys')!.textContent).not.toMatch(/[Ss]aved/);
+    press('Yes, it is there');
+    expect(await screen.findByText('Saved: light.private.jwk.')).toBeTruthy();
     expect((await shelf.get())!.privateKey.extractable).toBe(false);
     const file = await saved[0]!.text;
     press('Forget the key …');
@@ -102,6 +106,55 @@ describe('a key', () => {
     choose('Or take a private key from a file', 'light.private.jwk', file);
     expect(
       await screen.findByText(/The key of “light.private.jwk” is held in this browser now/),
+    ).toBeTruthy();
+    expect(document.querySelector('.keys .thumbprint')!.textContent).toBe(print);
+  });
+
+  it('is never called saved where no file came: its text stands there until the person has it', async () => {
+    await open(one());
+    tick(/Also save it as a file/);
+    await makeKey();
+    press('No, nothing came');
+    const text = (await screen.findByLabelText<HTMLTextAreaElement>('Text to copy')).value;
+    expect(text).toBe(await saved[0]!.text);
+    expect(document.querySelector('.keys')!.textContent).not.toMatch(/[Ss]aved:/);
+    expect(screen.getByText(/afterwards the key cannot be read out again/)).toBeTruthy();
+    press('I have kept the text');
+    expect(await screen.findByText('You have kept light.private.jwk as text.')).toBeTruthy();
+    expect(screen.queryByLabelText('Text to copy')).toBeNull();
+    expect(document.body.innerHTML).not.toContain(JSON.parse(text).d);
+  });
+
+  it('that the browser has dropped is missed, in words, and forgotten ones are not', async () => {
+    const preferences = memoryPreferences();
+    shelf = rememberedShelf(memoryKeyShelf(), preferences);
+    await open(one());
+    await makeKey();
+    // The browser clears what the page kept, but for the one mark.
+    shelf = rememberedShelf(memoryKeyShelf(), preferences);
+    await open(one());
+    expect(
+      await screen.findByText(/^A key was held here since \d{4}-\d\d-\d\d, and this browser has dropped it/),
+    ).toBeTruthy();
+    await makeKey();
+    press('Forget the key …');
+    press('Forget it for good');
+    await screen.findByText('No key is held in this browser.');
+    await open(one());
+    await screen.findByText('No key is held in this browser.');
+    expect(screen.queryByText(/has dropped it/)).toBeNull();
+  });
+
+  it('is held as long as the pane where the storage goes while it is used', async () => {
+    shelf = {
+      ...memoryKeyShelf(),
+      isLasting: true,
+      put: () => Promise.reject(new Error('The database connection is closing.')),
+    };
+    await open(one());
+    const print = await makeKey();
+    expect(
+      screen.getByText('This browser keeps nothing: the key goes when the pane is closed.'),
     ).toBeTruthy();
     expect(document.querySelector('.keys .thumbprint')!.textContent).toBe(print);
   });
