@@ -1,10 +1,11 @@
-import { mkdtemp, readdir, rmdir } from 'node:fs/promises';
+import { mkdtemp, readdir, rm, rmdir, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
 import { writeXlsx } from '../../src/xlsx';
 import { bookWith } from '../xlsx/sample';
 import { recalculate } from './libreoffice';
+import { Office } from './office';
 
 const SLOW = 120_000;
 
@@ -77,6 +78,28 @@ describe('recalculation by LibreOffice', () => {
     await expect(recalculate([new Uint8Array([80, 75, 3, 4])])).rejects.toThrow(
       /LibreOffice made no file|Can't find end of central directory/,
     );
+  });
+});
+
+describe('a LibreOffice that keeps running', () => {
+  it('says that it is gone when it was killed, and leaves nothing behind', {
+    timeout: SLOW,
+  }, async () => {
+    const folder = await mkdtemp(join(tmpdir(), 'killed-'));
+    const input = join(folder, 'a.csv');
+    const args = ['--infilter=CSV:44,34,76', '--convert-to', 'xlsx', '--outdir', folder, input];
+    await writeFile(input, '1,2\n');
+    vi.stubEnv('TMPDIR', folder);
+    const office = await Office.start('en-US', AbortSignal.timeout(SLOW));
+    vi.unstubAllEnvs();
+    expect(await office.run(args, AbortSignal.timeout(SLOW))).toContain('a.xlsx');
+    expect(office.isRunning).toBe(true);
+    process.kill(-office.pid!, 'SIGKILL');
+    await vi.waitUntil(() => !office.isRunning, { timeout: SLOW });
+    await expect(office.run(args, AbortSignal.timeout(SLOW))).rejects.toThrow('LibreOffice ended');
+    await office.stop();
+    expect((await readdir(folder)).sort()).toEqual(['a.csv', 'a.xlsx']);
+    await rm(folder, { recursive: true });
   });
 });
 
