@@ -82,7 +82,11 @@ export async function writeBlocks(
   progress?.(1);
 }
 
-/** Three round trips. A formula that stands there is put in as it reads; anything else is left alone. */
+/**
+ * Three round trips. Formulas down the first column of each name are put in as they read; anything else is left alone.
+ * Programs may tell the formula of a table's first cell for every cell that it fills, so one that reads as the one
+ * above it is none.
+ */
 export async function enterAgain(
   context: Excel.RequestContext,
   sheet: string,
@@ -93,16 +97,20 @@ export async function enterAgain(
   const items = names.map((name) => worksheet.names.getItemOrNullObject(name));
   for (const item of items) item.load('scope');
   await context.sync();
-  const first = (item: Excel.NamedItem) => item.getRange().getCell(0, 0);
-  const cells = items
+  const columns = items
     .filter((item) => !item.isNullObject && item.scope === 'Worksheet')
-    .map((item) => ({ item, cell: first(item) }));
-  for (const { cell } of cells) cell.load('formulas');
+    .map((item) => ({ item, cells: item.getRange().getColumn(0) }));
+  for (const { cells } of columns) cells.load('formulas');
   await context.sync();
-  const own = cells.filter(({ cell }) => String(cell.formulas[0]?.[0]).startsWith('='));
+  const own = columns.flatMap(({ item, cells }) => {
+    const formulas = cells.formulas.map(([formula]) => String(formula));
+    return formulas.flatMap((formula, row) =>
+      formula.startsWith('=') && formula !== formulas[row - 1] ? [{ item, row, formula }] : [],
+    );
+  });
   const isProtected = worksheet.protection.protected;
   if (isProtected) worksheet.protection.unprotect();
-  for (const { item, cell } of own) first(item).formulas = [[...cell.formulas[0]!]];
+  for (const { item, row, formula } of own) item.getRange().getCell(row, 0).formulas = [[formula]];
   if (isProtected) protectAgain(worksheet.protection);
   await context.sync();
   return { formulas: own.length };

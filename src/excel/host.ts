@@ -58,8 +58,8 @@ export interface Host {
   /** Enters every formula of our sheet again: the cure for `#NAME?` left from before the add-in loaded. */
   refresh(sheet: string): Promise<{ readonly formulas: number }>;
   /**
-   * Enters the formula in the first cell of each of some names again; names that the sheet has not are left out. The
-   * same cure for a sheet too long to be entered whole.
+   * Enters the formulas in the first column of each of some names again; names that the sheet has not are left out.
+   * The same cure for a sheet too long to be entered whole.
    */
   enterAgain(sheet: string, names: readonly string[]): Promise<{ readonly formulas: number }>;
   /** The workbook as plain data, for trace, check and seal. */

@@ -1,5 +1,6 @@
 import { addressOf, type Rect, rectOf } from '../sheets/address';
 import type { Border, Style } from '../sheets/book';
+import { tableRect } from '../sheets/longtable';
 import type { Plan } from '../sheets/plan';
 import { styleOf } from '../sheets/style';
 import { rectangles } from './rectangles';
@@ -32,8 +33,7 @@ interface Looked {
 
 /** Every look with the rectangles that bear it. All rows of a long table look like its first. */
 function looksOf(plan: Plan): Looked[] {
-  const fill = plan.fills?.[0];
-  const table = fill === undefined ? undefined : rectOf(fill);
+  const table = tableRect(plan.fills);
   const styles = new Map<string, Style>();
   const beside = new Map<string, string>();
   const first = new Map<string, string>();

@@ -1,4 +1,6 @@
-import { addressOf, cellName, rectOf } from '../sheets/address';
+import { addressOf, cellName, type Rect, rectOf } from '../sheets/address';
+import { tableRect } from '../sheets/longtable';
+import { moveFormula } from '../sheets/move';
 import type { Plan, PlanCell } from '../sheets/plan';
 import { cellInput } from './cellinput';
 
@@ -11,12 +13,14 @@ export interface TableParts {
   readonly formats: readonly { readonly range: string; readonly format: string }[];
   /** What is typed into cells, in parts of at most `PART_MAX` characters. */
   readonly values: readonly Part[];
-  /** Formulas of the first row, and how far down to copy them; `to` is left out where there is nothing to copy. */
-  readonly formulas: readonly {
-    readonly from: string;
-    readonly formulas: readonly string[];
-    readonly to?: string;
-  }[];
+  /** Those that go out together: what all rows have alike, then what is of a block, such as its function. */
+  readonly formulas: readonly (readonly RowFormulas[])[];
+}
+/** Formulas of one row, and how far down to copy them; `to` is left out where there is nothing to copy. */
+interface RowFormulas {
+  readonly from: string;
+  readonly formulas: readonly string[];
+  readonly to?: string;
 }
 type Input = string | number | boolean | null;
 interface Part {
@@ -31,16 +35,41 @@ interface Part {
  */
 export const PART_MAX = 1_000_000;
 
-/** Takes the table of a plan apart. */
-export function tableParts(plan: Plan, fill: string): TableParts {
-  const rect = rectOf(fill);
+/** Takes the table of a plan apart, which stands there in blocks. */
+export function tableParts(plan: Plan, fills: readonly string[]): TableParts {
+  const blocks = fills.map(rectOf);
+  const rect = tableRect(fills)!;
   const { row: first, column: left, rows, columns } = rect;
   const cell = (row: number, column: number): PlanCell | undefined => plan.cells[cellName(row, column)];
   const columnRange = (column: number, from = first, count = rows) =>
     addressOf({ row: from, column, rows: count, columns: 1 });
   const indexes = Array.from({ length: columns }, (_, i) => left + i);
   const hasFormula = (column: number) => cell(first, column)?.formula !== undefined;
-  const isCopied = (column: number) => rows > 1 && cell(first + 1, column)?.formula !== undefined;
+  const isCopied = (column: number, { row, rows: count }: Rect) =>
+    count > 1 && cell(row + 1, column)?.formula !== undefined;
+  /** Whether every block begins as the first one would go on. */
+  const isAlike = (column: number) =>
+    blocks.every(
+      ({ row }) =>
+        cell(row, column)?.formula === moveFormula(cell(first, column)!.formula!, row - first, 0) &&
+        (row === first || isCopied(column, rect)),
+    );
+  const rowOf = (block: Rect, isOf: (column: number) => boolean): RowFormulas[] =>
+    runs(indexes, (column) =>
+      hasFormula(column) && isOf(column) ? (isCopied(column, block) ? 'all' : 'first') : '',
+    ).flatMap(({ from, to, key }) => {
+      if (key === '') return [];
+      const own = { row: block.row, column: from, rows: 1, columns: to - from + 1 };
+      return [
+        {
+          from: addressOf(own),
+          formulas: Array.from({ length: own.columns }, (_, i) => cell(block.row, from + i)!.formula!),
+          ...(key === 'all' ? { to: addressOf({ ...own, row: block.row + 1, rows: block.rows - 1 }) } : {}),
+        },
+      ];
+    });
+  const alike = new Set(indexes.filter((column) => hasFormula(column) && isAlike(column)));
+  const ofBlocks = blocks.flatMap((block) => rowOf(block, (column) => !alike.has(column)));
 
   return {
     formats: runs(indexes, (column) => cell(first, column)?.format ?? 'General').map(({ from, to, key }) => ({
@@ -49,7 +78,6 @@ export function tableParts(plan: Plan, fill: string): TableParts {
     })),
     values: indexes
       .filter((column) => !hasFormula(column))
-
       .flatMap((column): Part[] => {
         const values = Array.from({ length: rows }, (_, r) => cell(first + r, column)?.value);
         if (values.every((value) => value === undefined)) return [];
@@ -61,19 +89,10 @@ export function tableParts(plan: Plan, fill: string): TableParts {
           values: part.map((input) => [input]),
         }));
       }),
-    formulas: runs(indexes, (column) =>
-      hasFormula(column) ? (isCopied(column) ? 'all' : 'first') : '',
-    ).flatMap(({ from, to, key }) => {
-      if (key === '') return [];
-      const own = { row: first, column: from, rows: 1, columns: to - from + 1 };
-      return [
-        {
-          from: addressOf(own),
-          formulas: Array.from({ length: own.columns }, (_, i) => cell(first, from + i)!.formula!),
-          ...(key === 'all' ? { to: addressOf({ ...own, row: first + 1, rows: rows - 1 }) } : {}),
-        },
-      ];
-    }),
+    formulas: [
+      ...rowOf(rect, (column) => alike.has(column)).map((one) => [one]),
+      ...(ofBlocks.length > 0 ? [ofBlocks] : []),
+    ],
   };
 }
 

@@ -1,5 +1,6 @@
 import { addressOf, cellName, columnIndex, columnName, rectOf, refersTo } from '../sheets/address';
 import type { Alert, ColourScale, TableFilter, Validation } from '../sheets/book';
+import { tableRect } from '../sheets/longtable';
 import { IDENTITY, identityFormula, type Plan } from '../sheets/plan';
 import { writeCharts } from './charts';
 import { writeContents as writeCells, writeFormats } from './contents';
@@ -73,10 +74,9 @@ export function writeContents(sheet: Excel.Worksheet, title: string, plan: Plan,
  * formulas, since a formula with an unknown name would be kept as #NAME?.
  */
 function beginContents(sheet: Excel.Worksheet, title: string, plan: Plan): (() => void)[] {
-  const [fill] = plan.fills ?? [];
-  const table = fill === undefined ? undefined : tableParts(plan, fill);
+  const table = plan.fills && tableParts(plan, plan.fills);
   writeLooks(sheet, plan);
-  writeFormats(sheet, plan, areasBeside(plan, fill));
+  writeFormats(sheet, plan, areasBeside(plan));
   for (const { range, format } of table?.formats ?? []) setAll(sheet.getRange(range), 'numberFormat', format);
   // By text: a range would cost as much again as the name.
   for (const { name, range, comment } of plan.names) sheet.names.add(name, refersTo(title, range), comment);
@@ -84,7 +84,7 @@ function beginContents(sheet: Excel.Worksheet, title: string, plan: Plan): (() =
 }
 
 function finishContents(sheet: Excel.Worksheet, plan: Plan, has: Abilities): void {
-  writeCells(sheet, plan, areasBeside(plan, plan.fills?.[0]));
+  writeCells(sheet, plan, areasBeside(plan));
   writeMerges(sheet, plan);
   writeSizes(sheet, plan);
   for (const validation of plan.validations) writeValidation(sheet, validation);
@@ -103,9 +103,9 @@ function setAll(range: Excel.Range, property: 'numberFormat' | 'values', value: 
 }
 
 /** Where the cells of a plan beside its long table lie: everywhere, or above it, to the right and below. */
-function areasBeside(plan: Plan, fill: string | undefined): string[] {
-  if (fill === undefined) return [plan.area ?? plan.print.area];
-  const table = rectOf(fill);
+function areasBeside(plan: Plan): string[] {
+  const table = tableRect(plan.fills);
+  if (!table) return [plan.area ?? plan.print.area];
   const ends = {
     above: { row: -1, column: -1 },
     right: { row: -1, column: -1 },
@@ -141,9 +141,11 @@ function tableWrites(sheet: Excel.Worksheet, { values, formulas }: TableParts): 
         else setAll(sheet.getRange(range), 'values', part);
       }
     }),
-    ...formulas.map(({ from, formulas: row, to }) => () => {
-      sheet.getRange(from).formulas = [[...row]];
-      if (to) sheet.getRange(to).copyFrom(sheet.getRange(from), 'Formulas');
+    ...formulas.map((together) => () => {
+      for (const { from, formulas: row, to } of together) {
+        sheet.getRange(from).formulas = [[...row]];
+        if (to) sheet.getRange(to).copyFrom(sheet.getRange(from), 'Formulas');
+      }
     }),
   ];
 }

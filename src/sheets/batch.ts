@@ -16,7 +16,7 @@ const CAUTION =
   'The maker’s manual, the site’s rules and local law come first; leave what needs a licence to those who hold one.';
 
 /**
- * Many units of one model, one row a unit: plain formulas by row, and one function for the whole table as the check.
+ * Many units of one model, one row a unit: plain formulas by row, and one function for each block of rows as the check.
  * @param id unique to this sheet, lower-case letters and digits
  * @throws if there are too few or too many lines for the units
  */

@@ -1,5 +1,6 @@
 import { addressOf, cellName, cellsOf, columnIndex, rectOf } from './address';
 import type { Alert, CellNote, Chart, ColourScale, PrintSetup, TableFilter, Validation } from './book';
+import { tableRect } from './longtable';
 import { pageBreaks } from './pages';
 import type { Plan, PlanCell, PlanName, SheetKind } from './plan';
 
@@ -108,7 +109,7 @@ export class PlanBuilder {
     return this;
   }
 
-  /** Says that every row of a range repeats the formulas and looks of its first. */
+  /** Says that every row of a range repeats the formulas and looks of its first; ranges one below another are one table. */
   fill(range: string): this {
     this.fills.push(range);
     return this;
@@ -137,11 +138,11 @@ export class PlanBuilder {
       this.last.column = Math.max(this.last.column, column + columns - 1);
     }
     const area = `A1:${cellName(this.last.row, this.last.column)}`;
-    const fills = this.fills.map(rectOf);
+    const table = tableRect(this.fills);
     for (const { name, range } of this.names.values()) {
       const rect = rectOf(range);
-      // The rows of a fill are alike: its first one stands for all.
-      const isFilled = fills.some((fill) => fill.row === rect.row && fill.rows === rect.rows);
+      // The rows of a table are alike: its first one stands for all.
+      const isFilled = table?.row === rect.row && table.rows === rect.rows;
       for (const at of cellsOf(isFilled ? addressOf({ ...rect, rows: 1 }) : range))
         if (!this.cells[at]) throw new Error(`${name} covers ${at}, which the plan leaves empty`);
     }

@@ -25,8 +25,8 @@ export interface Plan {
   /** All cells of the plan, where that is more than what is printed. */
   readonly area?: string;
   /**
-   * Ranges whose rows repeat the formulas and looks of their first row, so that a writer may copy it down. A
-   * column whose second row has no formula has one in its first row only.
+   * One table in blocks, one below another. The rows of a block repeat the formulas and looks of its first row, so that
+   * a writer may copy it down; a column whose second row has no formula has one in its first row only.
    */
   readonly fills?: readonly string[];
   readonly charts?: readonly Chart[];

@@ -66,8 +66,8 @@ function Counts({ view, step }: { readonly view: BatchView; readonly step: Batch
       {isPlainOnly && (
         <div class="notice">
           <p>
-            The function for the whole table shows no results; the plain formulas do. It may have been opened
-            before the add-in was there.
+            In some lines the function shows no results; the plain formulas do. The workbook may have been
+            opened before the add-in was there.
           </p>
           <Action onAct={() => void step.refresh()}>Enter the function again</Action>
         </div>

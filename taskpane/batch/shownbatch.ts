@@ -16,7 +16,7 @@ export interface ShownBatch {
   refresh(): Promise<void>;
 }
 
-/** Names whose first cell holds a function of ours. */
+/** Names whose first column holds functions of ours. */
 const FUNCTION_NAMES = [
   'FunctionTable',
   ...['White', 'Colour'].flatMap((id) => [`${id}SharedU`, `${id}Dof`, `${id}K`]),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { BATCH_READINGS, type BatchReadings, countOf } from '../../src/procurement/batch/columns';
-import { cellName, cellsOf, rectOf } from '../../src/sheets/address';
+import { addressOf, cellName, cellsOf, rectOf } from '../../src/sheets/address';
 import { batchPlan } from '../../src/sheets/batch';
 import { BATCH_AMBIENTS, type BatchSetup } from '../../src/sheets/batch/setup';
 import type { CellValue } from '../../src/sheets/book';
@@ -11,7 +11,7 @@ import { styleOf } from '../../src/sheets/style';
 import { tokens } from '../../src/sheets/tokens';
 import { writeXlsx } from '../../src/xlsx/write';
 import { recalculate } from '../tools/libreoffice';
-import { batchSetup, byFunction, column, gridIn, typed } from './batchcases';
+import { batchSetup, byFunction, column, gridIn, rangeOf, typed } from './batchcases';
 import { random } from './randomrun';
 
 const ROWS = 60;
@@ -123,6 +123,29 @@ describe('the sheet', () => {
     BATCH_AMBIENTS.map((ambient) => batchPlan(batchSetup({ readings, ambient, lines: 3 }), 'batch1')),
   );
 
+  const long = batchPlan(batchSetup({ lines: 450, ambient: 'by row' }), 'batch3');
+
+  it('hands every line to one call of the function, none to more, and never more than 200', () => {
+    const columns = ['Serials', 'Readings', 'RangeFactors', 'AmbientLux'];
+    const calls = Object.entries(long.cells).flatMap(([at, { formula = '' }]) => {
+      const [, given] = /^=LIGHT\.BATCH\((.*)\)$/.exec(formula) ?? [];
+      return given === undefined ? [] : [{ at, ranges: given.split(',').slice(0, columns.length) }];
+    });
+    expect(calls.map(({ at }) => rectOf(at).row)).toEqual([5, 205, 405]);
+    columns.forEach((name, i) => {
+      const handed = calls.map(({ ranges }) => rectOf(ranges[i]!));
+      expect(handed.map(({ rows }) => rows)).toEqual([200, 200, 50]);
+      expect(handed.flatMap((rect) => cellsOf(addressOf(rect)))).toEqual(cellsOf(rangeOf(long, name)));
+    });
+  });
+
+  it('asks in every line whether the call for its own block gave anything', () => {
+    for (const [at, { formula = '' }] of Object.entries(long.cells)) {
+      const [, anchor] = /ISERROR\(\$[A-Z]+\$(\d+)\)/.exec(formula) ?? [];
+      if (anchor) expect(Number(anchor), at).toBe(6 + 200 * Math.floor((rectOf(at).row - 5) / 200));
+    }
+  });
+
   it.each(['centre white', 'centre in each colour'] as const)(
     'says of %s that it is no lumens',
     (readings) => {
@@ -137,10 +160,10 @@ describe('the sheet', () => {
     },
   );
 
-  it('repeats the first row all the way down, so that it can be copied', () => {
-    for (const plan of plans) {
-      const [fill] = plan.fills!;
-      const { row, column: left, rows, columns } = rectOf(fill!);
+  it('repeats the first row of each block all the way down, so that it can be copied', () => {
+    const blocks = [...plans, long].flatMap((plan) => plan.fills!.map((fill) => ({ plan, fill })));
+    for (const { plan, fill } of blocks) {
+      const { row, column: left, rows, columns } = rectOf(fill);
       for (let c = left; c < left + columns; c++) {
         const [first, second] = [plan.cells[cellName(row, c)]!, plan.cells[cellName(row + 1, c)]!];
         for (let r = row + 1; r < row + rows; r++) {

@@ -23,8 +23,15 @@ import type { BatchSetup, BatchUnit } from './setup';
 export const HEAD_ROW = 4;
 export const FIRST_ROW = HEAD_ROW + 2;
 
-/** Stands for the number of the row in a formula that every row has. */
+/**
+ * Lines that one call of the function computes: when one of them changes, the program hands all of these over anew,
+ * and the page stands still until they are computed.
+ */
+export const BLOCK_LINES = 200;
+
+/** Stand for the number of the row, and of the first row of its block, in a formula that every row has. */
 const ROW = '\u0000';
+const BLOCK = '\u0001';
 
 /** A column of the table. */
 interface TableColumn {
@@ -110,7 +117,7 @@ export interface PlacedTable {
   readonly widths: Readonly<Record<string, number>>;
 }
 
-/** One row a unit: who, results, readings, and the same results by one function for the whole table. */
+/** One row a unit: who, results, readings, and the same results by one function for each block of rows. */
 export function putTable(b: PlanBuilder, setup: BatchSetup): PlacedTable {
   const { readings, ambient } = setup;
   const isByRow = ambient === 'by row';
@@ -132,7 +139,9 @@ export function putTable(b: PlanBuilder, setup: BatchSetup): PlacedTable {
     b.put(cellName(HEAD_ROW, i), { role: 'unit', value: column.unit, ...stand });
   });
   b.height(HEAD_ROW, 30);
-  const anchor = `$${letter('by:state')}$${first}`;
+  const anchor = `$${letter('by:state')}$${BLOCK}`;
+  const blockOf = (row: number) => row - ((row - first) % BLOCK_LINES);
+  const endOf = (block: number) => Math.min(block + BLOCK_LINES - 1, last);
   // Every formula speaks of its own row only: it is made once, and the row put in.
   const at = atRow(ROW);
   const formulas = new RowFormulas(readings, isByRow, at);
@@ -142,8 +151,9 @@ export function putTable(b: PlanBuilder, setup: BatchSetup): PlacedTable {
     const look = { role, ...(format ? { format } : {}), ...(align ? { align } : {}) };
     const parts = templateOf(key)?.split(ROW);
     return (row: number): PlanCell => {
-      if (parts) return { ...look, formula: `=${parts.join(String(row))}` };
-      if (key === 'by:state' && row === first) return { ...look, formula: `=${callOf(setup)}` };
+      const block = blockOf(row);
+      if (parts) return { ...look, formula: `=${parts.join(String(row)).replaceAll(BLOCK, String(block))}` };
+      if (key === 'by:state' && row === block) return { ...look, formula: `=${call(block, endOf(block))}` };
       const unit = setup.units[row - first];
       const typed = unit ? value?.(unit) : key === 'range' ? setup.meter.range : undefined;
       return typed === undefined || typed === '' ? look : { ...look, value: typed };
@@ -159,7 +169,15 @@ export function putTable(b: PlanBuilder, setup: BatchSetup): PlacedTable {
     if (key === 'agree') return agreement(keys, at, anchor);
     return key === 'ambientLux' ? formulas.ambientLux() : undefined;
   }
-  b.fill(`A${first}:${columnName(columns.length - 1)}${last}`);
+  function call(from: number, to: number): string {
+    const cells = (one: string, end = one) => `${letter(one)}${from}:${letter(end)}${to}`;
+    const points = pointsOf(readings);
+    const typed = cells(readingKey('white', 0), readingKey(fieldsOf(readings).at(-1)!, points - 1));
+    const dark = isByRow ? cells('ambientLux') : 'AmbientLux';
+    return callOf(readings, [cells('serial'), typed, cells('range'), dark]);
+  }
+  for (let block = first; block <= last; block += BLOCK_LINES)
+    b.fill(`A${block}:${columnName(columns.length - 1)}${endOf(block)}`);
   putNames(b, setup, range);
   putRules(b, setup, range);
   return {
@@ -268,11 +286,10 @@ function columnsOf({ readings, ambient, meter }: BatchSetup): TableColumn[] {
 
 const functionOf = (readings: BatchReadings) => (isCentre(readings) ? 'BATCHCENTRE' : 'BATCH');
 
-/** The one function for the whole table; it spills over all rows. */
-function callOf({ readings }: BatchSetup): string {
-  const first = 'Serials,Readings,RangeFactors,AmbientLux';
+/** The one function for a block of rows, over all of which it spills. */
+function callOf(readings: BatchReadings, ofRows: readonly string[]): string {
   const rest = 'DisplayFactors,Limits,SpreadTerms,DecisionRule';
-  return `LIGHT.${functionOf(readings)}(${first},${isCentre(readings) ? 'ReferenceTerms' : 'ImageArea'},${rest})`;
+  return `LIGHT.${functionOf(readings)}(${ofRows.join(',')},${isCentre(readings) ? 'ReferenceTerms' : 'ImageArea'},${rest})`;
 }
 
 /** Whether the plain results of a row and the function's are the same, in words. */
@@ -323,7 +340,7 @@ function putNames(b: PlanBuilder, { readings, ambient }: BatchSetup, range: Rang
   b.name(
     'FunctionTable',
     range(`by:${BATCH_KEYS[readings][0]}`, `by:${BATCH_KEYS[readings].at(-1)}`),
-    'Results by the function for the whole table',
+    'Results by the function, block by block',
   );
 }
 
