@@ -13,6 +13,8 @@ const LAST_COLUMN = 'IV';
 const CELLS = 750_000;
 /** Cells of the rectangles that all sheets are laid out as, empty ones included; 200 run sheets have 616 000. */
 const AREA = 10_000_000;
+/** Cells that tables of values may say they fill, one beside the other: twice as many as there may be cells. */
+export const FILLED = 2 * CELLS;
 /** As many as a file may have parts. */
 const LISTED = 2000;
 const COLUMN_ELEMENTS = 2048;

@@ -1,5 +1,6 @@
 import { strFromU8 } from 'fflate';
 import { damaged, XlsxError } from './error';
+import { checkSpelling, type PartKind } from './spelling';
 import { elements } from './xml';
 import { listZip, unzip, type ZipLimits } from './zip';
 
@@ -88,6 +89,7 @@ export function workbookParts(parts: ReadonlyMap<string, Uint8Array>): {
   const bytes = path === undefined ? undefined : parts.get(path);
   if (path === undefined || !bytes) throw damaged('it has no workbook part');
   const xml = strFromU8(bytes);
+  checkSpelling(path, xml, 'workbook');
   const listed = links(parts, path);
   if (listed.length === 0) throw damaged('its sheets are not linked to it');
   // The library would go on without its texts or styles, as if there were none.
@@ -99,14 +101,21 @@ export function workbookParts(parts: ReadonlyMap<string, Uint8Array>): {
     if (!link) throw damaged(`it does not say where its sheet "${name}" is`);
     if (WITHOUT_CELLS.test(link.kind)) return { name, path: undefined, xml: undefined };
     if (link.kind !== 'worksheet') throw damaged(`its sheet "${name}" is of an unknown kind, ${link.kind}`);
-    return { name, path: link.part, xml: present(parts, link.part) };
+    return { name, path: link.part, xml: present(parts, link.part, 'worksheet') };
   });
   checkSheetNames(sheets);
-  const shared = (wanted: string) => {
-    const link = listed.find(({ kind }) => kind === wanted);
-    return link ? present(parts, link.part) : '';
+  const shared = (wanted: string, as: PartKind) => {
+    const [link, another] = listed.filter(({ kind }) => kind === wanted);
+    if (another) throw damaged(`it has its ${wanted} in two places`);
+    return link ? present(parts, link.part, as) : '';
   };
-  return { path, xml, sheets, sharedStrings: shared('sharedStrings'), styles: shared('styles') };
+  return {
+    path,
+    xml,
+    sheets,
+    sharedStrings: shared('sharedStrings', 'texts'),
+    styles: shared('styles', 'looks'),
+  };
 }
 
 /** Sheets are told apart by their names, in capitals or not. */
@@ -125,7 +134,7 @@ export function notesPart(parts: ReadonlyMap<string, Uint8Array>, sheet: SheetPa
   const listed = links(parts, sheet.path);
   const [notes, another] = listed.filter(({ kind }) => kind === 'comments');
   if (another) throw damaged(`its sheet "${sheet.name}" has its notes in two places`);
-  if (notes) return present(parts, notes.part);
+  if (notes) return present(parts, notes.part, 'notes');
   // Where notes are drawn stands on the sheet itself, and is left when the list of its parts is gone.
   const isDangling = elements(sheet.xml, 'legacyDrawing').some(
     ({ attribute }) => !listed.some(({ id }) => id === attribute('id')),
@@ -134,10 +143,12 @@ export function notesPart(parts: ReadonlyMap<string, Uint8Array>, sheet: SheetPa
   return undefined;
 }
 
-function present(parts: ReadonlyMap<string, Uint8Array>, part: string): string {
+function present(parts: ReadonlyMap<string, Uint8Array>, part: string, kind?: PartKind): string {
   const bytes = parts.get(part);
   if (!bytes) throw damaged(`its part ${part} is missing`);
-  return strFromU8(bytes);
+  const xml = strFromU8(bytes);
+  if (kind) checkSpelling(part, xml, kind);
+  return xml;
 }
 
 interface Link {
@@ -151,8 +162,11 @@ interface Link {
 function links(parts: ReadonlyMap<string, Uint8Array>, of: string): Link[] {
   const at = of.lastIndexOf('/') + 1;
   const folder = of.slice(0, at);
-  const list = parts.get(`${folder}_rels/${of.slice(at)}.rels`);
-  return elements(list ? strFromU8(list) : '', 'Relationship').map(({ attribute }) => ({
+  const path = `${folder}_rels/${of.slice(at)}.rels`;
+  const bytes = parts.get(path);
+  const list = bytes ? strFromU8(bytes) : '';
+  if (bytes) checkSpelling(path, list, 'links');
+  return elements(list, 'Relationship').map(({ attribute }) => ({
     id: attribute('Id') ?? '',
     kind: /[^/]*$/.exec(attribute('Type') ?? '')![0],
     part: resolve(folder, attribute('Target') ?? ''),

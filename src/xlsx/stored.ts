@@ -15,6 +15,8 @@ interface StoredFormula {
   readonly type: string | undefined;
   /** Which shared formula it is or follows. */
   readonly shared: string | undefined;
+  /** The cells that a table of values fills, as the file says it. */
+  readonly area: string | undefined;
   readonly text: string;
 }
 
@@ -58,7 +60,7 @@ export function* storedCells(worksheetXml: string): Generator<StoredCell> {
     else if (cell && tag === 'is') cell.hasText = true;
     else if (cell && tag === 'f') {
       const said = attributesOf(attributes);
-      cell.formula = { type: said.get('t'), shared: said.get('si'), text };
+      cell.formula = { type: said.get('t'), shared: said.get('si'), area: said.get('ref'), text };
     }
   }
 }

@@ -1,4 +1,6 @@
-import { damaged } from './error';
+import { contains, isAddress, rectOf } from '../sheets/address';
+import { FILLED, READ_AREA } from './bounds';
+import { damaged, XlsxError } from './error';
 import type { SheetPart } from './parts';
 import { dayOf, type StoredCell, storedCells } from './stored';
 
@@ -24,6 +26,7 @@ function count(xml: string, element: string): number {
 
 /** Refuses sheets of which less would be read than the file says. @throws XlsxError `damaged` */
 export function checkWhole(sheets: readonly SheetPart[], pools: Pools): void {
+  let filled = 0;
   for (const { name, xml = '' } of sheets) {
     const seen = new Set<string>();
     const masters = new Set<string>();
@@ -33,6 +36,8 @@ export function checkWhole(sheets: readonly SheetPart[], pools: Pools): void {
       const fault = seen.has(at) ? 'is there twice' : faultOf(cell, pools);
       if (fault !== undefined) throw damaged(`cell ${at} of the sheet "${name}" ${fault}`);
       seen.add(at);
+      if (formula?.type === 'array') filled += areaOf(name, at, formula.area);
+      if (filled > FILLED) throw tooFar(`The workbook has tables that fill more than ${FILLED} cells.`);
       if (formula?.type !== 'shared' || formula.shared === undefined) continue;
       if (formula.text === '') followers.push({ at, shared: formula.shared });
       else masters.add(formula.shared);
@@ -44,6 +49,20 @@ export function checkWhole(sheets: readonly SheetPart[], pools: Pools): void {
       );
     }
   }
+}
+
+/** How many cells a table of values says that it fills. A few letters may say all of a sheet. */
+function areaOf(sheet: string, at: string, area = at): number {
+  if (!isAddress(area))
+    throw damaged(`cell ${at} of the sheet "${sheet}" fills "${area}", which is no range`);
+  const rect = rectOf(area);
+  if (!contains(rectOf(READ_AREA), rect))
+    throw tooFar(`The table in ${at} of the sheet "${sheet}" fills ${area}, beyond ${READ_AREA}.`);
+  return rect.rows * rect.columns;
+}
+
+function tooFar(message: string): XlsxError {
+  return new XlsxError('big', message, 'Save the sheets you need in a file of their own.');
 }
 
 const NUMBER = /^\s*[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?\s*$/;

@@ -23,8 +23,9 @@ function changed(parts: Record<string, string | Uint8Array | undefined>): Uint8A
 function sheetXml(data: string): string {
   return `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main">${data}</worksheet>`;
 }
-const BOOK =
-  '<workbook xmlns:r="r"><sheets><sheet name="Run 1" sheetId="1" r:id="rId1"/></sheets></workbook>';
+const BOOK_OPEN =
+  '<workbook xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" xmlns:r="http://schemas.openxmlformats.org/officeDocument/2006/relationships">';
+const BOOK = `${BOOK_OPEN}<sheets><sheet name="Run 1" sheetId="1" r:id="rId1"/></sheets></workbook>`;
 const SHEET = 'xl/worksheets/sheet1.xml';
 
 async function refusal(bytes: Uint8Array): Promise<XlsxError> {
@@ -136,7 +137,7 @@ describe('workbooks of many sheets', () => {
 
   it('are refused where one part is listed again and again', async () => {
     const again = (n: number) => `<sheet name="S${n}" sheetId="${n}" r:id="rId1"/>`;
-    const xml = `<workbook xmlns:r="r"><sheets>${Array.from({ length: 1900 }, (_, n) => again(n + 1)).join('')}</sheets></workbook>`;
+    const xml = `${BOOK_OPEN}<sheets>${Array.from({ length: 1900 }, (_, n) => again(n + 1)).join('')}</sheets></workbook>`;
     const error = await refusal(changed({ 'xl/workbook.xml': xml }));
     expect(error.message).toMatch(/listed as two sheets/);
   });
