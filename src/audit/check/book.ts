@@ -1,12 +1,25 @@
 import type { Book } from '../../sheets/book';
 import { broken } from '../formula/normal';
+import { lostSeals } from '../seal/lost';
 import { setupOf } from '../setupof';
 import type { SheetView } from '../view';
 import type { Finding } from './finding';
 
 /** What shows only when sheets are seen beside each other, and the workbook's own names. */
 export function checkBook(book: Book, views: readonly SheetView[]): Finding[] {
-  return [...copies(views), ...meters(views), ...brokenNames(book)];
+  return [...seals(book), ...copies(views), ...meters(views), ...brokenNames(book)];
+}
+
+/** A seal without its sheet. The workbook is what is wrong, whichever sheets are looked at. */
+function seals(book: Book): Finding[] {
+  return lostSeals(book).map((message) => ({
+    sheet: '',
+    kind: 'seal',
+    severity: 'error',
+    message,
+    expected: 'one sheet for each seal',
+    found: 'another number',
+  }));
 }
 
 function copies(views: readonly SheetView[]): Finding[] {

@@ -32,6 +32,7 @@ export type FindingKind =
   | 'reading'
   | 'units'
   | 'version'
+  | 'seal'
   | 'added'
   | 'draw';
 

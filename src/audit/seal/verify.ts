@@ -1,5 +1,7 @@
 import { type Book, EMPTY_SHEET } from '../../sheets/book';
-import { withoutAddIn } from '../formula/references';
+import { PLAIN_ONLY } from '../../sheets/phrases/agree';
+import { isWithoutAddIn, withoutAddIn } from '../formula/references';
+import { isError } from '../formula/value';
 import { inWords } from '../number';
 import { cellAt, type SheetView, viewOf } from '../view';
 import { mark } from './bytes';
@@ -165,7 +167,7 @@ function compare(
       key,
       change: sealed ? 'changed' : 'added',
       now: nowText(entry),
-      isHost: group === 'result' && sealed !== undefined && lacking.has(key),
+      isHost: group === 'result' && sealed !== undefined && lacking.has(key) && isLackingAt(view, key),
     });
   }
   for (const group of GROUPS) {
@@ -177,6 +179,15 @@ function compare(
     }
   }
   return { differences: differences.sort(inOrder), entries };
+}
+
+/** What cells beside a lacking result say of it: an agreement's, and those of an ageing sheet that point at it. */
+const SAYS_SO: ReadonlySet<unknown> = new Set([PLAIN_ONLY, 'see left']);
+
+/** A result that lacks says so: a number or a verdict in its place is another one, whatever it was computed from. */
+function isLackingAt(view: SheetView, at: string): boolean {
+  const value = cellAt(view, at)?.value ?? null;
+  return value === null || SAYS_SO.has(value) || isError(value) || isWithoutAddIn(value);
 }
 
 function nowText({ text, group, key }: Entry): string {

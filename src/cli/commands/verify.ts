@@ -1,3 +1,4 @@
+import { lostSeals } from '../../audit/seal/lost';
 import { STATEMENT, sealText } from '../../audit/seal/text';
 import { type SealReport, verify as verifySheet } from '../../audit/seal/verify';
 import { ourSheets } from '../../audit/view';
@@ -23,10 +24,27 @@ export async function verify(line: CommandLine): Promise<Exit> {
     );
   }
   progress('');
+  const lost = lostSeals(book);
   if (line.format === 'json')
-    printJson(reports.map(({ record, ...report }) => ({ ...report, seal: short(record) })));
-  else if (line.format === 'csv') print(csvText([COLUMNS, ...reports.flatMap(rowsOf)]));
-  else print(reports.map(sealText).join('\n'));
+    printJson([
+      ...lost.map((reason) => ({ sheet: '', state: 'lost', reasons: [reason] })),
+      ...reports.map(({ record, ...report }) => ({ ...report, seal: short(record) })),
+    ]);
+  else if (line.format === 'csv')
+    print(
+      csvText([
+        COLUMNS,
+        ...lost.map((reason) => ['', 'lost', '', '', '', '', '', reason]),
+        ...reports.flatMap(rowsOf),
+      ]),
+    );
+  else
+    print(
+      [
+        ...(lost.length > 0 ? [`${['The workbook: A SEAL HAS NO SHEET', ...lost].join('\n  ')}\n`] : []),
+        ...reports.map(sealText),
+      ].join('\n'),
+    );
   if (line.format === 'text') say(STATEMENT);
   const isSealed = reports.some(({ state }) => state !== 'none');
   const isAsked = line.sheets.length > 0;
@@ -36,7 +54,7 @@ export async function verify(line: CommandLine): Promise<Exit> {
       state === 'not calculated' ||
       (state === 'none' && !isAsked && reasons.length === 0),
   );
-  return isSealed && holds ? EXIT.holds : EXIT.findings;
+  return isSealed && holds && lost.length === 0 ? EXIT.holds : EXIT.findings;
 }
 
 /** A record without its marks, which are of no use to a reader. */
