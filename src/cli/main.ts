@@ -63,7 +63,7 @@ export async function main(args: readonly string[]): Promise<Exit> {
 /** A fault of this program. With the code for findings, or a trace of the program's own lines, it would tell lies. */
 function unforeseen(error: unknown): string {
   const words = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
-  return `light: Something went wrong that this program did not foresee (${words.slice(0, 500)}).\n       Nothing was written. Please report it with the command and, if you may, the file.`;
+  return `light: Something went wrong that this program did not foresee (${words.slice(0, 500)}).\n       Please report it with the command and, if you may, the file.`;
 }
 
 function unknown(command: string): Failure {
