@@ -7,6 +7,7 @@ import { type Begun, begin, takeAway } from './begun';
 import { enterAgain, readNamed, writeBlocks } from './blocks';
 import { cellInput } from './cellinput';
 import { readCells, writeCells } from './cells';
+import { follow } from './following';
 import {
   type BookRequest,
   type CellArea,
@@ -26,16 +27,13 @@ import {
   type Survey,
   type WantedNames,
 } from './host';
-import { knownSheets } from './knownsheets';
+import { KeptSurvey } from './knownsheets';
 import { editNames } from './names';
 import { Places } from './places';
 import { cut, identityOf, localAddress, notOurs, ownNames } from './read';
 import { restore } from './restore';
 import { isCode, toHostError } from './trouble';
 import { writePlan } from './write';
-
-/** Changes arrive in bursts while someone types; the pane looks again once, this many milliseconds after the first. */
-const QUIET_MS = 150;
 
 /** The spreadsheet program, through Office.js. Made once the library is ready. */
 export async function createExcelHost(): Promise<Host> {
@@ -90,6 +88,7 @@ async function waitingContext(): Promise<Excel.RequestContext> {
 
 class ExcelHost implements Host {
   readonly #places = new Places();
+  readonly #survey = new KeptSurvey();
 
   constructor(private readonly known: HostFacts) {}
 
@@ -151,18 +150,18 @@ class ExcelHost implements Host {
   }
 
   survey(): Promise<Survey> {
-    return run(async (context) => {
-      const { worksheets } = context.workbook;
-      worksheets.load('items/name');
-      const active = worksheets.getActiveWorksheet();
-      active.load('name');
-      await context.sync();
-      const sheets = await knownSheets(context, worksheets.items);
-      return { active: active.name, sheets };
-    });
+    return run((context) => this.#survey.ask(context));
   }
 
   read(sheet: string): Promise<SheetReading> {
+    return this.#readWhole(sheet).catch((reason) => {
+      // Another sheet has the name by now, or none.
+      this.#survey.forget();
+      throw reason;
+    });
+  }
+
+  #readWhole(sheet: string): Promise<SheetReading> {
     return run(async (context) => {
       const worksheet = context.workbook.worksheets.getItem(sheet);
       worksheet.names.load('items/name,items/formula,items/scope');
@@ -190,6 +189,7 @@ class ExcelHost implements Host {
 
   async rewrite(sheet: string, plan: Plan): Promise<void> {
     const { rewrite } = await import('./rewrite');
+    this.#survey.forget();
     return run((context) => rewrite(context, sheet, plan, hasNotes()));
   }
 
@@ -264,12 +264,14 @@ class ExcelHost implements Host {
     });
   }
 
-  editNames(edits: readonly NameEdits[]): Promise<void> {
-    return run((context) => editNames(context, edits));
+  async editNames(edits: readonly NameEdits[]): Promise<void> {
+    await run((context) => editNames(context, edits));
+    this.#survey.forget();
   }
 
-  restore(sheet: string, restoration: Restoration): Promise<void> {
-    return run((context) => restore(context, sheet, restoration));
+  async restore(sheet: string, restoration: Restoration): Promise<void> {
+    await run((context) => restore(context, sheet, restoration));
+    this.#survey.forget();
   }
 
   async appendLog(lines: readonly LogLine[], newId: string): Promise<void> {
@@ -305,32 +307,10 @@ class ExcelHost implements Host {
     return run((context) => precedents(context, sheet, cell));
   }
 
-  async watch(changed: () => void): Promise<() => void> {
-    let timer: ReturnType<typeof setTimeout> | undefined;
-    const later = async () => {
-      timer ??= setTimeout(() => {
-        timer = undefined;
-        changed();
-      }, QUIET_MS);
-    };
-    const handlers = await run(async (context) => {
-      const { worksheets } = context.workbook;
-      const added = [
-        worksheets.onChanged.add(later),
-        worksheets.onCalculated.add(later),
-        worksheets.onActivated.add(later),
-        worksheets.onAdded.add(later),
-        worksheets.onDeleted.add(later),
-        // Older programs tell of a new name at the next change.
-        ...(Office.context.requirements.isSetSupported('ExcelApi', '1.17')
-          ? [worksheets.onNameChanged.add(later)]
-          : []),
-      ];
-      await context.sync();
-      return added;
-    });
+  async watch(changed: (sheets?: readonly string[]) => void): Promise<() => void> {
+    const { handlers, end } = await run((context) => follow(context, this.#survey, changed));
     return () => {
-      clearTimeout(timer);
+      end();
       for (const handler of handlers) {
         // The handler belongs to the context it was added in; a host that is already gone has none to remove.
         Excel.run(handler.context, async (context) => {

@@ -85,8 +85,11 @@ export interface Host {
   openWorkbook(bytes: Uint8Array): Promise<void>;
   /** What the program itself says a cell is computed from; undefined where it cannot say. */
   precedents(sheet: string, cell: string): Promise<readonly CellArea[] | undefined>;
-  /** Calls back, not more than a few times a second, when something in the workbook changed. */
-  watch(changed: () => void): Promise<() => void>;
+  /**
+   * Calls back soon after something in the workbook changed, with the sheets whose cells did; without them where it may
+   * be any, or the sheets themselves.
+   */
+  watch(changed: (sheets?: readonly string[]) => void): Promise<() => void>;
 }
 
 /** Something that takes a while, and can be stopped between its parts. */

@@ -21,8 +21,8 @@ export interface Workbook {
   stop(): void;
 }
 
-/** Changes within this time of the first are one look: typing goes cell by cell, and each look is a round trip. */
-export const SETTLE_MS = 150;
+/** Changes within this time of the first are one look; those that come while one is under way are the next. */
+export const SETTLE_MS = 30;
 /** A host that is busy or has a cell open for editing sends no event when it is free again. */
 export const RETRY_MS = 1000;
 
@@ -42,18 +42,26 @@ export function createWorkbook(host: Host): Workbook {
   let isStopped = false;
   let current: Promise<void> | undefined;
   let next: Promise<void> | undefined;
+  /** Sheets that changed since the last look began; undefined where it may be any. */
+  let touched: Set<string> | undefined;
 
   /** Changes that never cease put the look off no further. */
-  function changed(): void {
+  function changed(sheets?: readonly string[]): void {
     if (isStopped) return;
+    touched = sheets && touched && new Set([...touched, ...sheets]);
     settling ??= setTimeout(() => {
       settling = undefined;
-      void look();
+      void lookSoon();
     }, SETTLE_MS);
   }
 
-  /** One look at a time. The one under way may have read the workbook before what this one is asked for. */
   function look(): Promise<void> {
+    touched = undefined;
+    return lookSoon();
+  }
+
+  /** One look at a time. The one under way may have read the workbook before what this one is asked for. */
+  function lookSoon(): Promise<void> {
     if (next) return next;
     if (!current) return begin();
     next = current.then(begin);
@@ -71,12 +79,15 @@ export function createWorkbook(host: Host): Workbook {
   }
 
   async function lookOnce(): Promise<void> {
+    const since = touched;
+    touched = new Set();
     try {
       const surveyed = await host.survey();
       if (isStopped) return;
       survey.value = surveyed;
       const sheet = shown.value;
-      const found = sheet === undefined ? undefined : await host.read(sheet);
+      const isOld = since === undefined || reading.value?.sheet !== sheet || since.has(sheet!);
+      const found = sheet === undefined ? undefined : isOld ? await host.read(sheet) : reading.value;
       if (isStopped) return;
       // Somebody may have picked another run meanwhile; its own look is then on its way.
       if (sheet !== shown.value) return;
@@ -85,6 +96,7 @@ export function createWorkbook(host: Host): Workbook {
       trouble.value = undefined;
       isWaiting.value = false;
     } catch (error) {
+      touched = undefined;
       if (isStopped) return;
       if (error instanceof HostError && (error.trouble === 'editing' || error.trouble === 'busy')) {
         isWaiting.value = true;

@@ -59,7 +59,7 @@ export class FakeHost implements Host {
   readonly logged: LogLine[] = [];
   /** Failures waiting for the next call of a verb. */
   private readonly failures = new Map<Verb, unknown[]>();
-  private readonly watchers = new Set<() => void>();
+  private readonly watchers = new Set<(sheets?: readonly string[]) => void>();
   private known: HostFacts = { platform: 'fake', isWorkbench: false, decimalComma: false, workbook: '' };
 
   constructor(facts: Partial<HostFacts> = {}) {
@@ -99,8 +99,9 @@ export class FakeHost implements Host {
     this.change();
   }
 
-  change(): void {
-    for (const watcher of this.watchers) watcher();
+  /** Tells of a change in some sheets, or of one that may be anywhere. */
+  change(sheets?: readonly string[]): void {
+    for (const watcher of this.watchers) watcher(sheets);
   }
 
   /** A long table goes out in two parts here, so that there is a moment to stop it. */
@@ -420,7 +421,7 @@ export class FakeHost implements Host {
     found.book = { ...found.book, ...change(found.book) };
   }
 
-  async watch(changed: () => void): Promise<() => void> {
+  async watch(changed: (sheets?: readonly string[]) => void): Promise<() => void> {
     await this.begin('watch');
     this.watchers.add(changed);
     return () => this.watchers.delete(changed);

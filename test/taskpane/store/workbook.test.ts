@@ -73,6 +73,26 @@ describe('following the workbook', () => {
     expect(reads() - before).toBeLessThanOrEqual(8);
   });
 
+  it('reads the run again only when it changed, or when it may have', async () => {
+    const runs = () => host.calls.filter((call) => call.startsWith('read ')).length;
+    const readsAfter = async (sheets?: readonly string[]) => {
+      const before = runs();
+      host.change(sheets);
+      await vi.advanceTimersByTimeAsync(SETTLE_MS);
+      return runs() - before;
+    };
+    expect(await readsAfter(['Sheet1'])).toBe(0);
+    expect(await readsAfter(['Sheet1', FIRST])).toBe(1);
+    expect(await readsAfter()).toBe(1);
+    // One that may be anywhere is not forgotten for one that was elsewhere.
+    host.change();
+    expect(await readsAfter(['Sheet1'])).toBe(1);
+    host.failNext('survey', new HostError('editing', 'A cell is being edited.', 'Press Enter.'));
+    host.change([FIRST]);
+    await vi.advanceTimersByTimeAsync(SETTLE_MS);
+    expect(await readsAfter(['Sheet1'])).toBe(1);
+  });
+
   it('unsubscribes, and does not look any more', async () => {
     expect(host.watching).toBe(1);
     workbook.stop();
