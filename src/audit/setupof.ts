@@ -2,6 +2,7 @@ import { DECISION_RULES } from '../metrology/rules';
 import { rectOf } from '../sheets/address';
 import { isoDay } from '../sheets/days';
 import { imageOf } from '../sheets/imageof';
+import type { CellName } from '../sheets/names/all';
 import {
   type ColourFields,
   defaultRunSetup,
@@ -18,18 +19,18 @@ import { gridOf, type SheetView } from './view';
  * so that one lost name does not make another sheet of it; the rest from its input cells as they stand.
  */
 export function setupOf(view: SheetView): RunSetup {
-  const has = (...names: string[]) => names.some((name) => view.places.has(name.toLowerCase()));
+  const has = (...names: CellName[]) => names.some((name) => view.places.has(name.toLowerCase()));
   const base = defaultRunSetup();
-  const text = (name: string) => {
+  const text = (name: CellName) => {
     const value = one(view, name);
     return typeof value === 'string' ? value : typeof value === 'number' ? String(value) : '';
   };
-  const number = (name: string, otherwise: number) => {
+  const number = (name: CellName, otherwise: number) => {
     const value = one(view, name);
     return typeof value === 'number' && value > 0 ? value : otherwise;
   };
-  const date = (name: string) => isoDay(one(view, name));
-  const rated = (name: string) => number(name, 0) || undefined;
+  const date = (name: CellName) => isoDay(one(view, name));
+  const rated = (name: CellName) => number(name, 0) || undefined;
   return {
     projector: text('Projector'),
     serial: text('SerialNumber'),
@@ -73,7 +74,7 @@ export function setupOf(view: SheetView): RunSetup {
   };
 }
 
-function one(view: SheetView, name: string) {
+function one(view: SheetView, name: CellName) {
   return gridOf(view, name)[0]?.[0] ?? null;
 }
 
@@ -85,7 +86,7 @@ function repeatsOf({ places }: SheetView): number {
 
 function uncertaintyOf(view: SheetView): UncertaintySetup {
   const base = defaultRunSetup().uncertainty;
-  const known = (name: string) => {
+  const known = (name: CellName) => {
     const value = one(view, name);
     return typeof value === 'number' ? value : undefined;
   };
@@ -112,7 +113,7 @@ function uncertaintyOf(view: SheetView): UncertaintySetup {
   };
 }
 
-type Has = (...names: string[]) => boolean;
+type Has = (...names: CellName[]) => boolean;
 
 function coloursOf(has: Has): ColourFields {
   if (has('PatternA', 'PatternB', 'PatternC', 'PatternARange', 'PatternBRange')) return 'tiled patterns';

@@ -1,5 +1,6 @@
 import { addressOf, cellsOf, rectOf } from '../sheets/address';
 import type { Book, BookCell, BookSheet, CellValue, DefinedName } from '../sheets/book';
+import type { CellName } from '../sheets/names/all';
 import { IDENTITY, type Identity, parseIdentity } from '../sheets/plan';
 import type { Scope } from './formula/evaluate';
 import { once } from './once';
@@ -96,7 +97,7 @@ function rowsOf(address: string): string[][] {
 }
 
 /** Values behind a name, row by row; empty if the sheet has no such name. */
-export function gridOf(view: SheetView, name: string): CellValue[][] {
+export function gridOf(view: SheetView, name: CellName): CellValue[][] {
   const place = view.places.get(name.toLowerCase());
   return (place && gridAt(view, place.address)) ?? [];
 }

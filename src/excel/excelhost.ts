@@ -1,6 +1,7 @@
 import { rectOf } from '../sheets/address';
 import type { Book, CellValue } from '../sheets/book';
 import type { LogLine } from '../sheets/log';
+import type { CellName } from '../sheets/names/all';
 import type { Plan } from '../sheets/plan';
 import { freeName } from '../sheets/realize';
 import { type Begun, begin, takeAway } from './begun';
@@ -193,7 +194,7 @@ class ExcelHost implements Host {
     return run((context) => rewrite(context, sheet, plan, hasNotes()));
   }
 
-  write(sheet: string, name: string, values: readonly (readonly CellValue[])[]): Promise<void> {
+  write(sheet: string, name: CellName, values: readonly (readonly CellValue[])[]): Promise<void> {
     return run(async (context) => {
       const named = () => context.workbook.worksheets.getItem(sheet).names.getItem(name).getRange();
       const range = named();
@@ -216,7 +217,7 @@ class ExcelHost implements Host {
     return run((context) => this.#places.on(context, place, (sheet) => writeCells(sheet, cells)));
   }
 
-  readNamed(sheet: string, names: readonly string[]): Promise<CellsByName> {
+  readNamed(sheet: string, names: readonly CellName[]): Promise<CellsByName> {
     return run((context) => readNamed(context, sheet, names));
   }
 
@@ -245,7 +246,7 @@ class ExcelHost implements Host {
     return run((context) => refresh(context, sheet, this.tellsSpills));
   }
 
-  enterAgain(sheet: string, names: readonly string[]): Promise<{ formulas: number }> {
+  enterAgain(sheet: string, names: readonly CellName[]): Promise<{ formulas: number }> {
     return run((context) => enterAgain(context, sheet, names));
   }
 

@@ -1,5 +1,6 @@
 import type { Book, CellValue, DefinedName, TableFilter, Validation } from '../sheets/book';
 import type { LogLine } from '../sheets/log';
+import type { ByName, CellName, NameOf } from '../sheets/names/all';
 import type { Identity, Plan, SheetKind } from '../sheets/plan';
 
 /** Which sheets to read, and where on each validation is expected: the API cannot list validations. */
@@ -35,7 +36,7 @@ export interface Host {
    */
   rewrite(sheet: string, plan: Plan): Promise<void>;
   /** Writes into the input cells behind a name, row by row; `null` leaves a cell as it is. */
-  write(sheet: string, name: string, values: readonly (readonly CellValue[])[]): Promise<void>;
+  write(sheet: string, name: CellName, values: readonly (readonly CellValue[])[]): Promise<void>;
   /**
    * Puts values into single cells behind names, `null` to empty one, and says what they held before: one round
    * trip, and no other cell is touched. If one of the names is missing, nothing is written.
@@ -45,7 +46,7 @@ export interface Host {
    * What stands behind some names of a sheet, values only: for sheets too long to be read whole. Names that the
    * sheet has not are left out.
    */
-  readNamed(sheet: string, names: readonly string[]): Promise<CellsByName>;
+  readNamed(sheet: string, names: readonly CellName[]): Promise<CellsByName>;
   /**
    * Writes rectangles of cells within named ranges; `null` leaves a cell as it is. If one of the names is missing,
    * nothing is written. Long ones go out in parts; stopped between two, what was written stays.
@@ -61,7 +62,7 @@ export interface Host {
    * Enters the formulas in the first column of each of some names again; names that the sheet has not are left out.
    * The same cure for a sheet too long to be entered whole.
    */
-  enterAgain(sheet: string, names: readonly string[]): Promise<{ readonly formulas: number }>;
+  enterAgain(sheet: string, names: readonly CellName[]): Promise<{ readonly formulas: number }>;
   /** The workbook as plain data, for trace, check and seal. */
   book(request?: BookRequest): Promise<Book>;
   /** The sheet in front and the cell the cursor is in. */
@@ -111,7 +112,7 @@ export interface SheetPlace {
 
 /** One cell of a named range; row and column count from 0 within it. */
 export interface CellPlace {
-  readonly name: string;
+  readonly name: CellName;
   readonly row: number;
   readonly column: number;
 }
@@ -123,7 +124,7 @@ export interface CellBlock extends CellPlace {
   readonly values: readonly (readonly CellValue[])[];
 }
 /** Values by name, with the address of each. */
-export type CellsByName = Readonly<Record<string, Omit<NamedValues, 'texts'> | undefined>>;
+export type CellsByName = ByName<Omit<NamedValues, 'texts'>>;
 
 /** A cell or a range of some sheet, without `$`. */
 export interface CellArea {
@@ -178,10 +179,12 @@ export interface KnownSheet extends Identity {
   readonly isSealed?: true;
 }
 /** Names to read, by kind of sheet. */
-export type WantedNames = Readonly<Partial<Record<SheetKind, readonly string[]>>>;
+export type WantedNames = {
+  readonly [Kind in SheetKind]?: readonly NameOf<Kind>[];
+};
 
 export interface SheetReading extends KnownSheet {
-  readonly values: Readonly<Record<string, NamedValues>>;
+  readonly values: ByName<NamedValues>;
 }
 export interface NamedValues {
   /** Address on the sheet, without `$` and sheet name. */

@@ -1,6 +1,7 @@
 import { addressOf, cellName, cellsOf, columnIndex, rectOf } from './address';
 import type { Alert, CellNote, Chart, ColourScale, PrintSetup, TableFilter, Validation } from './book';
 import { tableRect } from './longtable';
+import { isNameOf } from './names/all';
 import { pageBreaks } from './pages';
 import type { Plan, PlanCell, PlanName, SheetKind } from './plan';
 
@@ -10,7 +11,7 @@ import type { Plan, PlanCell, PlanName, SheetKind } from './plan';
  */
 export class PlanBuilder {
   readonly cells: Record<string, PlanCell> = {};
-  private readonly names = new Map<string, PlanName>();
+  private readonly names = new Map<string, Omit<PlanName, 'name'>>();
   private readonly validations: Validation[] = [];
   private readonly scales: ColourScale[] = [];
   private readonly alerts: Alert[] = [];
@@ -52,7 +53,7 @@ export class PlanBuilder {
 
   name(name: string, range: string, comment: string): this {
     if (this.names.has(name)) throw new Error(`Two ranges of the plan are called ${name}`);
-    this.names.set(name, { name, range, comment });
+    this.names.set(name, { range, comment });
     return this;
   }
 
@@ -139,7 +140,7 @@ export class PlanBuilder {
     }
     const area = `A1:${cellName(this.last.row, this.last.column)}`;
     const table = tableRect(this.fills);
-    for (const { name, range } of this.names.values()) {
+    for (const [name, { range }] of this.names) {
       const rect = rectOf(range);
       // The rows of a table are alike: its first one stands for all.
       const isFilled = table?.row === rect.row && table.rows === rect.rows;
@@ -151,7 +152,10 @@ export class PlanBuilder {
     return {
       ...rest,
       cells: this.cells,
-      names: [...this.names.values()],
+      names: [...this.names].map(([name, where]) => {
+        if (!isNameOf(rest.kind, name)) throw new Error(`A ${rest.kind} sheet has no cells called ${name}`);
+        return { name, ...where };
+      }),
       validations: this.validations,
       scales: this.scales,
       alerts: this.alerts,

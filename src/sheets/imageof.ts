@@ -1,4 +1,5 @@
 import type { RawCell } from '../photometry/reading';
+import type { CellName } from './names/all';
 import type { ImageSetup } from './runsetup';
 
 /**
@@ -8,8 +9,8 @@ import type { ImageSetup } from './runsetup';
  * @param isFourSided whether the sheet has the cells of four sides and two diagonals
  */
 export function imageOf(
-  one: (name: string) => RawCell,
-  number: (name: string, otherwise: number) => number,
+  one: (name: CellName) => RawCell,
+  number: (name: CellName, otherwise: number) => number,
   isFourSided: boolean,
 ): ImageSetup {
   const unit = (['m', 'cm', 'mm', 'ft', 'in'] as const).find((each) => each === one('LengthUnit')) ?? 'm';

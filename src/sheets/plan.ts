@@ -1,4 +1,5 @@
 import type { Alert, Align, CellNote, Chart, ColourScale, PrintSetup, TableFilter, Validation } from './book';
+import type { CellName } from './names/all';
 
 /**
  * A sheet before it exists: plain data that every writer turns into the same sheet. A plan knows no sheet
@@ -97,7 +98,7 @@ export type Role =
 
 /** A sheet-scoped name for a cell or a range of the plan. */
 export interface PlanName {
-  readonly name: string;
+  readonly name: CellName;
   readonly range: string;
   readonly comment: string;
 }

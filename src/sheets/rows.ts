@@ -1,6 +1,7 @@
 import { columnName } from './address';
 import type { ValidationRule } from './book';
 import type { PlanBuilder } from './builder';
+import type { CellName } from './names/all';
 import type { Role } from './plan';
 import { standOf } from './style';
 
@@ -20,7 +21,7 @@ export interface Column<T> {
   readonly rule?: ValidationRule;
   readonly why?: string;
   /** Name of the whole column, e.g. `RoomNeed`. */
-  readonly name?: string;
+  readonly name?: CellName;
 }
 
 export interface PlacedRows {

@@ -12,6 +12,8 @@ import { cellName, rectOf } from '../../src/sheets/address';
 import type { BookSheet, CellValue } from '../../src/sheets/book';
 import { cellOf, columnOf, resultOf } from '../run/cell';
 
+type Figures = Readonly<Partial<Record<(typeof FIGURES)[number][0], number | null>>>;
+
 /** A line of a lot and the sheet that has its figures. */
 export interface TakenLine {
   /** Line of the lot, from 0. */
@@ -19,7 +21,7 @@ export interface TakenLine {
   readonly serial: string;
   readonly sheet: string;
   /** Figures by the name of the lot's column; `null` where the sheet has none. */
-  readonly figures: Readonly<Record<string, number | null>>;
+  readonly figures: Figures;
   readonly link: (cells: LineCells) => LinkedLine;
   readonly isBatch?: true;
 }
@@ -36,7 +38,7 @@ export const WANTED: WantedNames = {
     'SerialNumber',
     'Projector',
     'PictureMode',
-    ...FIGURES.flatMap(([, plain]) => [plain, plain.replace(/Plain$/, '')]),
+    ...FIGURES.flatMap(([, result]) => [`${result}Plain` as const, result]),
   ],
   batch: BATCH_NAMES,
 };
@@ -99,9 +101,7 @@ export function takingFor(
 
 function ofRun(run: SheetReading, line: number, serial: string): TakenLine {
   const addresses = addressesOf(run);
-  const figures = Object.fromEntries(
-    FIGURES.map(([column, name]) => [column, resultOf(run, name.replace(/Plain$/, '')) ?? null]),
-  );
+  const figures = Object.fromEntries(FIGURES.map(([column, name]) => [column, resultOf(run, name) ?? null]));
   return {
     line,
     serial,
@@ -134,11 +134,12 @@ function ofBatch(batch: SheetReading, serials: readonly string[]): TakenLine[] {
 export function copiedCells(lot: SheetReading, lines: readonly TakenLine[]): CellWrite[] {
   const remarks = columnOf(lot, 'UnitRemark');
   return lines.flatMap(({ line, sheet, figures }): CellWrite[] => [
-    ...Object.entries(figures).flatMap(([name, value]) =>
-      value === null ? [] : [{ name, row: line, column: 0, value }],
-    ),
+    ...FIGURES.flatMap(([name]) => {
+      const value = figures[name] ?? null;
+      return value === null ? [] : [{ name, row: line, column: 0, value }];
+    }),
     ...(isBlank(remarks[line] ?? null)
-      ? [{ name: 'UnitRemark', row: line, column: 0, value: `copied from “${sheet}”` }]
+      ? [{ name: 'UnitRemark' as const, row: line, column: 0, value: `copied from “${sheet}”` }]
       : []),
   ]);
 }

@@ -1,6 +1,7 @@
 import type { SheetReading } from '../../src/excel/host';
 import type { CellValue } from '../../src/sheets/book';
 import { isoDay } from '../../src/sheets/days';
+import type { CellName } from '../../src/sheets/names/all';
 import { retyped } from '../parse/quantity';
 import { type AgeingTexts, EMPTY_LINE, type LineTexts } from './form';
 
@@ -14,7 +15,7 @@ export interface TakenRun {
 
 /** White light output, U and day of a run; in words if it has no result. */
 export function fromRun({ sheet, values }: SheetReading): TakenRun | string {
-  const first = (name: string): CellValue => values[name]?.values[0]?.[0] ?? null;
+  const first = (name: CellName): CellValue => values[name]?.values[0]?.[0] ?? null;
   const output = first('WhiteLightOutput');
   if (typeof output !== 'number')
     return `Nothing was taken: \u201c${sheet}\u201d has no white light output yet.`;
@@ -32,21 +33,29 @@ export function fromRun({ sheet, values }: SheetReading): TakenRun | string {
   };
 }
 
+const LINE_NAMES = [
+  'MeasuredHours',
+  'MeasuredOutput',
+  'MeasuredU',
+  'MeasuredOn',
+  'MeasurementRemark',
+] as const;
+
 /** Unit and measurements of an ageing sheet, as they stand in its cells. */
 export function fromAgeingSheet({ values }: SheetReading): {
   readonly texts: AgeingTexts;
   readonly lines: readonly LineTexts[];
 } {
-  const column = (name: string) => values[name]?.values.map((row) => row[0] ?? null) ?? [];
-  const first = (name: string) => column(name)[0] ?? null;
+  const column = (name: CellName) => values[name]?.values.map((row) => row[0] ?? null) ?? [];
+  const first = (name: CellName) => column(name)[0] ?? null;
   const level = first('Level');
-  const [hours, output, expanded, date, remark] = [
-    'MeasuredHours',
-    'MeasuredOutput',
-    'MeasuredU',
-    'MeasuredOn',
-    'MeasurementRemark',
-  ].map(column) as [CellValue[], CellValue[], CellValue[], CellValue[], CellValue[]];
+  const [hours, output, expanded, date, remark] = LINE_NAMES.map(column) as [
+    CellValue[],
+    CellValue[],
+    CellValue[],
+    CellValue[],
+    CellValue[],
+  ];
   const lines = hours.flatMap((at, i): LineTexts[] => {
     if (typeof at !== 'number' && typeof output[i] !== 'number') return [];
     return [

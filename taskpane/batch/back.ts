@@ -1,6 +1,7 @@
 import type { CellBlock } from '../../src/excel/host';
 import type { BatchUnit } from '../../src/sheets/batch/setup';
 import type { TakenRun } from '../../src/sheets/batch/unitrun';
+import type { CellName } from '../../src/sheets/names/all';
 import type { UnitLine } from './view';
 
 interface BackOptions {
@@ -22,7 +23,7 @@ export function backBlocks(
   unit: BatchUnit | undefined,
   { from, today, remark, max }: BackOptions,
 ): { readonly blocks: readonly CellBlock[]; readonly report: string } {
-  const at = (name: string, value: string | number | undefined): CellBlock[] =>
+  const at = (name: CellName, value: string | number | undefined): CellBlock[] =>
     value === undefined ? [] : [{ name, row: line, column: 0, values: [[value]] }];
   const said = [`From run sheet “${from}”, ${today}`, ...taken.remarks].join('; ');
   const whole = [remark, said].filter(Boolean).join(' | ');

@@ -2,6 +2,7 @@ import type { CellBlock } from '../../src/excel/host';
 import type { BatchReadings } from '../../src/procurement/batch/columns';
 import type { CellValue } from '../../src/sheets/book';
 import { dayNumber } from '../../src/sheets/days';
+import type { CellName } from '../../src/sheets/names/all';
 import type { Entry } from '../parse/cell';
 import { type LogRow, offsetOf } from './logrow';
 
@@ -20,7 +21,7 @@ export function blocksOf(
 ): CellBlock[] {
   const sorted = [...rows].sort((a, b) => a.target! - b.target!);
   const cells = sorted.flatMap((row): CellBlock[] => {
-    const at = (name: string, value: CellValue | undefined): CellBlock[] =>
+    const at = (name: CellName, value: CellValue | undefined): CellBlock[] =>
       value === undefined ? [] : [{ name, row: row.target!, column: 0, values: [[value]] }];
     const isUntold = remarks[row.target!] === null || remarks[row.target!] === undefined;
     return [
@@ -49,7 +50,7 @@ function written(entry: Entry): CellValue {
 
 /** Rows that follow one another with the same columns become one block. */
 function joined(cells: readonly CellBlock[]): CellBlock[] {
-  const open = new Map<string, { name: string; row: number; column: number; values: CellValue[][] }>();
+  const open = new Map<string, { name: CellName; row: number; column: number; values: CellValue[][] }>();
   const done: CellBlock[] = [];
   for (const { name, row, column, values } of cells) {
     const key = `${name} ${column} ${values[0]!.length}`;

@@ -20,7 +20,7 @@ export function readEntries(
   return fields.flatMap((field, f) => {
     const own = texts.slice(f * points, (f + 1) * points);
     const lone = loneOnesIn(own, mark);
-    const target = { label: field, name: '', shape, zero: 'missing' } as const;
+    const target = { label: field, shape, zero: 'missing' } as const;
     return own.map((text, index) =>
       readCell(text, {
         target,

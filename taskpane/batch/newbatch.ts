@@ -55,12 +55,12 @@ export function createNewBatch(
     takeReference: () => {
       const reading = workbook.reading.peek();
       if (!reading) return;
-      const centre = (stem: string) => {
+      const centre = (stem: 'White' | 'Red' | 'Green' | 'Blue') => {
         const value = reading.values[`${stem}Net`]?.values[1]?.[1];
         return typeof value === 'number' ? value : undefined;
       };
       const words = (n: number | undefined) => (n === undefined ? '' : retyped(n));
-      const colours = ['Red', 'Green', 'Blue'].map(centre);
+      const colours = (['Red', 'Green', 'Blue'] as const).map(centre);
       const sum = colours.every((value) => value !== undefined)
         ? (colours as number[]).reduce((a, b) => a + b, 0)
         : undefined;

@@ -1,5 +1,6 @@
 import { effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { KnownSheet } from '../../src/excel/host';
+import { every } from '../../src/sheets/names/every';
 import type { Store } from '../store';
 import { lastLook, sheetsOf } from '../store/lastlook';
 import type { Trouble } from '../store/trouble';
@@ -17,10 +18,7 @@ export interface ShownBatch {
 }
 
 /** Names whose first column holds functions of ours. */
-const FUNCTION_NAMES = [
-  'FunctionTable',
-  ...['White', 'Colour'].flatMap((id) => [`${id}SharedU`, `${id}Dof`, `${id}K`]),
-];
+const FUNCTION_NAMES = ['FunctionTable', ...every(['White', 'Colour'], ['SharedU', 'Dof', 'K'])] as const;
 
 /** @param isOpen a long batch is read only while somebody looks at it */
 export function createShownBatch(

@@ -1,6 +1,7 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { countOf } from '../../src/procurement/batch/columns';
 import type { CellValue } from '../../src/sheets/book';
+import type { CellName } from '../../src/sheets/names/all';
 import type { Store } from '../store';
 import { keyOf } from './serialkey';
 import { createUnitRuns, type UnitRuns } from './unitruns';
@@ -107,7 +108,7 @@ export function createUnit(store: Store, view: ReadonlySignal<BatchView | undefi
   /** What a unit's line holds that the view has not: its range factor, its remark and its readings. */
   async function rowCells(into: BatchView, row: number): Promise<CellValue[]> {
     const count = countOf(into.setup.readings);
-    const cell = (name: string, column = 0) => ({ name, row, column });
+    const cell = (name: CellName, column = 0) => ({ name, row, column });
     return [
       ...(await host.readCells(into.sheet, [
         cell('RangeFactors'),

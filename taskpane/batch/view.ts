@@ -6,6 +6,7 @@ import { RESULT_NAMES, SETUP_NAMES } from '../../src/sheets/batch/names';
 import type { BatchSetup } from '../../src/sheets/batch/setup';
 import { batchSetupOf } from '../../src/sheets/batch/setupof';
 import type { CellValue } from '../../src/sheets/book';
+import type { CellName } from '../../src/sheets/names/all';
 import { shown } from '../parse/quantity';
 import type { LogBatch } from './logrow';
 import { keyOf } from './serialkey';
@@ -14,7 +15,7 @@ import { keyOf } from './serialkey';
  * What is read of a batch while it is looked at. Not its readings: those of 5000 units are more than one answer of
  * the host may hold, and the states tell enough.
  */
-export const VIEW_NAMES: readonly string[] = [
+export const VIEW_NAMES: readonly CellName[] = [
   ...SETUP_NAMES,
   'Serials',
   'UnitPlaces',
@@ -67,14 +68,10 @@ export function serialsOn(cells: CellsByName): string[] {
 /** Cells → card. */
 export function batchView(sheet: string, cells: CellsByName): BatchView {
   const setup = batchSetupOf(cells);
-  const column = (name: string) => cells[name]?.values.map((row) => row[0]) ?? [];
-  const [serials, places, states, decisions, agreement] = [
-    'Serials',
-    'UnitPlaces',
-    'UnitState',
-    'UnitDecision',
-    'Agreement',
-  ].map(column);
+  const column = (name: CellName) => cells[name]?.values.map((row) => row[0]) ?? [];
+  const [serials, places, states, decisions, agreement] = (
+    ['Serials', 'UnitPlaces', 'UnitState', 'UnitDecision', 'Agreement'] as const
+  ).map(column);
   const first = rectOf(cells.Serials?.address ?? 'A1');
   const resultsAt = resultWords(cells, setup);
   const units = serials!.flatMap((value, line): UnitLine[] => {
@@ -127,7 +124,9 @@ function resultWords(cells: CellsByName, { readings }: BatchSetup): (line: numbe
   return (line) =>
     ids
       .flatMap((id) => {
-        const [value, expanded] = ['', 'U'].map((end) => cells[`Unit${id}${stem}${end}`]?.values[line]?.[0]);
+        const [value, expanded] = (['', 'U'] as const).map(
+          (end) => cells[`Unit${id}${stem}${end}`]?.values[line]?.[0],
+        );
         if (typeof value !== 'number') return [];
         const figure = (n: number) =>
           isCentre(readings) ? `${shown(Number((100 * n).toFixed(1)))} %` : `${Math.round(n)} lm`;

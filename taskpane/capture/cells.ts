@@ -1,16 +1,17 @@
 import type { CellPlace, SheetReading } from '../../src/excel/host';
 import { ILLUMINANCE_UNITS } from '../../src/photometry/units';
 import type { CellValue } from '../../src/sheets/book';
+import type { CellName } from '../../src/sheets/names/all';
 import type { Task } from './task';
 
 type Values = SheetReading['values'];
 
 /** First cell behind a name; null where the sheet has no such name. */
-export function cellAt(values: Values, name: string): CellValue {
+export function cellAt(values: Values, name: CellName): CellValue {
   return values[name]?.values[0]?.[0] ?? null;
 }
 
-export function textAt(values: Values, name: string): string {
+export function textAt(values: Values, name: CellName): string {
   const value = cellAt(values, name);
   return typeof value === 'string' || typeof value === 'number' ? String(value) : '';
 }
@@ -19,7 +20,7 @@ export function textAt(values: Values, name: string): string {
 export function placeIf<K extends string>(
   values: Values,
   key: K,
-  name: string,
+  name: CellName,
 ): { readonly [P in K]?: CellPlace } {
   if (!values[name]) return {};
   return { [key]: { name, row: 0, column: 0 } } as { [P in K]: CellPlace };
@@ -27,7 +28,7 @@ export function placeIf<K extends string>(
 
 /** Unit, display step and corrections: alike on every sheet that takes readings. */
 export function meterOf(values: Values): Pick<Task, 'unit' | 'digit' | 'spectral'> {
-  const number = (name: string, otherwise: number) => {
+  const number = (name: CellName, otherwise: number) => {
     const value = cellAt(values, name);
     return typeof value === 'number' && value > 0 ? value : otherwise;
   };

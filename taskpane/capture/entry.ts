@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { ERROR_KINDS } from '../../src/sheets/book';
+import type { CellName } from '../../src/sheets/names/all';
 
 /*
  * What was accepted, as it is kept in the browser until it stands in the workbook, and as window and pane tell it
@@ -22,7 +23,12 @@ const Index = v.pipe(v.number(), v.integer(), v.minValue(0), v.maxValue(100));
 const Words = v.pipe(v.string(), v.maxLength(500));
 
 const PlaceSchema = v.object({
-  name: v.pipe(v.string(), v.maxLength(255)),
+  // Kept by whichever program: a name that the sheet has not is refused by the host, not here, where it would be lost.
+  name: v.pipe(
+    v.string(),
+    v.maxLength(255),
+    v.transform((name) => name as CellName),
+  ),
   row: Index,
   column: Index,
 });

@@ -49,13 +49,8 @@ const KINDS: Readonly<Record<string, Kind>> = {
 const PATTERNS = ['PatternA', 'PatternB', 'PatternC'];
 const PATTERN_FIELDS: readonly FieldId[] = ['pattern-a', 'pattern-b', 'pattern-c'];
 
-/** `WhiteRepeat2` and `WhiteReadings` are both of `White`; patterns have no ending. */
-function stemOf({ name }: RunField): string {
-  return name.replace(/(?:Readings?|Repeat\d)$/, '');
-}
-
 function groupOf(field: RunField, { values }: SheetReading): Group {
-  const stem = stemOf(field);
+  const { stem } = field;
   const isBoard = stem === 'Board';
   const cells = values[field.name]!.values;
   const points = pointsOf(stem, cells.length * (cells[0]?.length ?? 0));
@@ -63,7 +58,7 @@ function groupOf(field: RunField, { values }: SheetReading): Group {
   const steps = points.map((point, i): Step => {
     const [row, column] = [Math.floor(i / field.shape.columns), i % field.shape.columns];
     const at = { name: field.name, row, column };
-    const rangeAt = { name: `${stem}Range`, row: isBoard ? 0 : row, column: isBoard ? 0 : column };
+    const rangeAt = { name: `${stem}Range` as const, row: isBoard ? 0 : row, column: isBoard ? 0 : column };
     const kind = isBoard ? boardKind(row, column, isTopLeftBlack) : kindAt(stem, row, column);
     return {
       key: stepKey(at),

@@ -1,6 +1,7 @@
 import type { SheetReading } from '../../src/excel/host';
 import { CENTRE, NINE_POINTS } from '../../src/photometry/points';
 import { PRIMARIES } from '../../src/photometry/tiles';
+import { stemOf } from '../../src/sheets/names/all';
 import { NOTES } from '../../src/sheets/run/notes';
 import { meterOf, placeIf, textAt } from './cells';
 import { type Group, type Step, stepKey, type Task } from './task';
@@ -33,15 +34,15 @@ function stepAt(
   values: SheetReading['values'],
   group: string,
   label: string,
-  stem: string,
+  stem: 'White' | 'Red' | 'Green' | 'Blue' | 'Ambient',
   row: number,
 ): Pick<
   Step,
   'key' | 'group' | 'label' | 'at' | 'rangeAt' | 'value' | 'factor' | 'u' | 'v' | 'number' | 'word' | 'point'
 > &
   Pick<Step, 'isRangeShared' | 'isAnywhere'> {
-  const at = { name: `${stem}Readings`, row, column: 0 };
-  const rangeAt = { name: `${stem}Range`, row, column: 0 };
+  const at = { name: `${stem}Readings` as const, row, column: 0 };
+  const rangeAt = { name: `${stem}Range` as const, row, column: 0 };
   const factor = values[rangeAt.name]?.values[row]?.[0];
   return {
     key: stepKey(at),
@@ -100,7 +101,7 @@ function unitGroup(values: SheetReading['values'], unit: string, row: number, tu
     hasOneRange: false,
     isLast: false,
     steps: LIGHTS.map((light) => ({
-      ...stepAt(values, id, `${name}, ${light}`, light[0]!.toUpperCase() + light.slice(1), row),
+      ...stepAt(values, id, `${name}, ${light}`, stemOf(light), row),
       field: light,
       light,
       peers: light,

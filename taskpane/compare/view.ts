@@ -85,7 +85,7 @@ function plain(id: BudgetId, value: number): string {
 }
 
 function pairsOf(reading: SheetReading, id: BudgetId): Pair[] {
-  const [differences, us, verdicts] = ['Differences', 'U', 'Verdicts'].map((part) =>
+  const [differences, us, verdicts] = (['Differences', 'U', 'Verdicts'] as const).map((part) =>
     columnOf(reading, `${id}Pair${part}`),
   );
   return columnOf(reading, 'PairNames').flatMap((name, i): Pair[] => {

@@ -1,3 +1,4 @@
+import type { CellName } from '../../src/sheets/names/all';
 import type { RunView } from '../run/view';
 import type { Store } from '../store';
 import { Agreement } from './Agreement';
@@ -74,7 +75,7 @@ function Remark({ text }: { readonly text: string }) {
 
 /** One sentence for a screen reader instead of every figure that changes. */
 function spoken(run: RunView): string {
-  const figure = (name: string, words: string) => {
+  const figure = (name: CellName, words: string) => {
     const result = run.results.find((one) => one.name === name);
     const sure = run.sure.figures[name];
     if (sure) return `${words} ${sure.text}. `;

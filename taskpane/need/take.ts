@@ -1,12 +1,13 @@
 import type { SheetReading } from '../../src/excel/host';
 import type { CellValue } from '../../src/sheets/book';
+import type { CellName } from '../../src/sheets/names/all';
 import { shown } from '../parse/quantity';
 import { columnOf } from '../run/cell';
 import { ROOM_NUMBERS, type RoomNumber, type RoomTexts, startRoom } from './fields';
 import type { Marks } from './room';
 
 /** Columns of the sheet behind the number fields; an image stands there by width and height. */
-const COLUMNS: Readonly<Record<Exclude<RoomNumber, 'diagonal'>, string>> = {
+const COLUMNS: Readonly<Record<Exclude<RoomNumber, 'diagonal'>, CellName>> = {
   width: 'RoomWidth',
   height: 'RoomHeight',
   gain: 'RoomGain',

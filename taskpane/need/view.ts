@@ -1,5 +1,7 @@
 import type { SheetReading } from '../../src/excel/host';
 import { TENDER_PARTS, type TenderPart } from '../../src/procurement/wording/tender';
+import type { CellName } from '../../src/sheets/names/all';
+import { stemOf } from '../../src/sheets/names/all';
 import { cellOf, columnOf } from '../run/cell';
 import { askedFigure, asText, type Words } from './wording';
 
@@ -26,8 +28,8 @@ interface RoomLine {
 }
 
 /** The sheet-scoped name of a paragraph. */
-export function nameOf(part: TenderPart): string {
-  return `Tender${part[0]!.toUpperCase()}${part.slice(1)}`;
+export function nameOf(part: TenderPart): `Tender${Capitalize<TenderPart>}` {
+  return `Tender${stemOf(part)}`;
 }
 
 /** Reading → card. */
@@ -44,7 +46,7 @@ export function needView(reading: SheetReading): NeedView {
       },
     ];
   });
-  const largest = (name: string) => {
+  const largest = (name: CellName) => {
     const found = cellOf(reading, name);
     return typeof found === 'number' ? found : undefined;
   };

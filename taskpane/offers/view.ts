@@ -1,13 +1,14 @@
 import type { SheetReading } from '../../src/excel/host';
 import { whole } from '../../src/procurement/wording/format';
 import type { CellValue } from '../../src/sheets/book';
+import type { CellName } from '../../src/sheets/names/all';
 import { retyped } from '../parse/quantity';
 import { cellOf, columnOf } from '../run/cell';
 import type { AskedField, AskedTexts } from './asked';
 import { EMPTY_OFFER, OFFER_IDS, type OfferField, type OfferTexts } from './fields';
 
 /** Names of the sheet behind the fields of an offer, and behind what is asked for. */
-const COLUMNS: Readonly<Record<OfferField, string>> = {
+const COLUMNS: Readonly<Record<OfferField, CellName>> = {
   bidder: 'Bidders',
   white: 'OfferWhite',
   colour: 'OfferColour',
@@ -19,7 +20,7 @@ const COLUMNS: Readonly<Record<OfferField, string>> = {
   sourcePrice: 'OfferSourcePrice',
   warranty: 'OfferWarranty',
 };
-const ASKED: Readonly<Record<AskedField, string>> = {
+const ASKED: Readonly<Record<AskedField, CellName>> = {
   white: 'AskedWhite',
   colour: 'AskedColour',
   years: 'Years',
@@ -49,7 +50,7 @@ export interface OffersView {
 
 /** Reading → card. */
 export function offersView(reading: SheetReading): OffersView {
-  const [states, costs, questions] = ['OfferState', 'OfferCost', 'OfferQuestions'].map((name) =>
+  const [states, costs, questions] = (['OfferState', 'OfferCost', 'OfferQuestions'] as const).map((name) =>
     columnOf(reading, name),
   );
   const currency = text(cellOf(reading, 'Currency'));

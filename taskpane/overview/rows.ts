@@ -12,7 +12,9 @@ export interface Row {
 
 /** The sheets that an overview sheet lists, those that are gone among them. */
 export function rowsOn(reading: SheetReading): Row[] {
-  const [names, kinds, seals] = ['SheetNames', 'Kinds', 'Seals'].map((name) => columnOf(reading, name));
+  const [names, kinds, seals] = (['SheetNames', 'Kinds', 'Seals'] as const).map((name) =>
+    columnOf(reading, name),
+  );
   const text = (value: unknown) =>
     typeof value === 'string' || typeof value === 'number' ? String(value) : '';
   return columnOf(reading, 'Marks').flatMap((id, i): Row[] =>

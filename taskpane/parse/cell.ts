@@ -17,7 +17,7 @@ export type Entry = { readonly text: string; readonly where: string } & (
 );
 
 interface Surroundings {
-  readonly target: BlockTarget;
+  readonly target: Omit<BlockTarget, 'name'>;
   /** Row by row within the grid, from 0. */
   readonly index: number;
   readonly unit: IlluminanceUnit;

@@ -1,4 +1,5 @@
 import type { GridShape } from '../../src/photometry/reading';
+import type { CellName } from '../../src/sheets/names/all';
 import type { DecimalMark } from './number';
 
 /** One grid of a sheet that readings can be pasted into. */
@@ -6,7 +7,7 @@ export interface BlockTarget {
   /** "white": as the preview and the messages call it. */
   readonly label: string;
   /** The sheet-scoped name behind which the cells stand. */
-  readonly name: string;
+  readonly name: CellName;
   readonly shape: GridShape;
   /** Whether 0 can be a reading here. */
   readonly zero: 'reading' | 'missing';

@@ -1,10 +1,26 @@
 import type { NamedValues, SheetReading } from '../../src/excel/host';
 import { CHECKER, CORNERS, type GridShape, NINE, SINGLE } from '../../src/photometry/reading';
-import { MAX_REPEATS } from '../../src/sheets/runsetup';
+import { REPEATS } from '../../src/sheets/names/shared';
 import type { BlockTarget } from '../parse/target';
+
+/** What the names of a grid, its range factors and what follows from it begin with. */
+type Stem =
+  | 'Ambient'
+  | 'White'
+  | 'PatternA'
+  | 'PatternB'
+  | 'PatternC'
+  | 'Red'
+  | 'Green'
+  | 'Blue'
+  | 'Black'
+  | 'Corner'
+  | 'Board'
+  | 'Last';
 
 /** A grid of a run sheet that a person fills in. */
 export interface RunField extends BlockTarget {
+  readonly stem: Stem;
   /** White and colour count for the light output; the others for what else was asked for. */
   readonly isMain: boolean;
   /** Which time the same points are read: 1 for the first. */
@@ -15,21 +31,30 @@ type First = Omit<RunField, 'repeat'>;
 
 /** All that a run can have, in the order of measuring. */
 const ALL: readonly First[] = [
-  { name: 'AmbientReadings', label: 'ambient', shape: NINE, zero: 'reading', isMain: false },
-  { name: 'WhiteReadings', label: 'white', shape: NINE, zero: 'missing', isMain: true },
-  { name: 'PatternA', label: 'pattern A', shape: NINE, zero: 'missing', isMain: true },
-  { name: 'PatternB', label: 'pattern B', shape: NINE, zero: 'missing', isMain: true },
-  { name: 'PatternC', label: 'pattern C', shape: NINE, zero: 'missing', isMain: true },
-  { name: 'RedReadings', label: 'red', shape: NINE, zero: 'missing', isMain: true },
-  { name: 'GreenReadings', label: 'green', shape: NINE, zero: 'missing', isMain: true },
-  { name: 'BlueReadings', label: 'blue', shape: NINE, zero: 'missing', isMain: true },
-  { name: 'BlackReadings', label: 'black', shape: NINE, zero: 'reading', isMain: false },
-  { name: 'CornerReadings', label: 'corner', shape: CORNERS, zero: 'missing', isMain: false },
-  { name: 'BoardReadings', label: 'checkerboard', shape: CHECKER, zero: 'reading', isMain: false },
-  { name: 'LastReading', label: 'last white', shape: SINGLE, zero: 'missing', isMain: false },
+  { name: 'AmbientReadings', stem: 'Ambient', label: 'ambient', shape: NINE, zero: 'reading', isMain: false },
+  { name: 'WhiteReadings', stem: 'White', label: 'white', shape: NINE, zero: 'missing', isMain: true },
+  { name: 'PatternA', stem: 'PatternA', label: 'pattern A', shape: NINE, zero: 'missing', isMain: true },
+  { name: 'PatternB', stem: 'PatternB', label: 'pattern B', shape: NINE, zero: 'missing', isMain: true },
+  { name: 'PatternC', stem: 'PatternC', label: 'pattern C', shape: NINE, zero: 'missing', isMain: true },
+  { name: 'RedReadings', stem: 'Red', label: 'red', shape: NINE, zero: 'missing', isMain: true },
+  { name: 'GreenReadings', stem: 'Green', label: 'green', shape: NINE, zero: 'missing', isMain: true },
+  { name: 'BlueReadings', stem: 'Blue', label: 'blue', shape: NINE, zero: 'missing', isMain: true },
+  { name: 'BlackReadings', stem: 'Black', label: 'black', shape: NINE, zero: 'reading', isMain: false },
+  { name: 'CornerReadings', stem: 'Corner', label: 'corner', shape: CORNERS, zero: 'missing', isMain: false },
+  {
+    name: 'BoardReadings',
+    stem: 'Board',
+    label: 'checkerboard',
+    shape: CHECKER,
+    zero: 'reading',
+    isMain: false,
+  },
+  { name: 'LastReading', stem: 'Last', label: 'last white', shape: SINGLE, zero: 'missing', isMain: false },
 ];
 
-const SORTED = ['RedReadings', 'GreenReadings', 'BlueReadings'];
+const SORTED: readonly Stem[] = ['Red', 'Green', 'Blue'];
+/** Grids that can be read several times. */
+const REPEATED = ['White', 'Red', 'Green', 'Blue', 'PatternA', 'PatternB', 'PatternC'] as const;
 
 /**
  * The fields that this run sheet has, each followed by its repeats. Where colour was taken by patterns, red, green
@@ -37,10 +62,12 @@ const SORTED = ['RedReadings', 'GreenReadings', 'BlueReadings'];
  */
 export function fieldsOf({ values }: SheetReading): RunField[] {
   const isTiled = [values.PatternA, values.PatternB, values.PatternC].some(Boolean);
-  return ALL.filter(({ name }) => values[name] && !(isTiled && SORTED.includes(name))).flatMap((field) => {
-    const shape = shapeFor(field.shape, values[field.name]!);
-    return [{ ...field, shape, repeat: 1 }, ...repeatsOf(field, values)];
-  });
+  return ALL.filter(({ name, stem }) => values[name] && !(isTiled && SORTED.includes(stem))).flatMap(
+    (field) => {
+      const shape = shapeFor(field.shape, values[field.name]!);
+      return [{ ...field, shape, repeat: 1 }, ...repeatsOf(field, values)];
+    },
+  );
 }
 
 /** A grid whose name the sheet has lost: its cells may be there, but nobody finds them. */
@@ -51,19 +78,20 @@ export type LostField = Pick<RunField, 'name' | 'label' | 'shape' | 'isMain'>;
  * there has none of them.
  */
 export function lostFields({ values }: SheetReading): LostField[] {
-  return ALL.filter(({ name }) => {
+  const others: Readonly<Record<string, unknown>> = values;
+  return ALL.filter(({ name, stem }) => {
     if (values[name] || name === 'AmbientReadings') return false;
     if (name === 'WhiteReadings') return true;
-    const stem = name.replace(/Readings?$/, '');
-    return ['Range', 'Net', 'Remarks'].some((part) => values[`${stem}${part}`]);
+    return ['Range', 'Net', 'Remarks'].some((part) => others[`${stem}${part}`]);
   });
 }
 
 /** Further grids of the same points: `WhiteRepeat2` to `WhiteRepeat5`, `PatternARepeat2` … */
 function repeatsOf(field: First, values: SheetReading['values']): RunField[] {
-  const stem = field.name.replace(/Readings$/, '');
-  return Array.from({ length: MAX_REPEATS - 1 }, (_, k) => k + 2).flatMap((repeat) => {
-    const name = `${stem}Repeat${repeat}`;
+  const stem = REPEATED.find((each) => each === field.stem);
+  if (!stem) return [];
+  return REPEATS.flatMap((end, k) => {
+    const [name, repeat] = [`${stem}${end}` as const, k + 2];
     return values[name] ? [{ ...field, name, label: `${field.label} repeat ${repeat}`, repeat }] : [];
   });
 }

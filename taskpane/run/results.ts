@@ -1,13 +1,14 @@
 import type { NamedValues, SheetReading } from '../../src/excel/host';
 import { rectOf } from '../../src/sheets/address';
 import type { CellValue } from '../../src/sheets/book';
+import type { CellName } from '../../src/sheets/names/all';
 import { type RunResult, runResults } from '../../src/sheets/run/results';
 import { uncertaintyResults } from '../../src/sheets/run/verdict';
 import { inFormat } from './informat';
 
 /** A result as the pane shows it. */
 export interface ResultView {
-  readonly name: string;
+  readonly name: CellName;
   readonly label: string;
   readonly unit: string;
   /** With as many digits as the sheet's cell shows; empty while it waits for readings. */
@@ -89,7 +90,7 @@ export function agreementOf(reading: SheetReading): Agreement {
   };
 }
 
-function agreementIn(reading: SheetReading, name: string, results: readonly RunResult[]): Agreement {
+function agreementIn(reading: SheetReading, name: CellName, results: readonly RunResult[]): Agreement {
   const named = reading.values[name];
   const texts = named?.values.map((row) => String(row[0] ?? '')) ?? [];
   const first = named ? rectOf(named.address).row : 0;

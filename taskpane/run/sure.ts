@@ -30,16 +30,19 @@ export interface SureFigure {
 
 /** How a sheet's sentence begins where its U is not to be trusted (`src/sheets/run/trust.ts`). */
 const ROUGH = 'U is rough';
+/** Results that are far from linear in some runs: their sheets say so. */
+const DOUBTED = ['Uniformity', 'Contrast', 'Board'] as const;
 
 export function sureOf(reading: SheetReading): SureView {
   const level = cellOf(reading, 'Level');
   const figures = BUDGET_IDS.flatMap((id) => {
     const { name } = BUDGET_RESULT[id];
     const value = resultOf(reading, name);
-    const [u, k, expanded] = [`${id}U`, `${id}K`, `${id}Expanded`].map((part) => resultOf(reading, part));
+    const [u, k, expanded] = (['U', 'K', 'Expanded'] as const).map((end) => resultOf(reading, `${id}${end}`));
     if (value === undefined || u === undefined || k === undefined || expanded === undefined) return [];
     const percent = typeof level === 'number' ? `, ${Number((100 * level).toFixed(4))} %` : '';
-    const trust = String(cellOf(reading, `${id}Trust`) ?? '');
+    const doubted = DOUBTED.find((each) => each === id);
+    const trust = doubted ? String(cellOf(reading, `${doubted}Trust`) ?? '') : '';
     const figure: SureFigure = {
       id,
       text: reported(id, value, expanded),

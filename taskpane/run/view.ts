@@ -1,5 +1,6 @@
 import type { SheetReading } from '../../src/excel/host';
 import { NOTHING } from '../../src/photometry/plausibility';
+import type { CellName } from '../../src/sheets/names/all';
 import { fieldsOf, type LostField, lostFields } from './fields';
 import { type FieldProgress, type Place, progressOf } from './progress';
 import { type Agreement, agreementOf, hasError, type ResultView, resultsOf } from './results';
@@ -68,7 +69,7 @@ function nextOf(fields: readonly FieldProgress[]): RunView['next'] {
   return undefined;
 }
 
-function textOf({ values }: SheetReading, name: string): string {
+function textOf({ values }: SheetReading, name: CellName): string {
   const value = values[name]?.values[0]?.[0];
   return typeof value === 'string' || typeof value === 'number' ? String(value) : '';
 }
@@ -83,7 +84,7 @@ function remarksOf(reading: SheetReading, fields: readonly FieldProgress[]): str
     const asked = own.length > 0 ? own : patterns;
     return asked.length > 0 && asked.every(({ done, of }) => done === of);
   };
-  return ['White', 'Red', 'Green', 'Blue', 'Black'].flatMap((stem) => {
+  return (['White', 'Red', 'Green', 'Blue', 'Black'] as const).flatMap((stem) => {
     const remark = textOf(reading, `${stem}Remarks`);
     return remark && remark !== NOTHING && isComplete(stem) ? [remark] : [];
   });

@@ -31,7 +31,7 @@ const EDITABLE = [
 ] as const satisfies readonly TenderPart[];
 
 /** Names of the paragraphs on a need sheet. */
-export const PARAGRAPH_NAMES: readonly string[] = EDITABLE.map(nameOf);
+export const PARAGRAPH_NAMES = EDITABLE.map(nameOf);
 
 /** Fields of the form that belong to one unit or one day, and not to a template. */
 const OWN: ReadonlySet<FieldId> = new Set<FieldId>([

@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import { batchPlan } from '../../src/sheets/batch';
+import type { CellName } from '../../src/sheets/names/all';
 import type { Plan, PlanCell } from '../../src/sheets/plan';
 import { createPaneHost } from '../excel/host';
 import { batchSetup, rangeOf } from '../sheets/batchcases';
@@ -90,7 +91,7 @@ async function built(plan: Plan) {
         test.engine.recalculate();
         await settled();
       }),
-    cell: async (name: string, row: number) => (await host.readCells(sheet, [{ name, row, column: 0 }]))[0],
+    cell: async (name: CellName, row: number) => (await host.readCells(sheet, [{ name, row, column: 0 }]))[0],
   };
 }
 

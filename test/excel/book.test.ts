@@ -4,7 +4,7 @@ import { expectedOf } from '../../src/audit/expected';
 import { viewOf } from '../../src/audit/view';
 import { cellsOf } from '../../src/sheets/address';
 import { runPlan } from '../../src/sheets/run';
-import { randomRun } from '../sheets/randomrun';
+import { entriesOf, randomRun } from '../sheets/randomrun';
 import { createPaneHost } from './host';
 
 it('what the host reads of a sheet passes the audit, and a changed cell does not', async () => {
@@ -12,7 +12,7 @@ it('what the host reads of a sheet passes the audit, and a changed cell does not
   const run = randomRun(1);
   const plan = runPlan(run.setup, 'b1');
   const { sheet } = await host.build(plan);
-  for (const [name, values] of Object.entries(run.typed)) await host.write(sheet, name, values);
+  for (const [name, values] of entriesOf(run)) await host.write(sheet, name, values);
   await test.engine.calculation.settled();
   const ranges = { [sheet]: plan.validations.map(({ range }) => range) };
   const book = await host.book({ sheets: [sheet], validations: ranges });

@@ -1,5 +1,6 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import type { Host } from '../../src/excel/host';
+import type { CellName } from '../../src/sheets/names/all';
 import { runPlan } from '../../src/sheets/run';
 import { defaultRunSetup } from '../../src/sheets/runsetup';
 import type { TestHost } from '../workbench/client';
@@ -23,7 +24,7 @@ const NINE = [
   [805, 902, 815],
 ];
 
-async function resultOf(sheet: string, name: string) {
+async function resultOf(sheet: string, name: CellName) {
   await test.engine.calculation.settled();
   return (await host.read(sheet)).values[name]?.values[0]?.[0];
 }

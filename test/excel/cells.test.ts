@@ -1,5 +1,7 @@
 import { beforeEach, expect, it } from 'vitest';
+import type { CellPlace } from '../../src/excel/host';
 import { type Host, HostError } from '../../src/excel/host';
+import type { CellName } from '../../src/sheets/names/all';
 import { runPlan } from '../../src/sheets/run';
 import { defaultRunSetup } from '../../src/sheets/runsetup';
 import type { TestHost } from '../workbench/client';
@@ -16,8 +18,8 @@ beforeEach(async () => {
   ));
 });
 
-const CENTRE = { name: 'WhiteReadings', row: 1, column: 1 };
-const FACTOR = { name: 'WhiteRange', row: 1, column: 1 };
+const CENTRE: CellPlace = { name: 'WhiteReadings', row: 1, column: 1 };
+const FACTOR: CellPlace = { name: 'WhiteRange', row: 1, column: 1 };
 
 /** Messages the client library sends during some work. */
 async function roundTrips(work: () => Promise<unknown>): Promise<number> {
@@ -73,7 +75,7 @@ it('writes into the wide notes cell, text that looks like a formula included', a
 it('writes nothing at all when one of the names is missing', async () => {
   const refused = host.writeCells(sheet, [
     { ...CENTRE, value: 5 },
-    { name: 'NoSuchName', row: 0, column: 0, value: 5 },
+    { name: 'NoSuchName' as CellName, row: 0, column: 0, value: 5 },
   ]);
   await expect(refused).rejects.toMatchObject({ trouble: 'missing' });
   await expect(refused).rejects.toBeInstanceOf(HostError);

@@ -38,7 +38,7 @@ describe('several sheets in few round trips', () => {
       [4, 5, 6],
     ]);
     const [found, ...others] = await host.readSome({
-      run: ['WhiteReadings', 'Projector', 'Nowhere'],
+      run: ['WhiteReadings', 'Projector', 'Nowhere' as 'Place'],
       need: ['Rooms'],
     });
     expect(others).toEqual([]);

@@ -7,7 +7,7 @@ import { cellsOf } from '../../src/sheets/address';
 import { runPlan } from '../../src/sheets/run';
 import { auditedBook } from '../../taskpane/trace/auditedbook';
 import { repair } from '../../taskpane/trace/repair';
-import { randomRun } from '../sheets/randomrun';
+import { entriesOf, randomRun } from '../sheets/randomrun';
 import { createPaneHost } from './host';
 
 /* Trace, check and seal as the pane does them, through the real client library and the embedded engine. */
@@ -20,7 +20,7 @@ const UTC = '2026-11-25T09:30:00Z';
 async function measuredSheet() {
   const { host, test } = await createPaneHost();
   const { sheet } = await host.build(plan);
-  for (const [name, values] of Object.entries(run.typed)) await host.write(sheet, name, values);
+  for (const [name, values] of entriesOf(run)) await host.write(sheet, name, values);
   await test.engine.calculation.settled();
   const byHand = (change: (worksheet: Excel.Worksheet) => void) =>
     test.run(async (context) => {

@@ -2,11 +2,13 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import type { Host } from '../../src/excel/host';
 import type { RunInput } from '../../src/metrology/run/input';
 import { comparisonPlan, DEFAULT_COMPARISON } from '../../src/sheets/comparison';
+import type { CellName } from '../../src/sheets/names/all';
 import { runPlan } from '../../src/sheets/run';
+import type { BudgetId } from '../../src/sheets/run/budgetid';
 import { runInputOf } from '../../src/sheets/run/input';
 import { BY_HAND, HAND_SETUP, HAND_TYPED } from '../sheets/byhand';
 import { comparedRun, runWith } from '../sheets/comparedruns';
-import { type RandomRun, randomRun } from '../sheets/randomrun';
+import { entriesOf, type RandomRun, randomRun } from '../sheets/randomrun';
 import { runInput } from '../sheets/runinput';
 import type { TestHost } from '../workbench/client';
 import { createPaneHost } from './host';
@@ -19,7 +21,7 @@ beforeAll(async () => {
 
 async function build(run: RandomRun): Promise<string> {
   const { sheet } = await host.build(runPlan(run.setup, 'r1'));
-  for (const [name, values] of Object.entries(run.typed)) await host.write(sheet, name, values);
+  for (const [name, values] of entriesOf(run)) await host.write(sheet, name, values);
   await test.engine.calculation.settled();
   return sheet;
 }
@@ -42,15 +44,15 @@ const common = () => {
  */
 describe('a shared cause, in the tool', () => {
   it.each([
-    ['the meter, ± 10 % of reading', 'MeterOfReading', 0.1],
-    ['the image’s area, ± 10 %', 'SquareHalf', 0.1],
+    ['the meter, ± 10 % of reading', 'MeterOfReading', 0.1] as const,
+    ['the image’s area, ± 10 %', 'SquareHalf', 0.1] as const,
   ])('%s: the lumens’ U moves, the ratio’s does not', async (_, name, half) => {
     const sheet = await build(runWith(3, common()));
     const before = await read(sheet);
     await host.write(sheet, name, [[half]]);
     const after = await read(sheet);
-    const u = (values: typeof before, id: string) => values[`${id}Expanded`]!.values[0]![0] as number;
-    for (const id of ['White', 'Colour']) {
+    const u = (values: typeof before, id: BudgetId) => values[`${id}Expanded`]!.values[0]![0] as number;
+    for (const id of ['White', 'Colour'] as const) {
       expect(u(after, id)).toBeGreaterThan(1.5 * u(before, id));
       // A rectangle of ± 10 % alone is u = 0.1 y ÷ √3 (GUM 4.3.7), and U at least 1.95 times that.
       const value = after[`${id}LightOutput`]!.values[0]![0] as number;
@@ -68,7 +70,7 @@ describe('uniformity, contrasts and luminance of a run worked by hand', () => {
     sheet = await build(run);
     values = await read(sheet);
   }, 120_000);
-  const number = (name: string) => values[name]!.values[0]![0] as number;
+  const number = (name: CellName) => values[name]!.values[0]![0] as number;
 
   it.each(BY_HAND)('$id: every part of the budget, cause by cause, and U', ({ id, name, value, squares }) => {
     expect(number(`${name}Plain`)).toBeCloseTo(value, 9);
@@ -85,7 +87,7 @@ describe('uniformity, contrasts and luminance of a run worked by hand', () => {
   });
 
   it('agrees with its functions, line by line', () => {
-    for (const name of ['Agreement', 'DecisionAgreement'])
+    for (const name of ['Agreement', 'DecisionAgreement'] as const)
       expect(new Set(values[name]!.values.flat().filter((words) => words !== 'waiting'))).toEqual(
         new Set(['agree']),
       );
@@ -93,7 +95,7 @@ describe('uniformity, contrasts and luminance of a run worked by hand', () => {
 
   it('names the darkest and the brightest point, and what of the linear model is to be trusted', () => {
     expect([number('DarkestPoint'), number('BrightestPoint'), number('RivalPoints')]).toEqual([1, 9, 0]);
-    const trust = (id: string) => String(values[`${id}Trust`]!.values[0]![0]);
+    const trust = (id: 'Uniformity' | 'Contrast' | 'Board') => String(values[`${id}Trust`]!.values[0]![0]);
     expect(trust('Uniformity')).toMatch(/^Near linear/);
     // u is 23 and 41 of 100: a rectangle's worth of black's own size.
     expect(trust('Contrast')).toMatch(/^U is rough: one standard uncertainty is 23 % of the contrast/);
@@ -103,8 +105,8 @@ describe('uniformity, contrasts and luminance of a run worked by hand', () => {
   it('keeps the meter’s common gain out of all but the luminance: ± 10 % move no quotient', async () => {
     await host.write(sheet, 'MeterOfReading', [[0.1]]);
     const after = await read(sheet);
-    const expanded = (of: typeof values, id: string) => of[`${id}Expanded`]!.values[0]![0] as number;
-    for (const id of ['Uniformity', 'Contrast', 'Board'])
+    const expanded = (of: typeof values, id: BudgetId) => of[`${id}Expanded`]!.values[0]![0] as number;
+    for (const id of ['Uniformity', 'Contrast', 'Board'] as const)
       expect(expanded(after, id)).toBeCloseTo(expanded(values, id), 12);
     expect(expanded(after, 'Luminance')).toBeGreaterThan(1.2 * expanded(values, 'Luminance'));
   });
@@ -154,7 +156,7 @@ describe('a comparison in the embedded engine', () => {
     if (!plan.ok) throw new Error('No comparison');
     const { sheet } = await host.build(plan.value);
     const values = await read(sheet);
-    for (const id of ['White', 'Colour', 'Ratio', 'Luminance', 'Uniformity'])
+    for (const id of ['White', 'Colour', 'Ratio', 'Luminance', 'Uniformity'] as const)
       expect([id, values[`${id}Agreement`]!.values[0]![0]]).toEqual([id, 'agree']);
     const u = (of: typeof values) => of.WhitePairU!.values.flat() as number[];
     expect(u(values).every((n) => typeof n === 'number' && n > 0)).toBe(true);

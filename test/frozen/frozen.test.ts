@@ -11,6 +11,7 @@ import { publicKeyOf } from '../../src/audit/seal/keyfile';
 import { verify } from '../../src/audit/seal/verify';
 import { gridOf, ourSheets, type SheetView, viewOf } from '../../src/audit/view';
 import type { Book, CellValue } from '../../src/sheets/book';
+import type { CellName } from '../../src/sheets/names/all';
 import { keptTemplates } from '../../src/template/kept';
 import { readXlsx } from '../../src/xlsx';
 import { type Frozen, type FrozenSheet, frozenOf, GENERATIONS, type Value, type Values } from './record';
@@ -187,7 +188,7 @@ function valuesOf({ results }: FrozenSheet): Record<string, Values> {
 }
 
 function valuesAt(view: SheetView, name: string): Values {
-  const rows = gridOf(view, name).map((row) => row.map(plain));
+  const rows = gridOf(view, name as CellName).map((row) => row.map(plain));
   if (rows[0]?.length !== 1) return rows;
   return rows.length === 1 ? rows[0]![0]! : rows.flat();
 }

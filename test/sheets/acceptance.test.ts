@@ -7,6 +7,7 @@ import { acceptancePlan } from '../../src/sheets/acceptance';
 import { type DrawnLot, drawLot, type LotSetup } from '../../src/sheets/acceptance/setup';
 import { cellsOf } from '../../src/sheets/address';
 import type { CellValue } from '../../src/sheets/book';
+import type { CellName } from '../../src/sheets/names/all';
 import type { Plan } from '../../src/sheets/plan';
 import { bookOf } from '../../src/sheets/realize';
 import { writeXlsx } from '../../src/xlsx/write';
@@ -59,7 +60,7 @@ function filled(setup: DrawnLot, results: ReadonlyMap<string, Measured>, id: str
   return { ...plan, cells };
 }
 
-const cellsNamed = (plan: Plan, name: string) => cellsOf(plan.names.find((n) => n.name === name)!.range);
+const cellsNamed = (plan: Plan, name: CellName) => cellsOf(plan.names.find((n) => n.name === name)!.range);
 
 /** Random results for the whole draw, part of it, and for units that were not drawn. */
 function results(setup: DrawnLot, seed: number): Map<string, Measured> {
@@ -121,7 +122,7 @@ const LOTS: DrawnLot[] = [
 const MEASURED = LOTS.map((setup, i) => results(setup, 100 + i));
 const plans = LOTS.map((setup, i) => filled(setup, MEASURED[i]!, `l${i}`));
 
-function expectSheet(get: (name: string) => CellValue[], i: number): void {
+function expectSheet(get: (name: CellName) => CellValue[], i: number): void {
   const [setup, measured] = [LOTS[i]!, MEASURED[i]!];
   const { plan } = setup;
   const want = expected(setup, measured);
@@ -167,7 +168,7 @@ it('functions and plain formulas agree in the embedded engine, and the draw come
     await test.engine.calculation.settled();
     const { values } = await host.read(sheet);
     expectSheet((name) => values[name]!.values.flat(), i);
-    const words = ['Agreement', 'CurveAgreement'].flatMap((name) =>
+    const words = (['Agreement', 'CurveAgreement'] as const).flatMap((name) =>
       values[name]!.values.flat().filter((cell) => cell !== null && cell !== ''),
     );
     expect(new Set(words)).toEqual(new Set(['agree']));
@@ -188,8 +189,10 @@ it('a drawn serial that is exchanged shows', async () => {
 
 it('the looked-up plans are those of the printed standard', () => {
   const plan = plans[3]!;
-  const grid = (name: string) => cellsNamed(plan, name).map((at) => plan.cells[at]!.value as number);
-  const [lots, aqls, sizes, accepts] = ['PlanLots', 'PlanAqls', 'SampleSizes', 'AcceptNumbers'].map(grid);
+  const grid = (name: CellName) => cellsNamed(plan, name).map((at) => plan.cells[at]!.value as number);
+  const [lots, aqls, sizes, accepts] = (
+    ['PlanLots', 'PlanAqls', 'SampleSizes', 'AcceptNumbers'] as const
+  ).map(grid);
   for (const [[from], , ...printed] of PLANS.slice(0, 8)) {
     const row = lots!.indexOf(from);
     // MIL-STD-105E at AQL 1.0, 2.5, 4.0, see the reference.
@@ -205,7 +208,7 @@ it('the curve of a lot of 50 passes through published points', async () => {
   // Sample 13, at most 1: lot of 50 at AQL 4 (MIL-STD-105E). Probabilities by scipy 1.17.1, see the reference.
   const plan = acceptancePlan(drawn(lot(50, { aql: 4 })), 'p');
   const [book] = await recalculate([await writeXlsx(bookOf([plan]), { cachedValues: false })]);
-  const column = (name: string) =>
+  const column = (name: CellName) =>
     cellsNamed(plan, name).map((at) => book!.sheets[0]!.cells[at]?.value as number);
   const [D, P] = [column('CurveNonconforming'), column('CurveProbability')];
   const points = LOT_PROBABILITIES.filter(([N, n, c, d]) => N === 50 && n === 13 && c === 1 && D.includes(d));
@@ -236,7 +239,8 @@ it('says when list and plan do not fit, and when the words are for another plan'
     },
   ];
   const [book] = await recalculate([await writeXlsx(bookOf(odd), { cachedValues: false })]);
-  const cell = (sheet: number, name: string) => book!.sheets[sheet]!.cells[cellsNamed(plan, name)[0]!]?.value;
+  const cell = (sheet: number, name: CellName) =>
+    book!.sheets[sheet]!.cells[cellsNamed(plan, name)[0]!]?.value;
   expect(cell(0, 'WordsFit')).toMatch(/another plan/);
   expect(cell(1, 'LotVerdict')).toBe('no such AQL');
   expect(cell(1, 'SampleSize')).toBe('no such AQL');

@@ -7,6 +7,7 @@ import { ageingPlan } from '../../src/sheets/ageing';
 import { type AgeingSetup, defaultAgeing, type Measurement } from '../../src/sheets/ageing/setup';
 import type { CellValue } from '../../src/sheets/book';
 import { dayNumber } from '../../src/sheets/days';
+import type { CellName } from '../../src/sheets/names/all';
 import type { Plan } from '../../src/sheets/plan';
 import { bookOf } from '../../src/sheets/realize';
 import { writeXlsx } from '../../src/xlsx/write';
@@ -74,7 +75,7 @@ function expectCell(came: CellValue | undefined, want: CellValue, what: string):
 }
 
 /** Every figure of a sheet against the pure room. */
-function expectSheet(get: (name: string) => CellValue[], setup: AgeingSetup): void {
+function expectSheet(get: (name: CellName) => CellValue[], setup: AgeingSetup): void {
   const { fit, initial, to, next } = expected(setup);
   const who = setup.projector;
   expectCell(get('FallRate')[0], fit.rate, `${who} rate`);
@@ -92,7 +93,7 @@ function expectSheet(get: (name: string) => CellValue[], setup: AgeingSetup): vo
   expectCell(get('NextDay')[0], dayNumber(next.date!), `${who} day`);
 }
 
-const cellsNamed = (plan: Plan, name: string) => cellsOf(plan.names.find((n) => n.name === name)!.range);
+const cellsNamed = (plan: Plan, name: CellName) => cellsOf(plan.names.find((n) => n.name === name)!.range);
 
 it('LibreOffice recalculates fit, hours, intervals and the next measurement to what the domain gives', async () => {
   const [book] = await recalculate([await writeXlsx(bookOf(plans), { cachedValues: false })]);
@@ -112,7 +113,7 @@ it('functions and plain formulas agree in the embedded engine', async () => {
     await test.engine.calculation.settled();
     const { values } = await host.read(sheet);
     expectSheet((name) => values[name]!.values.flat(), setup);
-    const words = ['Agreement', 'FitAgreement', 'IntervalAgreement'].flatMap((name) =>
+    const words = (['Agreement', 'FitAgreement', 'IntervalAgreement'] as const).flatMap((name) =>
       values[name]!.values.flat().map((cell) => cell ?? ''),
     );
     expect(words.filter((word) => word !== 'agree' && word !== '')).toEqual([]);
@@ -139,7 +140,7 @@ it('says how many measurements are missing, and which line is wrong', async () =
   ]);
   for (const [i, plan] of guarded.entries()) {
     const { cells } = book!.sheets[i]!;
-    for (const name of ['FallRate', 'NextHours', 'HoursTo'])
+    for (const name of ['FallRate', 'NextHours', 'HoursTo'] as const)
       expect(cells[cellsNamed(plan, name)[0]!]?.value).toBe(states[i]);
   }
 });
@@ -148,7 +149,7 @@ it('values noted by a person give the published fit on the sheet too', async () 
   const points = HOURS.map((hours, i) => ({ hours, output: NOTED_FALL.outputs[i]! * 1000 }));
   const plan = ageingPlan({ ...defaultAgeing('x'), stated: 1000, points }, 'n');
   const [book] = await recalculate([await writeXlsx(bookOf([plan]), { cachedValues: false })]);
-  const cell = (name: string, i = 0) => book!.sheets[0]!.cells[cellsNamed(plan, name)[i]!]?.value as number;
+  const cell = (name: CellName, i = 0) => book!.sheets[0]!.cells[cellsNamed(plan, name)[i]!]?.value as number;
   // Digits by scipy 1.17.1, see the reference.
   expect(cell('FallRate')).toBeCloseTo(Number(NOTED_FALL.rate), 13);
   expect(cell('StartOutput')).toBeCloseTo(Number(NOTED_FALL.start) * 1000, 4);

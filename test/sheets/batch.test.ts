@@ -195,7 +195,7 @@ describe('the sheet', () => {
       const ours = new Set(
         Object.entries(plan.cells).flatMap(([at, { formula }]) => (formula?.includes('LIGHT.') ? [at] : [])),
       );
-      const named = new Map(plan.names.map(({ name, range }) => [name, cellsOf(range)]));
+      const named = new Map<string, string[]>(plan.names.map(({ name, range }) => [name, cellsOf(range)]));
       for (const [at, { formula, role }] of Object.entries(plan.cells)) {
         // Checks compare the two, and may.
         if (!formula || ours.has(at) || formula.includes('ISERROR(')) continue;

@@ -7,6 +7,7 @@ import { BATCH_AMBIENTS, type BatchSetup } from '../../src/sheets/batch/setup';
 import { batchSetupOf } from '../../src/sheets/batch/setupof';
 import { RUN_NAMES, takeRun, unitRunPlan } from '../../src/sheets/batch/unitrun';
 import type { Book, CellValue } from '../../src/sheets/book';
+import type { CellName } from '../../src/sheets/names/all';
 import type { Plan } from '../../src/sheets/plan';
 import { bookOf } from '../../src/sheets/realize';
 import { writeXlsx } from '../../src/xlsx/write';
@@ -16,7 +17,7 @@ import { batchSetup, column, gridIn, type Typed, typed } from './batchcases';
 type Named = Readonly<Record<string, { readonly values: readonly (readonly CellValue[])[] }>>;
 
 /** What stands behind names, as a host reads them; names that the plan has not are left out. */
-function named(book: Book, plan: Plan, names: readonly string[]): Named {
+function named(book: Book, plan: Plan, names: readonly CellName[]): Named {
   const there = new Set(plan.names.map(({ name }) => name));
   return Object.fromEntries(
     names.filter((name) => there.has(name)).map((name) => [name, { values: gridIn(book, plan, name) }]),
@@ -32,7 +33,7 @@ const UNIT_NAMES = [
   'UnitRemark',
   'RangeFactors',
   'Readings',
-];
+] as const;
 const READ = [...SETUP_NAMES, ...UNIT_NAMES];
 
 describe('the set-up is read off the named cells', () => {
@@ -107,8 +108,8 @@ describe('a unit’s line as a full run', () => {
     const [batchBook, runBook] = await recalculate(
       await Promise.all([plan, run].map((one) => writeXlsx(bookOf([one]), { cachedValues: false }))),
     );
-    const inRun = (name: string) => column(runBook!, run, name)[0] as number;
-    const inRow = (name: string) => column(batchBook!, plan, name)[0] as number;
+    const inRun = (name: CellName) => column(runBook!, run, name)[0] as number;
+    const inRow = (name: CellName) => column(batchBook!, plan, name)[0] as number;
     // Mean of 80 … 88 is 84: (840 − 2) × 2.5 m².
     expect(inRow('UnitWhite')).toBeCloseTo(2095, 9);
     for (const [own, there] of [
@@ -119,7 +120,7 @@ describe('a unit’s line as a full run', () => {
     ] as const)
       expect(inRow(own), own).toBeCloseTo(inRun(there), 9);
     // The compact budget leaves k and the gross reading of the mismatch a little larger or smaller: within 3 %.
-    for (const id of ['White', 'Colour'])
+    for (const id of ['White', 'Colour'] as const)
       expect(Math.abs(inRow(`Unit${id}U`) / inRun(`${id}ExpandedPlain`) - 1), id).toBeLessThan(0.03);
     expect(column(runBook!, run, 'SerialNumber')).toEqual(['K-0001']);
     expect(column(runBook!, run, 'CaptureNotes')).toEqual([
@@ -203,7 +204,7 @@ it('a range factor that is missing stays missing in the run', () => {
   const setup = batchSetup({ readings: 'nine points white', ambient: 'once' });
   const row = { serial: 'K-0001', range: null, readings: [80, 81, 82, 83, 84, 85, 86, 87, 88] };
   const run = unitRunPlan(setup, row, { reading: 2, range: null }, 'Batch', 'r1');
-  const values = (name: string) =>
+  const values = (name: CellName) =>
     cellsOf(run.names.find((each) => each.name === name)!.range).map((at) => run.cells[at]!.value);
   expect(values('WhiteRange')).toEqual(Array(9).fill(undefined));
   expect(values('AmbientRange')).toEqual([undefined]);

@@ -1,4 +1,6 @@
 import type { RunInput } from '../../src/metrology/run/input';
+import type { ResultName } from '../../src/sheets/names/all';
+import type { BudgetId } from '../../src/sheets/run/budgetid';
 import { defaultRunSetup, type RunSetup } from '../../src/sheets/runsetup';
 
 /*
@@ -55,9 +57,9 @@ export const HAND_INPUT: RunInput = {
 };
 
 interface HandResult {
-  readonly id: string;
+  readonly id: BudgetId;
   readonly output: string;
-  readonly name: string;
+  readonly name: ResultName;
   readonly value: number;
   /** Squares of the parts, in the order of the sheet's rows. */
   readonly squares: readonly number[];

@@ -110,7 +110,9 @@ it('follows the run in the embedded engine', async () => {
   await test.engine.calculation.settled();
   const shown = async () => {
     const { values } = await host.read(built.sheet);
-    return ['CertifiedWhite', 'CertifiedWhiteU', 'CertifiedCount'].map((name) => values[name]!.values[0]![0]);
+    return (['CertifiedWhite', 'CertifiedWhiteU', 'CertifiedCount'] as const).map(
+      (name) => values[name]!.values[0]![0],
+    );
   };
   const functions = byFunctions(run);
   const want = { ...functions, ...byModel(run, functions) };

@@ -59,7 +59,7 @@ it('a linked line follows readings, renaming, another serial number and deletion
   const line = async (): Promise<CellValue[]> => {
     await settled();
     const { values } = await host.read(lot.sheet);
-    return ['UnitWhite', 'UnitSource', 'UnitDecision', 'Nonconforming'].map(
+    return (['UnitWhite', 'UnitSource', 'UnitDecision', 'Nonconforming'] as const).map(
       (name) => values[name]!.values[name === 'Nonconforming' ? 0 : 1]![0] || 0,
     );
   };

@@ -5,6 +5,7 @@ import { assess } from '../../src/procurement/offers/assess';
 import type { Offer } from '../../src/procurement/offers/offer';
 import { cellsOf } from '../../src/sheets/address';
 import { filled } from '../../src/sheets/filled';
+import type { CellName } from '../../src/sheets/names/all';
 import { offersPlan } from '../../src/sheets/offers';
 import { bookOf } from '../../src/sheets/realize';
 import { writeXlsx } from '../../src/xlsx/write';
@@ -34,7 +35,7 @@ function offers(count: number): Offer[] {
 }
 const OFFERS = offers(40);
 const plan = offersPlan({ asked: ASKED, use: USE, offers: OFFERS, spare: 3 }, 'o1');
-const column = (name: string) => cellsOf(plan.names.find((n) => n.name === name)!.range);
+const column = (name: CellName) => cellsOf(plan.names.find((n) => n.name === name)!.range);
 const assessed = OFFERS.map((offer) => {
   const outcome = assess(offer, ASKED, USE);
   if (!outcome.ok) throw new Error('These offers are sound');
@@ -130,8 +131,8 @@ describe('the chosen offer', () => {
     [5, 5, 6],
     ['none chosen', 'none chosen', 'none chosen'],
   ];
-  const cells = (values: (name: string) => unknown) =>
-    ['ChosenLine', 'ChosenWhite', 'ChosenColour'].map(values);
+  const cells = (values: (name: CellName) => unknown) =>
+    (['ChosenLine', 'ChosenWhite', 'ChosenColour'] as const).map(values);
 
   it('LibreOffice finds it by its name, letter for letter, however the lines are sorted', async () => {
     const books = await recalculate([

@@ -3,6 +3,7 @@ import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { serialsOf } from '../../src/procurement/lot/serials';
 import { cellName, rectOf } from '../../src/sheets/address';
+import type { CellName } from '../../src/sheets/names/all';
 import { runPlan } from '../../src/sheets/run';
 import { START, understandLot } from '../../taskpane/accept/form';
 import { takingFor } from '../../taskpane/accept/taking';
@@ -124,7 +125,7 @@ describe('the acceptance step', () => {
     await stores[0]!.workbook.look();
     return { lot, run, drawn, second, spared };
   }
-  const formulaOf = async (host: FakeHost, sheet: string, name: string, line: number) => {
+  const formulaOf = async (host: FakeHost, sheet: string, name: CellName, line: number) => {
     const { row, column } = rectOf((await host.read(sheet)).values[name]!.address);
     return host.sheets.get(sheet)!.book.cells[cellName(row + line, column)]?.formula ?? '';
   };
@@ -153,7 +154,7 @@ describe('the acceptance step', () => {
     fireEvent.click(await screen.findByRole('button', { name: 'Link the results' }));
     expect(await screen.findByText(`2 units linked into “${lot}”.`)).toBeTruthy();
     expect(screen.getByText(new RegExp(`Serial ${SERIALS[spared]}: other figures`))).toBeTruthy();
-    for (const name of ['UnitWhite', 'UnitWhiteU', 'UnitSource'])
+    for (const name of ['UnitWhite', 'UnitWhiteU', 'UnitSource'] as const)
       expect(await formulaOf(host, lot, name, drawn)).toContain(`'${run}'!$`);
     expect(await formulaOf(host, lot, 'UnitWhite', second)).toContain('IFERROR');
     expect(await formulaOf(host, lot, 'UnitWhite', spared)).toBe('');

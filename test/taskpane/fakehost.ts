@@ -136,7 +136,9 @@ export class FakeHost implements Host {
     for (const [name, { book }] of this.sheets) {
       const names = wanted[known(name, book).kind];
       if (!names) continue;
-      const values = Object.entries(this.valuesOf(this.find(name))).filter(([one]) => names.includes(one));
+      const values = Object.entries(this.valuesOf(this.find(name))).filter(([one]) =>
+        (names as readonly string[]).includes(one),
+      );
       readings.push({ ...known(name, book), values: Object.fromEntries(values) });
     }
     return readings;

@@ -43,7 +43,7 @@ describe('a run as the model takes it', () => {
 
   it('takes no range factor for 1 where the sheet has lost its name', async () => {
     const { values } = await (async (host) => host.read(host.active))(await sure());
-    for (const name of ['WhiteRange', 'AmbientRange', 'BlackRange']) {
+    for (const name of ['WhiteRange', 'AmbientRange', 'BlackRange'] as const) {
       expect(Object.keys(values)).toContain(name);
       const { [name]: lost, ...rest } = values;
       const input = runInputOf(rest);

@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { calculateAll } from '../../src/audit/formula/calculate';
 import type { Book, BookSheet } from '../../src/sheets/book';
 import type { BuiltSheet } from '../../src/sheets/built';
+import type { CellName } from '../../src/sheets/names/all';
 import { realize } from '../../src/sheets/realize';
 import { writeXlsx } from '../../src/xlsx/write';
 import { addInCells } from '../audit/addin';
@@ -127,7 +128,7 @@ describe('the sheets of a template', () => {
   });
 });
 
-const at = (plan: BuiltSheet['plan'], name: string) => plan.names.find((one) => one.name === name)!.range;
+const at = (plan: BuiltSheet['plan'], name: CellName) => plan.names.find((one) => one.name === name)!.range;
 
 describe('a built set, recalculated by LibreOffice', () => {
   const typed = {
@@ -150,7 +151,7 @@ describe('a built set, recalculated by LibreOffice', () => {
     );
     books = await recalculate(await Promise.all(files));
   }, 150_000);
-  const value = (book: Book, sheets: readonly BuiltSheet[], sheet: string, name: string) => {
+  const value = (book: Book, sheets: readonly BuiltSheet[], sheet: string, name: CellName) => {
     const i = sheets.findIndex((one) => one.sheet === sheet);
     return book.sheets[i]!.cells[at(sheets[i]!.plan, name)]?.value;
   };
@@ -264,7 +265,7 @@ it('in the embedded engine links follow the choice of an offer, a rename and a d
     built.set(key, { ...(await host.build(plan)), plan });
   }
   const settled = () => test.engine.calculation.settled();
-  const cell = async (sheet: string, name: string) => (await host.read(sheet)).values[name]!.values[0]![0];
+  const cell = async (sheet: string, name: CellName) => (await host.read(sheet)).values[name]!.values[0]![0];
   const run = built.get('run0')!.sheet;
   await settled();
   expect(await cell('Offers', 'AskedWhite')).toBe(3130);

@@ -2,6 +2,8 @@ import { FIELDS, findings } from '../../functions/findings';
 import { AMBIENT_LIMIT, DRIFT_LIMIT } from '../../photometry/drift';
 import { NOTHING } from '../../photometry/plausibility';
 import { mean } from '../../photometry/reading';
+import type { CellName } from '../../sheets/names/all';
+import { stemOf } from '../../sheets/names/all';
 import type { RunSetup } from '../../sheets/runsetup';
 import { Readings } from '../recompute/readings';
 import { gridOf, type SheetView } from '../view';
@@ -18,7 +20,7 @@ function grids(view: SheetView, setup: RunSetup): Finding[] {
   const { meter } = setup;
   const ambient = new Readings(view, setup).ambient();
   return FIELDS.flatMap((field): Finding[] => {
-    const stem = field[0]!.toUpperCase() + field.slice(1);
+    const stem = stemOf(field);
     const place = view.places.get(`${stem}readings`.toLowerCase());
     const raw = gridOf(view, `${stem}Readings`);
     if (!place || raw.length !== 3 || raw[0]!.length !== 3) return [];
@@ -51,7 +53,7 @@ function whole(view: SheetView, setup: RunSetup): Finding[] {
   const [centres, ambient, white] = [readings.centres(), readings.ambient(), readings.net('White')];
   const found: Finding[] = [];
   const percent = (part: number) => `${(100 * part).toFixed(1)} %`;
-  const note = (name: string, message: string, expected: string, came: string) => {
+  const note = (name: CellName, message: string, expected: string, came: string) => {
     const at = view.places.get(name.toLowerCase())?.address;
     found.push({
       sheet: view.sheet.name,
@@ -94,7 +96,7 @@ function whole(view: SheetView, setup: RunSetup): Finding[] {
 const LENGTHS = { min: 0.2, max: 40 } as const;
 
 function lengths(view: SheetView): Finding[] {
-  return ['ImageWidth', 'ImageHeight'].flatMap((name): Finding[] => {
+  return (['ImageWidth', 'ImageHeight'] as const).flatMap((name): Finding[] => {
     const place = view.places.get(name.toLowerCase());
     const value = gridOf(view, name)[0]?.[0];
     if (!place || typeof value !== 'number' || (value >= LENGTHS.min && value <= LENGTHS.max)) return [];

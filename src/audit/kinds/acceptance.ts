@@ -115,7 +115,7 @@ function drawnOf(view: SheetView, layoutPlan: Plan, sampleSize: number): Drawn {
     draw.value.drawn.map(({ serial, ticket }, i) => [serial, { place: i + 1, ticket }] as const),
   );
   const lines = serials.map((serial): DrawnLine => tickets.get(serial.normalize('NFC').trim()) ?? {});
-  const [places, recorded] = ['DrawPlaces', 'Tickets'].map((name) => cellsNamed(layoutPlan, name));
+  const [places, recorded] = (['DrawPlaces', 'Tickets'] as const).map((name) => cellsNamed(layoutPlan, name));
   const wrong = lines.flatMap(({ place, ticket }, i) =>
     valueAt(view, places![i]!) === (place ?? null) && textAt(view, recorded![i]!) === (ticket ?? '')
       ? []
@@ -228,7 +228,7 @@ function origin(view: SheetView, plan: Plan, at: string): Origin | undefined {
   };
 }
 
-const OF_THE_DRAW = ['Aql', 'LeastWhite', 'LeastColour', 'Counting', 'Seed', 'DrawnBy', 'DrawnOn'];
+const OF_THE_DRAW = ['Aql', 'LeastWhite', 'LeastColour', 'Counting', 'Seed', 'DrawnBy', 'DrawnOn'] as const;
 
 export const ACCEPTANCE: KindAudit = {
   version: ACCEPTANCE_VERSION,

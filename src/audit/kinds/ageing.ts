@@ -17,6 +17,7 @@ import { measurementColumns } from '../../sheets/ageing/lines';
 import { defaultAgeing } from '../../sheets/ageing/setup';
 import type { Book } from '../../sheets/book';
 import { dayNumber, isoDay } from '../../sheets/days';
+import type { CellName } from '../../sheets/names/all';
 import type { Plan } from '../../sheets/plan';
 import type { Finding } from '../check/finding';
 import { inWords, isSame } from '../number';
@@ -28,7 +29,7 @@ import { resultCells } from './results';
 const kept = keptPlans();
 /** Measurements that count, in the order of the sheet; a line that is odd stops everything, as on the sheet. */
 function pointsOf(view: SheetView, plan: Plan): Outcome<AgeingPoint[]> {
-  const column = (name: string) => cellsNamed(plan, name).map((at) => valueAt(view, at));
+  const column = (name: CellName) => cellsNamed(plan, name).map((at) => valueAt(view, at));
   const [hours, outputs] = [column('MeasuredHours'), column('MeasuredOutput')];
   const points: AgeingPoint[] = [];
   let isBegun = false;
@@ -64,7 +65,7 @@ function fittedOf(view: SheetView, plan: Plan): Outcome<Fitted> {
 }
 
 /** What is found twice in a row: by function in the column before, by plain formula behind the name. */
-function twice(plan: Plan, name: string, line: number, value: Recomputed): [string, Recomputed][] {
+function twice(plan: Plan, name: CellName, line: number, value: Recomputed): [string, Recomputed][] {
   const at = cellsNamed(plan, name)[line]!;
   const { row, column } = rectOf(at);
   const custom = `${String.fromCharCode(64 + column)}${row + 1}`;
@@ -180,19 +181,21 @@ function recompute(view: SheetView, plan: Plan): Map<string, Recomputed> {
 }
 
 /** Figures of a line, and where the step of the pane takes each from when it takes a run sheet's result. */
-const LINE_FIGURES: Readonly<Record<string, string | undefined>> = {
+const LINE_FIGURES = {
   MeasuredHours: undefined,
   MeasuredOutput: 'WhiteLightOutput',
   MeasuredU: 'WhiteExpanded',
   MeasuredOn: 'MeasuredOn',
-};
-const OF_THE_UNIT = ['NeededOutput', 'StatedOutput', 'HoursPerYear', 'Level'];
+} as const;
+const LINE_NAMES = Object.keys(LINE_FIGURES) as (keyof typeof LINE_FIGURES)[];
+const OF_THE_UNIT = ['NeededOutput', 'StatedOutput', 'HoursPerYear', 'Level'] as const;
 
 /** A line says by its remark where it is from; a remark that is the name of a run sheet leads there. */
 function origin(view: SheetView, plan: Plan, at: string, book: Book | undefined): Origin | undefined {
   if (valueAt(view, at) === null) return undefined;
   if (OF_THE_UNIT.some((name) => cellNamed(plan, name) === at)) return { source: 'set on this sheet' };
-  for (const [name, taken] of Object.entries(LINE_FIGURES)) {
+  for (const name of LINE_NAMES) {
+    const taken = LINE_FIGURES[name];
     const line = cellsNamed(plan, name).indexOf(at);
     if (line < 0) continue;
     const remark = textAt(view, cellsNamed(plan, 'MeasurementRemark')[line]!);
@@ -241,7 +244,7 @@ export const AGEING: KindAudit = {
       .filter((remark): remark is string => typeof remark === 'string' && remark !== ''),
   lines: (plan) => tableArea(plan, 'MeasurementRemark', measurementColumns(0).length),
   findings: (view, plan, book) =>
-    Object.keys(LINE_FIGURES).flatMap((name) =>
+    LINE_NAMES.flatMap((name) =>
       cellsNamed(plan, name).flatMap((at) => origin(view, plan, at, book)?.finding ?? []),
     ),
 };

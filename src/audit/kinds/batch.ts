@@ -8,6 +8,9 @@ import { BATCH_UNITS, type BatchAmbient, defaultBatchSetup } from '../../sheets/
 import { FIRST_ROW } from '../../sheets/batch/table';
 import type { CellValue } from '../../sheets/book';
 import { isoDay } from '../../sheets/days';
+import type { CellName } from '../../sheets/names/all';
+import { every } from '../../sheets/names/every';
+import { FIELDS } from '../../sheets/names/shared';
 import type { Plan } from '../../sheets/plan';
 import { defaultRunSetup, type ImageSetup } from '../../sheets/runsetup';
 import { type BatchShape, luxPerStep, sharedTerms, typedIn } from '../recompute/batch';
@@ -19,11 +22,18 @@ import { resultCells } from './results';
 import { originOfReading } from './typed';
 
 const kept = keptPlans();
-const STEMS = ['White', 'Red', 'Green', 'Blue'];
 const TABLE = [
-  ...['Serials', 'UnitPlaces', 'UnitHours', 'UnitDates', 'UnitRemark', 'RangeFactors', 'Agreement'],
-  ...['Readings', 'FunctionTable', ...STEMS.map((stem) => `${stem}Readings`), ...RESULT_NAMES],
-];
+  ...([
+    'Serials',
+    'UnitPlaces',
+    'UnitHours',
+    'UnitDates',
+    'UnitRemark',
+    'RangeFactors',
+    'Agreement',
+  ] as const),
+  ...(['Readings', 'FunctionTable', ...every(FIELDS, ['Readings']), ...RESULT_NAMES] as const),
+] as const;
 const SIDES = {
   shape: 'four sides',
   unit: 'm',
@@ -37,7 +47,7 @@ const SIDES = {
 
 /** What the layout rests on, each told by several names, so that one lost name does not make another sheet of it. */
 const shapeOf = remembered((view): BatchShape => {
-  const has = (...names: string[]) => names.some((name) => view.places.has(name.toLowerCase()));
+  const has = (...names: CellName[]) => names.some((name) => view.places.has(name.toLowerCase()));
   const isCentre = has('ReferenceUnit', 'WhiteReference', 'ReferenceTerms');
   const isColoured = has('ColourStatedU', 'RedReadings', 'GreenReadings', 'BlueReadings');
   return {
@@ -50,7 +60,7 @@ const shapeOf = remembered((view): BatchShape => {
 
 /** Read row by row it stands in the table; read once it has a range factor of its own, below. */
 function ambientOf({ places }: SheetView): BatchAmbient {
-  const row = (name: string) => {
+  const row = (name: CellName) => {
     const address = places.get(name.toLowerCase())?.address;
     return address === undefined ? undefined : rectOf(address).row + 1;
   };
@@ -78,7 +88,7 @@ function planOf(view: SheetView): Plan | Unknown {
 
 /** A column of results: the plain formulas, the function's cells beside the table, and what they are. */
 interface Column {
-  readonly name: string;
+  readonly name: CellName | '';
   readonly label: string;
   readonly unit: string;
   readonly plain: readonly string[];
@@ -172,14 +182,14 @@ function recompute(view: SheetView, plan: Plan): Map<string, Recomputed> {
       ['K', 'k'],
     ] as const) {
       const value: Recomputed = chain(part, (one) => good(one![what]));
-      for (const end of ['', 'Plain']) {
+      for (const end of ['', 'Plain'] as const) {
         const at = cellNamed(plan, `${id}${suffix}${end}`);
         if (at !== '') found.set(at, value);
       }
     }
   }
   const ambient = ambientLux(view, shape);
-  const cells = (name: string) => cellsNamed(plan, name).map((at) => valueAt(view, at));
+  const cells = (name: CellName) => cellsNamed(plan, name).map((at) => valueAt(view, at));
   const [serials, ranges, typed] = [cells('Serials'), cells('RangeFactors'), cells('Readings')];
   const columns = columnsOf(plan, shape);
   const keys = BATCH_KEYS[readings];
@@ -207,7 +217,7 @@ function recompute(view: SheetView, plan: Plan): Map<string, Recomputed> {
 /** A line says when it was read, and in words where its readings are from. */
 function origin(view: SheetView, plan: Plan, at: string): Origin | undefined {
   const line = rectOf(at).row - rectOf(cellNamed(plan, 'Serials')).row;
-  const ofLine = (name: string) => cellsNamed(plan, name)[line] ?? '';
+  const ofLine = (name: CellName) => cellsNamed(plan, name)[line] ?? '';
   const found = originOfReading(view, plan, at, isoDay(valueAt(view, ofLine('UnitDates'))));
   const remark = textAt(view, ofLine('UnitRemark'));
   return found && remark !== '' ? { ...found, source: `${found.source}; “${remark}”` } : found;

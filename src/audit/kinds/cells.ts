@@ -1,4 +1,5 @@
 import { addressOf, cellsOf, columnName, rectOf } from '../../sheets/address';
+import type { CellName } from '../../sheets/names/all';
 import type { Plan } from '../../sheets/plan';
 import { type SheetView, valueAt } from '../view';
 
@@ -22,7 +23,7 @@ const LINES_MAX = 2_000;
  * How many lines a table has, told by the ranges of its columns: lines that a person put in between count, and one
  * lost or moved name changes nothing.
  */
-export function linesOf({ places }: SheetView, names: readonly string[], max = LINES_MAX): number {
+export function linesOf({ places }: SheetView, names: readonly CellName[], max = LINES_MAX): number {
   const found = names.flatMap((name) => {
     const address = places.get(name.toLowerCase())?.address;
     return address === undefined ? [] : [rectOf(address).rows];
@@ -31,13 +32,13 @@ export function linesOf({ places }: SheetView, names: readonly string[], max = L
 }
 
 /** Cells of a named range of a plan, row by row; none if the plan has no such name. */
-export function cellsNamed({ names }: Plan, name: string): string[] {
+export function cellsNamed({ names }: Plan, name: CellName): string[] {
   const range = names.find((each) => each.name === name)?.range;
   return range === undefined ? [] : cellsOf(range);
 }
 
 /** First cell of a named range of a plan. */
-export function cellNamed(plan: Plan, name: string): string {
+export function cellNamed(plan: Plan, name: CellName): string {
   return cellsNamed(plan, name)[0] ?? '';
 }
 
@@ -56,7 +57,11 @@ export function textAt(view: SheetView, at: string): string {
 export type LineAt<Key extends string = string> = (key: Key) => string;
 
 /** Lines of a table whose first column bears `name`; columns are in the order of their keys. */
-export function tableLines(plan: Plan, name: string, columns: readonly { readonly key: string }[]): LineAt[] {
+export function tableLines(
+  plan: Plan,
+  name: CellName,
+  columns: readonly { readonly key: string }[],
+): LineAt[] {
   const letters = new Map(columns.map(({ key }, i) => [key, columnName(i)]));
   return cellsNamed(plan, name).map((at) => {
     const { row } = rectOf(at);
@@ -67,7 +72,7 @@ export function tableLines(plan: Plan, name: string, columns: readonly { readonl
 /** The line and the column of such a table that a cell is in; undefined for cells outside. */
 export function placeInTable<C extends { readonly key: string }>(
   plan: Plan,
-  name: string,
+  name: CellName,
   columns: readonly C[],
   at: string,
 ): { readonly line: LineAt; readonly column: C } | undefined {
@@ -79,7 +84,7 @@ export function placeInTable<C extends { readonly key: string }>(
 }
 
 /** The area of such a table, if the plan has it. */
-export function tableArea({ names }: Plan, name: string, columns: number): string[] {
+export function tableArea({ names }: Plan, name: CellName, columns: number): string[] {
   const first = names.find((each) => each.name === name)?.range;
   return first === undefined ? [] : [addressOf({ ...rectOf(first), columns })];
 }

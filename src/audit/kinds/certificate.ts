@@ -3,6 +3,7 @@ import { bad, chain, good, missing } from '../../photometry/outcome';
 import { cellsOf, rectOf } from '../../sheets/address';
 import type { Book } from '../../sheets/book';
 import { CERTIFICATE_VERSION, certificatePlan } from '../../sheets/certificate';
+import type { CellName } from '../../sheets/names/all';
 import type { Plan } from '../../sheets/plan';
 import { BUDGET_RESULT, type BudgetId } from '../../sheets/run/budgetid';
 import type { Finding } from '../check/finding';
@@ -40,7 +41,7 @@ const RESULTS = [
   ['Ratio', 'ColourToWhite'],
 ] as const;
 /** What stands under "also found", by the words beside it. */
-const OTHERS: Readonly<Record<string, readonly [name: string, id?: BudgetId]>> = {
+const OTHERS: Readonly<Record<string, readonly [name: CellName, id?: BudgetId]>> = {
   'Least to greatest of nine': ['UniformityMinMax', 'Uniformity'],
   'Mean illuminance, lx': ['WhiteIlluminance'],
   'Screen luminance, cd/m²': ['ScreenLuminance', 'Luminance'],
@@ -58,7 +59,7 @@ function reported(y: number, u: number, isPercent: boolean): string | undefined 
 /** The results as they are reported, from the readings of the run. */
 function recompute(plan: Plan, { view }: LinkedRun): Map<string, Recomputed> {
   const own = runRecomputed(view);
-  const result = (name: string): Recomputed => own.get(name) ?? bad(missing(name, 'It was not measured.'));
+  const result = (name: CellName): Recomputed => own.get(name) ?? bad(missing(name, 'It was not measured.'));
   const found = new Map<string, Recomputed>();
   for (const [id, name] of RESULTS) {
     const at = cellNamed(plan, `Certified${id}`);
@@ -121,8 +122,8 @@ export const CERTIFICATE: KindAudit = {
     );
     const others = new Set(rows.flatMap((row) => cellsOf(`D${row}:E${row}`)));
     const found = resultCells(view, plan, ['CertifiedMap', 'CertifiedCount'], (_, name) => {
-      const [, figure] = /^(Certified\w+)U$/.exec(name) ?? [];
-      return figure && `Expanded uncertainty, ${wordsNamed(plan, figure)}`;
+      const figure = RESULTS.find(([id]) => name === `Certified${id}U`);
+      return figure && `Expanded uncertainty, ${wordsNamed(plan, `Certified${figure[0]}`)}`;
     });
     // The unit of a decision's name is that of the figure it is about.
     return found

@@ -3,8 +3,9 @@ import { cellName, rectOf } from '../../sheets/address';
 import type { Book } from '../../sheets/book';
 import { COMPARISON_VERSION, comparisonPlan, DEFAULT_COMPARISON } from '../../sheets/comparison';
 import { comparable, MOST_RUNS } from '../../sheets/comparison/run';
+import { every } from '../../sheets/names/every';
 import type { Plan } from '../../sheets/plan';
-import { BUDGET_IDS } from '../../sheets/run/budgetid';
+import { BUDGET_IDS, type BudgetId } from '../../sheets/run/budgetid';
 import { type SheetView, valueAt } from '../view';
 import { cellsNamed, keptPlans, majority } from './cells';
 import { recomputeComparison } from './comparison/recompute';
@@ -60,14 +61,14 @@ function planOf(view: SheetView, book: Book | undefined): Plan | Unknown {
 }
 
 const NAMES = [
-  ...BUDGET_IDS.flatMap((id) => [`${id}Values`, `${id}U`]),
+  ...every(BUDGET_IDS, ['Values', 'U']),
   'PricesPerLumen',
-  ...BUDGET_IDS.flatMap((id) => [`${id}PairDifferences`, `${id}PairU`, `${id}PairVerdicts`]),
-];
+  ...every(BUDGET_IDS, ['PairDifferences', 'PairU', 'PairVerdicts']),
+] as const;
 
 /** Figures of the overview by their run; agreement of functions by the quantity. */
 function ownLabel(view: SheetView, plan: Plan): OwnLabel {
-  const of = (id: string) => wordsNamed(plan, `${id}Values`);
+  const of = (id: BudgetId) => wordsNamed(plan, `${id}Values`);
   const runs = cellsNamed(plan, 'RunNames').map((at) => valueAt(view, at));
   return (at, name) => {
     const [, stem = '', nth] = /^(.*)\[(\d+)\]$/.exec(name) ?? [];

@@ -1,15 +1,14 @@
 import { loneOnes } from '../../photometry/overrange';
 import { aboutLoneOne } from '../../photometry/plausibility';
+import { FIELDS } from '../../sheets/names/shared';
 import type { Plan } from '../../sheets/plan';
 import type { Finding } from '../check/finding';
 import { type SheetView, valueAt } from '../view';
 import { cellsNamed } from './cells';
 
-const STEMS = ['White', 'Red', 'Green', 'Blue'];
-
 /** Readings of 1 in a table of units where the field's others are much larger: a cell makes 1 of a display's "1.". */
 export function checkLoneOnes(view: SheetView, plan: Plan): Finding[] {
-  return STEMS.flatMap((stem) => {
+  return FIELDS.flatMap((stem) => {
     const cells = cellsNamed(plan, `${stem}Readings`);
     const { at, among } = loneOnes(cells.map((cell) => valueAt(view, cell)));
     return at.map(

@@ -22,7 +22,7 @@ import type { KindAudit, Origin, Recomputed, Unknown } from './kind';
 import { type OwnLabel, resultCells, wordsNamed } from './results';
 
 const kept = keptPlans();
-const TABLE = ['Rooms', 'RoomWhite', 'Agreement', 'RoomColour'];
+const TABLE = ['Rooms', 'RoomWhite', 'Agreement', 'RoomColour'] as const;
 
 function planOf(view: SheetView): Plan | Unknown {
   const lines = linesOf(view, TABLE);

@@ -1,6 +1,7 @@
 import { bad, chain, good, missing, type Outcome } from '../../photometry/outcome';
 import { type Assessment, assess } from '../../procurement/offers/assess';
 import type { Offer, UsePlan } from '../../procurement/offers/offer';
+import type { CellName } from '../../sheets/names/all';
 import { OFFERS_COLUMNS, OFFERS_VERSION, offersPlan } from '../../sheets/offers';
 import type { Plan } from '../../sheets/plan';
 import type { SheetView } from '../view';
@@ -54,7 +55,7 @@ interface Asked {
 }
 
 function askedOf(view: SheetView, plan: Plan): Outcome<Asked> {
-  const names = ['AskedWhite', 'AskedColour', 'Years', 'HoursPerYear', 'Tariff'];
+  const names = ['AskedWhite', 'AskedColour', 'Years', 'HoursPerYear', 'Tariff'] as const;
   const values = names.map((name) => numberAt(view, cellNamed(plan, name)));
   if (values.some((value) => value === undefined)) {
     return bad(missing('plan', 'A figure that all offers are held against is missing.'));
@@ -115,7 +116,7 @@ function origin(view: SheetView, plan: Plan, at: string): Origin | undefined {
   return { source: `stated ${bid}${LIGHT.has(column.key) ? `; ${standard}` : ''}` };
 }
 
-const SET_FOR_ALL = [
+const SET_FOR_ALL: readonly CellName[] = [
   'AskedWhite',
   'AskedColour',
   'Years',
@@ -132,7 +133,7 @@ export const OFFERS: KindAudit = {
   origin,
   lines: (plan) => tableArea(plan, 'Bidders', OFFERS_COLUMNS.length),
   results: (view, plan) => {
-    const names = ['OfferPerColourHour', 'OfferQuestions'];
+    const names = ['OfferPerColourHour', 'OfferQuestions'] as const;
     const blank = new Set(
       tableLines(plan, 'Bidders', OFFERS_COLUMNS)
         .filter((at) => textAt(view, at('bidder')) === '')

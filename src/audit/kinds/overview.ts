@@ -2,6 +2,7 @@ import { report } from '../../metrology/report';
 import { good } from '../../photometry/outcome';
 import { cellName, rectOf } from '../../sheets/address';
 import type { Book } from '../../sheets/book';
+import { isNameOf } from '../../sheets/names/all';
 import {
   type GoneSheet,
   isListed,
@@ -231,7 +232,7 @@ function ownLabel(view: SheetView, plan: Plan): OwnLabel {
   };
   return (at, name) => {
     const [, stem] = /^(.*)\[\d+\]$/.exec(name) ?? [];
-    if (stem === undefined) return undefined;
+    if (stem === undefined || !isNameOf('overview', stem)) return undefined;
     const { row } = rectOf(at);
     let first = row;
     while (first > 0 && text('SheetNames', first) === '') first--;

@@ -1,5 +1,6 @@
 import { GRID_NAMES } from '../../photometry/points';
 import { cellName, rectOf } from '../../sheets/address';
+import type { CellName } from '../../sheets/names/all';
 import type { Plan, PlanCell } from '../../sheets/plan';
 import { labelsOf, splitUnit } from '../trace/labels';
 import { type SheetView, valueAt } from '../view';
@@ -16,7 +17,7 @@ export type OwnLabel = (at: string, name: string) => string | undefined;
 export function resultCells(
   view: SheetView,
   plan: Plan,
-  names: readonly string[] = [],
+  names: readonly CellName[] = [],
   own: OwnLabel = () => undefined,
 ): ResultCell[] {
   const labels = labelsOf(view, plan);
@@ -52,7 +53,7 @@ export function resultCells(
 }
 
 /** The words behind a name, without its unit: `White light output`. */
-export function wordsNamed(plan: Plan, name: string): string {
+export function wordsNamed(plan: Plan, name: CellName): string {
   return meaningOf(plan, name).words;
 }
 
@@ -65,10 +66,11 @@ function meaningOf(plan: Plan, name: string): { words: string; unit: string } {
 /** A result in a line of a table: `White to ask for, Hillside`; undefined for a result that stands alone. */
 function lineLabel(view: SheetView, plan: Plan, at: string, name: string): string | undefined {
   const [, area, nth] = /^(.*)\[(\d+)\]$/.exec(name) ?? [];
-  const range = plan.names.find((each) => each.name === area)?.range;
-  if (area === undefined || range === undefined) return undefined;
+  const named = plan.names.find((each) => each.name === area);
+  if (!named) return undefined;
+  const { range } = named;
   const [whole, { row, column }] = [rectOf(range), rectOf(at)];
-  const words = headAbove(view, plan, cellName(whole.row, column)) ?? wordsNamed(plan, area);
+  const words = headAbove(view, plan, cellName(whole.row, column)) ?? wordsNamed(plan, named.name);
   if (whole.rows === 3 && whole.columns === 3) return `${words}, ${GRID_NAMES[Number(nth) - 1]}`;
   if (whole.columns > 1) return `${words}, row ${row - whole.row + 1}, column ${column - whole.column + 1}`;
   const label = column === 0 ? null : valueAt(view, cellName(row, 0));

@@ -1,5 +1,7 @@
 import { bad, chain, good, missing, type Outcome } from '../../photometry/outcome';
 import { LUX } from '../../photometry/units';
+import type { CellName } from '../../sheets/names/all';
+import { every } from '../../sheets/names/every';
 import type { Plan } from '../../sheets/plan';
 import { defaultRunSetup } from '../../sheets/runsetup';
 import { SPOT_UNITS, SPOT_VERSION, spotOrder, spotPlan } from '../../sheets/spot';
@@ -12,10 +14,10 @@ import { resultCells } from './results';
 
 const kept = keptPlans();
 const STEMS = ['White', 'Red', 'Green', 'Blue'] as const;
-const TABLE = [
+const TABLE: readonly CellName[] = [
   'SpotUnits',
   'SpotTurns',
-  ...STEMS.flatMap((stem) => [`${stem}Readings`, `${stem}Range`, `${stem}Net`]),
+  ...every(STEMS, ['Readings', 'Range', 'Net']),
   'WhiteRelative',
   'ColourRelative',
   'ColourToWhite',
@@ -112,7 +114,7 @@ function findings(view: SheetView, plan: Plan): Finding[] {
 
 /** Net illuminances, lx, a unit's four colours one after the other. */
 function netsOf(view: SheetView, plan: Plan): Outcome<number>[][] {
-  const one = (name: string) => numberAt(view, cellNamed(plan, name));
+  const one = (name: CellName) => numberAt(view, cellNamed(plan, name));
   const known = (value: number | undefined, what: string): Outcome<number> =>
     value === undefined ? bad(missing(what, `The ${what} is missing.`)) : good(value);
   const unit = LUX[textAt(view, cellNamed(plan, 'MeterUnit')) === 'fc' ? 'fc' : 'lx'];
@@ -126,7 +128,7 @@ function netsOf(view: SheetView, plan: Plan): Outcome<number>[][] {
     : good(0);
   return cellsNamed(plan, 'SpotUnits').map((_, line) =>
     STEMS.map((stem) => {
-      const [display, range] = ['Readings', 'Range'].map((end) =>
+      const [display, range] = (['Readings', 'Range'] as const).map((end) =>
         numberAt(view, cellsNamed(plan, `${stem}${end}`)[line]!),
       );
       if (!display || !range || display < 0 || range < 0) {

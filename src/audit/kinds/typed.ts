@@ -1,4 +1,5 @@
 import { isoDay } from '../../sheets/days';
+import type { CellName } from '../../sheets/names/all';
 import type { Plan, Role } from '../../sheets/plan';
 import { type SheetView, valueAt } from '../view';
 import { cellNamed, textAt } from './cells';
@@ -9,7 +10,13 @@ const READ: Readonly<Partial<Record<Role, string>>> = {
   reading: 'number on the meter’s display',
   factor: 'by how much the display is multiplied in the range used',
 };
-const OF_THE_METER = ['CalibrationFactor', 'WhiteSpectral', 'RedSpectral', 'GreenSpectral', 'BlueSpectral'];
+const OF_THE_METER = [
+  'CalibrationFactor',
+  'WhiteSpectral',
+  'RedSpectral',
+  'GreenSpectral',
+  'BlueSpectral',
+] as const;
 
 /** Where a typed figure is from as any sheet says it: by its meter, by who read it and when. */
 export function originOfTyped(view: SheetView, plan: Plan, at: string): Origin | undefined {
@@ -38,6 +45,6 @@ function meter(view: SheetView, plan: Plan): string {
   return `“${name}”${on && ` (calibrated on ${on})`}`;
 }
 
-function dayNamed(view: SheetView, plan: Plan, name: string): string {
+function dayNamed(view: SheetView, plan: Plan, name: CellName): string {
   return isoDay(valueAt(view, cellNamed(plan, name)));
 }

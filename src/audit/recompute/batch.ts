@@ -19,6 +19,8 @@ import { type BatchReadings, fieldsOf, hasColour, isCentre, pointsOf } from '../
 import type { BatchTerms, Spread } from '../../procurement/batch/row';
 import type { BatchAmbient } from '../../sheets/batch/setup';
 import type { CellValue } from '../../sheets/book';
+import type { CellName } from '../../sheets/names/all';
+import { stemOf } from '../../sheets/names/all';
 import { setupOf } from '../setupof';
 import { gridOf, type SheetView } from '../view';
 import { sizeOf } from './run';
@@ -48,11 +50,11 @@ interface SharedPart {
 /** Guess of the repeatability: good to a quarter of itself, ν = 8 (GUM G.4.2). */
 const REPEATABILITY_DOF = 8;
 
-export function typedIn(view: SheetView, name: string): CellValue {
+export function typedIn(view: SheetView, name: CellName): CellValue {
   return gridOf(view, name)[0]?.[0] ?? null;
 }
 
-function numberOf(view: SheetView, name: string): number | undefined {
+function numberOf(view: SheetView, name: CellName): number | undefined {
   const value = typedIn(view, name);
   return typeof value === 'number' ? value : undefined;
 }
@@ -68,17 +70,25 @@ function lacks<T>(what: string): Outcome<T> {
   return bad(missing(what, `The ${what} is missing.`));
 }
 
-const SIDES = ['SideTop', 'SideRight', 'SideBottom', 'SideLeft', 'DiagonalFalling', 'DiagonalRising'];
+const SIDES = [
+  'SideTop',
+  'SideRight',
+  'SideBottom',
+  'SideLeft',
+  'DiagonalFalling',
+  'DiagonalRising',
+] as const;
 const LENGTHS = { rectangle: ['ImageLength', 'AspectAcross', 'AspectDown'], 'four sides': SIDES } as const;
 
 function imageOf(view: SheetView, shape: BatchShape['shape']): Outcome<Size> {
-  const isWhole = LENGTHS[shape].every((name) => (numberOf(view, name) ?? 0) > 0);
+  const lengths: readonly CellName[] = LENGTHS[shape];
+  const isWhole = lengths.every((name) => (numberOf(view, name) ?? 0) > 0);
   return isWhole ? sizeOf(setupOf(view)) : lacks('image');
 }
 
 export function sharedTerms(view: SheetView, shape: BatchShape): Outcome<SharedTerms> {
   const { readings } = shape;
-  const one = (name: string) => numberOf(view, name);
+  const one = (name: CellName) => numberOf(view, name);
   const fields = fieldsOf(readings);
   const rule = DECISION_RULES.find((each) => each === typedIn(view, 'DecisionRule'));
   if (!rule) return lacks('decision rule');
@@ -88,7 +98,7 @@ export function sharedTerms(view: SheetView, shape: BatchShape): Outcome<SharedT
   const factors = chain(luxPerStep(view), (perStep) =>
     all(
       fields.map((field): Outcome<number> => {
-        const spectral = one(`${field[0]!.toUpperCase()}${field.slice(1)}Spectral`);
+        const spectral = one(`${stemOf(field)}Spectral`);
         return spectral !== undefined && spectral > 0
           ? good(perStep * spectral)
           : lacks(`correction for ${field}`);
@@ -139,8 +149,8 @@ function partsOf(
   size: Size,
   level: number,
 ): Outcome<SharedPart>[] {
-  const used = (name: string, otherwise: number) => numberOf(view, name) ?? otherwise;
-  const length = (name: string, metres: number) =>
+  const used = (name: CellName, otherwise: number) => numberOf(view, name) ?? otherwise;
+  const length = (name: CellName, metres: number) =>
     used(name, 1000 * Math.max(LENGTH_LEAST, LENGTH_FRACTION * metres)) / 1000 / metres;
   const isDark = ambient === 'none' && numberOf(view, 'AmbientHalf') === undefined;
   const judged = hasColour(readings) ? (['white', 'colour'] as const) : (['white'] as const);
@@ -180,7 +190,7 @@ function spreadOf(
   of: 'white' | 'colour',
   { u, k }: SharedPart,
 ): Spread {
-  const one = (name: string) => numberOf(view, name);
+  const one = (name: CellName) => numberOf(view, name);
   const stated = one(of === 'white' ? 'WhiteStatedU' : 'ColourStatedU');
   const both = isCentre(readings) ? Math.SQRT2 : 1;
   const own = of === 'white' ? factors.slice(0, 1) : factors.slice(1);
@@ -202,9 +212,7 @@ function spreadOf(
     ambient: room * (half ?? (isMeasured ? digits * step * perUnit : 0)),
     ambientPart: half === undefined && isMeasured ? room * AMBIENT_FRACTION : 0,
     own: (['red', 'green', 'blue'] as const).map((field) =>
-      isCentre(readings)
-        ? 0
-        : (one(`${field[0]!.toUpperCase()}${field.slice(1)}Mismatch`) ?? SPECTRAL[field]) / Math.sqrt(3),
+      isCentre(readings) ? 0 : (one(`${stemOf(field)}Mismatch`) ?? SPECTRAL[field]) / Math.sqrt(3),
     ),
   };
 }

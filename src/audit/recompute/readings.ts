@@ -13,6 +13,8 @@ import {
 } from '../../photometry/reading';
 import { type Primary, sortTiles } from '../../photometry/tiles';
 import { LUX } from '../../photometry/units';
+import type { CellName } from '../../sheets/names/all';
+import { type GridEnd, REPEATS } from '../../sheets/names/shared';
 import type { RunSetup } from '../../sheets/runsetup';
 import { gridOf, type SheetView } from '../view';
 
@@ -38,13 +40,10 @@ export class Readings {
   typed(stem: FieldStem): Outcome<Typed> {
     const { colour, repeats } = this.setup;
     const isTiled = colour === 'tiled patterns' && stem !== 'White';
-    const first = isTiled ? 'Pattern' : stem;
-    const names = Array.from({ length: repeats }, (_, k) => (k === 0 ? '' : `Repeat${k + 1}`));
-    const grid = (suffix: string) =>
-      isTiled
-        ? this.sorted(suffix, stem.toLowerCase() as Primary)
-        : this.cells(`${first}${suffix === '' ? 'Readings' : suffix}`);
-    const read = all(names.map((name) => displayNumbers(grid(name), NINE, stem)));
+    const grid = (end: GridEnd | '') =>
+      isTiled ? this.sorted(end, stem.toLowerCase() as Primary) : this.cells(`${stem}${end || 'Readings'}`);
+    const ends = (['', ...REPEATS] as const).slice(0, repeats);
+    const read = all(ends.map((end) => displayNumbers(grid(end), NINE, stem)));
     return chain(read, (lists) =>
       chain(displayNumbers(grid('Range'), NINE, `${stem} range factor`), (ranges) =>
         good({ repeats: lists, ranges }),
@@ -143,7 +142,7 @@ export class Readings {
 
   /** First and last centre reading, with their range factors applied. */
   centres(): Outcome<readonly [number, number]> {
-    const at = (name: string, row: number) =>
+    const at = (name: CellName, row: number) =>
       displayNumbers([[this.cells(name)[row]?.[row] ?? null]], SINGLE, 'centre');
     const four = all([
       at('WhiteReadings', 1),
@@ -163,8 +162,8 @@ export class Readings {
   }
 
   /** Readings or range factors of one primary, picked out of the three tiled patterns. */
-  private sorted(suffix: string, primary: Primary): RawCell[][] {
-    const patterns = ['A', 'B', 'C'].map((letter) => this.cells(`Pattern${letter}${suffix}`));
+  private sorted(end: GridEnd | '', primary: Primary): RawCell[][] {
+    const patterns = (['A', 'B', 'C'] as const).map((letter) => this.cells(`Pattern${letter}${end}`));
     const isWhole = patterns.every((grid) => grid.length === 3 && grid.every((row) => row.length === 3));
     return isWhole ? sortTiles(patterns, primary) : [];
   }
@@ -184,7 +183,7 @@ export class Readings {
     );
   }
 
-  private cells(name: string): RawCell[][] {
+  private cells(name: CellName): RawCell[][] {
     return gridOf(this.view, name);
   }
 }

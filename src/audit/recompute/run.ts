@@ -9,6 +9,7 @@ import { mean } from '../../photometry/reading';
 import { PRIMARIES } from '../../photometry/tiles';
 import { cornersOverCentre, deviations, minOverMax, minOverMean } from '../../photometry/uniformity';
 import { METRES } from '../../photometry/units';
+import { stemOf } from '../../sheets/names/all';
 import type { RunSetup } from '../../sheets/runsetup';
 import type { Recomputed } from '../kinds/kind';
 import { gridOf, type SheetView } from '../view';
@@ -93,7 +94,7 @@ function putColour(
     chain(all([colour, white] as const), ([c, w]) => colourToWhite(c, w)),
   );
   for (const primary of PRIMARIES) {
-    const stem = primary[0]!.toUpperCase() + primary.slice(1);
+    const stem = stemOf(primary);
     found.set(
       `${stem}Share`,
       chain(three, ([r, g, b]) => chain(measuredShares(r, g, b), (shares) => good(shares[primary]))),

@@ -8,10 +8,11 @@ import { all, chain, good, type Outcome } from '../../photometry/outcome';
 import { mean } from '../../photometry/reading';
 import { PRIMARIES, type Primary } from '../../photometry/tiles';
 import { LUX } from '../../photometry/units';
+import { stemOf } from '../../sheets/names/all';
 import { BUDGET_RESULT, budgetIds, canBeBound, isLumens, NO_U_OF_BOUND } from '../../sheets/run/budgetid';
 import type { RunSetup } from '../../sheets/runsetup';
 import type { Recomputed } from '../kinds/kind';
-import type { FieldStem, Readings, Typed } from './readings';
+import type { Readings, Typed } from './readings';
 
 /** Image of a run in metres; the area is the true one where the image is no rectangle. */
 export interface Size {
@@ -151,7 +152,7 @@ function furtherFields(setup: RunSetup, readings: Readings): Further {
   const found: { -readonly [name in keyof Further]: Further[name] } = {};
   if (setup.colour !== 'none') {
     for (const primary of PRIMARIES) {
-      const stem = (primary[0]!.toUpperCase() + primary.slice(1)) as FieldStem;
+      const stem = stemOf(primary);
       const field = fieldOf(setup, primary, readings.typed(stem));
       if (field.ok) found[primary] = field.value;
     }

@@ -9,6 +9,7 @@ import {
   type SealedResult,
   stampValues,
 } from '../../sheets/certificate/seal';
+import type { CellName } from '../../sheets/names/all';
 import { timeWords } from '../../sheets/report';
 import { tokens } from '../../sheets/tokens';
 import { sheetNamed } from '../formula/normal';
@@ -41,7 +42,7 @@ export function certifiedSeal(
 }
 
 /** The results that a certificate repeats, as far as they are numbers. */
-function resultsOf(value: (name: string) => CellValue): CertifiedSeal['results'] {
+function resultsOf(value: (name: CellName) => CellValue): CertifiedSeal['results'] {
   const found = SEALED_RESULTS.flatMap((id): [SealedResult, number][] => {
     const result = value(SEALED_NAMES[id]);
     return typeof result === 'number' ? [[id, result]] : [];

@@ -1,6 +1,7 @@
 import { cellCount, cellName, cellsOf, contains, isAddress, type Rect, rectOf } from '../../sheets/address';
 import type { Book, CellValue } from '../../sheets/book';
 import { hiddenIn } from '../../sheets/merges';
+import type { CellName } from '../../sheets/names/all';
 import type { Plan } from '../../sheets/plan';
 import { BUDGET_RESULT, type BudgetId } from '../../sheets/run/budgetid';
 import { checkContent } from '../check/contents';
@@ -414,7 +415,7 @@ class Tracer {
   private uncertaintyOf(name: string | undefined): Pick<TraceNode, 'uncertainty'> {
     const id = (Object.keys(BUDGET_RESULT) as BudgetId[]).find((each) => BUDGET_RESULT[each].name === name);
     if (!id) return {};
-    const one = (of: string) => gridOf(this.view, of)[0]?.[0];
+    const one = (of: CellName) => gridOf(this.view, of)[0]?.[0];
     const [U, k, level] = [one(`${id}ExpandedPlain`), one(`${id}KPlain`), one('Level')];
     const at = this.view.places.get(`${id}expandedplain`.toLowerCase())?.address;
     if (typeof U !== 'number' || typeof k !== 'number' || typeof level !== 'number' || !at) return {};

@@ -1,4 +1,5 @@
 import { addressOf } from '../../sheets/address';
+import type { CellName } from '../../sheets/names/all';
 import { IDENTITY, type Plan, parseIdentity } from '../../sheets/plan';
 import type { Probe } from './probe';
 import { compared } from './probe';
@@ -115,7 +116,7 @@ export const SIZE_PROBES: readonly Probe[] = [
       const results = () => scratch.host.readNamed(sheet, ['WhiteLightOutput', 'WhiteLightOutputPlain']);
       const digits = (value: unknown) => (typeof value === 'number' ? Number(value.toPrecision(10)) : value);
       let found = await results();
-      const value = (name: string) => digits(found[name]?.values[0]?.[0]);
+      const value = (name: CellName) => digits(found[name]?.values[0]?.[0]);
       const until = Date.now() + RESULT_MS;
       while (value('WhiteLightOutput') !== 1255.2 && Date.now() < until) {
         await new Promise((resolve) => setTimeout(resolve, 100));

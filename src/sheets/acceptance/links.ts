@@ -2,12 +2,12 @@ import { cellName, rectOf } from '../address';
 import type { CellValue } from '../book';
 import { type LinkedSheet, linkTo, linkToAll } from '../link';
 
-/** The figures of a unit line, by the name of its column, and the run's result each is linked to. */
+/** The figures of a unit line, by the name of its column, and the run's result whose plain formula each is linked to. */
 export const FIGURES = [
-  ['UnitWhite', 'WhiteLightOutputPlain'],
-  ['UnitWhiteU', 'WhiteExpandedPlain'],
-  ['UnitColour', 'ColourLightOutputPlain'],
-  ['UnitColourU', 'ColourExpandedPlain'],
+  ['UnitWhite', 'WhiteLightOutput'],
+  ['UnitWhiteU', 'WhiteExpanded'],
+  ['UnitColour', 'ColourLightOutput'],
+  ['UnitColourU', 'ColourExpanded'],
 ] as const;
 type FigureName = (typeof FIGURES)[number][0];
 
@@ -35,7 +35,7 @@ export function lineOfRun(run: LinkedSheet, { serial, white }: LineCells): Linke
   if (!own || !output) return {};
   const isOurs = `EXACT(${trimmed(own)},${trimmed(serial)})`;
   const figures = FIGURES.flatMap(([column, name]) => {
-    const link = linkTo(run, name);
+    const link = linkTo(run, `${name}Plain`);
     // A deleted sheet leaves #REF! behind: the line then waits like any other.
     return link ? [[column, `=IFERROR(IF(${isOurs},IF(COUNT(${link})=1,${link},""),""),"")`] as const] : [];
   });
@@ -49,15 +49,15 @@ export function lineOfRun(run: LinkedSheet, { serial, white }: LineCells): Linke
 }
 
 /** The figures of a unit line, and the batch's column each is looked up in. */
-const BATCH_FIGURES: readonly (readonly [FigureName, string])[] = [
+const BATCH_FIGURES = [
   ['UnitWhite', 'UnitWhite'],
   ['UnitWhiteU', 'UnitWhiteU'],
   ['UnitColour', 'UnitColour'],
   ['UnitColourU', 'UnitColourU'],
-];
+] as const;
 
 /** Names of a batch sheet that links need: who the lines are and what they came to. */
-export const BATCH_NAMES = ['Serials', ...BATCH_FIGURES.map(([, name]) => name)];
+export const BATCH_NAMES = ['Serials', ...BATCH_FIGURES.map(([, name]) => name)] as const;
 
 /** A serial number as MATCH must be asked for it: `*`, `?` and `~` of a serial stand for themselves. */
 const asked = (cell: string) =>

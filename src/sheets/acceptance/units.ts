@@ -1,4 +1,5 @@
 import { joined } from '../joined';
+import type { CellName } from '../names/all';
 import { decidedByValue, decidedInFour } from '../phrases/decision';
 import type { Column } from '../rows';
 
@@ -46,7 +47,7 @@ function why(at: At): string {
   return `IF(${at('decision')}<>"does not conform","",${white}&IF(${both},"; ","")&${colour}&${ratio})`;
 }
 
-const lumens = (key: string, label: string, name: string, why: string): Column<ListedUnit> => ({
+const lumens = (key: string, label: string, name: CellName, why: string): Column<ListedUnit> => ({
   key,
   label,
   unit: 'lm',

@@ -1,11 +1,11 @@
 import { AMBIENT_FRACTION, AMBIENT_UNMEASURED, DRIFT, REPEATABILITY } from '../../metrology/run/defaults';
 import { fieldsOf, hasColour, isCentre } from '../../procurement/batch/columns';
+import { stemOf } from '../names/all';
 import { agreement } from '../phrases/agree';
 import { FORMAT } from '../run/layout';
 import { DOF_FORMAT, INFINITE } from '../run/lines/line';
 import { type Known, knowns } from '../run/uncertainty';
 import { tFactor } from '../run/verdict';
-import { stemOf } from './formulas';
 import type { BatchSetup } from './setup';
 import { asRun, putMeterClass, putRule } from './setupblock';
 import type { BlockWriter } from './writer';

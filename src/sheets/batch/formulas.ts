@@ -10,13 +10,13 @@ import {
   pointsOf,
   SAYS,
 } from '../../procurement/batch/columns';
+import { stemOf } from '../names/all';
 import { decidedBy } from '../phrases/decision';
 import { overRangeCount } from '../phrases/overrange';
 
 /** Cell of a column in the same row, or the cells from one column to another. */
 export type RowAt = (first: string, last?: string) => string;
 
-export const stemOf = (field: BatchField) => `${field[0]!.toUpperCase()}${field.slice(1)}`;
 export const readingKey = (field: BatchField, point: number) => `${field}${point + 1}`;
 
 type Judged = 'White' | 'Colour';

@@ -1,9 +1,9 @@
 import { DECISION_RULES } from '../../metrology/words';
 import { fieldsOf, hasColour, isCentre } from '../../procurement/batch/columns';
+import { stemOf } from '../names/all';
 import { FORMAT } from '../run/layout';
 import { derivedPairs, type Field, pairs, SIDES_CHECK } from '../run/setup';
 import { defaultRunSetup, METER_CLASSES, type RunSetup } from '../runsetup';
-import { stemOf } from './formulas';
 import type { BatchSetup } from './setup';
 import type { BlockWriter } from './writer';
 

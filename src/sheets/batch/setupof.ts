@@ -3,6 +3,7 @@ import type { RawCell } from '../../photometry/reading';
 import { BATCH_READINGS, type BatchReadings } from '../../procurement/batch/columns';
 import { isoDay } from '../days';
 import { imageOf } from '../imageof';
+import type { CellName } from '../names/all';
 import type { NamedCells } from '../run/input';
 import { METER_CLASSES, type MeterClassChoice, type UncertaintySetup } from '../runsetup';
 import { type BatchAmbient, type BatchSetup, type BatchUnit, defaultBatchSetup } from './setup';
@@ -14,16 +15,16 @@ import { type BatchAmbient, type BatchSetup, type BatchUnit, defaultBatchSetup }
  */
 export function batchSetupOf(cells: NamedCells): BatchSetup {
   const base = defaultBatchSetup();
-  const one = (name: string): RawCell => cells[name]?.values[0]?.[0];
-  const text = (name: string) => {
+  const one = (name: CellName): RawCell => cells[name]?.values[0]?.[0];
+  const text = (name: CellName) => {
     const value = one(name);
     return typeof value === 'string' || typeof value === 'number' ? String(value).trim() : '';
   };
-  const known = (name: string) => {
+  const known = (name: CellName) => {
     const value = one(name);
     return typeof value === 'number' ? value : undefined;
   };
-  const number = (name: string, otherwise: number) => {
+  const number = (name: CellName, otherwise: number) => {
     const value = known(name);
     return value !== undefined && value > 0 ? value : otherwise;
   };
@@ -82,8 +83,10 @@ function firstPositive(values: readonly RawCell[] | undefined): number | undefin
 
 /** The units listed, up to the last one; a line left empty among them stays one. */
 function unitsOf(cells: NamedCells): BatchUnit[] {
-  const column = (name: string) => cells[name]?.values.map((row) => row[0]) ?? [];
-  const [serials, places, hours, dates] = ['Serials', 'UnitPlaces', 'UnitHours', 'UnitDates'].map(column);
+  const column = (name: CellName) => cells[name]?.values.map((row) => row[0]) ?? [];
+  const [serials, places, hours, dates] = (['Serials', 'UnitPlaces', 'UnitHours', 'UnitDates'] as const).map(
+    column,
+  );
   const words = (value: RawCell) =>
     typeof value === 'string' || typeof value === 'number' ? String(value).trim() : '';
   const units = serials!.map((serial, i): BatchUnit => {
@@ -114,8 +117,8 @@ function ambientOf(cells: NamedCells): BatchAmbient {
 
 function uncertaintyOf(
   base: UncertaintySetup,
-  one: (name: string) => RawCell,
-  known: (name: string) => number | undefined,
+  one: (name: CellName) => RawCell,
+  known: (name: CellName) => number | undefined,
 ): UncertaintySetup {
   return {
     meterClass: METER_CLASSES.find((each: MeterClassChoice) => each === one('MeterClass')) ?? base.meterClass,

@@ -11,12 +11,13 @@ import {
 import { cellName, columnName } from '../address';
 import type { PlanBuilder } from '../builder';
 import { dayNumber } from '../days';
+import { stemOf } from '../names/all';
 import { AGREE, DIFFER, PLAIN_ONLY, sameNumbers } from '../phrases/agree';
 import type { PlanCell, Role } from '../plan';
 import { FORMAT } from '../run/layout';
 import { validateRanges, validateReadings } from '../run/readings';
 import { standOf } from '../style';
-import { type RowAt, RowFormulas, readingKey, stemOf } from './formulas';
+import { type RowAt, RowFormulas, readingKey } from './formulas';
 import type { BatchSetup, BatchUnit } from './setup';
 
 /** Row of the column headings; their units stand below, the first unit below those. */

@@ -3,13 +3,16 @@ import { CENTRE } from '../../photometry/points';
 import type { RawCell } from '../../photometry/reading';
 import { type BatchField, fieldsOf, isCentre, pointsOf } from '../../procurement/batch/columns';
 import { cellsOf } from '../address';
+import type { CellName } from '../names/all';
+import { stemOf } from '../names/all';
+import { every } from '../names/every';
+import { FIELDS } from '../names/shared';
 import { isSameNumber } from '../phrases/agree';
 import type { Plan, PlanCell } from '../plan';
 import { runPlan } from '../run';
 import type { NamedCells } from '../run/input';
 import { NOTES } from '../run/notes';
 import type { RunSetup } from '../runsetup';
-import { stemOf } from './formulas';
 import type { BatchSetup, BatchUnit } from './setup';
 import { asRun } from './setupblock';
 
@@ -125,12 +128,7 @@ export const RUN_NAMES = [
   'ImageArea',
   'CalibrationFactor',
   'AmbientMean',
-  ...(['White', 'Red', 'Green', 'Blue'] as const).flatMap((stem) => [
-    `${stem}Readings`,
-    `${stem}Mean`,
-    `${stem}Range`,
-    `${stem}Correction`,
-  ]),
+  ...every(FIELDS, ['Readings', 'Mean', 'Range', 'Correction']),
   'WhiteLightOutputPlain',
   'WhiteExpandedPlain',
   'ColourLightOutputPlain',
@@ -187,8 +185,8 @@ export function takeRun(
   };
 }
 
-const one = (cells: NamedCells, name: string): RawCell => cells[name]?.values[0]?.[0];
-const numberAt = (cells: NamedCells, name: string): number | undefined => {
+const one = (cells: NamedCells, name: CellName): RawCell => cells[name]?.values[0]?.[0];
+const numberAt = (cells: NamedCells, name: CellName): number | undefined => {
   const value = one(cells, name);
   return typeof value === 'number' ? value : undefined;
 };

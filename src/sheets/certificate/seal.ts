@@ -1,5 +1,6 @@
 import type { PlanBuilder } from '../builder';
 import { linkTo } from '../link';
+import type { CellName } from '../names/all';
 import type { PlanCell } from '../plan';
 import { FORMAT } from '../run/layout';
 import type { CertifiedRun } from './run';
@@ -27,7 +28,7 @@ export const SEALED_RESULTS = ['White', 'Colour', 'Ratio'] as const;
 export type SealedResult = (typeof SEALED_RESULTS)[number];
 
 /** Names of the run sheet behind them. */
-export const SEALED_NAMES: Readonly<Record<SealedResult, string>> = {
+export const SEALED_NAMES: Readonly<Record<SealedResult, CellName>> = {
   White: 'WhiteLightOutputPlain',
   Colour: 'ColourLightOutputPlain',
   Ratio: 'ColourToWhitePlain',

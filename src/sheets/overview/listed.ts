@@ -1,5 +1,6 @@
 import { absolute, addressOf, quoteSheet, rectOf } from '../address';
 import type { CellValue } from '../book';
+import type { CellName } from '../names/all';
 import type { SheetKind } from '../plan';
 import { reportedNumber } from '../reported';
 import { type CellSource, type FigureSpec, type Outline, outlineOf, type Source } from './outline';
@@ -76,7 +77,7 @@ const cellRef = ({ sheet, cells }: ListedSheet, { name, row = 0 }: CellSource): 
   return `${quoteSheet(sheet)}!${absolute(at)}`;
 };
 const refer = ({ sheet, cells }: ListedSheet) => {
-  return (name: string) => `${quoteSheet(sheet)}!${absolute(cells[name]!.address)}`;
+  return (name: CellName) => `${quoteSheet(sheet)}!${absolute(cells[name]!.address)}`;
 };
 
 /**

@@ -1,11 +1,13 @@
 import { FEWEST_POINTS } from '../../procurement/ageing/points';
+import type { CellName } from '../names/all';
+import { every } from '../names/every';
+import { REPEATS } from '../names/shared';
 import type { SheetKind } from '../plan';
-import { MAX_REPEATS } from '../runsetup';
 import type { Tally } from './tally';
 
 /** A cell of a sheet: the first behind a name, or one further down. */
 export interface CellSource {
-  readonly name: string;
+  readonly name: CellName;
   readonly row?: number;
 }
 export type Source = CellSource | Tally;
@@ -27,7 +29,9 @@ export interface FigureSpec {
 export interface Outline {
   readonly words: string;
   /** What the sheet is about: texts on it, or how many of what. */
-  readonly about: readonly string[] | { readonly tally: Tally; readonly one: string; readonly many: string };
+  readonly about:
+    | readonly CellName[]
+    | { readonly tally: Tally; readonly one: string; readonly many: string };
   /** How far it is: done of all. */
   readonly done: Tally;
   readonly all: Tally;
@@ -39,20 +43,20 @@ const LUMENS = '[<10]0.0;#,##0';
 
 const COLOURS = ['Red', 'Green', 'Blue'] as const;
 const PATTERNS = ['PatternA', 'PatternB', 'PatternC'] as const;
-const repeats = (stems: readonly string[]) =>
-  stems.flatMap((stem) => Array.from({ length: MAX_REPEATS - 1 }, (_, k) => `${stem}Repeat${k + 2}`));
-const OTHERS = ['Ambient', 'White', 'Black', 'Corner', 'Board'].map((stem) => `${stem}Readings`);
+const OTHERS = every(['Ambient', 'White', 'Black', 'Corner', 'Board'], ['Readings']);
 
 /** Grids of a run that people fill in. Red, green and blue of tiled patterns are sorted from them by formulas. */
 const FULL = [
   ...OTHERS,
-  ...COLOURS.map((stem) => `${stem}Readings`),
+  ...every(COLOURS, ['Readings']),
   'LastReading',
-  ...repeats(['White', ...COLOURS]),
-];
-const TILED = [...OTHERS, ...PATTERNS, 'LastReading', ...repeats(['White', ...PATTERNS])];
+  ...every(['White', ...COLOURS], REPEATS),
+] as const;
+const TILED = [...OTHERS, ...PATTERNS, 'LastReading', ...every(['White', ...PATTERNS], REPEATS)] as const;
 
-const run = (readings: readonly string[]): Outline => ({
+const SPOT_READINGS = every(['White', ...COLOURS], ['Readings']);
+
+const run = (readings: readonly CellName[]): Outline => ({
   words: 'run',
   about: ['Projector', 'PictureMode', 'Place'],
   done: { count: 'numbers', names: readings },
@@ -107,8 +111,8 @@ const OUTLINES: Readonly<Partial<Record<SheetKind, Outline>>> = {
   spot: {
     words: 'spot check',
     about: { tally: { count: 'cells', names: ['SpotUnits'] }, one: 'unit', many: 'units' },
-    done: { count: 'numbers', names: ['White', ...COLOURS].map((stem) => `${stem}Readings`) },
-    all: { count: 'cells', names: ['White', ...COLOURS].map((stem) => `${stem}Readings`) },
+    done: { count: 'numbers', names: SPOT_READINGS },
+    all: { count: 'cells', names: SPOT_READINGS },
     figures: [],
   },
   batch: {
@@ -172,19 +176,19 @@ const OUTLINES: Readonly<Partial<Record<SheetKind, Outline>>> = {
 };
 
 /** What is told of a sheet; `has` says which names it has. Undefined for kinds that are lists and reports themselves. */
-export function outlineOf(kind: SheetKind, has: (name: string) => boolean): Outline | undefined {
+export function outlineOf(kind: SheetKind, has: (name: CellName) => boolean): Outline | undefined {
   return kind === 'run' && has(PATTERNS[0]) ? TILED_RUN : OUTLINES[kind];
 }
 
 /** Every name that an overview looks at on sheets of a kind. */
-export function lookedAt(kind: SheetKind): readonly string[] {
+export function lookedAt(kind: SheetKind): readonly CellName[] {
   const outlines = [outlineOf(kind, () => false), outlineOf(kind, () => true)].filter(
     (outline) => outline !== undefined,
   );
   return [...new Set(outlines.flatMap(namesOf))];
 }
 
-function namesOf({ about, done, all, figures }: Outline): string[] {
+function namesOf({ about, done, all, figures }: Outline): CellName[] {
   return [
     ...('tally' in about ? inSource(about.tally) : about),
     ...inSource(done),
@@ -195,6 +199,6 @@ function namesOf({ about, done, all, figures }: Outline): string[] {
   ];
 }
 
-function inSource(source: Source): readonly string[] {
+function inSource(source: Source): readonly CellName[] {
   return 'names' in source ? source.names : 'name' in source ? [source.name] : [];
 }

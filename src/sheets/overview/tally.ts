@@ -1,31 +1,33 @@
 import { rectOf } from '../address';
 import type { CellValue } from '../book';
+import type { ByName, CellName } from '../names/all';
 
 /** Cells behind names of a sheet; without values while nothing but their places is known. */
-export type NamedCells = Readonly<
-  Record<string, { readonly address: string; readonly values?: readonly (readonly CellValue[])[] }>
->;
+export type NamedCells = ByName<{
+  readonly address: string;
+  readonly values?: readonly (readonly CellValue[])[];
+}>;
 
 /** A number told from the cells behind names of another sheet: once as a formula there, once from their values here. */
 export type Tally =
   /** Cells that hold a number. */
-  | { readonly count: 'numbers'; readonly names: readonly string[] }
+  | { readonly count: 'numbers'; readonly names: readonly CellName[] }
   /** Cells that hold anything: of cells people type into. */
-  | { readonly count: 'filled'; readonly name: string }
+  | { readonly count: 'filled'; readonly name: CellName }
   /** Cells with one of these words. */
-  | { readonly count: 'words'; readonly name: string; readonly words: readonly string[] }
+  | { readonly count: 'words'; readonly name: CellName; readonly words: readonly string[] }
   /** All cells, whatever they hold. */
-  | { readonly count: 'cells'; readonly names: readonly string[] }
+  | { readonly count: 'cells'; readonly names: readonly CellName[] }
   /** The number in a cell; 0 where there is none. */
-  | { readonly count: 'value'; readonly name: string }
+  | { readonly count: 'value'; readonly name: CellName }
   /** The same, or so many where it is less. */
-  | { readonly count: 'at least'; readonly name: string; readonly least: number };
+  | { readonly count: 'at least'; readonly name: CellName; readonly least: number };
 
 /** A name of another sheet → a reference to its cells. Called only for names that are there. */
-export type Refer = (name: string) => string;
+export type Refer = (name: CellName) => string;
 
 /** The names of a tally that a sheet has. */
-function present(tally: Tally, cells: NamedCells): readonly string[] {
+function present(tally: Tally, cells: NamedCells): readonly CellName[] {
   const names = 'names' in tally ? tally.names : 'name' in tally ? [tally.name] : [];
   return names.filter((name) => cells[name]);
 }
@@ -79,7 +81,7 @@ function numberOf(value: CellValue | undefined): number {
   return typeof value === 'number' ? value : 0;
 }
 
-function sizeOf(names: readonly string[], cells: NamedCells): number {
+function sizeOf(names: readonly CellName[], cells: NamedCells): number {
   return names
     .map((name) => rectOf(cells[name]!.address))
     .reduce((sum, { rows, columns }) => sum + rows * columns, 0);

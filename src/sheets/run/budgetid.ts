@@ -1,3 +1,4 @@
+import type { ResultName } from '../names/all';
 import type { RunSetup } from '../runsetup';
 
 /** Results of a run that have an uncertainty budget; the stem of the budget's names. */
@@ -5,7 +6,7 @@ export type BudgetId = 'White' | 'Colour' | 'Ratio' | 'Luminance' | 'Uniformity'
 
 /** The result a budget is for. */
 export interface BudgetResult {
-  readonly name: string;
+  readonly name: ResultName;
   readonly label: string;
   /** In one word. */
   readonly short: string;

@@ -12,12 +12,12 @@ import {
 } from '../../photometry/reading';
 import { PRIMARIES, type Primary, sortTiles } from '../../photometry/tiles';
 import { ILLUMINANCE_UNITS, LUX } from '../../photometry/units';
-import { MAX_REPEATS } from '../runsetup';
+import type { ByName, CellName } from '../names/all';
+import { stemOf } from '../names/all';
+import { type GridEnd, REPEATS } from '../names/shared';
 
 /** The cells behind the names of a run sheet, as any reader of sheets hands them over. */
-export type NamedCells = Readonly<
-  Record<string, { readonly values: readonly (readonly RawCell[])[] } | undefined>
->;
+export type NamedCells = ByName<{ readonly values: readonly (readonly RawCell[])[] }>;
 
 /** A run sheet's readings and set-up, as the uncertainty model takes them. */
 export interface SheetInput {
@@ -102,17 +102,17 @@ const hasColour = (cells: NamedCells) => cells.PatternA !== undefined || cells.R
 const metres = (millimetres: number | undefined) =>
   millimetres === undefined ? undefined : millimetres / 1000;
 
-function single(cells: NamedCells, name: string): RawCell {
+function single(cells: NamedCells, name: CellName): RawCell {
   return cells[name]?.values[0]?.[0];
 }
 
 /** A number that may have been left empty. */
-function maybe(cells: NamedCells, name: string): number | undefined {
+function maybe(cells: NamedCells, name: CellName): number | undefined {
   const cell = single(cells, name);
   return typeof cell === 'number' ? cell : undefined;
 }
 
-function needed(cells: NamedCells, name: string, words: string): Outcome<number> {
+function needed(cells: NamedCells, name: CellName, words: string): Outcome<number> {
   const value = maybe(cells, name);
   if (value !== undefined) return good(value);
   return bad(invalid('not-a-number', words, `The sheet has no number for the ${words}.`));
@@ -120,13 +120,11 @@ function needed(cells: NamedCells, name: string, words: string): Outcome<number>
 
 /** Readings of one field and its repeats, colours sorted out of the tiles where there are tiles. */
 function fieldOf(cells: NamedCells, name: 'white' | Primary): Outcome<FieldInput> {
-  const stem = `${name[0]!.toUpperCase()}${name.slice(1)}`;
+  const stem = stemOf(name);
   const isTiled = name !== 'white' && cells.PatternA !== undefined;
-  const grid = (suffix: string): Grid | undefined =>
-    isTiled ? tiles(cells, suffix, name) : cells[`${stem}${suffix || 'Readings'}`]?.values;
-  const repeats = Array.from({ length: MAX_REPEATS }, (_, k) => grid(k === 0 ? '' : `Repeat${k + 1}`)).filter(
-    (found) => found !== undefined,
-  );
+  const grid = (end: GridEnd | ''): Grid | undefined =>
+    isTiled ? tiles(cells, end, name) : cells[`${stem}${end || 'Readings'}`]?.values;
+  const repeats = (['', ...REPEATS] as const).map(grid).filter((found) => found !== undefined);
   const read = all(
     repeats.map((found, k) => displayNumbers(found, NINE, k === 0 ? name : `${name} repeat ${k + 1}`)),
   );
@@ -142,8 +140,8 @@ function fieldOf(cells: NamedCells, name: 'white' | Primary): Outcome<FieldInput
   });
 }
 
-function tiles(cells: NamedCells, suffix: string, primary: Primary): Grid | undefined {
-  const patterns = PATTERNS.map((name) => cells[`${name}${suffix}`]?.values);
+function tiles(cells: NamedCells, end: GridEnd | '', primary: Primary): Grid | undefined {
+  const patterns = PATTERNS.map((name) => cells[`${name}${end}`]?.values);
   return patterns.every((pattern) => pattern !== undefined) ? sortTiles(patterns, primary) : undefined;
 }
 

@@ -1,5 +1,7 @@
 import { SIGNAL_STANDARDS, standardShares } from '../../photometry/colour';
 import type { Primary } from '../../photometry/tiles';
+import type { ResultName } from '../names/all';
+import { stemOf } from '../names/all';
 import type { RunSetup } from '../runsetup';
 import { FORMAT } from './layout';
 
@@ -14,7 +16,7 @@ interface Need {
 
 /** A result of a run: where it comes from, twice, and when it can be had. */
 export interface RunResult {
-  readonly name: string;
+  readonly name: ResultName;
   readonly label: string;
   readonly unit: string;
   readonly format: string;
@@ -97,7 +99,7 @@ function colourResults(display: Display): RunResult[] {
 
 /** A primary's share of the colour light output, and the share a signal standard gives it. */
 function share(primary: Primary, i: number): RunResult[] {
-  const stem = `${primary[0]!.toUpperCase()}${primary.slice(1)}`;
+  const stem = stemOf(primary);
   const values = SIGNAL_STANDARDS.map((standard) => {
     const shares = standardShares(standard);
     if (!shares.ok) throw new Error(`No shares for ${standard}`);

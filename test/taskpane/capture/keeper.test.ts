@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { HostError } from '../../../src/excel/host';
+import type { CellName } from '../../../src/sheets/names/all';
 import { runPlan } from '../../../src/sheets/run';
 import { NOTES } from '../../../src/sheets/run/notes';
 import type { Entry, JournalRecord } from '../../../taskpane/capture/entry';
@@ -251,7 +252,9 @@ describe('a host that is gone', () => {
   it('a name that was deleted on a sheet that is there is refused, with the reason', async () => {
     const told: JournalRecord[] = [];
     keeper.onTold((record) => told.push(record));
-    take(white(1, 412, { writes: [{ name: 'Gone', row: 0, column: 0, value: 412, before: null }] }));
+    take(
+      white(1, 412, { writes: [{ name: 'Gone' as CellName, row: 0, column: 0, value: 412, before: null }] }),
+    );
     await pass(RETRY_MS);
     expect(told.at(-1)).toMatchObject({ state: 'refused', why: 'The sheet has no cells called Gone.' });
     take(white(2, 430));

@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import type { CellName } from '../../../src/sheets/names/all';
 import { runPlan } from '../../../src/sheets/run';
 import type { RunSetup } from '../../../src/sheets/runsetup';
 import { rangeLock, shiftedRange } from '../../../taskpane/capture/range';
@@ -47,7 +48,7 @@ async function begin(setup: Partial<RunSetup> = {}): Promise<void> {
   ({ sheet } = await host.build(runPlan({ ...SETUP, ...setup }, 'run00001')));
   capture = await guided(host);
 }
-const held = async (name: string) => (await host.read(sheet)).values[name]!.values.flat();
+const held = async (name: CellName) => (await host.read(sheet)).values[name]!.values.flat();
 
 describe('switched while reading', () => {
   beforeEach(() => begin());

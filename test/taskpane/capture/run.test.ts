@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import type { CellName } from '../../../src/sheets/names/all';
 import { runPlan } from '../../../src/sheets/run';
 import { NOTES } from '../../../src/sheets/run/notes';
 import { defaultRunSetup } from '../../../src/sheets/runsetup';
@@ -14,7 +15,7 @@ let host: UnsureHost;
 let sheet: string;
 let shelf: TestShelf;
 let capture: Guided;
-const held = async (name: string, of = sheet) => (await host.read(of)).values[name]!.values.flat();
+const held = async (name: CellName, of = sheet) => (await host.read(of)).values[name]!.values.flat();
 const notes = async () => String((await held(NOTES))[0] ?? '').split('\n');
 
 beforeEach(async () => {

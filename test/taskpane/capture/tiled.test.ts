@@ -1,5 +1,6 @@
 import { expect, it, vi } from 'vitest';
 import { testField } from '../../../src/fields/field';
+import type { CellName } from '../../../src/sheets/names/all';
 import { runPlan } from '../../../src/sheets/run';
 import { createPaneHost } from '../../excel/host';
 import { createProjector } from '../../fields/projector';
@@ -35,7 +36,7 @@ it.each([
     expect(capture.question()).toBe('');
   }
   await vi.waitFor(() => expect(capture.store.waiting.value).toBe(0), { timeout: 60_000 });
-  const value = async (name: string) => (await host.read(sheet)).values[name]!.values[0]![0];
+  const value = async (name: CellName) => (await host.read(sheet)).values[name]!.values[0]![0];
   await vi.waitFor(async () => expect(await value('WhiteLightOutput')).toBeCloseTo(1300 * AREA, 6), {
     timeout: 20_000,
   });

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { CHECKER, NINE } from '../../../src/photometry/reading';
+import type { CellName } from '../../../src/sheets/names/all';
 import { isReady, type Pasted, readBlock } from '../../../taskpane/parse/block';
 import type { BlockTarget } from '../../../taskpane/parse/target';
 
 const target = (label: string, extra: Partial<BlockTarget> = {}): BlockTarget => ({
   label,
-  name: `${label}Readings`,
+  name: `${label}Readings` as CellName,
   shape: NINE,
   zero: 'missing',
   ...extra,

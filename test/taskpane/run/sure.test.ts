@@ -97,7 +97,7 @@ describe('contributors', () => {
   it('know every row that any budget of a run sheet can have', async () => {
     const host = await runHost({ repeats: 2, ambient: 'nine points' });
     const { values } = await host.read(host.active);
-    for (const id of ['White', 'Colour', 'Ratio'])
+    for (const id of ['White', 'Colour', 'Ratio'] as const)
       for (const label of values[`${id}Components`]!.values.flat())
         expect(groupShares([String(label)], [1]), String(label)).toHaveLength(1);
     for (const label of values.CauseLabels!.values.flat())

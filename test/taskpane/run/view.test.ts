@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { CellValue } from '../../../src/sheets/book';
+import type { CellName } from '../../../src/sheets/names/all';
 import { ratioSentence, viewOf } from '../../../taskpane/run/view';
 import type { FakeHost } from '../fakehost';
 import { complete, halfway, putResult, runHost, WHITE } from '../scenes';
@@ -73,7 +74,7 @@ describe('readings', () => {
 });
 
 describe('a sheet that has lost a name', () => {
-  const without = async (host: FakeHost, name: string) => {
+  const without = async (host: FakeHost, name: CellName) => {
     const reading = await host.read(host.active);
     const { [name]: _lost, ...values } = reading.values;
     return viewOf({ ...reading, values });
@@ -108,7 +109,7 @@ describe('a sheet that has lost a name', () => {
 describe('results', () => {
   it('wait without a number, and stand as the sheet shows them', async () => {
     const run = await view(await halfway());
-    const of = (name: string) => run.results.find((result) => result.name === name);
+    const of = (name: CellName) => run.results.find((result) => result.name === name);
     expect(of('WhiteLightOutput')).toMatchObject({ text: '2604.2', unit: 'lm', value: 2604.2 });
     expect(of('ColourLightOutput')).toMatchObject({ text: '' });
     expect(run.ratio).toBeUndefined();

@@ -3,6 +3,7 @@ import { afterEach, expect, it } from 'vitest';
 import { textNames } from '../../../src/audit/seal/constant';
 import { certificatesOf, withStamps } from '../../../src/audit/seal/stamp';
 import { SEAL_SENTENCES } from '../../../src/sheets/certificate/seal';
+import type { CellName } from '../../../src/sheets/names/all';
 import { certify } from '../../../taskpane/accept/certify';
 import type { Store } from '../../../taskpane/store';
 import type { FakeHost } from '../fakehost';
@@ -29,7 +30,7 @@ async function withPaper(): Promise<{ host: FakeHost; run: string; paper: string
   type('Who seals or opens', 'A. Nobody');
   return { host, run, paper };
 }
-const stamp = async (host: FakeHost, paper: string, name: string) =>
+const stamp = async (host: FakeHost, paper: string, name: CellName) =>
   (await host.read(paper)).values[name]!.values[0]![0];
 
 it('sealing the run is told on its certificate, and so is opening it', async () => {
@@ -48,7 +49,7 @@ it('sealing the run is told on its certificate, and so is opening it', async () 
   type('Why it is opened', 'Range factor was wrong');
   press('Take the seal off');
   await screen.findByText(/is open again.*says so\.$/);
-  for (const name of ['SealedBy', 'SealHash', 'SealFound', 'SealedWhite'])
+  for (const name of ['SealedBy', 'SealHash', 'SealFound', 'SealedWhite'] as const)
     expect(await stamp(host, paper, name)).toBeNull();
 });
 

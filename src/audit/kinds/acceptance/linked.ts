@@ -23,7 +23,7 @@ export function recomputeLinked(
       if ('why' in run || run.identity?.kind !== 'run') return;
       const serial = gridOf(run, 'SerialNumber')[0]?.[0] ?? null;
       const isOurs = serialKey(serial) === serialKey(valueAt(view, serials[i]!));
-      const value = runRecomputed(run).get(name.replace(/Plain$/, ''));
+      const value = runRecomputed(run).get(name);
       found.set(at, isOurs && value?.ok && typeof value.value === 'number' ? value : good(''));
     });
   }

@@ -6,6 +6,7 @@ import { acceptProbability } from '../../../procurement/lot/probability';
 import { COUNTINGS, type Counting, count, lotVerdict } from '../../../procurement/lot/verdict';
 import { UNIT_COLUMNS } from '../../../sheets/acceptance/units';
 import { rectOf } from '../../../sheets/address';
+import type { CellName } from '../../../sheets/names/all';
 import type { Plan } from '../../../sheets/plan';
 import type { SheetView } from '../../view';
 import { cellNamed, cellsNamed, type LineAt, numberAt, tableLines, textAt } from '../cells';
@@ -65,7 +66,7 @@ export function recomputeLot(view: SheetView, plan: Plan): Map<string, Recompute
 }
 
 /** By function in column B, by plain formula behind the name. */
-function twice(plan: Plan, name: string, value: Recomputed): [string, Recomputed][] {
+function twice(plan: Plan, name: CellName, value: Recomputed): [string, Recomputed][] {
   const at = cellNamed(plan, name);
   return [
     [`B${rectOf(at).row + 1}`, value],
@@ -81,11 +82,11 @@ interface Decided {
   readonly state: string;
 }
 
-const LIMITS = ['LeastWhite', 'LeastColour'];
+const LIMITS = ['LeastWhite', 'LeastColour'] as const;
 
 /** The decision on one unit and how it counts. */
 function decided(view: SheetView, plan: Plan, at: LineAt): Decided {
-  const least = (name: string) => numberAt(view, cellNamed(plan, name));
+  const least = (name: CellName) => numberAt(view, cellNamed(plan, name));
   const limits = LIMITS.map(least);
   const white = verdictOn(numberAt(view, at('white')), numberAt(view, at('whiteU')), limits[0]);
   const colour = verdictOn(numberAt(view, at('colour')), numberAt(view, at('colourU')), limits[1]);

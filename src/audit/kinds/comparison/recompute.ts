@@ -1,5 +1,6 @@
 import { differences } from '../../../metrology/differences';
 import { bad, chain, good, missing, type Outcome } from '../../../photometry/outcome';
+import type { CellName } from '../../../sheets/names/all';
 import type { Plan } from '../../../sheets/plan';
 import { BUDGET_IDS, BUDGET_RESULT, type BudgetId } from '../../../sheets/run/budgetid';
 import type { SheetView } from '../../view';
@@ -11,8 +12,8 @@ import { budgetParts } from './parts';
 
 /** Rows of the overview and the result of a run that each shows. */
 const OVERVIEW = BUDGET_IDS.flatMap((id) => [
-  [`${id}Values`, BUDGET_RESULT[id].name] as const,
-  [`${id}U`, `${id}Expanded`] as const,
+  [`${id}Values` as const, BUDGET_RESULT[id].name] as const,
+  [`${id}U` as const, `${id}Expanded` as const] as const,
 ]);
 
 /** Everything a comparison says, from the readings of its runs and from what is shared by its own cells. */
@@ -22,7 +23,7 @@ export function recomputeComparison(
   runs: readonly LinkedRun[],
 ): Map<string, Recomputed> {
   const found = new Map<string, Recomputed>();
-  const result = (run: LinkedRun, name: string) => runRecomputed(run.view).get(name);
+  const result = (run: LinkedRun, name: CellName) => runRecomputed(run.view).get(name);
   for (const [row, name] of OVERVIEW) {
     cellsNamed(plan, row).forEach((at, i) => {
       const value = result(runs[i]!, name);
@@ -46,6 +47,8 @@ export function recomputeComparison(
   return found;
 }
 
+const PAIR_ENDS = ['DifferenceExpanded', 'PairDifferences', 'PairU', 'PairVerdicts'] as const;
+
 /** Difference, its U and the verdict of every two runs; and the table of U. */
 function recomputePairs(
   view: SheetView,
@@ -55,13 +58,8 @@ function recomputePairs(
 ): [string, Recomputed][] {
   const those = runs.filter(({ components }) => components[id] !== undefined);
   const table = expandedOf(view, plan, runs, those, id);
-  const cells = (name: string) => cellsNamed(plan, `${id}${name}`);
-  const [square, differing, us, verdicts] = [
-    'DifferenceExpanded',
-    'PairDifferences',
-    'PairU',
-    'PairVerdicts',
-  ].map(cells) as [string[], string[], string[], string[]];
+  const cells = (end: (typeof PAIR_ENDS)[number]) => cellsNamed(plan, `${id}${end}`);
+  const [square, differing, us, verdicts] = PAIR_ENDS.map(cells) as [string[], string[], string[], string[]];
   const found: [string, Recomputed][] = [];
   let pair = -1;
   runs.forEach((a, i) => {
@@ -102,7 +100,7 @@ function expandedOf(
   if (columns.some((column) => column === undefined) || level === undefined) {
     return bad(missing('budgets', 'A run is not complete.'));
   }
-  const codes = (name: string) => {
+  const codes = (name: CellName) => {
     const cells = cellsNamed(plan, name);
     return those.map((run) => numberAt(view, cells[runs.indexOf(run)]!) ?? Number.NaN);
   };

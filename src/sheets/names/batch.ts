@@ -1,0 +1,73 @@
+import { every } from './every';
+import { ASKED, FIELDS, HALVES, IMAGE, MEASURED, METER, PRIMARIES } from './shared';
+
+const BOTH = ['White', 'Colour'] as const;
+
+/** A line a unit. */
+const LINES = [
+  'Serials',
+  'RangeFactors',
+  'Readings',
+  'AmbientReadings',
+  ...every(FIELDS, ['Readings']),
+  ...every(
+    ['Unit'],
+    [
+      'Places',
+      'Hours',
+      'Dates',
+      'State',
+      ...every(BOTH, ['', 'U', 'Estimate', 'Part', 'PartU']),
+      ...PRIMARIES,
+      'Ratio',
+      'Uniformity',
+      'Decision',
+      'Remark',
+    ],
+  ),
+  ...every(BOTH, ['Decision']),
+  'FunctionTable',
+  'Agreement',
+] as const;
+
+/** What all lines share. */
+const SHARED = [
+  'Limits',
+  'DisplayFactors',
+  'ReferenceTerms',
+  'SpreadTerms',
+  'SharedNu',
+  'SetupReady',
+  ...every(FIELDS, ['Spectral', 'Correction', 'Factor']),
+  ...every(PRIMARIES, ['Own']),
+  ...every(BOTH, [
+    'Stated',
+    'StatedU',
+    'Limit',
+    'Reference',
+    'ReferenceOutput',
+    'Ambient',
+    'AmbientPart',
+    'Cover',
+    'Digits',
+    'Shared',
+    'SharedParts',
+    ...every(['SharedU', 'Dof', 'K'], ['', 'Plain']),
+  ]),
+] as const;
+
+export const BATCH_NAMES = [
+  'Batch',
+  'ReferenceUnit',
+  ...MEASURED,
+  ...METER,
+  ...IMAGE,
+  ...ASKED,
+  ...HALVES,
+  'AmbientRange',
+  'AmbientLux',
+  ...SHARED,
+  ...LINES,
+  ...every(['Units'], ['Listed', 'Complete', 'Passing', 'Conditional', 'Failing', 'Doubtful']),
+  'RowsDiffering',
+] as const;
