@@ -1,16 +1,7 @@
-import { DECISION_RULES } from '../metrology/rules';
 import { rectOf } from '../sheets/address';
-import { isoDay } from '../sheets/days';
-import { imageOf } from '../sheets/imageof';
 import type { CellName } from '../sheets/names/all';
-import {
-  type ColourFields,
-  defaultRunSetup,
-  MAX_REPEATS,
-  METER_CLASSES,
-  type RunSetup,
-  type UncertaintySetup,
-} from '../sheets/runsetup';
+import { type ColourFields, MAX_REPEATS, type RunSetup } from '../sheets/runsetup';
+import { typedSetup } from '../sheets/setup/read';
 import { gridOf, type SheetView } from './view';
 
 /**
@@ -20,57 +11,18 @@ import { gridOf, type SheetView } from './view';
  */
 export function setupOf(view: SheetView): RunSetup {
   const has = (...names: CellName[]) => names.some((name) => view.places.has(name.toLowerCase()));
-  const base = defaultRunSetup();
-  const text = (name: CellName) => {
-    const value = one(view, name);
-    return typeof value === 'string' ? value : typeof value === 'number' ? String(value) : '';
-  };
-  const number = (name: CellName, otherwise: number) => {
-    const value = one(view, name);
-    return typeof value === 'number' && value > 0 ? value : otherwise;
-  };
-  const date = (name: CellName) => isoDay(one(view, name));
-  const rated = (name: CellName) => number(name, 0) || undefined;
+  const isFourSided = has('SideTop', 'SideBottom', 'SideLeft', 'DiagonalFalling');
+  const typed = typedSetup((name) => one(view, name), isFourSided);
+  const range = one(view, 'WhiteRange');
   return {
-    projector: text('Projector'),
-    serial: text('SerialNumber'),
-    mode: text('PictureMode'),
-    place: text('Place'),
-    measuredBy: text('MeasuredBy'),
-    date: date('MeasuredOn'),
-    meter: {
-      name: text('Meter'),
-      unit: text('MeterUnit') === 'fc' ? 'fc' : 'lx',
-      range: number('WhiteRange', 1),
-      digit: number('MeterDigit', base.meter.digit),
-      calibratedOn: date('CalibratedOn'),
-      calibration: number('CalibrationFactor', 1),
-      corrections: {
-        white: number('WhiteSpectral', 1),
-        red: number('RedSpectral', 1),
-        green: number('GreenSpectral', 1),
-        blue: number('BlueSpectral', 1),
-      },
-    },
-    image: imageOf(
-      (name) => one(view, name),
-      number,
-      has('SideTop', 'SideBottom', 'SideLeft', 'DiagonalFalling'),
-    ),
-    gain: number('ScreenGain', 1),
-    rated: {
-      white: rated('RatedWhite'),
-      colour: rated('RatedColour'),
-      minimumFraction: number('MinimumFraction', base.rated.minimumFraction),
-    },
-    standard: text('SignalStandard') || base.standard,
+    ...typed,
+    meter: { ...typed.meter, ...(typeof range === 'number' && range > 0 ? { range } : {}) },
     colour: coloursOf(has),
     ambient: ambientOf(view, has),
     black: has('BlackReadings', 'BlackRange', 'BlackNet', 'BlackRemarks'),
     checkerboard: has('BoardReadings', 'BoardRange', 'BoardTopLeft', 'BoardWhite'),
     corners: has('CornerReadings', 'CornerRange', 'CornerNet'),
     repeats: repeatsOf(view),
-    uncertainty: uncertaintyOf(view),
   };
 }
 
@@ -82,35 +34,6 @@ function one(view: SheetView, name: CellName) {
 function repeatsOf({ places }: SheetView): number {
   const found = [...places.keys()].flatMap((name) => /^[a-z]+repeat([2-9])$/.exec(name)?.[1] ?? []);
   return Math.min(MAX_REPEATS, Math.max(1, ...found.map(Number)));
-}
-
-function uncertaintyOf(view: SheetView): UncertaintySetup {
-  const base = defaultRunSetup().uncertainty;
-  const known = (name: CellName) => {
-    const value = one(view, name);
-    return typeof value === 'number' ? value : undefined;
-  };
-  const spectral = {
-    white: known('WhiteMismatch'),
-    red: known('RedMismatch'),
-    green: known('GreenMismatch'),
-    blue: known('BlueMismatch'),
-    black: known('BlackMismatch'),
-  };
-  return {
-    meterClass: METER_CLASSES.find((each) => each === one(view, 'MeterClass')) ?? base.meterClass,
-    ofReading: known('MeterOfReading'),
-    digits: known('MeterDigits'),
-    spectral: Object.values(spectral).some((value) => value !== undefined) ? spectral : undefined,
-    width: known('WidthHalf'),
-    height: known('HeightHalf'),
-    square: known('SquareHalf'),
-    ambient: known('AmbientHalf'),
-    gain: known('GainHalf'),
-    other: known('OtherHalf'),
-    level: known('Level') ?? base.level,
-    rule: DECISION_RULES.find((each) => each === one(view, 'DecisionRule')) ?? base.rule,
-  };
 }
 
 type Has = (...names: CellName[]) => boolean;

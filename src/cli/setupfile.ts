@@ -1,28 +1,26 @@
 import * as v from 'valibot';
 import { defaultRunSetup, type RunSetup } from '../sheets/runsetup';
-import { date, fields, list, number, text } from '../template/fields';
+import { fields, list } from '../template/fields';
 import { sentence } from '../template/read';
 import { MEASURING, METER, RULE, UNCERTAINTY } from '../template/schema';
+import { maybe, usually } from '../template/setupfield';
 import { Failure } from './failure';
-
-const words = () => v.optional(text(120), '');
-const lumens = () => v.optional(number({ moreThan: 0, max: 1_000_000 }));
 
 /** A run: what a template says of all its runs, and what is of this one alone. */
 const RUN = fields({
-  projector: words(),
-  serial: words(),
-  mode: words(),
-  place: words(),
-  measuredBy: words(),
-  date: v.optional(date(), ''),
+  projector: usually('projector'),
+  serial: usually('serial'),
+  mode: usually('mode'),
+  place: usually('place'),
+  measuredBy: usually('measuredBy'),
+  date: usually('date'),
   meter: v.optional(METER, {}),
   ...MEASURING,
   rated: v.optional(
     fields({
-      white: lumens(),
-      colour: lumens(),
-      minimumFraction: v.optional(number({ moreThan: 0, max: 2 }), defaultRunSetup().rated.minimumFraction),
+      white: maybe('rated.white'),
+      colour: maybe('rated.colour'),
+      minimumFraction: usually('rated.minimumFraction'),
     }),
     {},
   ),

@@ -1,4 +1,5 @@
 import { MOST_UNITS_READ, serialsOf } from '../procurement/lot/serials';
+import { TEXT_MAX } from '../sheets/setup/fields';
 import type { Answers } from '../template/answers';
 import { readTemplate } from '../template/read';
 import type { Template } from '../template/template';
@@ -26,7 +27,8 @@ export async function answersOf({
 }: CommandLine): Promise<Answers> {
   const given = { seed, lot, label, who };
   for (const [option, text] of Object.entries(given)) {
-    if (text.length > 120) throw new Failure(`The option --${option} takes at most 120 characters.`);
+    if (text.length > TEXT_MAX)
+      throw new Failure(`The option --${option} takes at most ${TEXT_MAX} characters.`);
   }
   const list = serials === undefined ? [] : serialsOf(await readText(serials));
   const long = list.find((serial) => serial.length > 80);

@@ -7,6 +7,7 @@ import { conformanceProbability } from '../metrology/probability';
 import { reportText } from '../metrology/report';
 import { DECISION_RULES, ruleOf } from '../metrology/rules';
 import { budgetTable } from '../metrology/table';
+import { LEAST_PART } from '../photometry/bounds';
 import { bad, chain, good, invalid, type Outcome } from '../photometry/outcome';
 import { choice, column, number, type Param, table, words } from './params';
 import { define } from './record';
@@ -168,7 +169,7 @@ export const uncertaintyFunctions = [
       'Lower limit of a delivered light output: rated value times the least part of it that must be there.',
     params: {
       rated: number('rated light output', 'lm', { moreThan: 0 }),
-      part: number('least part of it, e.g. 80 %', '', { moreThan: 0, max: 2 }),
+      part: number('least part of it, e.g. 80 %', '', { moreThan: 0, max: LEAST_PART.max }),
     },
     result: { kind: 'number', unit: 'lm' },
     formula: 'T = rated value × least part',

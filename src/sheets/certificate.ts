@@ -4,6 +4,7 @@ import { putMap, putResults } from './certificate/results';
 import { type CertifiedRun, notMeasured } from './certificate/run';
 import { type CertifiedSeal, putSeal } from './certificate/seal';
 import type { Plan } from './plan';
+import { TEXT_MAX } from './setup/fields';
 
 export const CERTIFICATE_VERSION = 3;
 
@@ -70,9 +71,9 @@ function putInput(b: PlanBuilder, row: number, label: string, name: string, valu
   b.name(name, `B${row}`, label);
   b.validate({
     range: `B${row}`,
-    rule: { type: 'length', max: 120 },
-    prompt: { title: label, message: 'Kept as text, at most 120 characters.' },
-    refusal: { title: label, message: 'At most 120 characters.', style: 'stop' },
+    rule: { type: 'length', max: TEXT_MAX },
+    prompt: { title: label, message: `Kept as text, at most ${TEXT_MAX} characters.` },
+    refusal: { title: label, message: `At most ${TEXT_MAX} characters.`, style: 'stop' },
   });
 }
 

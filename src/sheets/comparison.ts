@@ -10,6 +10,9 @@ import { type Overview, type OverviewRow, putOverview } from './comparison/summa
 import { type Codes, type ExpandedAt, putWorkings } from './comparison/workings';
 import type { Plan } from './plan';
 import { BUDGET_IDS, type BudgetId } from './run/budgetid';
+import { percent } from './run/percent';
+import { within } from './setup/cell';
+import { LEVEL } from './setup/fields';
 
 /** Layout version of comparison sheets. */
 export const COMPARISON_VERSION = 3;
@@ -106,12 +109,12 @@ function putLevel(b: PlanBuilder, row: number, level: number): void {
   b.name('Level', `B${row}`, 'Level of confidence');
   b.validate({
     range: `B${row}`,
-    rule: { type: 'number', min: 0.5, max: 0.9999 },
+    rule: { type: 'number', ...LEVEL },
     prompt: {
       title: 'Level of confidence',
-      message: 'Of every U of a difference. 95.45 % is about two standard deviations. From 50 % to 99.99 %.',
+      message: `Of every U of a difference. 95.45 % is about two standard deviations. From ${percent(LEVEL.min)} to ${percent(LEVEL.max)}.`,
     },
-    refusal: { title: 'Level of confidence', message: 'A level from 50 % to 99.99 %.', style: 'stop' },
+    refusal: { title: 'Level of confidence', message: `A level ${within(LEVEL, true)}.`, style: 'stop' },
   });
 }
 

@@ -1,3 +1,4 @@
+import { GAIN, IMAGE_METRES, TINY } from '../photometry/bounds';
 import { taskContrast, VIEWING_TASKS, type ViewingTask } from '../procurement/need/tasks';
 import { DEFAULT_STANDARD, TENDER_PARTS, type TenderPart } from '../procurement/wording/tender';
 import { PlanBuilder } from './builder';
@@ -50,7 +51,6 @@ export function defaultRoom(room = ''): RoomSetup {
 }
 
 const number = (min: number, max: number) => ({ type: 'number', min, max }) as const;
-const TINY = 0.000001;
 
 /** Wanted contrast by task, spelled out so that any program can follow. */
 const taskChain = (task: string) =>
@@ -80,7 +80,7 @@ export const NEED_COLUMNS: readonly Column<RoomSetup>[] = [
     width: 9,
     role: 'input',
     value: ({ width }) => width,
-    rule: number(TINY, 100),
+    rule: { type: 'number', ...IMAGE_METRES },
     why: 'Width of the image.',
     name: 'RoomWidth',
   },
@@ -91,7 +91,7 @@ export const NEED_COLUMNS: readonly Column<RoomSetup>[] = [
     width: 9,
     role: 'input',
     value: ({ height }) => height,
-    rule: number(TINY, 100),
+    rule: { type: 'number', ...IMAGE_METRES },
     why: 'Height of the image.',
     name: 'RoomHeight',
   },
@@ -102,7 +102,7 @@ export const NEED_COLUMNS: readonly Column<RoomSetup>[] = [
     width: 9,
     role: 'input',
     value: ({ gain }) => gain,
-    rule: number(TINY, 20),
+    rule: { type: 'number', ...GAIN },
     why: 'Gain of the screen towards the viewers; 1 for matt white.',
     name: 'RoomGain',
   },

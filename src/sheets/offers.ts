@@ -1,3 +1,4 @@
+import { TINY } from '../photometry/bounds';
 import type { Offer, UsePlan } from '../procurement/offers/offer';
 import { PlanBuilder } from './builder';
 import { agreement } from './phrases/agree';
@@ -17,7 +18,6 @@ export interface OffersSetup {
 }
 
 type At = (key: string) => string;
-const TINY = 0.000001;
 const positive = (max: number) => ({ type: 'number', min: TINY, max }) as const;
 const text = (max: number) => ({ type: 'length', max }) as const;
 

@@ -20,7 +20,7 @@ export interface RunSetup {
   /** Signal standard whose white the colour balance is compared with. */
   readonly standard: string;
   readonly colour: ColourFields;
-  readonly ambient: 'none' | 'once' | 'nine points';
+  readonly ambient: AmbientReading;
   readonly black: boolean;
   readonly checkerboard: boolean;
   readonly corners: boolean;
@@ -63,6 +63,11 @@ export const MAX_REPEATS = 5;
 
 /** Full red, green and blue fields; the three tiled patterns; or white only. */
 export type ColourFields = 'full fields' | 'tiled patterns' | 'none';
+export const COLOUR_FIELDS: readonly ColourFields[] = ['full fields', 'tiled patterns', 'none'];
+
+/** How often the room's own light is read. */
+type AmbientReading = 'none' | 'once' | 'nine points';
+export const AMBIENTS: readonly AmbientReading[] = ['none', 'once', 'nine points'];
 
 export interface MeterSetup {
   readonly name: string;
@@ -79,6 +84,7 @@ export interface MeterSetup {
 }
 
 export type ImageSetup = RectangleSetup | FourSidedSetup;
+export const IMAGE_SHAPES: readonly ImageSetup['shape'][] = ['rectangle', 'four sides'];
 interface RectangleSetup {
   readonly shape: 'rectangle';
   readonly known: KnownLength;

@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { FIRST_DATE } from '../sheets/setup/fields';
 
 /*
  * Pieces of the schema. The message of each says what the field takes, as it follows "it must be"; the reader adds
@@ -60,10 +61,10 @@ export const truth = () => v.boolean('true or false');
 
 /** A date, 2026-11-25, or an empty text. */
 export const date = () => {
-  const message = 'a date such as "2026-11-25" from 2000 on, or an empty text';
+  const message = `a date such as "2026-11-25" from ${FIRST_DATE.slice(0, 4)} on, or an empty text`;
   return v.pipe(
     v.string(message),
-    v.check((value) => value === '' || (isDate(value) && value >= '2000-01-01'), message),
+    v.check((value) => value === '' || (isDate(value) && value >= FIRST_DATE), message),
   );
 };
 

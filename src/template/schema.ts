@@ -1,8 +1,5 @@
 import * as v from 'valibot';
-import { DECISION_RULES, DEFAULT_LEVEL } from '../metrology/words';
-import { SIGNAL_STANDARDS } from '../photometry/colour';
-import { KNOWN_LENGTHS } from '../photometry/image';
-import { ILLUMINANCE_UNITS, LENGTH_UNITS } from '../photometry/units';
+import { GAIN, IMAGE_METRES } from '../photometry/bounds';
 import { BATCH_READINGS } from '../procurement/batch/columns';
 import { AQLS } from '../procurement/lot/master';
 import { COUNTINGS } from '../procurement/lot/verdict';
@@ -10,9 +7,10 @@ import { VIEWING_TASKS } from '../procurement/need/tasks';
 import { DEFAULT_STANDARD } from '../procurement/wording/tender';
 import { BATCH_UNITS } from '../sheets/batch/setup';
 import { defaultRoom } from '../sheets/need';
-import { defaultRunSetup, MAX_REPEATS, METER_CLASSES } from '../sheets/runsetup';
+import { TEXT_MAX } from '../sheets/setup/fields';
 import { SPOT_REFERENCES } from '../sheets/spot/setup';
-import { choice, date, fields, list, number, option, part, text, truth } from './fields';
+import { choice, fields, list, number, option, part, text, truth } from './fields';
+import { maybe, needed, usually } from './setupfield';
 
 export const FORMAT = 'light-template';
 export const VERSION = 1;
@@ -24,18 +22,13 @@ export const MOST_RUNS = 24;
 /** A paragraph for a tender; Excel takes 32 767 characters in a cell. */
 const PARAGRAPH_MAX = 4000;
 
-const length = () => number({ moreThan: 0, max: 100_000 });
-const factor = () => number({ moreThan: 0, max: 10 });
-const metres = () => number({ moreThan: 0, max: 100 });
-
-const run = defaultRunSetup();
 const room = defaultRoom();
 
 const ROOM = fields({
   room: text(80, { min: 1 }),
-  width: metres(),
-  height: metres(),
-  gain: v.optional(number({ moreThan: 0, max: 20 }), room.gain),
+  width: number(IMAGE_METRES),
+  height: number(IMAGE_METRES),
+  gain: v.optional(number(GAIN), room.gain),
   ambient: v.optional(number({ moreThan: 0, max: 200_000 })),
   task: v.optional(choice(VIEWING_TASKS), room.task),
   contrast: v.optional(number({ moreThan: 1, max: 1_000_000 })),
@@ -52,21 +45,22 @@ const RESERVES = fields({
   colourPart: v.optional(part(0.01), room.colourPart),
 });
 
-const COLOURS = fields({
-  white: v.optional(factor(), 1),
-  red: v.optional(factor(), 1),
-  green: v.optional(factor(), 1),
-  blue: v.optional(factor(), 1),
-});
-
 export const METER = fields({
-  name: v.optional(text(120), ''),
-  unit: v.optional(choice(ILLUMINANCE_UNITS), run.meter.unit),
-  range: v.optional(number({ moreThan: 0, max: 1_000_000 }), run.meter.range),
-  digit: v.optional(number({ moreThan: 0, max: 1000 }), run.meter.digit),
-  calibratedOn: v.optional(date(), ''),
-  calibration: v.optional(factor(), 1),
-  corrections: v.optional(COLOURS, {}),
+  name: usually('meter.name'),
+  unit: usually('meter.unit'),
+  range: usually('meter.range'),
+  digit: usually('meter.digit'),
+  calibratedOn: usually('meter.calibratedOn'),
+  calibration: usually('meter.calibration'),
+  corrections: v.optional(
+    fields({
+      white: usually('meter.corrections.white'),
+      red: usually('meter.corrections.red'),
+      green: usually('meter.corrections.green'),
+      blue: usually('meter.corrections.blue'),
+    }),
+    {},
+  ),
 });
 
 const IMAGE = v.variant(
@@ -74,21 +68,21 @@ const IMAGE = v.variant(
   [
     option({
       shape: v.literal('rectangle'),
-      known: choice(KNOWN_LENGTHS),
-      length: length(),
-      unit: choice(LENGTH_UNITS),
-      across: length(),
-      down: length(),
+      known: needed('image.known'),
+      length: needed('image.length'),
+      unit: needed('image.unit'),
+      across: needed('image.across'),
+      down: needed('image.down'),
     }),
     option({
       shape: v.literal('four sides'),
-      unit: choice(LENGTH_UNITS),
-      top: length(),
-      right: length(),
-      bottom: length(),
-      left: length(),
-      falling: length(),
-      rising: length(),
+      unit: needed('image.unit'),
+      top: needed('image.top'),
+      right: needed('image.right'),
+      bottom: needed('image.bottom'),
+      left: needed('image.left'),
+      falling: needed('image.falling'),
+      rising: needed('image.rising'),
     }),
   ],
   'an object with a "shape" that is "rectangle" or "four sides"',
@@ -97,47 +91,47 @@ const IMAGE = v.variant(
 /** What is measured and how: of a template, and of a run's set-up file. */
 export const MEASURING = {
   image: v.optional(IMAGE),
-  gain: v.optional(number({ moreThan: 0, max: 20 }), run.gain),
-  standard: v.optional(choice(SIGNAL_STANDARDS), run.standard),
-  colour: v.optional(choice(['full fields', 'tiled patterns', 'none']), run.colour),
-  ambient: v.optional(choice(['none', 'once', 'nine points']), run.ambient),
-  black: v.optional(truth(), run.black),
-  checkerboard: v.optional(truth(), run.checkerboard),
-  corners: v.optional(truth(), run.corners),
-  repeats: v.optional(number({ min: 1, max: MAX_REPEATS, whole: true }), run.repeats),
+  gain: usually('gain'),
+  standard: usually('standard'),
+  colour: usually('colour'),
+  ambient: usually('ambient'),
+  black: usually('black'),
+  checkerboard: usually('checkerboard'),
+  corners: usually('corners'),
+  repeats: usually('repeats'),
 };
 
 /** What is known of the uncertainty, as half-widths. */
 export const UNCERTAINTY = {
-  meterClass: v.optional(choice(METER_CLASSES), 'unknown'),
-  ofReading: v.optional(part()),
-  digits: v.optional(number({ min: 0, max: 1000 })),
+  meterClass: usually('uncertainty.meterClass'),
+  ofReading: maybe('uncertainty.ofReading'),
+  digits: maybe('uncertainty.digits'),
   spectral: v.optional(
     fields({
-      white: v.optional(part()),
-      red: v.optional(part()),
-      green: v.optional(part()),
-      blue: v.optional(part()),
-      black: v.optional(part()),
+      white: maybe('uncertainty.spectral.white'),
+      red: maybe('uncertainty.spectral.red'),
+      green: maybe('uncertainty.spectral.green'),
+      blue: maybe('uncertainty.spectral.blue'),
+      black: maybe('uncertainty.spectral.black'),
     }),
   ),
-  width: v.optional(number({ min: 0, max: 1000 })),
-  height: v.optional(number({ min: 0, max: 1000 })),
-  square: v.optional(part()),
-  ambient: v.optional(number({ min: 0, max: 100_000 })),
-  gain: v.optional(part()),
-  other: v.optional(part()),
+  width: maybe('uncertainty.width'),
+  height: maybe('uncertainty.height'),
+  square: maybe('uncertainty.square'),
+  ambient: maybe('uncertainty.ambient'),
+  gain: maybe('uncertainty.gain'),
+  other: maybe('uncertainty.other'),
 };
 
 /** By which rule is decided, and at which level of confidence. */
 export const RULE = {
-  rule: v.optional(choice(DECISION_RULES), DECISION_RULES[0]),
-  level: v.optional(number({ min: 0.5, max: 0.9999 }), DEFAULT_LEVEL),
+  rule: usually('uncertainty.rule'),
+  level: usually('uncertainty.level'),
 };
 
 const DECISION = fields({
   ...RULE,
-  leastPart: v.optional(part(0.01), run.rated.minimumFraction),
+  leastPart: usually('rated.minimumFraction'),
   counting: v.optional(choice(COUNTINGS), 'value'),
 });
 
@@ -153,7 +147,7 @@ const PARAGRAPHS = fields({
 });
 
 const WORDING = fields({
-  standard: v.optional(text(120, { min: 1 }), DEFAULT_STANDARD),
+  standard: v.optional(text(TEXT_MAX, { min: 1 }), DEFAULT_STANDARD),
   conditions: v.optional(list(text(500, { min: 1 }), 20), []),
   paragraphs: v.optional(PARAGRAPHS, {}),
 });
@@ -178,12 +172,12 @@ const RUNS = v.variant(
   'for',
   [
     /** One for each room, as large as its image. */
-    option({ for: v.literal('rooms'), mode: v.optional(text(120), ''), rated: rated() }),
+    option({ for: v.literal('rooms'), mode: usually('mode'), rated: rated() }),
     /** One for each unit of the drawn sample; the serials come when the template is applied. */
     option({
       for: v.literal('sample'),
-      projector: v.optional(text(120), ''),
-      mode: v.optional(text(120), ''),
+      projector: usually('projector'),
+      mode: usually('mode'),
       rated: rated(),
     }),
     option({
@@ -191,10 +185,10 @@ const RUNS = v.variant(
       rated: rated(),
       units: list(
         fields({
-          projector: text(120, { min: 1 }),
+          projector: text(TEXT_MAX, { min: 1 }),
           serial: v.optional(text(80), ''),
-          mode: v.optional(text(120), ''),
-          place: v.optional(text(120), ''),
+          mode: usually('mode'),
+          place: usually('place'),
         }),
         MOST_RUNS,
         1,

@@ -1,8 +1,10 @@
+import { LUMENS } from '../../src/photometry/bounds';
 import { bad, type Outcome } from '../../src/photometry/outcome';
 import { listProblems } from '../../src/procurement/lot/draw';
 import { serialsOf } from '../../src/procurement/lot/serials';
-import { COUNTINGS } from '../../src/procurement/lot/verdict';
+import { COUNTINGS, type Counting } from '../../src/procurement/lot/verdict';
 import { type DrawnLot, drawLot, LARGEST_LISTED_LOT } from '../../src/sheets/acceptance/setup';
+import { TEXT_MAX } from '../../src/sheets/setup/fields';
 import { type ReadNumber, readNumber } from '../need/number';
 
 /** What stands in the fields of the acceptance step. */
@@ -43,11 +45,16 @@ export interface LotUnderstood {
   readonly objection: string;
 }
 
+/** How decisions count, by the word chosen. */
+export function countingOf(text: string): Counting {
+  return COUNTINGS.find((one) => one === text) ?? 'value';
+}
+
 /** Texts → the drawn lot, or what is wrong with which field. */
 export function understandLot(texts: LotTexts, today: string): LotUnderstood {
   const problems: Partial<Record<keyof LotTexts, string>> = {};
   const least = (id: LeastLight, what: string) => {
-    const found = readNumber(texts[id], { what, unit: 'lm', moreThan: 0, max: 1_000_000 });
+    const found = readNumber(texts[id], { what, unit: 'lm', moreThan: 0, max: LUMENS.max });
     const problem = found.problem ?? found.question?.message;
     if (problem) problems[id] = problem;
     return found;
@@ -68,7 +75,7 @@ export function understandLot(texts: LotTexts, today: string): LotUnderstood {
   if (leastWhite === undefined && leastColour === undefined && !problems.leastWhite && !problems.leastColour)
     problems.leastWhite = 'At least one light output must be judged.';
   for (const id of ['lot', 'seed', 'drawnBy'] as const)
-    if (texts[id].length > 120) problems[id] = 'At most 120 characters.';
+    if (texts[id].length > TEXT_MAX) problems[id] = `At most ${TEXT_MAX} characters.`;
   const isFit = Object.keys(problems).length === 0;
   const outcome: Outcome<DrawnLot> = isFit
     ? drawLot({
@@ -80,7 +87,7 @@ export function understandLot(texts: LotTexts, today: string): LotUnderstood {
         drawnOn: today,
         ...(leastWhite === undefined ? {} : { leastWhite }),
         ...(leastColour === undefined ? {} : { leastColour }),
-        counting: COUNTINGS.find((one) => one === texts.counting) ?? 'value',
+        counting: countingOf(texts.counting),
       })
     : bad();
   return {

@@ -1,6 +1,9 @@
+import { LUMENS } from '../../src/photometry/bounds';
 import type { AgeingSetup, Measurement } from '../../src/sheets/ageing/setup';
+import { FIRST_DATE, LEVEL, TEXT_MAX } from '../../src/sheets/setup/fields';
 import { type ReadNumber, readNumber } from '../need/number';
 import type { Expectation } from '../parse/quantity';
+import { perCent } from '../setup/ask';
 
 /** What stands in the fields of the ageing step. */
 export interface AgeingTexts {
@@ -39,18 +42,18 @@ export interface Understood {
   readonly isFit: boolean;
 }
 
-const LUMENS = { unit: 'lm', moreThan: 0, max: 1_000_000 };
+const LIGHT = { unit: 'lm', moreThan: 0, max: LUMENS.max };
 
 const EXPECTED: Readonly<Record<AgeingNumber, Expectation>> = {
-  needed: { what: 'light the room needs', ...LUMENS },
-  stated: { what: 'initial light output', ...LUMENS },
+  needed: { what: 'light the room needs', ...LIGHT },
+  stated: { what: 'initial light output', ...LIGHT },
   hoursPerYear: { what: 'hours of use a year', unit: '', min: 1, max: 8784 },
-  level: { what: 'level of confidence', unit: '%', min: 50, max: 99.99 },
+  level: { what: 'level of confidence', unit: '%', min: perCent(LEVEL.min), max: perCent(LEVEL.max) },
 };
 const LINE_EXPECTED: Readonly<Record<LineNumber, Expectation>> = {
   hours: { what: 'hours', unit: '', min: 0, max: 1_000_000 },
-  output: { what: 'light output', ...LUMENS },
-  expanded: { what: 'U', unit: 'lm', min: 0, max: 1_000_000 },
+  output: { what: 'light output', ...LIGHT },
+  expanded: { what: 'U', unit: 'lm', min: 0, max: LUMENS.max },
 };
 
 /** Reads some fields; what is wrong with one is noted under its name. */
@@ -85,7 +88,7 @@ export function understand(texts: AgeingTexts, lines: readonly LineTexts[]): Und
     problems.hoursPerYear = 'Hours of use a year are needed.';
   if (!problems.level && level === undefined) problems.level = 'A level of confidence is needed.';
   for (const id of ['projector', 'serial', 'mode'] as const)
-    if (texts[id].length > 120) problems[id] = 'At most 120 characters.';
+    if (texts[id].length > TEXT_MAX) problems[id] = `At most ${TEXT_MAX} characters.`;
   const typed = lines.map(understandLine);
   return {
     setup: {
@@ -124,7 +127,7 @@ function understandLine(line: LineTexts): UnderstoodLine {
   const [hours, output, expanded] = [numbers.hours.value, numbers.output.value, numbers.expanded.value];
   if (hours === undefined && !problems.hours) problems.hours = 'The hours of the light source are needed.';
   if (output === undefined && !problems.output) problems.output = 'The light output is needed.';
-  if (line.remark.length > 120) problems.remark = 'At most 120 characters.';
+  if (line.remark.length > TEXT_MAX) problems.remark = `At most ${TEXT_MAX} characters.`;
   if (line.date !== '' && !isDay(line.date)) problems.date = 'A day of the calendar from 2000 on.';
   if (hours === undefined || output === undefined || Object.keys(problems).length > 0)
     return { problems, numbers };
@@ -142,5 +145,5 @@ function understandLine(line: LineTexts): UnderstoodLine {
 }
 
 function isDay(text: string): boolean {
-  return /^\d{4}-\d{2}-\d{2}$/.test(text) && text >= '2000-01-01' && !Number.isNaN(Date.parse(text));
+  return /^\d{4}-\d{2}-\d{2}$/.test(text) && text >= FIRST_DATE && !Number.isNaN(Date.parse(text));
 }

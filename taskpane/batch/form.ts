@@ -1,3 +1,5 @@
+import { LUMENS } from '../../src/photometry/bounds';
+import { ABSURD_LUX } from '../../src/photometry/reading';
 import { BATCH_READINGS, type BatchReadings, hasColour, isCentre } from '../../src/procurement/batch/columns';
 import {
   BATCH_AMBIENTS,
@@ -7,6 +9,7 @@ import {
   type BatchSetup,
 } from '../../src/sheets/batch/setup';
 import type { RunSetup } from '../../src/sheets/runsetup';
+import { TEXT_MAX } from '../../src/sheets/setup/fields';
 import { type ReadNumber, readNumber } from '../need/number';
 import type { DecimalMark } from '../parse/number';
 import type { Expectation } from '../parse/quantity';
@@ -32,22 +35,22 @@ export const BATCH_NUMBERS = {
   whiteReference: {
     label: 'Its white at the centre, lx',
     hint: 'Net of ambient light.',
-    expect: { what: 'white at the centre', unit: 'lx', moreThan: 0, max: 200_000 },
+    expect: { what: 'white at the centre', unit: 'lx', moreThan: 0, max: ABSURD_LUX },
   },
   colourReference: {
     label: 'Its colour at the centre, lx',
     hint: 'Red + green + blue, net.',
-    expect: { what: 'colour at the centre', unit: 'lx', moreThan: 0, max: 200_000 },
+    expect: { what: 'colour at the centre', unit: 'lx', moreThan: 0, max: ABSURD_LUX },
   },
   whiteOutput: {
     label: 'Its white light output, lm',
     hint: 'For estimates in lumens. Empty: none.',
-    expect: { what: 'white light output', unit: 'lm', moreThan: 0, max: 1e6 },
+    expect: { what: 'white light output', unit: 'lm', moreThan: 0, max: LUMENS.max },
   },
   colourOutput: {
     label: 'Its colour light output, lm',
     hint: 'For estimates in lumens. Empty: none.',
-    expect: { what: 'colour light output', unit: 'lm', moreThan: 0, max: 1e6 },
+    expect: { what: 'colour light output', unit: 'lm', moreThan: 0, max: LUMENS.max },
   },
 } as const satisfies Record<string, { label: string; hint: string; expect: Expectation }>;
 export type BatchNumber = keyof typeof BATCH_NUMBERS;
@@ -85,7 +88,6 @@ export const AMBIENT_WORDS: Readonly<Record<BatchAmbient, string>> = {
 
 /** Lines that a table has at least, so that units can come later. */
 const LINES_LEAST = 20;
-const TEXT_MAX = 120;
 
 export interface UnderstoodBatch {
   readonly list: UnitList;

@@ -1,5 +1,8 @@
 import type { Line } from '../../src/csv/split';
+import { RANGE_FACTOR } from '../../src/photometry/bounds';
+import { ABSURD_LUX } from '../../src/photometry/reading';
 import { type BatchField, fieldsOf } from '../../src/procurement/batch/columns';
+import { TEXT_MAX } from '../../src/sheets/setup/fields';
 import { markQuestion } from '../importing/questions';
 import type { Choices, ReadLines } from '../importing/tableimport';
 import { provenMark, type Question } from '../parse/block';
@@ -27,10 +30,8 @@ const FIELD_WORDS: readonly (readonly [BatchField, RegExp])[] = [
   ['green', /^(g|green|grün|vert)$/i],
   ['blue', /^(b|blue|blau|bleu)$/i],
 ];
-const PLACE_MAX = 120;
 const SERIAL_MAX = 80;
 const HOURS_MAX = 1_000_000;
-const RANGE_MAX = 1_000_000;
 
 /** Reads every line of a log by what its columns are. */
 export function readLog(table: LogTable, batch: LogBatch, choices: LogChoices): LogRead {
@@ -167,11 +168,11 @@ function rowOf(
       `${at}, date: expected a day such as 2026-11-25 or 25.11.2026, came “${text(columns.date)}”.`,
     );
   const place = text(columns.place);
-  if (place.length > PLACE_MAX) problems.push(`${at}, place: at most ${PLACE_MAX} characters.`);
-  const range = number(columns.range, 'range factor', 0.000001, RANGE_MAX, /^[×x] ?/i);
+  if (place.length > TEXT_MAX) problems.push(`${at}, place: at most ${TEXT_MAX} characters.`);
+  const range = number(columns.range, 'range factor', RANGE_FACTOR.min, RANGE_FACTOR.max, /^[×x] ?/i);
   const hours = number(columns.hours, 'run time', 0, HOURS_MAX, /\s*(h|hrs?|hours?|std\.?)$/i);
   const ambient = batch.isAmbientByRow
-    ? number(columns.ambient, 'ambient light', 0, 200_000, /\s*(lx|lux|fc)$/i)
+    ? number(columns.ambient, 'ambient light', 0, ABSURD_LUX, /\s*(lx|lux|fc)$/i)
     : undefined;
   return {
     lines: [whole],

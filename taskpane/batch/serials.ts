@@ -1,8 +1,8 @@
 import { BATCH_UNITS, type BatchUnit } from '../../src/sheets/batch/setup';
+import { TEXT_MAX } from '../../src/sheets/setup/fields';
 import { keyOf } from './serialkey';
 
 const SERIAL_MAX = 80;
-const PLACE_MAX = 120;
 /** Errors told in full; more are counted. */
 const TOLD = 5;
 
@@ -30,7 +30,7 @@ export function unitList(text: string): UnitList {
       problems.push(`${at}: a serial number has at most ${SERIAL_MAX} characters.`);
     else if (lines.has(serial))
       problems.push(`${at}: “${serial}” stands in line ${lines.get(serial)} already.`);
-    if (place.length > PLACE_MAX) problems.push(`${at}: a place has at most ${PLACE_MAX} characters.`);
+    if (place.length > TEXT_MAX) problems.push(`${at}: a place has at most ${TEXT_MAX} characters.`);
     lines.set(serial, lines.get(serial) ?? i + 1);
     units.push({ serial, ...(place ? { place } : {}) });
   });

@@ -1,6 +1,6 @@
 import type { Step } from './task';
 
-/** Range factors a meter may have; the sheet takes 0.000001 to 1 000 000. */
+/** Range factors a meter may have; the sheet takes more (`RANGE_FACTOR`). */
 const LEAST = 0.001;
 const MOST = 100_000;
 

@@ -1,3 +1,4 @@
+import { GAIN, IMAGE_METRES } from '../../src/photometry/bounds';
 import { defaultRoom } from '../../src/sheets/need';
 import type { Expectation } from '../parse/quantity';
 
@@ -32,17 +33,17 @@ export const ROOM_NUMBERS: Readonly<Record<RoomNumber, RoomSpec>> = {
   width: {
     label: 'Image width, m',
     hint: '',
-    expect: { what: 'image width', unit: 'm', min: 0.1, max: 100 },
+    expect: { what: 'image width', unit: 'm', ...IMAGE_METRES },
   },
   height: {
     label: 'Image height, m',
     hint: '',
-    expect: { what: 'image height', unit: 'm', min: 0.1, max: 100 },
+    expect: { what: 'image height', unit: 'm', ...IMAGE_METRES },
   },
   diagonal: {
     label: 'Image diagonal, m',
     hint: '',
-    expect: { what: 'image diagonal', unit: 'm', min: 0.1, max: 100 },
+    expect: { what: 'image diagonal', unit: 'm', ...IMAGE_METRES },
   },
   ambient: {
     label: 'Room light on the screen, lx',
@@ -67,7 +68,7 @@ export const ROOM_NUMBERS: Readonly<Record<RoomNumber, RoomSpec>> = {
   gain: {
     label: 'Screen gain',
     hint: '1 for matt white.',
-    expect: { what: 'screen gain', unit: '', min: 0.05, max: 20 },
+    expect: { what: 'screen gain', unit: '', ...GAIN },
   },
   ageing: {
     label: 'Left after ageing, %',

@@ -1,6 +1,7 @@
 import { DECISION_RULES, type DecisionRule } from '../../src/metrology/words';
+import { LEAST_PART } from '../../src/photometry/bounds';
 import { bad, chain, good, type Outcome } from '../../src/photometry/outcome';
-import { AQLS } from '../../src/procurement/lot/master';
+import { AQLS, type Aql } from '../../src/procurement/lot/master';
 import { type SamplingPlan, samplingPlan } from '../../src/procurement/lot/plan';
 import { ASKED_STEP, roundUp, whole } from '../../src/procurement/wording/format';
 import {
@@ -9,6 +10,8 @@ import {
   type TenderPart,
   tender,
 } from '../../src/procurement/wording/tender';
+import { usual } from '../../src/sheets/setup/fields';
+import { typedAs } from '../setup/value';
 import { type ReadNumber, readNumber } from './number';
 
 /** Figures asked for are rounded up to this, lm, in the wording and in the offers step. */
@@ -25,13 +28,16 @@ export interface TenderTexts {
   readonly aql: string;
 }
 
+/** Where a contract names none (common practice). */
+const USUAL_AQL: Aql = 2.5;
+
 /** 80 %: the usual floor for a delivered unit (common practice). */
 export const START_TENDER: TenderTexts = {
   standard: DEFAULT_STANDARD,
-  fraction: '80',
+  fraction: typedAs('rated.minimumFraction', usual('rated.minimumFraction')),
   rule: DECISION_RULES[0],
   units: '',
-  aql: '2.5',
+  aql: String(USUAL_AQL),
 };
 
 export type Words = Readonly<Record<TenderPart, string>>;
@@ -39,6 +45,8 @@ export type Words = Readonly<Record<TenderPart, string>>;
 export interface UnderstoodTender {
   readonly standard: string | undefined;
   readonly numbers: Readonly<Record<TenderNumber, ReadNumber>>;
+  readonly rule: DecisionRule;
+  readonly aql: Aql;
   readonly isFit: boolean;
   /** The paragraphs for a need of so many lumens. */
   readonly words: (asked: { readonly white: number; readonly colour: number }) => Outcome<Words>;
@@ -48,7 +56,12 @@ const STANDARD_MAX = 120;
 
 /** Texts of the wording's fields → paragraphs, or what is wrong with which field. */
 export function understandTender(texts: TenderTexts): UnderstoodTender {
-  const fraction = readNumber(texts.fraction, { what: 'least part', unit: '%', min: 1, max: 100 });
+  const fraction = readNumber(texts.fraction, {
+    what: 'least part',
+    unit: '%',
+    min: 100 * LEAST_PART.min,
+    max: 100 * LEAST_PART.max,
+  });
   const units = wholeNumber(
     readNumber(texts.units, { what: 'number of units', unit: '', min: 2, max: 500_000 }),
   );
@@ -62,20 +75,24 @@ export function understandTender(texts: TenderTexts): UnderstoodTender {
     fraction: texts.fraction.trim() === '' ? { problem: 'A least part is needed.' } : fraction,
     units,
   };
+  const rule = DECISION_RULES.find((each) => each === texts.rule) ?? DECISION_RULES[0];
+  const aql = AQLS.find((each) => String(each) === texts.aql) ?? USUAL_AQL;
   const isFit = !standard && Object.values(numbers).every(({ problem, question }) => !problem && !question);
   return {
     standard,
     numbers,
+    rule,
+    aql,
     isFit,
     words: ({ white, colour }) =>
       isFit
-        ? chain(planOf(units.value, texts.aql), (plan) =>
+        ? chain(planOf(units.value, aql), (plan) =>
             tender({
               white,
               colour,
               standard: texts.standard,
               fraction: fraction.value! / 100,
-              rule: ruleOf(texts.rule),
+              rule,
               ...(plan ? { plan } : {}),
               step: STEP,
             }),
@@ -90,12 +107,8 @@ function wholeNumber(read: ReadNumber): ReadNumber {
     : { problem: `Number of units: it must be a whole number; it is ${read.value}.` };
 }
 
-function planOf(units: number | undefined, aql: string): Outcome<SamplingPlan | undefined> {
-  return units === undefined ? good(undefined) : samplingPlan(units, Number(aql));
-}
-
-function ruleOf(text: string): DecisionRule {
-  return DECISION_RULES.find((rule) => rule === text) ?? DECISION_RULES[0];
+function planOf(units: number | undefined, aql: Aql): Outcome<SamplingPlan | undefined> {
+  return units === undefined ? good(undefined) : samplingPlan(units, aql);
 }
 
 export const AQL_CHOICES = AQLS.map(String);

@@ -1,16 +1,11 @@
-import { DEFAULT_LEVEL, type DecisionRule } from '../../src/metrology/words';
 import { type KnownLength, parseAspect } from '../../src/photometry/image';
-import type { IlluminanceUnit, LengthUnit } from '../../src/photometry/units';
-import type {
-  ColourFields,
-  ImageSetup,
-  MeterClassChoice,
-  MeterSetup,
-  RunSetup,
-  UncertaintySetup,
-} from '../../src/sheets/runsetup';
+import type { LengthUnit } from '../../src/photometry/units';
+import { defaultRunSetup, type ImageSetup, type MeterSetup, type RunSetup } from '../../src/sheets/runsetup';
+import { type PathAndValue, withValues } from '../../src/sheets/setup/path';
 import type { Check } from './check';
 import type { FieldId, Texts } from './field';
+import { FIELD_IDS, FIELDS } from './fields';
+import { meantBy } from './value';
 
 export type Checks = Readonly<Record<FieldId, Check>>;
 
@@ -48,99 +43,31 @@ export function assembleImage(texts: Texts, checks: Checks): ImageSetup | undefi
 
 /** Checked texts → set-up; undefined while anything is not fit. */
 export function assemble(texts: Texts, checks: Checks): RunSetup | undefined {
-  const isFit = Object.values(checks).every(({ error, question }) => !error && !question);
   const image = assembleImage(texts, checks);
-  if (!isFit || !image) return undefined;
-  const text = (id: FieldId) => texts[id].trim();
-  const factor = (id: FieldId) => checks[id].value ?? 1;
-  const { ratedWhite, ratedColour } = checks;
-  return {
-    projector: text('projector'),
-    serial: text('serial'),
-    mode: text('mode'),
-    place: text('place'),
-    measuredBy: text('measuredBy'),
-    date: texts.date,
-    meter: meterOf(texts, checks),
-    image,
-    gain: factor('gain'),
-    rated: {
-      ...(ratedWhite.value === undefined ? {} : { white: ratedWhite.value }),
-      ...(ratedColour.value === undefined ? {} : { colour: ratedColour.value }),
-      minimumFraction: (checks.minimum.value ?? 80) / 100,
-    },
-    standard: texts.standard,
-    colour: texts.colour as ColourFields,
-    ambient: texts.ambient as RunSetup['ambient'],
-    black: texts.black === 'yes',
-    checkerboard: texts.checkerboard === 'yes',
-    corners: texts.corners === 'yes',
-    repeats: Number(texts.repeats),
-    uncertainty: assembleUncertainty(texts, checks),
-  };
+  return image && FIELD_IDS.every((id) => isFit(checks[id]))
+    ? { ...assembleFields(texts, checks), image }
+    : undefined;
 }
 
 /** The meter of the form; undefined while one of its fields is not fit. */
 export function assembleMeter(texts: Texts, checks: Checks): MeterSetup | undefined {
-  const isFit = METER_FIELDS.every((id) => !checks[id].error && !checks[id].question);
-  return isFit ? meterOf(texts, checks) : undefined;
+  const ids = FIELD_IDS.filter((id) => FIELDS[id].path?.startsWith('meter.'));
+  return ids.every((id) => isFit(checks[id])) ? assembleFields(texts, checks).meter : undefined;
 }
 
-const METER_FIELDS: readonly FieldId[] = [
-  'meterName',
-  'meterUnit',
-  'range',
-  'digit',
-  'calibratedOn',
-  'calibration',
-  'whiteCorrection',
-  'redCorrection',
-  'greenCorrection',
-  'blueCorrection',
-];
-
-function meterOf(texts: Texts, checks: Checks): MeterSetup {
-  const factor = (id: FieldId) => checks[id].value ?? 1;
-  return {
-    name: texts.meterName.trim(),
-    unit: texts.meterUnit as IlluminanceUnit,
-    range: Number(texts.range),
-    digit: factor('digit'),
-    calibratedOn: texts.calibratedOn,
-    calibration: factor('calibration'),
-    corrections: {
-      white: factor('whiteCorrection'),
-      red: factor('redCorrection'),
-      green: factor('greenCorrection'),
-      blue: factor('blueCorrection'),
-    },
-  };
+/**
+ * Everything but the image, which is as usual here. What is not fit or was left empty is as usual too; where nothing
+ * is usual it stays undefined: the sheet then takes its cautious value and says so.
+ */
+export function assembleFields(texts: Texts, checks: Checks): RunSetup {
+  return withValues(
+    defaultRunSetup(),
+    FIELD_IDS.flatMap((id): PathAndValue[] => {
+      const { path } = FIELDS[id];
+      const isOfImage = path === undefined || path.startsWith('image.');
+      return isOfImage ? [] : [[path, meantBy(path, texts[id], checks[id])]];
+    }),
+  );
 }
 
-/** What was left empty stays undefined: the sheet then takes its cautious value and says so. */
-export function assembleUncertainty(texts: Texts, checks: Checks): UncertaintySetup {
-  const fraction = (id: FieldId) => {
-    const { value } = checks[id];
-    return value === undefined ? undefined : value / 100;
-  };
-  return {
-    meterClass: texts.meterClass as MeterClassChoice,
-    ofReading: fraction('ofReading'),
-    digits: checks.digits.value,
-    spectral: {
-      white: fraction('whiteMismatch'),
-      red: fraction('redMismatch'),
-      green: fraction('greenMismatch'),
-      blue: fraction('blueMismatch'),
-      black: fraction('blackMismatch'),
-    },
-    width: checks.widthHalf.value,
-    height: checks.heightHalf.value,
-    square: fraction('squareHalf'),
-    ambient: checks.ambientHalf.value,
-    gain: fraction('gainHalf'),
-    other: fraction('otherHalf'),
-    level: fraction('level') ?? DEFAULT_LEVEL,
-    rule: texts.rule as DecisionRule,
-  };
-}
+const isFit = ({ error, question }: Check) => !error && !question;

@@ -1,4 +1,5 @@
 import { parseAspect } from '../../src/photometry/image';
+import { FIRST_DATE, TEXT_MAX } from '../../src/sheets/setup/fields';
 import type { DecimalMark } from '../parse/number';
 import { quantity } from '../parse/quantity';
 import type { FieldId, Texts } from './field';
@@ -17,8 +18,6 @@ export interface Check {
   readonly echo?: string;
 }
 
-/** The sheet's own rule for its text cells. */
-const TEXT_MAX = 120;
 /** A meter's calibration older than this is noted (common practice). */
 const YEAR_MS = 366 * 86_400_000;
 
@@ -30,7 +29,7 @@ export function checkField(id: FieldId, texts: Texts, mark?: DecimalMark): Check
   if (text.trim() === '') return spec.isRequired ? { error: `${spec.label} is needed.` } : {};
   switch (spec.kind) {
     case 'choice':
-      return {};
+      return Number.isNaN(Number(text)) ? {} : { value: Number(text) };
     case 'text':
       return text.trim().length > TEXT_MAX ? { error: `${spec.label}: at most ${TEXT_MAX} characters.` } : {};
     case 'date':
@@ -70,10 +69,10 @@ function checkDate(id: FieldId, text: string, texts: Texts): Check {
   const { label } = FIELDS[id];
   if (!/^\d{4}-\d{2}-\d{2}$/.test(text) || Number.isNaN(time))
     return { error: `${label}: not a day of the calendar.` };
-  if (text < '2000-01-01') return { error: `${label}: a date from 2000 on.` };
+  if (text < FIRST_DATE) return { error: `${label}: a date from ${FIRST_DATE.slice(0, 4)} on.` };
   if (id !== 'calibratedOn') return {};
   const age = Date.parse(`${texts.date}T00:00:00Z`) - time;
-  if (age < 0) return { error: 'Calibrated on: this is after the date of the measurement.' };
+  if (age < 0) return { error: `${label}: this is after the date of the measurement.` };
   return age > YEAR_MS
     ? { echo: 'More than a year before the measurement: the sheet will show the date.' }
     : {};

@@ -1,3 +1,4 @@
+import type { SetupPath } from '../../src/sheets/setup/path';
 import type { Expectation } from '../parse/quantity';
 
 /** Every field of the set-up form. */
@@ -64,7 +65,9 @@ export type SureFieldId =
 
 export type Texts = Readonly<Record<FieldId, string>>;
 
-interface Common {
+export interface Common {
+  /** Where its value goes in the set-up; some of the image's fields make theirs together. */
+  readonly path?: SetupPath;
   readonly label: string;
   readonly hint?: string | ((texts: Texts) => string) | undefined;
   readonly isRequired?: boolean;

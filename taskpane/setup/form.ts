@@ -1,5 +1,6 @@
 import { computed, type ReadonlySignal, type Signal, signal } from '@preact/signals';
 import type { RunSetup } from '../../src/sheets/runsetup';
+import { TEXT_MAX } from '../../src/sheets/setup/fields';
 import type { DecimalMark } from '../parse/number';
 import { shown } from '../parse/quantity';
 import { isLengthUnit } from '../parse/units';
@@ -101,7 +102,7 @@ export function createForm(today: string): Form {
 
 /** What the browser kept may be of an older form or of another hand: a choice must still be one. */
 function isRecallable(id: FieldId, text: unknown): text is string {
-  if (typeof text !== 'string' || text.length > 120) return false;
+  if (typeof text !== 'string' || text.length > TEXT_MAX) return false;
   const spec = FIELDS[id];
   return spec.kind !== 'choice' || spec.choices.some(([value]) => value === text);
 }

@@ -1,4 +1,5 @@
 import { BATCH_READINGS } from '../../src/procurement/batch/columns';
+import { TEXT_MAX } from '../../src/sheets/setup/fields';
 import { MOST_RUNS } from '../../src/template/schema';
 import type { TemplateFile } from '../../src/template/template';
 import { readNumber } from '../need/number';
@@ -88,7 +89,8 @@ export function problemsOf(choice: Choice): ChoiceProblems {
     if (units.length === 0) problems.units = 'List at least one unit, one a line.';
     else if (units.length > MOST_RUNS)
       problems.units = `A template builds ${MOST_RUNS} runs; there are ${units.length} units. More belong into a batch.`;
-    else if (units.some((unit) => unit.length > 120)) problems.units = 'At most 120 characters a unit.';
+    else if (units.some((unit) => unit.length > TEXT_MAX))
+      problems.units = `At most ${TEXT_MAX} characters a unit.`;
   }
   return problems;
 }

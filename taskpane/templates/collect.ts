@@ -1,13 +1,14 @@
 import type { SheetReading } from '../../src/excel/host';
 import type { TenderPart } from '../../src/procurement/wording/tender';
 import type { TemplateFile } from '../../src/template/template';
+import { countingOf } from '../accept/form';
 import { acceptOf } from '../accept/state';
 import { isBlankRoom } from '../need/room';
 import { needOf } from '../need/state';
 import { nameOf } from '../need/view';
 import { offersOf } from '../offers/state';
 import { cellOf } from '../run/cell';
-import { assembleImage, assembleMeter, assembleUncertainty } from '../setup/assemble';
+import { assembleFields, assembleImage, assembleMeter } from '../setup/assemble';
 import type { FieldId } from '../setup/field';
 import { FIELDS } from '../setup/fields';
 import type { Store } from '../store';
@@ -81,7 +82,7 @@ function fromNeed(store: Store, need: SheetReading | undefined, taken: string[],
       ? 'Need: no rooms; the sheet gets empty lines'
       : `Need: ${rooms.length} ${rooms.length === 1 ? 'room' : 'rooms'} with their reserves`,
   );
-  const { texts, isFit, numbers } = {
+  const { texts, isFit, numbers, aql } = {
     texts: step.tender.value,
     ...step.understoodTender.value,
   };
@@ -95,7 +96,7 @@ function fromNeed(store: Store, need: SheetReading | undefined, taken: string[],
     wording: { standard: texts.standard.trim(), paragraphs },
     sample: {
       ...(numbers.units.value === undefined ? {} : { units: numbers.units.value }),
-      aql: Number(texts.aql) as 2.5,
+      aql,
     },
   };
 }
@@ -135,9 +136,11 @@ function fromMeasure(store: Store, taken: string[], problems: string[]) {
   if (unfit.length > 0) problems.push(`Measure: “${FIELDS[unfit[0]!].label}” needs another look there.`);
   const meter = assembleMeter(texts, checks);
   const image = assembleImage(texts, checks);
-  const { level, rule, ...uncertainty } = assembleUncertainty(texts, checks);
-  const tender = needOf(store);
-  const fraction = tender.understoodTender.value.numbers.fraction.value;
+  const { gain, standard, colour, ambient, black, checkerboard, corners, repeats, uncertainty } =
+    assembleFields(texts, checks);
+  const { level, rule: _rule, ...doubts } = uncertainty;
+  const { rule, numbers } = needOf(store).understoodTender.value;
+  const fraction = numbers.fraction.value;
   taken.push(
     `Measure: ${meter?.name ? `the meter “${meter.name}”` : 'the meter'}, what is measured, how sure${image ? ', the image' : ''}`,
     'Need: standard, least part, rule and sample plan of the tender; Accept: how decisions count',
@@ -146,22 +149,15 @@ function fromMeasure(store: Store, taken: string[], problems: string[]) {
     ...(meter ? { meter } : {}),
     measuring: {
       ...(image ? { image } : {}),
-      gain: checks.gain.value ?? 1,
-      standard: texts.standard,
-      colour: texts.colour as 'full fields',
-      ambient: texts.ambient as 'once',
-      black: texts.black === 'yes',
-      checkerboard: texts.checkerboard === 'yes',
-      corners: texts.corners === 'yes',
-      repeats: Number(texts.repeats),
+      ...{ gain, standard, colour, ambient, black, checkerboard, corners, repeats },
     },
-    uncertainty,
+    uncertainty: doubts,
     decision: {
       // The tender's words and the run sheets must say the same.
-      rule: tender.tender.value.rule as typeof rule,
+      rule,
       level,
-      leastPart: (fraction ?? 80) / 100,
-      counting: acceptOf(store).texts.value.counting as 'value',
+      ...(fraction === undefined ? {} : { leastPart: fraction / 100 }),
+      counting: countingOf(acceptOf(store).texts.value.counting),
     },
   };
 }

@@ -19,7 +19,7 @@ export async function fillForm(
     Projector: projector,
     ...(mode === undefined ? {} : { 'Picture mode': mode }),
     Measured: 'width',
-    Unit: 'm',
+    'Unit of lengths': 'm',
     Length: width,
     'Aspect ratio': '16:9',
     ...further,

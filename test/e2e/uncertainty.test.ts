@@ -29,13 +29,13 @@ const DOUBTS = {
   Meter: 'Meter 7 (invented)',
   'Readings of each point': '2',
   'Decision rule': 'guard band U: four outcomes',
-  'Meter, ± % of reading': '3',
+  'Meter, ± of reading, %': '3',
   'Meter, ± digits': '2',
-  'Spectral mismatch, white, ± %': '1',
-  'Image width, ± mm': '4',
-  'Image height, ± mm': '4',
-  'Not square, ± % of area': '0,2',
-  'Ambient light, ± lx': '0.5',
+  'Spectral mismatch, white ± %': '1',
+  'Image width ± mm': '4',
+  'Image height ± mm': '4',
+  'Image not square, area ± %': '0,2',
+  'Ambient illuminance ± lx': '0.5',
 };
 
 /** Writes readings behind a name of a sheet through the client library. */

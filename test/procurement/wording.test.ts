@@ -68,7 +68,7 @@ describe('the tender', () => {
 
   it('names every problem', () => {
     const problems = problemsOf(
-      tender({ ...INPUT, white: 0, colour: -1, standard: ' ', fraction: 1.1, step: 0 }),
+      tender({ ...INPUT, white: 0, colour: -1, standard: ' ', fraction: 2.1, step: 0 }),
     );
     expect(problems.map(({ where }) => where)).toEqual([
       'white light output',

@@ -1,8 +1,9 @@
 import { notAboveZero, notProbability } from '../../metrology/check';
 import type { DecisionRule } from '../../metrology/rules';
 import { DEFAULT_LEVEL } from '../../metrology/words';
+import { LEAST_PART } from '../../photometry/bounds';
 import { bad, good, missing, type Outcome } from '../../photometry/outcome';
-import { notPart } from '../check';
+import { notWithin } from '../check';
 import type { SamplingPlan } from '../lot/plan';
 import { ASKED_STEP, exactPercent, roundUp, units, whole } from './format';
 
@@ -38,7 +39,7 @@ export function tender(input: TenderInput): Outcome<Record<TenderPart, string>> 
   const problems = [
     ...notAboveZero(white, 'white light output'),
     ...notAboveZero(colour, 'colour light output'),
-    ...notPart(fraction, 'least part of the rated value'),
+    ...notWithin(fraction, 'least part of the rated value', LEAST_PART),
     ...notProbability(level, 'level'),
     ...notAboveZero(step, 'rounding step'),
   ];

@@ -1,17 +1,19 @@
+import { LUMENS } from '../../photometry/bounds';
 import { AQLS } from '../../procurement/lot/master';
 import { COUNTINGS } from '../../procurement/lot/verdict';
 import type { PlanBuilder } from '../builder';
 import { dayNumber } from '../days';
 import { type EntryLine, putEntries } from '../entries';
 import { FORMAT } from '../run/layout';
+import { FIRST_DATE, TEXT_MAX } from '../setup/fields';
 import type { DrawnLot } from './setup';
 
 /** The lot, the limits and the draw's record. Returns the first row below. */
 export function putHead(b: PlanBuilder, row: number, setup: DrawnLot): number {
   const text = (max: number) => ({ rule: { type: 'length', max }, format: '@' }) as const;
-  const lumens = { rule: { type: 'number', min: 0.000001, max: 1_000_000 }, format: '#,##0.0' } as const;
+  const lumens = { rule: { type: 'number', ...LUMENS }, format: '#,##0.0' } as const;
   const lines: readonly EntryLine[] = [
-    { label: 'Lot', name: 'Lot', value: setup.lot, why: 'As the delivery note calls it.', ...text(120) },
+    { label: 'Lot', name: 'Lot', value: setup.lot, why: 'As the delivery note calls it.', ...text(TEXT_MAX) },
     {
       label: 'AQL, % nonconforming',
       name: 'Aql',
@@ -47,20 +49,20 @@ export function putHead(b: PlanBuilder, row: number, setup: DrawnLot): number {
       name: 'Seed',
       value: setup.seed,
       why: 'Fixed in public after the list was closed, say by dice.',
-      ...text(120),
+      ...text(TEXT_MAX),
     },
     {
       label: 'Drawn by',
       name: 'DrawnBy',
       value: setup.drawnBy,
       why: 'Who drew, and before whom.',
-      ...text(120),
+      ...text(TEXT_MAX),
     },
     {
       label: 'Drawn on',
       name: 'DrawnOn',
       value: setup.drawnOn ? dayNumber(setup.drawnOn) : undefined,
-      rule: { type: 'date', min: '2000-01-01' },
+      rule: { type: 'date', min: FIRST_DATE },
       why: 'Day of the draw.',
       format: FORMAT.date,
     },

@@ -1,3 +1,4 @@
+import { LUMENS } from '../../photometry/bounds';
 import { joined } from '../joined';
 import type { CellName } from '../names/all';
 import { decidedByValue, decidedInFour } from '../phrases/decision';
@@ -54,7 +55,7 @@ const lumens = (key: string, label: string, name: CellName, why: string): Column
   width: 11,
   role: 'input',
   format: '#,##0.0',
-  rule: { type: 'number', min: 0, max: 1_000_000 },
+  rule: { type: 'number', min: 0, max: LUMENS.max },
   why,
   name,
 });

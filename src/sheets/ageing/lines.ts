@@ -1,6 +1,8 @@
+import { LUMENS } from '../../photometry/bounds';
 import { dayNumber } from '../days';
 import type { Column } from '../rows';
 import { FORMAT } from '../run/layout';
+import { FIRST_DATE, TEXT_MAX } from '../setup/fields';
 import type { Measurement } from './setup';
 
 type At = (key: string) => string;
@@ -19,7 +21,7 @@ export function measurementColumns(first: number): readonly Column<Measurement>[
       role: 'input',
       format: '@',
       value: ({ remark }) => remark,
-      rule: { type: 'length', max: 120 },
+      rule: { type: 'length', max: TEXT_MAX },
       why: 'Where it is from: the run sheet, or what should be known of it.',
       name: 'MeasurementRemark',
     },
@@ -43,7 +45,7 @@ export function measurementColumns(first: number): readonly Column<Measurement>[
       role: 'input',
       format: '#,##0.0',
       value: ({ output }) => output,
-      rule: { type: 'number', min: 0.000001, max: 1_000_000 },
+      rule: { type: 'number', ...LUMENS },
       why: 'White light output in one and the same mode, measured in the same way each time.',
       name: 'MeasuredOutput',
     },
@@ -67,7 +69,7 @@ export function measurementColumns(first: number): readonly Column<Measurement>[
       role: 'input',
       format: FORMAT.date,
       value: ({ date }) => (date ? dayNumber(date) : undefined),
-      rule: { type: 'date', min: '2000-01-01' },
+      rule: { type: 'date', min: FIRST_DATE },
       why: 'Day of the measurement; the next one is planned from the last.',
       name: 'MeasuredOn',
     },

@@ -1,11 +1,13 @@
+import { LUMENS } from '../../photometry/bounds';
 import type { PlanBuilder } from '../builder';
 import { type EntryLine, putEntries } from '../entries';
+import { LEVEL, TEXT_MAX } from '../setup/fields';
 import type { AgeingSetup } from './setup';
 
 /** Which unit, and what its light is held against. Returns the first row below. */
 export function putUnit(b: PlanBuilder, row: number, setup: AgeingSetup): number {
-  const text = { rule: { type: 'length', max: 120 }, format: '@' } as const;
-  const lumens = { rule: { type: 'number', min: 0.000001, max: 1_000_000 }, format: '#,##0.0' } as const;
+  const text = { rule: { type: 'length', max: TEXT_MAX }, format: '@' } as const;
+  const lumens = { rule: { type: 'number', ...LUMENS }, format: '#,##0.0' } as const;
   const lines: readonly EntryLine[] = [
     {
       label: 'Projector',
@@ -54,7 +56,7 @@ export function putUnit(b: PlanBuilder, row: number, setup: AgeingSetup): number
       label: 'Level of confidence',
       name: 'Level',
       value: setup.level,
-      rule: { type: 'number', min: 0.5, max: 0.9999 },
+      rule: { type: 'number', ...LEVEL },
       why: 'Of the intervals: 0.9545 is about two standard deviations.',
       format: '0.00 %',
     },

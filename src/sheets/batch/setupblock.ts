@@ -1,9 +1,12 @@
-import { DECISION_RULES } from '../../metrology/words';
+import { type Bounds, RANGE_FACTOR, TINY } from '../../photometry/bounds';
 import { fieldsOf, hasColour, isCentre } from '../../procurement/batch/columns';
 import { stemOf } from '../names/all';
 import { FORMAT } from '../run/layout';
-import { derivedPairs, type Field, pairs, SIDES_CHECK } from '../run/setup';
-import { defaultRunSetup, METER_CLASSES, type RunSetup } from '../runsetup';
+import { derivedPairs, pairs, READING_MAX, SIDES_CHECK } from '../run/setup';
+import { levelOf } from '../run/uncertainty';
+import { defaultRunSetup, type RunSetup } from '../runsetup';
+import { cellOf, type Field } from '../setup/cell';
+import { TEXT_MAX } from '../setup/fields';
 import type { BatchSetup } from './setup';
 import type { BlockWriter } from './writer';
 
@@ -31,13 +34,15 @@ export function asRun(setup: BatchSetup): RunSetup {
   };
 }
 
-const number = (label: string, name: string, value: number | undefined, max: number, why: string): Field => ({
-  label,
-  name,
-  value,
-  rule: { type: 'number', min: 0.000001, max },
-  why,
-});
+const number = (
+  label: string,
+  name: string,
+  value: number | undefined,
+  bounds: Bounds,
+  why: string,
+): Field => ({ label, name, value, rule: { type: 'number', ...bounds }, why });
+/** Illuminance or light output of a unit with a full run. */
+const MEASURED: Bounds = { min: TINY, max: 1_000_000 };
 
 /** What all rows share, from the writer's row on. */
 export function putSetupBlock(w: BlockWriter, setup: BatchSetup): void {
@@ -47,7 +52,7 @@ export function putSetupBlock(w: BlockWriter, setup: BatchSetup): void {
     label: 'Batch',
     name: 'Batch',
     value: setup.title,
-    rule: { type: 'length', max: 120 },
+    rule: { type: 'length', max: TEXT_MAX },
     why: 'What these units are, as the delivery note calls them.',
     format: FORMAT.text,
   });
@@ -65,7 +70,7 @@ export function putSetupBlock(w: BlockWriter, setup: BatchSetup): void {
       label: 'Ambient, number on the display',
       name: 'AmbientReadings',
       value: undefined,
-      rule: { type: 'number', min: 0, max: 200_000 },
+      rule: { type: 'number', min: 0, max: READING_MAX },
       why: 'With the light of the unit blocked; taken off every reading of every row.',
       format: FORMAT.general,
     });
@@ -74,7 +79,7 @@ export function putSetupBlock(w: BlockWriter, setup: BatchSetup): void {
         'Ambient, range factor',
         'AmbientRange',
         setup.meter.range,
-        1_000_000,
+        RANGE_FACTOR,
         'Range factor of that reading.',
       ),
     );
@@ -121,14 +126,14 @@ function putReference(w: BlockWriter, { readings, reference }: BatchSetup): void
     label: 'Reference unit',
     name: 'ReferenceUnit',
     value: reference.unit,
-    rule: { type: 'length', max: 120 },
+    rule: { type: 'length', max: TEXT_MAX },
     why: 'The unit with a full run that the figures are relative to: serial number, run sheet.',
     format: FORMAT.text,
   });
   const first = w.row;
   for (const [label, name, value, why] of lines) {
     const isUsed = hasColour(readings) || !name.startsWith('Colour');
-    if (isUsed) w.field(number(label, name, value, 1_000_000, why));
+    if (isUsed) w.field(number(label, name, value, MEASURED, why));
     else {
       // The function takes the four cells as they stand; those of colour stay empty here.
       w.label(label);
@@ -215,30 +220,11 @@ function putLimits(w: BlockWriter, { readings }: BatchSetup): void {
 }
 
 /** Decision rule and level of confidence: fixed before the readings. */
-export function putRule(w: BlockWriter, { uncertainty }: BatchSetup): void {
-  w.field({
-    label: 'Decision rule',
-    name: 'DecisionRule',
-    value: uncertainty.rule,
-    rule: { type: 'list', choices: DECISION_RULES },
-    why: 'Fix it before the readings (ISO/IEC 17025, 7.1.3). Guard band: how far above the limit a result must lie to pass.',
-  });
-  w.field({
-    label: 'Level of confidence',
-    name: 'Level',
-    value: uncertainty.level,
-    rule: { type: 'number', min: 0.5, max: 0.9999 },
-    why: '95.45 % is about two standard deviations, k = 2.',
-    format: '0.00 %',
-  });
+export function putRule(w: BlockWriter, setup: BatchSetup): void {
+  w.field(cellOf('uncertainty.rule', asRun(setup)));
+  w.field(levelOf(setup));
 }
 
-export function putMeterClass(w: BlockWriter, { uncertainty }: BatchSetup): void {
-  w.field({
-    label: 'Meter class',
-    name: 'MeterClass',
-    value: uncertainty.meterClass,
-    rule: { type: 'list', choices: METER_CLASSES },
-    why: 'Class of DIN 5032-7:1985, if the meter has one. Used where its percentage is not known.',
-  });
+export function putMeterClass(w: BlockWriter, setup: BatchSetup): void {
+  w.field(cellOf('uncertainty.meterClass', asRun(setup)));
 }

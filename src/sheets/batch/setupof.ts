@@ -1,12 +1,10 @@
-import { DECISION_RULES } from '../../metrology/words';
 import type { RawCell } from '../../photometry/reading';
 import { BATCH_READINGS, type BatchReadings } from '../../procurement/batch/columns';
 import { isoDay } from '../days';
-import { imageOf } from '../imageof';
 import type { CellName } from '../names/all';
 import type { NamedCells } from '../run/input';
-import { METER_CLASSES, type MeterClassChoice, type UncertaintySetup } from '../runsetup';
-import { type BatchAmbient, type BatchSetup, type BatchUnit, defaultBatchSetup } from './setup';
+import { typedSetup } from '../setup/read';
+import type { BatchAmbient, BatchSetup, BatchUnit } from './setup';
 
 /**
  * The set-up that a batch sheet was built from, off its named cells (`SETUP_NAMES`, and `Serials` with what stands
@@ -14,68 +12,50 @@ import { type BatchAmbient, type BatchSetup, type BatchUnit, defaultBatchSetup }
  * stand, with the usual values where one is empty.
  */
 export function batchSetupOf(cells: NamedCells): BatchSetup {
-  const base = defaultBatchSetup();
   const one = (name: CellName): RawCell => cells[name]?.values[0]?.[0];
-  const text = (name: CellName) => {
-    const value = one(name);
-    return typeof value === 'string' || typeof value === 'number' ? String(value).trim() : '';
-  };
-  const known = (name: CellName) => {
-    const value = one(name);
-    return typeof value === 'number' ? value : undefined;
-  };
-  const number = (name: CellName, otherwise: number) => {
-    const value = known(name);
-    return value !== undefined && value > 0 ? value : otherwise;
-  };
-  const some = <K extends string>(entries: Readonly<Record<K, number | undefined>>) =>
-    Object.fromEntries(Object.entries(entries).filter(([, value]) => value !== undefined)) as Partial<
-      Record<K, number>
-    >;
+  const text = (name: CellName) => words(one(name));
+  const known = <K extends string>(names: Readonly<Record<K, CellName>>) =>
+    Object.fromEntries(
+      Object.entries<CellName>(names).flatMap(([key, name]) => {
+        const value = one(name);
+        return typeof value === 'number' ? [[key, value]] : [];
+      }),
+    ) as Partial<Record<K, number>>;
   const units = unitsOf(cells);
+  const { projector, mode, measuredBy, meter, image, gain, rated, standard, uncertainty } = typedSetup(
+    one,
+    cells.SideTop !== undefined,
+  );
   return {
     title: text('Batch'),
-    projector: text('Projector'),
-    mode: text('PictureMode'),
-    measuredBy: text('MeasuredBy'),
-    meter: {
-      name: text('Meter'),
-      unit: text('MeterUnit') === 'fc' ? 'fc' : 'lx',
-      range: firstPositive(cells.RangeFactors?.values.flat()) ?? 1,
-      digit: number('MeterDigit', base.meter.digit),
-      calibratedOn: isoDay(one('CalibratedOn')),
-      calibration: number('CalibrationFactor', 1),
-      corrections: {
-        white: number('WhiteSpectral', 1),
-        red: number('RedSpectral', 1),
-        green: number('GreenSpectral', 1),
-        blue: number('BlueSpectral', 1),
-      },
-    },
-    image: imageOf(one, number, cells.SideTop !== undefined),
-    gain: number('ScreenGain', base.gain),
-    rated: {
-      ...some({ white: known('RatedWhite'), colour: known('RatedColour') }),
-      minimumFraction: number('MinimumFraction', base.rated.minimumFraction),
-    },
-    standard: text('SignalStandard') || base.standard,
+    projector,
+    mode,
+    measuredBy,
+    meter: { ...meter, range: firstPositive(cells.RangeFactors?.values.flat()) ?? meter.range },
+    image,
+    gain,
+    rated,
+    standard,
     readings: readingsOf(cells),
     ambient: ambientOf(cells),
-    uncertainty: uncertaintyOf(base.uncertainty, one, known),
-    stated: some({ white: known('WhiteStatedU'), colour: known('ColourStatedU') }),
+    uncertainty,
+    stated: known({ white: 'WhiteStatedU', colour: 'ColourStatedU' }),
     reference: {
       unit: text('ReferenceUnit'),
-      ...some({
-        white: known('WhiteReference'),
-        colour: known('ColourReference'),
-        whiteOutput: known('WhiteReferenceOutput'),
-        colourOutput: known('ColourReferenceOutput'),
+      ...known({
+        white: 'WhiteReference',
+        colour: 'ColourReference',
+        whiteOutput: 'WhiteReferenceOutput',
+        colourOutput: 'ColourReferenceOutput',
       }),
     },
     units,
     lines: Math.max(units.length, cells.Serials?.values.length ?? 1),
   };
 }
+
+const words = (value: RawCell) =>
+  typeof value === 'string' || typeof value === 'number' ? String(value).trim() : '';
 
 function firstPositive(values: readonly RawCell[] | undefined): number | undefined {
   return values?.find((value): value is number => typeof value === 'number' && value > 0);
@@ -87,8 +67,6 @@ function unitsOf(cells: NamedCells): BatchUnit[] {
   const [serials, places, hours, dates] = (['Serials', 'UnitPlaces', 'UnitHours', 'UnitDates'] as const).map(
     column,
   );
-  const words = (value: RawCell) =>
-    typeof value === 'string' || typeof value === 'number' ? String(value).trim() : '';
   const units = serials!.map((serial, i): BatchUnit => {
     const [place, time, date] = [words(places![i]), hours![i], isoDay(dates![i])];
     return {
@@ -113,29 +91,4 @@ function readingsOf(cells: NamedCells): BatchReadings {
 function ambientOf(cells: NamedCells): BatchAmbient {
   if (!cells.AmbientReadings) return 'none';
   return cells.AmbientRange ? 'once' : 'by row';
-}
-
-function uncertaintyOf(
-  base: UncertaintySetup,
-  one: (name: CellName) => RawCell,
-  known: (name: CellName) => number | undefined,
-): UncertaintySetup {
-  return {
-    meterClass: METER_CLASSES.find((each: MeterClassChoice) => each === one('MeterClass')) ?? base.meterClass,
-    ofReading: known('MeterOfReading'),
-    digits: known('MeterDigits'),
-    spectral: {
-      white: known('WhiteMismatch'),
-      red: known('RedMismatch'),
-      green: known('GreenMismatch'),
-      blue: known('BlueMismatch'),
-    },
-    width: known('WidthHalf'),
-    height: known('HeightHalf'),
-    square: known('SquareHalf'),
-    ambient: known('AmbientHalf'),
-    other: known('OtherHalf'),
-    level: known('Level') ?? base.level,
-    rule: DECISION_RULES.find((each) => each === one('DecisionRule')) ?? base.rule,
-  };
 }

@@ -16,6 +16,7 @@ import { AGREE, DIFFER, PLAIN_ONLY, sameNumbers } from '../phrases/agree';
 import type { PlanCell, Role } from '../plan';
 import { FORMAT } from '../run/layout';
 import { validateRanges, validateReadings } from '../run/readings';
+import { FIRST_DATE, TEXT_MAX } from '../setup/fields';
 import { standOf } from '../style';
 import { type RowAt, RowFormulas, readingKey } from './formulas';
 import type { BatchSetup, BatchUnit } from './setup';
@@ -368,10 +369,10 @@ function putRules(b: PlanBuilder, { readings, ambient }: BatchSetup, range: Rang
   );
   ask(
     'place',
-    { type: 'length', max: 120 },
+    { type: 'length', max: TEXT_MAX },
     'Place',
     'Where the unit hangs or was measured.',
-    'At most 120 characters.',
+    `At most ${TEXT_MAX} characters.`,
   );
   ask(
     'hours',
@@ -382,10 +383,10 @@ function putRules(b: PlanBuilder, { readings, ambient }: BatchSetup, range: Rang
   );
   ask(
     'date',
-    { type: 'date', min: '2000-01-01' },
+    { type: 'date', min: FIRST_DATE },
     'Date',
     'The day of the readings.',
-    'A date from 2000-01-01 on, or nothing.',
+    `A date from ${FIRST_DATE} on, or nothing.`,
   );
   ask(
     'source',

@@ -1,8 +1,9 @@
 import { columnName } from '../address';
 import type { ValidationRule } from '../book';
 import type { PlanBuilder } from '../builder';
-import { type Derived, type Field, refusalOf } from '../run/setup';
-import type { Known } from '../run/uncertainty';
+import type { Derived } from '../run/setup';
+import { type Known, refusalOfKnown } from '../run/uncertainty';
+import { type Field, refusalOf } from '../setup/cell';
 
 /** Widths of the block's seven columns: label, entry, unit, as used … and words. */
 const WIDTHS = [34, 16, 11, 16, 13, 9, 84] as const;
@@ -75,7 +76,7 @@ export class BlockWriter {
   }
 
   /** A half-width that may be left empty: entry, unit, what counts, and why. */
-  known({ label, name, value, unit, format, max, assumed, because, why }: Known): void {
+  known({ label, name, value, unit, format, bounds, assumed, because, why }: Known): void {
     const [entry, used] = [this.at(1), this.at(3)];
     this.label(label);
     this.b.put(entry, { role: 'input', format, ...(value === undefined ? {} : { value }) });
@@ -88,9 +89,9 @@ export class BlockWriter {
     this.b.name(name, entry, label).name(`${name}Used`, used, `${label} as used`);
     this.ask(
       label,
-      { type: 'number', min: 0, max },
+      { type: 'number', ...bounds },
       `${why} Half-width. Leave empty if unknown.`,
-      `A number from 0 to ${max}${max === 1 ? ', such as 3 %' : ''}, or nothing.`,
+      refusalOfKnown(bounds, format),
     );
     this.row++;
   }

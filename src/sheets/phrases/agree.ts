@@ -9,7 +9,7 @@
 /** Results of two programs are the same up to this part of their size. */
 export const SAME_PART = 1e-8;
 /** Added to the size: what is left of equal numbers taken from each other, as a drift of 2e-16, is no difference. */
-export const SAME_LEAST = 1e-4;
+const SAME_LEAST = 1e-4;
 
 const plainly = (value: number) => value.toFixed(Math.max(0, -Math.floor(Math.log10(value))));
 

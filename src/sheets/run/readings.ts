@@ -1,3 +1,4 @@
+import { RANGE_FACTOR } from '../../photometry/bounds';
 import { cellsOf } from '../address';
 import { block, type PlanBuilder } from '../builder';
 import { isOverRangeCell, overRangeCount } from '../phrases/overrange';
@@ -41,7 +42,7 @@ export function validateReadings(b: PlanBuilder, range: string, title: string): 
 export function validateRanges(b: PlanBuilder, range: string): void {
   b.validate({
     range,
-    rule: { type: 'number', min: 0.000001, max: 1_000_000 },
+    rule: { type: 'number', ...RANGE_FACTOR },
     prompt: {
       title: 'Range factor',
       message: 'By how much the display is multiplied in the range used: 1, 10, 100 …',

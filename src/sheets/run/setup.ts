@@ -1,66 +1,9 @@
-import { SIGNAL_STANDARDS } from '../../photometry/colour';
-import { KNOWN_LENGTHS } from '../../photometry/image';
 import { ABSURD_LUX } from '../../photometry/reading';
-import { ILLUMINANCE_UNITS, LENGTH_UNITS } from '../../photometry/units';
-import type { ValidationRule } from '../book';
 import type { PlanBuilder } from '../builder';
-import { dayNumber } from '../days';
-import type { RunSetup } from '../runsetup';
+import type { ImageSetup, RunSetup } from '../runsetup';
+import { cellOf, type Field, refusalOf } from '../setup/cell';
+import type { SetupPath } from '../setup/path';
 import { FORMAT } from './layout';
-
-/** One line of a set-up: a label, an input with a name, its rule and why the rule is there. */
-export interface Field {
-  readonly label: string;
-  readonly name: string;
-  readonly value: string | number | undefined;
-  readonly rule: ValidationRule;
-  readonly why: string;
-  readonly format?: string;
-}
-
-const text = (label: string, name: string, value: string, why: string): Field => ({
-  label,
-  name,
-  value: value || undefined,
-  rule: { type: 'length', max: 120 },
-  why,
-  format: FORMAT.text,
-});
-const positive = (
-  label: string,
-  name: string,
-  value: number | undefined,
-  why: string,
-  max: number,
-): Field => ({
-  label,
-  name,
-  value,
-  // Excel's "between" is closed; the smallest number a tape or a factor can sensibly have stands for "above 0".
-  rule: { type: 'number', min: 0.000001, max },
-  why,
-});
-const choice = (
-  label: string,
-  name: string,
-  value: string,
-  choices: readonly string[],
-  why: string,
-): Field => ({
-  label,
-  name,
-  value,
-  rule: { type: 'list', choices },
-  why,
-});
-const date = (label: string, name: string, iso: string, why: string): Field => ({
-  label,
-  name,
-  value: iso ? dayNumber(iso) : undefined,
-  rule: { type: 'date', min: '2000-01-01' },
-  why,
-  format: FORMAT.date,
-});
 
 /** Writes the set-up block from `row` on; returns the first row below it. */
 export function putSetup(b: PlanBuilder, row: number, setup: RunSetup): number {
@@ -101,195 +44,43 @@ function putField(
   });
 }
 
-/** What is said to an entry that breaks a field's rule. */
-export function refusalOf({ label, rule }: Field): string {
-  switch (rule.type) {
-    case 'list':
-      return `${label}: choose one of ${rule.choices.join(', ')}.`;
-    case 'number':
-      return `${label}: a number above 0, at most ${rule.max}.`;
-    case 'date':
-      return `${label}: a date from ${rule.min} on.`;
-    case 'length':
-      return `${label}: at most ${rule.max} characters.`;
-    default:
-      return `${label}: not a possible entry.`;
-  }
-}
-
 /** The fields of the set-up, two beside each other. */
 export function pairs(setup: RunSetup): [Field?, Field?][] {
-  const { meter, rated } = setup;
-  const spectral = (colour: 'white' | 'red' | 'green' | 'blue') =>
-    positive(
-      `Spectral correction, ${colour}`,
-      `${colour[0]!.toUpperCase()}${colour.slice(1)}Spectral`,
-      meter.corrections[colour],
-      'Factor for this colour from the meter’s certificate; 1 if unknown. Even a good meter errs by several per cent in red and blue.',
-      10,
-    );
-  return [
-    [
-      text(
-        'Projector',
-        'Projector',
-        setup.projector,
-        'What was measured, as the offer or the delivery note calls it.',
-      ),
-      text('Place', 'Place', setup.place, 'Where it was measured.'),
-    ],
-    [
-      text('Serial number', 'SerialNumber', setup.serial, 'From the type plate. It is kept as text.'),
-      text('Measured by', 'MeasuredBy', setup.measuredBy, 'Who held the meter.'),
-    ],
-    [
-      text(
-        'Picture mode',
-        'PictureMode',
-        setup.mode,
-        'Picture mode and light-source setting, as the projector’s menu calls them.',
-      ),
-      date('Date', 'MeasuredOn', setup.date, 'The day of the measurement.'),
-    ],
-    [
-      text('Meter', 'Meter', meter.name, 'Which illuminance meter, with its inventory or serial number.'),
-      date(
-        'Meter calibrated on',
-        'CalibratedOn',
-        meter.calibratedOn,
-        'Date on the calibration certificate. Older than a year: the sheet says so.',
-      ),
-    ],
-    [
-      choice(
-        'Unit on the display',
-        'MeterUnit',
-        meter.unit,
-        ILLUMINANCE_UNITS,
-        'lx (lux) or fc (footcandle): what the display shows. All results are in lux and lumens.',
-      ),
-      positive(
-        'Display step at × 1',
-        'MeterDigit',
-        meter.digit,
-        'The step of the display’s last digit in the lowest range, e.g. 0.1 or 1.',
-        1000,
-      ),
-    ],
-    [
-      positive(
-        'Calibration factor',
-        'CalibrationFactor',
-        meter.calibration,
-        'Factor from the certificate by which every reading is multiplied; 1 if none is stated.',
-        10,
-      ),
-      spectral('white'),
-    ],
-    ...(setup.colour === 'none'
-      ? []
-      : ([
-          [spectral('red'), spectral('green')],
-          [
-            spectral('blue'),
-            choice(
-              'Signal standard',
-              'SignalStandard',
-              setup.standard,
-              SIGNAL_STANDARDS,
-              'The standard whose white the colour balance is compared with.',
-            ),
-          ],
-        ] as [Field, Field][])),
-    ...imagePairs(setup),
-    [
-      positive(
-        'Screen gain',
-        'ScreenGain',
-        setup.gain,
-        'Gain of the screen in the direction of the audience; 1 for matt white.',
-        20,
-      ),
-      {
-        ...positive(
-          'Least part of rated value',
-          'MinimumFraction',
-          rated.minimumFraction,
-          'Commonly used lower limit: 80 %. Check the edition of the standard your contract names.',
-          2,
-        ),
-        format: '0 %',
-      },
-    ],
-    [
-      positive(
-        'Rated light output, lm',
-        'RatedWhite',
-        rated.white,
-        'What the maker or bidder states for white. Leave empty if none is stated.',
-        1e6,
-      ),
-      positive(
-        'Rated colour output, lm',
-        'RatedColour',
-        rated.colour,
-        'What the maker or bidder states for colour. Leave empty if none is stated: that is a question to ask.',
-        1e6,
-      ),
-    ],
-  ];
+  return [...ABOUT, ...(setup.colour === 'none' ? [] : COLOURED), ...IMAGE[setup.image.shape], ...RATED].map(
+    ([left, right]) => [left && cellOf(left, setup), right && cellOf(right, setup)],
+  );
 }
 
-function imagePairs({ image }: RunSetup): [Field?, Field?][] {
-  const unit = choice('Unit of lengths', 'LengthUnit', image.unit, LENGTH_UNITS, 'The unit on the tape.');
-  const length = (
-    label: string,
-    name: string,
-    value: number,
-    why = 'Edge to edge of the lit image, with a tape, in the unit given.',
-  ) => positive(label, name, value, why, 100_000);
-  if (image.shape === 'rectangle') {
-    return [
-      [
-        choice(
-          'Known length',
-          'KnownLength',
-          image.known,
-          KNOWN_LENGTHS,
-          'Which length was measured; the others follow from the aspect ratio.',
-        ),
-        length('Length', 'ImageLength', image.length),
-      ],
-      [
-        unit,
-        length(
-          'Aspect ratio, across',
-          'AspectAcross',
-          image.across,
-          'First number of the aspect ratio, e.g. 16 of 16:9; a measured width serves as well.',
-        ),
-      ],
-      [
-        undefined,
-        length(
-          'Aspect ratio, down',
-          'AspectDown',
-          image.down,
-          'Second number of the aspect ratio, e.g. 9 of 16:9; a measured height serves as well.',
-        ),
-      ],
-    ];
-  }
-  return [
-    [length('Top side', 'SideTop', image.top), length('Bottom side', 'SideBottom', image.bottom)],
-    [length('Left side', 'SideLeft', image.left), length('Right side', 'SideRight', image.right)],
-    [
-      length('Diagonal, top left down', 'DiagonalFalling', image.falling),
-      length('Diagonal, top right down', 'DiagonalRising', image.rising),
-    ],
-    [unit, undefined],
-  ];
-}
+type Pair = readonly [SetupPath?, SetupPath?];
+const ABOUT: readonly Pair[] = [
+  ['projector', 'place'],
+  ['serial', 'measuredBy'],
+  ['mode', 'date'],
+  ['meter.name', 'meter.calibratedOn'],
+  ['meter.unit', 'meter.digit'],
+  ['meter.calibration', 'meter.corrections.white'],
+];
+const COLOURED: readonly Pair[] = [
+  ['meter.corrections.red', 'meter.corrections.green'],
+  ['meter.corrections.blue', 'standard'],
+];
+const IMAGE: Readonly<Record<ImageSetup['shape'], readonly Pair[]>> = {
+  rectangle: [
+    ['image.known', 'image.length'],
+    ['image.unit', 'image.across'],
+    [undefined, 'image.down'],
+  ],
+  'four sides': [
+    ['image.top', 'image.bottom'],
+    ['image.left', 'image.right'],
+    ['image.falling', 'image.rising'],
+    ['image.unit', undefined],
+  ],
+};
+const RATED: readonly Pair[] = [
+  ['gain', 'rated.minimumFraction'],
+  ['rated.white', 'rated.colour'],
+];
 
 /** A cell that follows from the set-up. */
 export interface Derived {

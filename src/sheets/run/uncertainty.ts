@@ -1,4 +1,3 @@
-import { DECISION_RULES } from '../../metrology/rules';
 import {
   AMBIENT_FRACTION,
   AMBIENT_UNMEASURED,
@@ -11,15 +10,21 @@ import {
   SPECTRAL,
   SQUARE,
 } from '../../metrology/run/defaults';
+import type { FieldName } from '../../metrology/run/input';
+import type { Bounds } from '../../photometry/bounds';
+import { PRIMARIES } from '../../photometry/tiles';
 import type { PlanBuilder } from '../builder';
-import { METER_CLASSES, type RunSetup } from '../runsetup';
+import type { RunSetup } from '../runsetup';
+import { cellOf, type Field, refusalOf, within } from '../setup/cell';
+import { type NumberField, type PathOfKind, SETUP_FIELDS } from '../setup/fields';
+import { valueAt } from '../setup/path';
 import { putDerived } from './derived';
 import { putDigits } from './digits';
 import { putExtremes } from './extremes';
 import { FORMAT } from './layout';
 import { percent } from './percent';
 import { putScatter, putTileScatter } from './scatter';
-import { type BoardCells, type BudgetStem, type FieldCells, PRIMARY_STEMS } from './stems';
+import type { BoardCells, BudgetStem, FieldCells } from './stems';
 
 /** A half-width that may be left out: what is typed, what is used instead, and the words that say so. */
 export interface Known {
@@ -29,7 +34,7 @@ export interface Known {
   readonly value: number | undefined;
   readonly unit: string;
   readonly format: string;
-  readonly max: number;
+  readonly bounds: Bounds;
   /** Formula without "=" of the cautious value. */
   readonly assumed: string;
   readonly because: string;
@@ -38,114 +43,74 @@ export interface Known {
 
 /** What of a set-up decides what may be known. */
 export type KnowableSetup = Pick<RunSetup, 'uncertainty' | 'colour' | 'ambient' | 'black' | 'checkerboard'>;
+type KnowablePath = Exclude<PathOfKind<'number'> & `uncertainty.${string}`, 'uncertainty.level'>;
 
 /** Everything about a run that may be known or assumed. */
 export function knowns(setup: KnowableSetup): Known[] {
-  const { uncertainty: u, colour, ambient, black, checkerboard } = setup;
-  const spectral = (stem: BudgetStem): Known => {
-    const field = stem.toLowerCase() as Lowercase<BudgetStem>;
-    return {
-      label: `Spectral mismatch, ${field} ±`,
-      name: `${stem}Mismatch`,
-      value: u.spectral?.[field],
-      unit: 'of reading',
-      format: FORMAT.percent,
-      max: 1,
-      assumed: String(SPECTRAL[field]),
-      because: `assumed: ± ${percent(SPECTRAL[field])}, ${field === 'black' ? 'as for white' : 'a good meter on narrow primaries'}`,
-      why: 'By which part of the reading the spectral correction of this colour may be off.',
-    };
+  const { colour, ambient, black, checkerboard } = setup;
+  const known = (
+    path: KnowablePath,
+    assumed: string,
+    because: string,
+    shown: Partial<Pick<Known, 'unit' | 'format'>> = {},
+  ): Known => {
+    const { label, name, bounds, unit, why }: NumberField = SETUP_FIELDS[path];
+    const value = valueAt(setup, path);
+    const format = unit === '%' ? FORMAT.percent : FORMAT.general;
+    return { label, name: name!, value, unit, format, bounds, assumed, because, why: why!, ...shown };
   };
-  const length = (side: 'Width' | 'Height', value: number | undefined): Known => ({
-    label: `Image ${side.toLowerCase()} ±`,
-    name: `${side}Half`,
-    value,
-    unit: 'mm',
-    format: '0.0',
-    max: 1000,
-    assumed: `MAX(${LENGTH_LEAST * 1000},${LENGTH_FRACTION * 1000}*Image${side})`,
-    because: `assumed: ${percent(LENGTH_FRACTION)} of it, at least ${LENGTH_LEAST * 1000} mm`,
-    why: 'Tape and blurred edge, both ends together, in millimetres.',
-  });
+  const spectral = (field: FieldName) =>
+    known(
+      `uncertainty.spectral.${field}`,
+      String(SPECTRAL[field]),
+      `assumed: ± ${percent(SPECTRAL[field])}, ${field === 'black' ? 'as for white' : 'a good meter on narrow primaries'}`,
+      { unit: 'of reading' },
+    );
+  const length = (side: 'width' | 'height') =>
+    known(
+      `uncertainty.${side}`,
+      `MAX(${LENGTH_LEAST * 1000},${LENGTH_FRACTION * 1000}*Image${side === 'width' ? 'Width' : 'Height'})`,
+      `assumed: ${percent(LENGTH_FRACTION)} of it, at least ${LENGTH_LEAST * 1000} mm`,
+      { format: '0.0' },
+    );
   const lux = 'MeterDigitsUsed*MeterDigit*LuxPerUnit';
   return [
-    {
-      label: 'Meter, ± of reading',
-      name: 'MeterOfReading',
-      value: u.ofReading,
-      unit: 'of reading',
-      format: FORMAT.percent,
-      max: 1,
-      assumed: `IF(MeterClass="L",${CLASS_TOTAL.L},IF(MeterClass="A",${CLASS_TOTAL.A},IF(MeterClass="B",${CLASS_TOTAL.B},${CLASS_TOTAL.C})))`,
-      because: 'assumed: total error of the class above, the widest if unknown (DIN 5032-7:1985)',
-      why: 'What the meter’s data sheet or certificate states, e.g. 3 %.',
-    },
-    {
-      label: 'Meter, ± digits',
-      name: 'MeterDigits',
-      value: u.digits,
-      unit: 'digits',
-      format: FORMAT.general,
-      max: 1000,
-      assumed: String(DIGITS),
-      because: `assumed: ± ${DIGITS} digits, as hand-held meters often state`,
-      why: 'How many steps of the last digit the data sheet adds to the percentage.',
-    },
-    spectral('White'),
-    ...(colour === 'none' ? [] : PRIMARY_STEMS.map(spectral)),
-    ...(black || checkerboard ? [spectral('Black')] : []),
-    length('Width', u.width),
-    length('Height', u.height),
-    {
-      label: 'Image not square, area ±',
-      name: 'SquareHalf',
-      value: u.square,
-      unit: 'of area',
-      format: FORMAT.percent,
-      max: 1,
-      assumed: String(SQUARE),
-      because: `assumed: ± ${percent(SQUARE)}, the limit for squaring the image`,
-      why: 'By which part the area may be off because the image is not a rectangle.',
-    },
-    {
-      label: 'Ambient illuminance ±',
-      name: 'AmbientHalf',
-      value: u.ambient,
-      unit: 'lx',
-      format: FORMAT.lux,
-      max: 100_000,
-      assumed:
-        ambient === 'none'
-          ? `IF(COUNT(WhiteNet)<9,"",${AMBIENT_UNMEASURED}*AVERAGE(WhiteNet))`
-          : `IF(COUNT(AmbientMean)=0,"",${AMBIENT_FRACTION}*AmbientMean+${lux})`,
-      because:
-        ambient === 'none'
-          ? `assumed: ${percent(AMBIENT_UNMEASURED)} of white, because it was not measured`
-          : 'assumed: a tenth of it and the meter’s digits',
-      why: 'Apart from the meter’s own percentage.',
-    },
-    {
-      label: 'Screen gain ±',
-      name: 'GainHalf',
-      value: u.gain,
+    known(
+      'uncertainty.ofReading',
+      `IF(MeterClass="L",${CLASS_TOTAL.L},IF(MeterClass="A",${CLASS_TOTAL.A},IF(MeterClass="B",${CLASS_TOTAL.B},${CLASS_TOTAL.C})))`,
+      'assumed: total error of the class above, the widest if unknown (DIN 5032-7:1985)',
+      { unit: 'of reading' },
+    ),
+    known(
+      'uncertainty.digits',
+      String(DIGITS),
+      `assumed: ± ${DIGITS} digits, as hand-held meters often state`,
+    ),
+    spectral('white'),
+    ...(colour === 'none' ? [] : PRIMARIES.map(spectral)),
+    ...(black || checkerboard ? [spectral('black')] : []),
+    length('width'),
+    length('height'),
+    known(
+      'uncertainty.square',
+      String(SQUARE),
+      `assumed: ± ${percent(SQUARE)}, the limit for squaring the image`,
+      { unit: 'of area' },
+    ),
+    known(
+      'uncertainty.ambient',
+      ambient === 'none'
+        ? `IF(COUNT(WhiteNet)<9,"",${AMBIENT_UNMEASURED}*AVERAGE(WhiteNet))`
+        : `IF(COUNT(AmbientMean)=0,"",${AMBIENT_FRACTION}*AmbientMean+${lux})`,
+      ambient === 'none'
+        ? `assumed: ${percent(AMBIENT_UNMEASURED)} of white, because it was not measured`
+        : 'assumed: a tenth of it and the meter’s digits',
+      { format: FORMAT.lux },
+    ),
+    known('uncertainty.gain', String(GAIN), `assumed: ± ${percent(GAIN)}, as data sheets give it`, {
       unit: 'of gain',
-      format: FORMAT.percent,
-      max: 1,
-      assumed: String(GAIN),
-      because: `assumed: ± ${percent(GAIN)}, as data sheets give it`,
-      why: 'By which part the gain stated in the set-up may be off. Only the luminance rests on it.',
-    },
-    {
-      label: 'Another cause, output ±',
-      name: 'OtherHalf',
-      value: u.other,
-      unit: 'of output',
-      format: FORMAT.percent,
-      max: 1,
-      assumed: '0',
-      because: 'none stated',
-      why: 'One cause of your own that bears on every light output alike; say in the notes what it is.',
-    },
+    }),
+    known('uncertainty.other', '0', 'none stated', { unit: 'of output' }),
   ];
 }
 
@@ -163,15 +128,7 @@ export function putUncertainty(
   b.wide(`E${row}:F${row}`, { role: 'heading', value: 'as used' });
   b.wide(`G${row}:L${row}`, { role: 'heading', value: 'leave empty what you do not know' });
   let r = row + 1;
-  putChoice(
-    b,
-    r++,
-    'Meter class',
-    'MeterClass',
-    setup.uncertainty.meterClass,
-    METER_CLASSES,
-    'Class of DIN 5032-7:1985, if the meter has one: L, A, B or C. Used where its percentage is not known.',
-  );
+  putField(b, r++, cellOf('uncertainty.meterClass', setup), 'D');
   const first = r;
   for (const known of knowns(setup)) putKnown(b, r++, known);
   const fields = Object.entries(cells) as [BudgetStem, readonly (readonly string[])[]][];
@@ -193,24 +150,22 @@ export function putUncertainty(
     `G${first}:G${r - 1}`,
     'Whether each cause was entered, found from readings or assumed',
   );
-  putLevel(b, r++, setup.uncertainty.level);
-  putChoice(
-    b,
-    r++,
-    'Decision rule',
-    'DecisionRule',
-    setup.uncertainty.rule,
-    DECISION_RULES,
-    'Fix it before the readings (ISO/IEC 17025, 7.1.3). Guard band: how far above the limit a result must lie to pass.',
-  );
+  putField(b, r++, levelOf(setup), 'C');
+  putField(b, r++, cellOf('uncertainty.rule', setup), 'D');
   r = putExtremes(b, r, setup);
   return putDigits(b, r, setup);
+}
+
+/** What is said to a half-width that cannot be one. */
+export function refusalOfKnown(bounds: Bounds, format: string): string {
+  const isPart = format.endsWith('%');
+  return `A number ${within(bounds, isPart)}${isPart ? ', such as 3 %' : ''}, or nothing.`;
 }
 
 function putKnown(
   b: PlanBuilder,
   row: number,
-  { label, name, value, unit, format, max, assumed, because, why }: Known,
+  { label, name, value, unit, format, bounds, assumed, because, why }: Known,
 ): void {
   b.put(`A${row}`, { role: 'label', value: label });
   b.wide(`B${row}:C${row}`, { role: 'input', format, ...(value === undefined ? {} : { value }) });
@@ -225,47 +180,34 @@ function putKnown(
   const title = label.slice(0, 32);
   b.validate({
     range: `B${row}`,
-    rule: { type: 'number', min: 0, max },
+    rule: { type: 'number', ...bounds },
     prompt: { title, message: `${why} Half-width, in the unit to the right. Leave empty if unknown.` },
     refusal: {
       title,
-      message: `A number from 0 to ${max}${max === 1 ? ', such as 3 %' : ''}, or nothing.`,
+      message: refusalOfKnown(bounds, format),
       style: 'stop',
     },
   });
 }
 
-function putLevel(b: PlanBuilder, row: number, level: number): void {
-  b.put(`A${row}`, { role: 'label', value: 'Level of confidence' });
-  b.wide(`B${row}:C${row}`, { role: 'input', value: level, format: '0.00 %' });
-  b.name('Level', `B${row}`, 'Level of confidence');
-  b.validate({
-    range: `B${row}`,
-    rule: { type: 'number', min: 0.5, max: 0.9999 },
-    prompt: {
-      title: 'Level of confidence',
-      message: '95.45 % is about two standard deviations, k = 2. From 50 % to 99.99 %.',
-    },
-    refusal: { title: 'Level of confidence', message: 'A level from 50 % to 99.99 %.', style: 'stop' },
-  });
+/** The level's cell: its two decimals tell 95.45 % from 95 %. */
+export function levelOf(setup: Pick<RunSetup, 'uncertainty'>): Field {
+  return { ...cellOf('uncertainty.level', setup), format: '0.00 %' };
 }
 
-function putChoice(
-  b: PlanBuilder,
-  row: number,
-  label: string,
-  name: string,
-  value: string,
-  choices: readonly string[],
-  why: string,
-): void {
+function putField(b: PlanBuilder, row: number, field: Field, last: string): void {
+  const { label, name, value, rule, why, format } = field;
   b.put(`A${row}`, { role: 'label', value: label });
-  b.wide(`B${row}:D${row}`, { role: 'choice', value });
+  b.wide(`B${row}:${last}${row}`, {
+    role: rule.type === 'list' ? 'choice' : 'input',
+    ...(value === undefined ? {} : { value }),
+    ...(format ? { format } : {}),
+  });
   b.name(name, `B${row}`, label);
   b.validate({
     range: `B${row}`,
-    rule: { type: 'list', choices },
+    rule,
     prompt: { title: label, message: why },
-    refusal: { title: label, message: `Choose one of ${choices.join('; ')}.`, style: 'stop' },
+    refusal: { title: label, message: refusalOf(field), style: 'stop' },
   });
 }

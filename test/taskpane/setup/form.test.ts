@@ -149,7 +149,9 @@ describe('how sure', () => {
       rule: 'guard band U: four outcomes',
     });
     const { meterClass: _c, level: _l, rule: _r, spectral, ...numbers } = uncertainty;
-    expect([...Object.values(numbers), ...Object.values(spectral!)].every((v) => v === undefined)).toBe(true);
+    expect([...Object.values(numbers), ...Object.values(spectral ?? {})].every((v) => v === undefined)).toBe(
+      true,
+    );
   });
 
   it('turns per cent into fractions and keeps millimetres, lux and digits', () => {

@@ -1,0 +1,33 @@
+import { SETUP_FIELDS, type SetupField } from '../../src/sheets/setup/fields';
+import type { SetupPath } from '../../src/sheets/setup/path';
+import { perCent } from './ask';
+import type { Check } from './check';
+
+/** A value of the set-up as somebody would type or choose it. */
+export function typedAs(path: SetupPath, value: string | number | boolean | undefined): string {
+  if (value === undefined) return '';
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  return String(typeof value === 'number' && isPart(path) ? perCent(value) : value);
+}
+
+/** What a field's text is in the set-up; undefined where nothing was typed. */
+export function meantBy(
+  path: SetupPath,
+  text: string,
+  { value }: Check,
+): string | number | boolean | undefined {
+  const field: SetupField = SETUP_FIELDS[path];
+  switch (field.kind) {
+    case 'truth':
+      return text === 'yes';
+    case 'number':
+      return value === undefined ? undefined : isPart(path) ? value / 100 : value;
+    default:
+      return text.trim();
+  }
+}
+
+function isPart(path: SetupPath): boolean {
+  const field: SetupField = SETUP_FIELDS[path];
+  return field.kind === 'number' && field.unit === '%';
+}
