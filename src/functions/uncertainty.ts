@@ -1,5 +1,5 @@
 import { coverageFactor, DEFAULT_LEVEL, expand, usedDof } from '../metrology/coverage';
-import { decide } from '../metrology/decision';
+import { judge } from '../metrology/decision';
 import { differences } from '../metrology/differences';
 import { DISTRIBUTIONS } from '../metrology/distribution';
 import { welchSatterthwaite } from '../metrology/dof';
@@ -220,10 +220,7 @@ export const uncertaintyFunctions = [
     example: '=LIGHT.DECISION(2231,118,"guard band U: four outcomes",1840)',
     compute: ({ value, expanded, rule, lower, upper }) =>
       chain(limits(lower, upper), (checked) =>
-        // The verdict does not depend on u; half of U stands for it where a probability is asked for on the way.
-        chain(decide({ value, u: expanded / 2, expanded }, checked, ruleOf(rule)), ({ verdict }) =>
-          good(verdict),
-        ),
+        chain(judge({ value, expanded }, checked, ruleOf(rule)), ({ verdict }) => good(verdict)),
       ),
   }),
   define({

@@ -1,4 +1,4 @@
-import { bad, good, invalid, type Outcome } from '../photometry/outcome';
+import { bad, chain, good, invalid, type Outcome } from '../photometry/outcome';
 import { notFinite } from './check';
 import { type Guard, guardWidth } from './guard';
 import { type Limits, limitProblems } from './limits';
@@ -43,10 +43,19 @@ export function decide(
   limits: Limits,
   rule: Rule = FOUR_OUTCOMES,
 ): Outcome<Decision> {
+  return chain(judge(measured, limits, rule), (judged) =>
+    chain(conformanceProbability(measured, limits), (probability) => good({ ...judged, probability })),
+  );
+}
+
+/** The same without the probability, for which U alone does not suffice: it takes u, and so k. */
+export function judge(
+  measured: { readonly value: number; readonly expanded: number },
+  limits: Limits,
+  rule: Rule = FOUR_OUTCOMES,
+): Outcome<Omit<Decision, 'probability'>> {
   const problems = [...notFinite(measured.value, 'measured value'), ...limitProblems(limits)];
   if (problems.length > 0) return bad(...problems);
-  const probability = conformanceProbability(measured, limits);
-  if (!probability.ok) return probability;
   const width = guardWidth(rule.guard, measured.expanded);
   if (!width.ok) return width;
   const w = width.value;
@@ -74,7 +83,6 @@ export function decide(
     verdict: VERDICTS[Math.max(...verdicts.map((verdict) => VERDICTS.indexOf(verdict)))]!,
     guard: w,
     acceptance,
-    probability: probability.value,
     canPass:
       acceptance.lower === undefined ||
       acceptance.upper === undefined ||

@@ -15,7 +15,7 @@ import { askedLinks, type Links, ratedLinks, roundedUp, withLinks } from '../she
 import { needPlan } from '../sheets/need';
 import { offersPlan } from '../sheets/offers';
 import { overviewPlan } from '../sheets/overview';
-import type { Plan } from '../sheets/plan';
+import type { Plan, SheetKind } from '../sheets/plan';
 import { runPlan } from '../sheets/run';
 import { spotPlan } from '../sheets/spot';
 import { SPOT_UNITS } from '../sheets/spot/setup';
@@ -30,6 +30,7 @@ type Built = ReadonlyMap<string, BuiltSheet>;
 /** One sheet of a set, to be built after those before it. */
 interface SetStep {
   readonly key: string;
+  readonly kind: SheetKind;
   /** What it is, for somebody who waits. */
   readonly label: string;
   /** What it is linked to, in words; empty where it stands by itself. */
@@ -67,6 +68,7 @@ export function sheetSet(template: Template, answers: Answers): SheetSet {
   if (sheets.overview)
     steps.push({
       key: 'overview',
+      kind: 'overview',
       label: 'Overview of the workbook',
       links: 'linked to every sheet',
       make: (built, id) => overviewPlan({ sheets: [...built.values()].map(listedSheet), gone: [] }, id),
@@ -152,6 +154,7 @@ function needStep(template: Template, left: string[]): SetStep {
   }
   return {
     key: 'need',
+    kind: 'need',
     label: rooms.length === 0 ? 'Need, rooms to be listed' : `Need of ${many(rooms.length, 'room', 'rooms')}`,
     links: '',
     make: (_, id) =>
@@ -173,6 +176,7 @@ function offersStep(template: Template): SetStep {
   const hasNeed = template.sheets.need !== undefined;
   return {
     key: 'offers',
+    kind: 'offers',
     label: `Offers, ${many(lines, 'line', 'lines')} to be filled in`,
     links: hasNeed ? 'asked figures linked to the need' : '',
     make: (built, id) => {
@@ -191,10 +195,14 @@ function ratedBy(built: Built, rated: 'typed later' | 'chosen offer'): Links {
 }
 const RATED_WORDS = 'rated figures linked to the chosen offer';
 
+/** Key of the run of the nth unit, from 0. */
+const runKey = (unit: number) => `run${unit}`;
+
 function runStep(template: Template, unit: Unit, i: number): SetStep {
   const { rated } = template.sheets.runs!;
   return {
-    key: `run${i}`,
+    key: runKey(i),
+    kind: 'run',
     label: `Run of ${unit.label}`,
     links: rated === 'chosen offer' ? RATED_WORDS : '',
     make: (built, id) => {
@@ -206,7 +214,7 @@ function runStep(template: Template, unit: Unit, i: number): SetStep {
 
 /** The runs of the set that are there. */
 function runsOf(built: Built): BuiltSheet[] {
-  return [...built].filter(([key]) => key.startsWith('run')).map(([, sheet]) => sheet);
+  return [...built.values()].filter(({ plan }) => plan.kind === 'run');
 }
 
 function comparisonStep(runs: number, left: string[]): SetStep[] {
@@ -221,6 +229,7 @@ function comparisonStep(runs: number, left: string[]): SetStep[] {
   return [
     {
       key: 'comparison',
+      kind: 'comparison',
       label: `Comparison of ${Math.min(runs, MOST_COMPARED)} runs`,
       links: 'linked to the runs',
       make: (built, id) => {
@@ -268,6 +277,7 @@ function spotStep(template: Template, units: readonly Unit[], { today }: Answers
   return [
     {
       key: 'spot',
+      kind: 'spot',
       label: `Spot check of ${Math.min(names.length, SPOT_UNITS.max)} units`,
       links: '',
       make: (_, id) =>
@@ -294,6 +304,7 @@ function batchStep(template: Template, { serials, lot }: Answers): SetStep {
   const setup = batchOf(template, own, listed, lot.trim());
   return {
     key: 'batch',
+    kind: 'batch',
     label:
       listed.length === 0
         ? `Batch, ${many(setup.lines, 'line', 'lines')} to be filled in`
@@ -308,6 +319,7 @@ function acceptanceStep(template: Template, lot: DrawnLot, units: readonly Unit[
   const { leastPart } = template.decision;
   return {
     key: 'acceptance',
+    kind: 'acceptance',
     label: `Acceptance of ${many(lot.serials.length, 'unit', 'units')}, ${lot.plan.sampleSize} drawn`,
     links: `limits linked to the ${least}${units.some(({ serial }) => serial) ? ', results to the runs by serial number' : ''}`,
     make: (built, id) => {
@@ -322,7 +334,7 @@ function acceptanceStep(template: Template, lot: DrawnLot, units: readonly Unit[
       });
       const lines = new Map(
         units.flatMap(({ serial }, i) => {
-          const run = built.get(`run${i}`);
+          const run = built.get(runKey(i));
           const line = lot.serials.indexOf(serial);
           if (!run || line < 0) return [];
           const source = linkedSheet(run);
@@ -341,6 +353,7 @@ function ageingSteps(template: Template, units: readonly Unit[]): SetStep[] {
   const { hoursPerYear } = template.use;
   return those.map(({ projector = '', serial = '', mode = '', room, label = '' }, i) => ({
     key: `ageing${i}`,
+    kind: 'ageing',
     label: label ? `Ageing of ${label}` : 'Ageing of a unit',
     links: room !== undefined && template.sheets.need ? 'light needed linked to the need of its room' : '',
     make: (built: Built, id: string) => {
@@ -372,9 +385,10 @@ function ageingSteps(template: Template, units: readonly Unit[]): SetStep[] {
 function certificateStep(unit: Unit, i: number): SetStep {
   return {
     key: `certificate${i}`,
+    kind: 'certificate',
     label: `Certificate of ${unit.label}`,
     links: 'linked to its run',
     make: (built, id) =>
-      certificatePlan({ run: linkedSheet(built.get(`run${i}`)!), number: '', issuedBy: '' }, id),
+      certificatePlan({ run: linkedSheet(built.get(runKey(i))!), number: '', issuedBy: '' }, id),
   };
 }

@@ -59,18 +59,18 @@ async function buildSet(line: CommandLine, path: string): Promise<Exit> {
   const target = needed(output, '--output');
   await freeToWrite(target, force);
   const { steps, left } = sheetSet(await templateAt(path), await answersOf(line));
-  const runs = steps.filter(({ key }) => key.startsWith('run')).length;
+  const runs = steps.filter(({ kind }) => kind === 'run').length;
   const lines = await readingsAt(readingsPath, runs, path);
   const built = new Map<string, BuiltSheet>();
   let run = 0;
-  for (const { key, make } of steps) {
+  for (const { key, kind, make } of steps) {
     const plan = make(built, newId());
     const sheet = freeName(
       plan.title,
       [...built.values()].map((one) => one.sheet),
     );
-    if (key.startsWith('run')) run++;
-    const own = key.startsWith('run') ? lines.filter((reading) => reading.run === run) : [];
+    if (kind === 'run') run++;
+    const own = kind === 'run' ? lines.filter((reading) => reading.run === run) : [];
     built.set(key, { sheet, plan: own.length > 0 ? fillPlan(plan, own, readingsPath!) : plan });
   }
   const sheets = calculateAll([...built.values()].map(({ sheet, plan }) => realize(plan, sheet)));

@@ -1,4 +1,4 @@
-import { decide, type Verdict } from '../../../metrology/decision';
+import { judge, type Verdict } from '../../../metrology/decision';
 import { bad, chain, good, missing, type Outcome } from '../../../photometry/outcome';
 import { drawSample } from '../../../procurement/lot/draw';
 import { type SamplingPlan, samplingPlan } from '../../../procurement/lot/plan';
@@ -120,9 +120,7 @@ function verdictOn(
 ): Outcome<Verdict | ''> {
   if (value === undefined || least === undefined) return good('');
   if (!expanded) return good(value >= least ? 'pass' : 'fail');
-  return chain(decide({ value, u: expanded / 2, expanded }, { lower: least }), ({ verdict }) =>
-    good(verdict),
-  );
+  return chain(judge({ value, expanded }, { lower: least }), ({ verdict }) => good(verdict));
 }
 
 /** Whether the recorded tickets are those that list and seed give. */
