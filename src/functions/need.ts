@@ -1,4 +1,4 @@
-import { bad, chain, explain, good, missing } from '../photometry/outcome';
+import { bad, chain, explain, good, invalid, missing } from '../photometry/outcome';
 import { need } from '../procurement/need/need';
 import { contrastReached } from '../procurement/need/reached';
 import { taskContrast, VIEWING_TASKS } from '../procurement/need/tasks';
@@ -7,6 +7,9 @@ import { area } from './light';
 import { known } from './lists';
 import { choice, column, number } from './params';
 import { define } from './record';
+
+/** More would hold the page while they are worked out; nobody reads a table so large. */
+const TABLE_CELLS = 5000;
 
 /** 0 lx is how an empty cell arrives, and an ambient light taken for none would ask for too little. */
 const ambient = () =>
@@ -99,6 +102,11 @@ export const needFunctions = [
     source: SOURCE,
     example: '=LIGHT.WHATIF(A2:A5,B1:D1,15)',
     compute: ({ ambient: ambients, area: areas, ...wanted }) => {
+      const asked = ambients.length * areas.length;
+      if (asked > TABLE_CELLS) {
+        const message = `The table would have ${ambients.length} × ${areas.length} results; at most ${TABLE_CELLS} are worked out at once.`;
+        return bad(invalid('too-large', 'ambient and area', message));
+      }
       const dark = ambients.indexOf(0);
       if (dark >= 0) {
         const where = `ambient illuminance in row ${dark + 1}`;

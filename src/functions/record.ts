@@ -1,8 +1,8 @@
 import { bad, type Outcome, type Problem } from '../photometry/outcome';
+import { type Result, withinBounds } from './bounds';
 import type { Param } from './params';
 
-/** What a spreadsheet cell can get from us: a number, a text, or a table that spills. */
-export type Result = number | string | (number | string)[][];
+export type { Result };
 
 /** A custom function as a record: everything about it that Excel, the help and the page of functions show, and the formula. */
 export interface FunctionRecord {
@@ -16,7 +16,7 @@ export interface FunctionRecord {
   /** Where the definition comes from; "common practice" or "from memory" where that is what it is. */
   readonly source: string;
   readonly example: string;
-  /** Checks the raw arguments in order and computes. Never throws for bad input. */
+  /** Checks the raw arguments in order and computes. Never throws, gives only what a cell can hold (`bounds.ts`). */
   evaluate(raw: readonly unknown[]): Outcome<Result>;
 }
 
@@ -49,7 +49,7 @@ export function define<P extends Record<string, Param<unknown>>>(definition: Def
   return {
     ...rest,
     params: entries.map(([name, param]) => ({ ...param, name })),
-    evaluate: (raw) => {
+    evaluate: withinBounds((raw) => {
       // A plain loop: this runs in every cell, and its problems must all come at once.
       const args: Record<string, unknown> = {};
       const problems: Problem[] = [];
@@ -59,7 +59,7 @@ export function define<P extends Record<string, Param<unknown>>>(definition: Def
         else problems.push(...parsed.problems);
       }
       return problems.length > 0 ? bad(...problems) : compute(args as Values<P>);
-    },
+    }),
   };
 }
 
