@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import type { Frame } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { readXlsx } from '../../src/xlsx';
+import { lightProcess } from '../cli/light';
 import { openWorkbench, readyPane, shot, type Workbench } from './browser';
 import { namedValue, placeOf, sheetNames, valueAt } from './cells';
 
@@ -90,8 +91,9 @@ test('a second person opens the saved file, finds nothing wrong in it and fills 
   ]);
   pane = await readyPane(workbench.page);
   await expect.poll(() => sheetNames(pane), { timeout: 30_000 }).toContain('Offers');
-  // Saved and opened: the tables of functions are whole.
+  // Saved and opened: the tables of functions are whole, for the pane and for the command line.
   await expectNothingFound();
+  expect(await lightProcess(folder, ['check', file])).toMatchObject({ code: 0 });
   const [bidders, states] = await Promise.all(
     ['Bidders', 'OfferState'].map((name) => placeOf(pane, 'Offers', name)),
   );

@@ -1,10 +1,14 @@
-import { beforeAll, expect, test } from 'vitest';
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, expect, test } from 'vitest';
 import { check } from '../../src/audit/check/check';
 import { plainCopy } from '../../src/audit/plain';
 import { cellsOf, rectOf } from '../../src/sheets/address';
 import type { Book } from '../../src/sheets/book';
 import { exampleBook } from '../../src/sheets/example';
 import { handOver, readXlsx, writeXlsx } from '../../src/xlsx';
+import { lightProcess } from '../cli/light';
 import { createPaneHost } from '../excel/host';
 import { recalculate } from '../tools/libreoffice';
 
@@ -15,16 +19,24 @@ import { recalculate } from '../tools/libreoffice';
 const SLOW = 600_000;
 let bytes: Uint8Array;
 let saved: Book;
+let folder: string;
 beforeAll(async () => {
   const { test } = await createPaneHost();
   let made = 0;
   await test.workbench.fromBook(exampleBook(() => `saved${made++}`));
   bytes = await writeXlsx(await test.workbench.toBook());
   saved = await readXlsx(bytes);
+  folder = await mkdtemp(join(tmpdir(), 'light-saved-'));
+  await writeFile(join(folder, 'saved.xlsx'), bytes);
 }, SLOW);
+afterAll(() => rm(folder, { recursive: true, force: true }));
 
 test('nothing is found in the example, opened and saved', { timeout: SLOW }, async () => {
   expect((await check(saved)).findings.filter(({ severity }) => severity !== 'note')).toEqual([]);
+});
+
+test('nor does the command line find anything, in a process of its own', { timeout: SLOW }, async () => {
+  expect(await lightProcess(folder, ['check', 'saved.xlsx'])).toMatchObject({ code: 0 });
 });
 
 test('the table of a function is whole in the file, with the range it fills', () => {
