@@ -1,6 +1,7 @@
 import { computed, signal } from '@preact/signals';
 import type { Host } from '../src/excel/host';
 import type { CaptureOptions } from './capture/service';
+import { openingHost } from './opening/host';
 import { memoryPreferences, type Preferences } from './preferences';
 import { isoDay } from './setup/start';
 import type { Simulator } from './simulation/simulator';
@@ -16,6 +17,7 @@ import { followOverview } from './store/overview';
 import { createPaste } from './store/paste';
 import { createSecondOpinion } from './store/secondopinion';
 import { createSpot } from './store/spot';
+import { tellingHost } from './store/tellinghost';
 import { createTroubles } from './store/trouble';
 import type { Store } from './store/type';
 import { createWorkbook } from './store/workbook';
@@ -36,9 +38,10 @@ export interface StoreOptions {
   readonly keyShelf?: () => Promise<KeyShelf>;
 }
 
-export function createStore(program: Host, options: StoreOptions = {}): Store {
+export function createStore(given: Host, options: StoreOptions = {}): Store {
   const { preferences = memoryPreferences(), today = isoDay(new Date()), makeId = randomId } = options;
   const troubles = createTroubles();
+  const program = openingHost(tellingHost(given, troubles));
   const author = createAuthor(preferences);
   const log = createLog(program, author, preferences, makeId);
   const host = loggedHost(program, author, log);

@@ -19,6 +19,8 @@ function writeColumns(sheet: Excel.Worksheet, { categories, series }: ColumnChar
   const chart = sheet.charts.add('ColumnClustered', sheet.getRange(first.values), by);
   const names = sheet.getRange(categories);
   const shown = chart.series.getItemAt(0);
+  // What the program makes of the range by itself may leave a line out or take one for names.
+  shown.setValues(sheet.getRange(first.values));
   shown.name = first.name;
   shown.setXAxisValues(names);
   for (const { name, values } of others) {
@@ -34,7 +36,7 @@ function writeCurves(sheet: Excel.Worksheet, { across, up, top, series }: CurveC
   series.forEach(({ name, x, y, drawn }, i) => {
     const shown = i === 0 ? chart.series.getItemAt(0) : chart.series.add(name);
     shown.name = name;
-    if (i > 0) shown.setValues(sheet.getRange(y));
+    shown.setValues(sheet.getRange(y));
     shown.setXAxisValues(sheet.getRange(x));
     if (drawn === 'points') return;
     shown.chartType = 'XYScatterLinesNoMarkers';

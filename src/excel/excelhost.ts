@@ -8,9 +8,11 @@ import { type Begun, begin, takeAway } from './begun';
 import { enterAgain, readNamed, writeBlocks } from './blocks';
 import { cellInput } from './cellinput';
 import { readCells, writeCells } from './cells';
+import { writeExtras } from './extras';
 import { follow } from './following';
 import {
   type BookRequest,
+  type Built,
   type CellArea,
   type CellBlock,
   type CellPlace,
@@ -34,7 +36,7 @@ import { Places } from './places';
 import { cut, identityOf, localAddress, notOurs, ownNames } from './read';
 import { restore } from './restore';
 import { isCode, toHostError } from './trouble';
-import { writePlan } from './write';
+import { hideMark, writePlan } from './write';
 
 /** The spreadsheet program, through Office.js. Made once the library is ready. */
 export async function createExcelHost(): Promise<Host> {
@@ -101,7 +103,7 @@ class ExcelHost implements Host {
     return this.known.isWorkbench || Office.context.requirements.isSetSupported('ExcelApi', '1.12');
   }
 
-  async build(plan: Plan, course: Course = {}): Promise<{ sheet: string }> {
+  async build(plan: Plan, course: Course = {}): Promise<Built> {
     try {
       return await this.buildOnce(plan, course);
     } catch (reason) {
@@ -111,8 +113,11 @@ class ExcelHost implements Host {
     }
   }
 
-  /** Three round trips: what stands there, the empty sheet with its mark, its contents; a long table takes a few more. */
-  private buildOnce(plan: Plan, { progress, signal }: Course): Promise<{ sheet: string }> {
+  /**
+   * Four round trips: what stands there, the empty sheet with its mark, its contents, what it does well without; a
+   * long table takes a few more.
+   */
+  private buildOnce(plan: Plan, { progress, signal }: Course): Promise<Built> {
     return run(async (context) => {
       const { worksheets, application } = context.workbook;
       worksheets.load('items/id,items/name');
@@ -135,18 +140,21 @@ class ExcelHost implements Host {
       try {
         const sheet = await begin(context, begun);
         suspend();
-        await writePlan(sheet, begun.name, plan, has, sent);
-        sheet.activate();
-        sheet.getRange(plan.start).select();
+        hideMark(sheet);
+        await writePlan(sheet, begun.name, plan, sent);
         await context.sync();
+        const lacking = await writeExtras(context, sheet, plan, has, () => {
+          sheet.activate();
+          sheet.getRange(plan.start).select();
+        });
         progress?.(1);
+        return { sheet: begun.name, ...(lacking.length > 0 ? { lacking } : {}) };
       } catch (reason) {
         // A name that was taken is refused before anything is added.
         const isNothingAdded = begun.id === undefined && isCode(reason, 'ItemAlreadyExists');
         if (!isNothingAdded) await run((again) => takeAway(again, begun));
         throw reason;
       }
-      return { sheet: begun.name };
     });
   }
 
@@ -250,6 +258,11 @@ class ExcelHost implements Host {
     return run((context) => enterAgain(context, sheet, names));
   }
 
+  async settled(limit: number): Promise<void> {
+    const { settled } = await import('./settled');
+    return run((context) => settled(context, limit));
+  }
+
   async book(request: BookRequest = {}): Promise<Book> {
     const { readBook } = await import('./book');
     return run((context) => readBook(context, request, this.tellsSpills));
@@ -301,6 +314,16 @@ class ExcelHost implements Host {
     await openBytes(bytes).catch((reason) => {
       throw toHostError(reason);
     });
+  }
+
+  async opensPane(): Promise<boolean | undefined | 'never'> {
+    const { canOpenPane, opensPane } = await import('./autoopen');
+    return canOpenPane() ? opensPane() : 'never';
+  }
+
+  async setOpensPane(opens: boolean): Promise<void> {
+    const { setOpensPane } = await import('./autoopen');
+    await setOpensPane(opens);
   }
 
   async precedents(sheet: string, cell: string): Promise<readonly CellArea[] | undefined> {

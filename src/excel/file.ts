@@ -1,4 +1,4 @@
-import { HostError } from './host';
+import { HostError, type HostTrouble } from './host';
 
 /** The most that Office hands over at a time (reference of `Document.getFileAsync`). */
 const SLICE = 4_194_304;
@@ -48,17 +48,62 @@ function asked<T>(ask: (done: (result: Office.AsyncResult<T>) => void) => void):
     ask(({ status, value, error }) => {
       if (String(status) === 'succeeded') resolve(value);
       else {
-        reject(
-          new HostError(
-            'refused',
-            'The program did not hand the workbook over.',
-            'Save the workbook once and try again; or use the command line: light plain IN.xlsx OUT.xlsx.',
-            `${error?.code} ${error?.message}`,
-          ),
-        );
+        reject(notHandedOver(error));
       }
     });
   });
+}
+
+interface Words {
+  readonly trouble: HostTrouble;
+  readonly message: string;
+  readonly remedy: string;
+}
+const BY_HAND = 'Or save the workbook and use the command line: light plain IN.xlsx OUT.xlsx.';
+const NOT_GIVEN: Words = {
+  trouble: 'refused',
+  message: 'The program did not hand the workbook over.',
+  remedy: `Save the workbook once and try again. ${BY_HAND}`,
+};
+
+/** Numbers of the client library (`OSF.DDA.ErrorCodeManager.errorCodes` of office.js). */
+const WORDS: Readonly<Record<number, Words>> = {
+  1000: {
+    trouble: 'unavailable',
+    message: 'This program does not hand the workbook over as an .xlsx file.',
+    remedy: BY_HAND,
+  },
+  5001: {
+    trouble: 'refused',
+    message: 'The program failed while it handed the workbook over.',
+    remedy: `Press Enter or Escape in the sheet, save the workbook once and try again. ${BY_HAND}`,
+  },
+  5008: {
+    trouble: 'refused',
+    message: 'The workbook changed while it was handed over.',
+    remedy: 'Try again when nobody is typing.',
+  },
+  5102: {
+    trouble: 'busy',
+    message: 'The program has too much to do just now to hand the workbook over.',
+    remedy: 'Wait a moment and try again.',
+  },
+  5104: {
+    trouble: 'refused',
+    message: 'The workbook is too large for this program to hand over.',
+    remedy: BY_HAND,
+  },
+  7000: {
+    trouble: 'refused',
+    message: 'The add-in is not permitted to read this workbook.',
+    remedy: 'Is it protected against copying, or open for reading only? Save it under another name first.',
+  },
+};
+
+/** What became of a file that was asked for, in words; the library's own number is for a report. */
+function notHandedOver(error: { readonly code?: number; readonly message?: string } | undefined): HostError {
+  const { trouble, message, remedy } = WORDS[error?.code ?? 0] ?? NOT_GIVEN;
+  return new HostError(trouble, message, remedy, `${error?.code} ${error?.message}`);
 }
 
 function base64(bytes: Uint8Array): string {

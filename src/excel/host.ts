@@ -20,7 +20,7 @@ export interface Host {
    * Builds a plan on a new sheet; a taken name gets a number; no existing sheet is touched. A long table goes out
    * in parts: `course` hears how far it is and may stop it, and then nothing is left of the sheet.
    */
-  build(plan: Plan, course?: Course): Promise<{ readonly sheet: string }>;
+  build(plan: Plan, course?: Course): Promise<Built>;
   /** Our sheets in this workbook, in tab order, and which sheet is in front. */
   survey(): Promise<Survey>;
   /** Values (and texts) of every sheet-scoped name of one of our sheets, and where each stands. */
@@ -63,6 +63,8 @@ export interface Host {
    * The same cure for a sheet too long to be entered whole.
    */
   enterAgain(sheet: string, names: readonly CellName[]): Promise<{ readonly formulas: number }>;
+  /** Waits, at most so many ms, until the program has calculated everything; rejects as `busy` where it has not. */
+  settled(limit: number): Promise<void>;
   /** The workbook as plain data, for trace, check and seal. */
   book(request?: BookRequest): Promise<Book>;
   /** The sheet in front and the cell the cursor is in. */
@@ -84,6 +86,9 @@ export interface Host {
   file(): Promise<Uint8Array>;
   /** Opens the bytes of an .xlsx file as a new workbook beside this one. */
   openWorkbook(bytes: Uint8Array): Promise<void>;
+  /** Whether the workbook opens the pane by itself: undefined while nobody has said so, `never` where no program does. */
+  opensPane(): Promise<boolean | undefined | 'never'>;
+  setOpensPane(opens: boolean): Promise<void>;
   /** What the program itself says a cell is computed from; undefined where it cannot say. */
   precedents(sheet: string, cell: string): Promise<readonly CellArea[] | undefined>;
   /**
@@ -91,6 +96,19 @@ export interface Host {
    * be any, or the sheets themselves.
    */
   watch(changed: (sheets?: readonly string[]) => void): Promise<() => void>;
+}
+
+export interface Built {
+  readonly sheet: string;
+  /** What the program would not take and the sheet does well without. */
+  readonly lacking?: readonly Lacking[];
+}
+
+export interface Lacking {
+  /** `view`: that the sheet comes to the front, and that its headings stay. */
+  readonly part: 'view' | 'page' | 'charts' | 'notes' | 'protection';
+  /** The host's own words, for a report. */
+  readonly detail: string;
 }
 
 /** Something that takes a while, and can be stopped between its parts. */

@@ -11,10 +11,13 @@ import { IDENTITY, parseIdentity } from '../sheets/plan';
 import { freeName } from '../sheets/realize';
 import { textCell } from '../sheets/report';
 import { styleOf } from '../sheets/style';
+import { type Begun, begin, takeAway } from './begun';
 import { cellInput } from './cellinput';
+import { writeExtras } from './extras';
 import { HostError } from './host';
 import { writeStyle } from './looks';
-import { PROTECTION, writeContents, writeMark } from './write';
+import { toHostError } from './trouble';
+import { hideMark, PROTECTION, writeContents } from './write';
 
 /**
  * Adds lines below the last one of the workbook's log, and makes the log where there is none. Where the last line
@@ -27,7 +30,7 @@ export async function appendLog(
   newId: string,
 ): Promise<void> {
   const { worksheets } = context.workbook;
-  worksheets.load('items/name');
+  worksheets.load('items/id,items/name');
   await context.sync();
   const marks = worksheets.items.map((sheet) => {
     const mark = sheet.names.getItemOrNullObject(IDENTITY);
@@ -48,28 +51,59 @@ export async function appendLog(
       'Update the add-in. Until then nothing is added to the log.',
     );
   }
-  const taken = worksheets.items.map(({ name }) => name);
-  const log = known?.sheet ?? addLog(worksheets, taken, newId);
-  // A log made just now is protected already.
-  if (!known || known.sheet.protection.protected) log.protection.unprotect();
-  const below = log.getRange(LOG_LETTERS).getUsedRange(true).getLastRow().getCell(0, 0).getOffsetRange(1, 0);
-  writeLines(below.getAbsoluteResizedRange(lines.length, LOG_COLUMNS.length), lines.map(logTexts));
-  log.pageLayout.setPrintArea(log.getRange(LOG_LETTERS).getUsedRange(true));
+  if (!known) {
+    await addLog(context, worksheets.items, newId, lines);
+    return;
+  }
+  const log = known.sheet;
+  if (log.protection.protected) log.protection.unprotect();
+  writeBelow(log, lines);
   log.protection.protect(PROTECTION);
   await context.sync();
+  await printAll(context, log);
 }
 
-function addLog(
-  worksheets: Excel.WorksheetCollection,
-  taken: readonly string[],
+/** What is printed reaches to the last line; the lines stand whether or not the program takes that. */
+async function printAll(context: Excel.RequestContext, log: Excel.Worksheet): Promise<void> {
+  try {
+    log.pageLayout.setPrintArea(log.getRange(LOG_LETTERS).getUsedRange(true));
+    await context.sync();
+  } catch (reason) {
+    console.warn('The print area of the log was not set', toHostError(reason).detail);
+  }
+}
+
+/** Adds lines below the last one; the program itself finds where that is. */
+function writeBelow(log: Excel.Worksheet, lines: readonly LogLine[]): void {
+  const below = log.getRange(LOG_LETTERS).getUsedRange(true).getLastRow().getCell(0, 0).getOffsetRange(1, 0);
+  writeLines(below.getAbsoluteResizedRange(lines.length, LOG_COLUMNS.length), lines.map(logTexts));
+}
+
+/** The log begins with its first lines, so that it never stands empty. */
+async function addLog(
+  context: Excel.RequestContext,
+  sheets: readonly Excel.Worksheet[],
   newId: string,
-): Excel.Worksheet {
+  lines: readonly LogLine[],
+): Promise<void> {
   const plan = logPlan(newId);
-  const title = freeName(plan.title, taken);
-  const sheet = worksheets.add(title);
-  writeMark(sheet, plan);
-  writeContents(sheet, title, plan, { notes: false, charts: false });
-  return sheet;
+  const name = freeName(
+    plan.title,
+    sheets.map((one) => one.name),
+  );
+  const begun: Begun = { plan, name, before: new Set(sheets.map(({ id }) => id)) };
+  try {
+    const sheet = await begin(context, begun);
+    hideMark(sheet);
+    writeContents(sheet, name, plan);
+    writeBelow(sheet, lines);
+    await context.sync();
+    await writeExtras(context, sheet, plan, { notes: false, charts: false });
+    await printAll(context, sheet);
+  } catch (reason) {
+    if (begun.id !== undefined) await takeAway(context, begun);
+    throw reason;
+  }
 }
 
 function writeLines(range: Excel.Range, rows: readonly (readonly string[])[]): void {

@@ -2,7 +2,7 @@ import { addressOf, type Rect, rectOf } from '../sheets/address';
 import type { Border, Style } from '../sheets/book';
 import { tableRect } from '../sheets/longtable';
 import type { Plan } from '../sheets/plan';
-import { styleOf } from '../sheets/style';
+import { FONT, styleOf } from '../sheets/style';
 import { rectangles } from './rectangles';
 
 /**
@@ -70,7 +70,8 @@ export function writeStyle(format: Excel.RangeFormat, style: Style, of: 'cell' |
   if (style.color) format.font.color = style.color;
   if (style.bold) format.font.bold = true;
   if (style.italic) format.font.italic = true;
-  if (style.size) format.font.size = style.size;
+  format.font.name = FONT.name;
+  format.font.size = style.size ?? FONT.size;
   if (style.align) format.horizontalAlignment = ALIGN[style.align];
   if (style.vertical) format.verticalAlignment = VERTICAL[style.vertical];
   if (style.wrap) format.wrapText = true;

@@ -2,8 +2,9 @@ import type { NameEdits } from './host';
 import { protectAgain } from './write';
 
 /**
- * Two round trips: which names are there, then everything at once. A protected sheet is opened for as long as
- * its names change, since programs differ in whether protection covers them.
+ * Two round trips: which names are there, then everything; a third where names are hidden. A protected sheet is opened for as long as
+ * its names change, since programs differ in whether protection covers them. A name stays visible that is hidden in
+ * the batch it was added in (office-js issue 3878).
  */
 export async function editNames(context: Excel.RequestContext, edits: readonly NameEdits[]): Promise<void> {
   const { workbook } = context;
@@ -23,11 +24,16 @@ export async function editNames(context: Excel.RequestContext, edits: readonly N
     // A sheet's list of names also finds those of the workbook.
     for (const item of present) if (!item.isNullObject && item.scope === scope) item.delete();
   }
-  for (const { edit, worksheet, names } of places) {
+  let hides = false;
+  for (const { edit, names } of places) {
     for (const { name, refersTo, comment, hidden } of edit.set) {
-      const item = names.add(name, refersTo, comment ?? '');
-      if (hidden) item.visible = false;
+      names.add(name, refersTo, comment ?? '');
+      hides ||= hidden === true;
     }
+  }
+  if (hides) await context.sync();
+  for (const { edit, worksheet, names } of places) {
+    for (const { name, hidden } of edit.set) if (hidden) names.getItem(name).visible = false;
     if (worksheet?.protection.protected) protectAgain(worksheet.protection);
   }
   await context.sync();

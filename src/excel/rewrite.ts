@@ -1,10 +1,11 @@
 import { SEAL } from '../audit/seal/names';
 import { IDENTITY, type Plan } from '../sheets/plan';
+import { writeExtras } from './extras';
 import { HostError } from './host';
 import { identityOf, notOurs, ownNames } from './read';
 import { writeContents } from './write';
 
-/** Two round trips: what stands there, then everything at once. */
+/** Three round trips: what stands there, everything at once, what the sheet does well without. */
 export async function rewrite(
   context: Excel.RequestContext,
   sheet: string,
@@ -45,6 +46,8 @@ export async function rewrite(
   all.dataValidation.clear();
   all.clear();
   for (const item of own) if (item.name !== IDENTITY) item.delete();
-  writeContents(worksheet, sheet, plan, { notes: hasNotes, charts: false });
+  writeContents(worksheet, sheet, plan);
   await context.sync();
+  // Nobody asked for it just now, so what it has to do without is not told.
+  await writeExtras(context, worksheet, plan, { notes: hasNotes, charts: false });
 }

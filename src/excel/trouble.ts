@@ -71,6 +71,14 @@ const WORDS: Readonly<Record<string, Words>> = {
   },
 };
 
+/** Seen in Excel of 2026 on sheets without any password (office-js issue 6784). */
+const NOT_LIFTED: Words = {
+  trouble: 'protected',
+  message: 'The program did not let the pane lift the protection of the sheet. Nothing was written.',
+  remedy:
+    'The pane sets no password. Lift the protection yourself, under Review, Unprotect Sheet, and try again; then protect the sheet again there. If a password is asked for, somebody else has set one.',
+};
+
 const UNKNOWN: Words = {
   trouble: 'unknown',
   message: 'The spreadsheet program reported an error.',
@@ -88,7 +96,8 @@ interface OfficeError {
 export function toHostError(reason: unknown): HostError {
   if (reason instanceof HostError) return reason;
   const { code = '', message = String(reason), debugInfo } = (reason ?? {}) as OfficeError;
-  const words = WORDS[code] ?? UNKNOWN;
+  const isNotLifted = code === 'AccessDenied' && /\bunprotect$/.test(debugInfo?.errorLocation ?? '');
+  const words = isNotLifted ? NOT_LIFTED : (WORDS[code] ?? UNKNOWN);
   const detail = [code, message, debugInfo?.errorLocation, debugInfo?.statement].filter(Boolean).join(' · ');
   return new HostError(words.trouble, words.message, words.remedy, detail);
 }

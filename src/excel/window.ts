@@ -7,16 +7,19 @@ interface ChildWindow {
 export interface ChildEvents {
   /** The window said something. */
   heard(text: string): void;
-  /** The person closed the window, or it went away by itself. */
-  closed(): void;
+  /** The window is gone: the person closed it, or its page could not be shown. */
+  closed(how: Closing): void;
 }
 
-/** Why there is no window. `blocked`: the person or the browser refused it. */
+/** `lost`: the window's page could not be found or loaded, or went to where it may not. */
+export type Closing = { readonly why: 'person' | 'lost'; readonly code: number };
+
+/** Why there is no window. `blocked`: the person or the browser refused it; `untrusted`: the address of its page is. */
 export type Opening =
   | { readonly ok: true; readonly window: ChildWindow }
   | {
       readonly ok: false;
-      readonly why: 'blocked' | 'open' | 'unavailable' | 'failed';
+      readonly why: 'blocked' | 'open' | 'unavailable' | 'untrusted' | 'failed';
       readonly code: number;
     };
 
@@ -27,11 +30,15 @@ export interface WindowSize {
 }
 
 /*
- * Codes of displayDialogAsync (Office Add-ins documentation, "Handle errors and events in the dialog box"): 12007 a
- * dialog is open already, 12009 the person chose not to allow it, 12011 the browser's pop-up blocker.
+ * Office Add-ins documentation, "Handle errors and events in the dialog box". Of displayDialogAsync: 12004 the domain
+ * of the address is not trusted, 12005 it is not https, 12007 a dialog is open already, 12009 the person chose not to
+ * allow it, 12011 the browser's pop-up blocker. Of an open dialog: 12002 no page at the address, or it cannot be
+ * loaded, 12003 it went to an address without https, 12006 it was closed.
  */
 const ALREADY_OPEN = 12007;
 const BLOCKED: readonly number[] = [12009, 12011];
+const UNTRUSTED: readonly number[] = [12004, 12005];
+const LOST: readonly number[] = [12002, 12003];
 
 /** Closing a dialog takes a moment, and until then another one is refused: so often it is tried again, after so long. */
 const TRIES = 5;
@@ -56,8 +63,9 @@ export async function openWindow(page: string, size: WindowSize, events: ChildEv
   }
 }
 
-function whyOf(code: number): 'blocked' | 'open' | 'failed' {
+function whyOf(code: number): 'blocked' | 'open' | 'untrusted' | 'failed' {
   if (code === ALREADY_OPEN) return 'open';
+  if (UNTRUSTED.includes(code)) return 'untrusted';
   return BLOCKED.includes(code) ? 'blocked' : 'failed';
 }
 
@@ -75,7 +83,10 @@ function follow(dialog: Office.Dialog, { heard, closed }: ChildEvents): ChildWin
   dialog.addEventHandler(Office.EventType.DialogMessageReceived, (event) => {
     if ('message' in event) heard(event.message);
   });
-  dialog.addEventHandler(Office.EventType.DialogEventReceived, closed);
+  dialog.addEventHandler(Office.EventType.DialogEventReceived, (event) => {
+    const code = 'error' in event ? event.error : 0;
+    closed({ why: LOST.includes(code) ? 'lost' : 'person', code });
+  });
   return {
     say: (text) => dialog.messageChild(text),
     close: () => dialog.close(),

@@ -1,8 +1,7 @@
-import { addressOf, cellName, columnIndex, columnName, rectOf, refersTo } from '../sheets/address';
+import { addressOf, columnIndex, columnName, rectOf, refersTo } from '../sheets/address';
 import type { Alert, ColourScale, TableFilter, Validation } from '../sheets/book';
 import { tableRect } from '../sheets/longtable';
 import { IDENTITY, identityFormula, type Plan } from '../sheets/plan';
-import { writeCharts } from './charts';
 import { writeContents as writeCells, writeFormats } from './contents';
 import { writeLooks } from './looks';
 import { writeMerges } from './merges';
@@ -30,14 +29,9 @@ export function protectAgain(protection: Excel.WorksheetProtection): void {
   });
 }
 
-/** What of a plan a host can take. */
-export interface Abilities {
-  readonly notes: boolean;
-  readonly charts: boolean;
-}
-
 /**
- * Turns an empty sheet that bears its mark into the planned one. The caller sends what is queued; where a long table
+ * Writes into an empty sheet that bears its mark what is planned, but for the protection and what a sheet does well
+ * without (`writeExtras`). The caller sends what is queued; where a long table
  * is too much for one message, `send` is called after each part, with how much of it is out then, from 0 to 1.
  *
  * @param title the sheet's name, in which its names are spelt
@@ -46,7 +40,6 @@ export async function writePlan(
   sheet: Excel.Worksheet,
   title: string,
   plan: Plan,
-  has: Abilities,
   send: (done: number) => Promise<void>,
 ): Promise<void> {
   const parts = beginContents(sheet, title, plan);
@@ -54,19 +47,26 @@ export async function writePlan(
     write();
     await send((i + 1) / (parts.length + 1));
   }
-  finishContents(sheet, plan, has);
+  finishContents(sheet, plan);
 }
 
-/** The mark that tells what a sheet is. */
+/** The mark that tells what a sheet is; `hideMark` follows in a message of its own. */
 export function writeMark(sheet: Excel.Worksheet, plan: Plan): void {
-  const identity = sheet.names.add(IDENTITY, identityFormula(plan));
-  identity.visible = false;
+  sheet.names.add(IDENTITY, identityFormula(plan));
 }
 
-/** Everything but the mark, all queued for one message: for sheets without a long table. */
-export function writeContents(sheet: Excel.Worksheet, title: string, plan: Plan, has: Abilities): void {
+/** A name stays visible that is hidden in the batch it was added in (office-js issue 3878). */
+export function hideMark(sheet: Excel.Worksheet): void {
+  sheet.names.getItem(IDENTITY).visible = false;
+}
+
+/**
+ * Everything but the mark, the protection and what a sheet does well without (`writeExtras`), all queued for one
+ * message: for sheets without a long table.
+ */
+export function writeContents(sheet: Excel.Worksheet, title: string, plan: Plan): void {
   for (const write of beginContents(sheet, title, plan)) write();
-  finishContents(sheet, plan, has);
+  finishContents(sheet, plan);
 }
 
 /**
@@ -83,18 +83,15 @@ function beginContents(sheet: Excel.Worksheet, title: string, plan: Plan): (() =
   return table ? tableWrites(sheet, table) : [];
 }
 
-function finishContents(sheet: Excel.Worksheet, plan: Plan, has: Abilities): void {
+function finishContents(sheet: Excel.Worksheet, plan: Plan): void {
   writeCells(sheet, plan, areasBeside(plan));
   writeMerges(sheet, plan);
   writeSizes(sheet, plan);
   for (const validation of plan.validations) writeValidation(sheet, validation);
   for (const scale of plan.scales) writeScale(sheet, scale);
   for (const alert of plan.alerts) writeAlert(sheet, alert);
-  if (has.notes) for (const { at, text } of plan.notes) sheet.notes.add(at, text);
-  if (has.charts) writeCharts(sheet, plan.charts);
-  writePage(sheet, plan);
+  sheet.showGridlines = false;
   if (plan.filter) sheet.autoFilter.apply(plan.filter.range);
-  sheet.protection.protect(protectionOf(plan.filter));
 }
 
 /** One value for every cell of a range: a single one says so in a few bytes (reference of Excel.Range.values). */
@@ -238,21 +235,4 @@ function writeAlert(sheet: Excel.Worksheet, { range, begins, fill, color }: Aler
   alert.format.fill.color = fill;
   alert.format.font.color = color;
   alert.rule = { operator: 'BeginsWith', text: begins };
-}
-
-function writePage(sheet: Excel.Worksheet, plan: Plan): void {
-  const { area, titles, orientation, wide, tall, breaks = [] } = plan.print;
-  sheet.showGridlines = false;
-  sheet.pageLayout.setPrintArea(area);
-  if (titles) sheet.pageLayout.setPrintTitleRows(titles);
-  sheet.pageLayout.orientation = orientation === 'portrait' ? 'Portrait' : 'Landscape';
-  sheet.pageLayout.zoom = {
-    ...(wide > 0 ? { horizontalFitToPages: wide } : {}),
-    ...(tall > 0 ? { verticalFitToPages: tall } : {}),
-  };
-  for (const row of breaks) sheet.horizontalPageBreaks.add(`A${row}`);
-  const { rows = 0, columns = 0 } = plan.freeze ?? {};
-  if (rows > 0 && columns > 0)
-    sheet.freezePanes.freezeAt(sheet.getRange(`A1:${cellName(rows - 1, columns - 1)}`));
-  else if (rows > 0) sheet.freezePanes.freezeRows(rows);
 }

@@ -9,6 +9,13 @@ const INK = '#1F2933';
 const QUIET = '#4A5560';
 const FRAME = '#7B8794';
 
+/**
+ * The font of every cell we write. Widths and heights are planned for it, and the font of a new workbook differs from
+ * version to version and on a Mac in size. Every Excel has it; LibreOffice takes Carlito for it, whose letters are as
+ * wide.
+ */
+export const FONT = { name: 'Calibri', size: 11 } as const;
+
 const STYLES: Readonly<Record<Role, Style>> = {
   title: { size: 16, bold: true, color: INK, vertical: 'center' },
   heading: {

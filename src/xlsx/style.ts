@@ -1,9 +1,10 @@
 import type { BorderSide, CellStyle, Color, FontStyle } from 'hucre';
 import { resolveThemeColor } from 'hucre/xlsx';
 import type { Border, Style } from '../sheets/book';
+import { FONT } from '../sheets/style';
 
 /** The font of an unstyled cell, and of any style that names no other. */
-export const DEFAULT_FONT: FontStyle = { name: 'Calibri', size: 11 };
+export const DEFAULT_FONT: FontStyle = { ...FONT };
 
 const SIDES = {
   box: ['top', 'right', 'bottom', 'left'],

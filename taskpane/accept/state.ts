@@ -5,6 +5,7 @@ import { linkedCells } from '../../src/sheets/acceptance/links';
 import { type Followed, follow } from '../need/follow';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
+import { settledSheet } from '../store/settled';
 import { foundSeal } from '../trace/onpaper';
 import { certify } from './certify';
 import { type LotTexts, type LotUnderstood, START, understandLot } from './form';
@@ -117,16 +118,17 @@ function createAccept(store: Store): Accept {
     },
     certify: async (sheet) => {
       certified.value = '';
-      const attempt = await troubles.attempt('Building the certificate', async () =>
-        host.build(
+      const attempt = await troubles.attempt('Building the certificate', async () => {
+        await settledSheet(host, sheet);
+        return host.build(
           certify(
             await host.read(sheet),
             issuedBy.value.trim(),
             makeId(),
             await foundSeal(host, sheet, author.moment().when),
           ),
-        ),
-      );
+        );
+      });
       if (attempt.ok) certified.value = `Built the sheet \u201c${attempt.value.sheet}\u201d.`;
       await workbook.look();
     },

@@ -53,8 +53,14 @@ const HINTS = {
   blocked: 'The window was not allowed, so capture runs here in the pane.',
   unavailable: 'This program cannot open a window for capture, so it runs here in the pane.',
   open: 'Another window of this add-in is open. Close it for a window of its own; meanwhile capture runs here.',
+  untrusted:
+    'The program does not trust the address of the window, so capture runs here in the pane. Whoever set the add-in up can help: the address must begin with https and stand in the manifest.',
   failed: 'The window did not open, so capture runs here in the pane.',
+  lost: 'The window could not show its page, so capture runs here in the pane. Is there a connection to where the add-in comes from?',
 } as const;
+
+/** The program's own number is for a report. */
+const coded = (words: string, code: number) => (code === 0 ? words : `${words} (${code})`);
 
 export function createCaptureService(
   host: Host,
@@ -193,13 +199,16 @@ export function createCaptureService(
           const message = readToPane(text);
           if (message) hear(message);
         },
-        closed: ended,
+        closed: ({ why, code }) => {
+          ended();
+          if (why === 'lost') openHere(coded(HINTS.lost, code));
+        },
       }),
     );
     if (!attempt.ok) return;
     const opening = attempt.value;
     if (!opening.ok) {
-      openHere(HINTS[opening.why]);
+      openHere(coded(HINTS[opening.why], opening.code));
       return;
     }
     const { window } = opening;

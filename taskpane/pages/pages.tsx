@@ -43,6 +43,6 @@ export const PAGES: readonly Page[] = [
     id: 'program',
     title: 'Program',
     isTool: true,
-    Body: later(async () => (await import('../selfcheck/SelfCheck')).SelfCheck),
+    Body: later(async () => (await import('./Program')).Program),
   },
 ];

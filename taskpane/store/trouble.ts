@@ -18,6 +18,8 @@ export interface Troubles {
   readonly busy: ReadonlySignal<string>;
   /** Does something a person asked for. A failure becomes `trouble`; a second action meanwhile is not begun. */
   attempt<T>(doing: string, action: () => Promise<T>): Promise<Attempt<T>>;
+  /** Something to know about what was done all the same. */
+  tell(trouble: Trouble): void;
   dismiss(): void;
 }
 
@@ -39,6 +41,9 @@ export function createTroubles(): Troubles {
       } finally {
         busy.value = '';
       }
+    },
+    tell: (words) => {
+      trouble.value = words;
     },
     dismiss: () => {
       trouble.value = undefined;

@@ -6,6 +6,7 @@ import { viewOf } from '../../src/audit/view';
 import { HostError } from '../../src/excel/host';
 import type { Book } from '../../src/sheets/book';
 import { perStore } from '../store/perstore';
+import { settledSheet } from '../store/settled';
 import { auditedBook } from './auditedbook';
 import { checkingOf } from './checking';
 import { keysOf } from './keys';
@@ -111,6 +112,7 @@ export const sealingOf = perStore((store): Sealing => {
     seal: () =>
       withFront('Sealing', async (sheet) => {
         if (who.value.trim() === '') return { words: 'Nothing was sealed: say who seals.' };
+        await settledSheet(host, sheet);
         const own = await readable(sheet);
         // A copied sheet gets a mark of its own, so the others are looked at too.
         const others = (await host.book()).sheets.filter(({ name }) => name !== sheet);

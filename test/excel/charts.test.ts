@@ -89,6 +89,8 @@ describe('the charts over a number axis', () => {
     expect(said).toContain('charts.add().series.add().format.line.lineStyle = Dash');
     expect(said).toContain('charts.add().axes.categoryAxis.title.text = hours of the light source');
     expect(said.filter((line) => line.includes('setXAxisValues'))).toHaveLength(4);
+    // Every series by its own values: what the program makes of the range it adds a chart for is its guess.
+    expect(said.filter((line) => line.includes('setValues'))).toHaveLength(4);
   });
 
   it('stand on the sheets of needs and offers as columns, one a line', () => {
@@ -138,6 +140,7 @@ describe('the chart of a comparison', () => {
     expect(said.map((line) => line.replace(/range (\S+)/g, '$1'))).toEqual([
       'charts.add(ColumnClustered, object, Rows)',
       'charts.add().series.getItemAt(0)',
+      'charts.add().series.getItemAt().setValues(object)',
       'charts.add().series.getItemAt().name = white',
       'charts.add().series.getItemAt().setXAxisValues(object)',
       'charts.add().series.add(colour)',

@@ -65,6 +65,31 @@ it('is refused in words where the program has none, or does not give it', async 
   });
 });
 
+it.each([
+  [1000, 'unavailable', /does not hand the workbook over as an \.xlsx file/],
+  [5001, 'refused', /failed while it handed/],
+  [5008, 'refused', /changed while it was handed over/],
+  [5102, 'busy', /too much to do/],
+  [5104, 'refused', /too large for this program/],
+  [7000, 'refused', /not permitted to read/],
+  [5999, 'refused', /^The program did not hand the workbook over\.$/],
+])('is refused by number %i in words, with the number for a report', async (code, trouble, message) => {
+  vi.stubGlobal('Office', {
+    context: {
+      requirements: { isSetSupported: () => true },
+      document: {
+        getFileAsync: (_type: string, _options: object, done: (result: unknown) => void) =>
+          done({ status: 'failed', error: { code, message: 'its own words' } }),
+      },
+    },
+  });
+  await expect(fileBytes()).rejects.toMatchObject({
+    trouble,
+    message: expect.stringMatching(message),
+    detail: `${code} its own words`,
+  });
+});
+
 it('is opened as a new workbook in base64', async () => {
   const createWorkbook = vi.fn(async () => undefined);
   vi.stubGlobal('Excel', { createWorkbook });

@@ -17,9 +17,9 @@ class CellError extends Error {
 
 /**
  * Our host over the real client library and the embedded engine, custom functions registered: what the pane
- * talks to, without a screen. `Office` and `Excel` are globals there as in a page.
+ * talks to, without a screen. `version` is what the program calls itself. `Office` and `Excel` are globals there as in a page.
  */
-export async function createPaneHost(): Promise<{ host: Host; test: TestHost }> {
+export async function createPaneHost(version = '0.0.0.0'): Promise<{ host: Host; test: TestHost }> {
   const test = createTestHost();
   const sets: Readonly<Record<string, number>> = { ExcelApi: 1.9 };
   Object.assign(globalThis, {
@@ -28,7 +28,7 @@ export async function createPaneHost(): Promise<{ host: Host; test: TestHost }> 
       onReady: async () => undefined,
       context: {
         document: { url: '' },
-        diagnostics: { platform: 'OfficeOnline', version: 'workbench' },
+        diagnostics: { platform: 'OfficeOnline', host: 'Excel', version },
         requirements: {
           isSetSupported: (name: string, version: string) => {
             const [, minor = 0] = version.split('.').map(Number);

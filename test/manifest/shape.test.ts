@@ -33,6 +33,13 @@ describe('elements stand in the order of the schema', () => {
   });
 });
 
+/** Office Add-ins documentation, "Automatically open a task pane with a document": the pane bears this id. */
+test('a workbook can open the pane by itself', () => {
+  expect(all(manifest, 'TaskpaneId').map((id) => id.textContent)).toEqual([
+    'Office.AutoShowTaskpaneWithDocument',
+  ]);
+});
+
 describe('resources', () => {
   const ids = ['Image', 'Url', 'String'].flatMap((name) =>
     all(one('Resources'), name).map((element) => element.getAttribute('id')!),

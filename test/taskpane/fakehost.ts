@@ -327,6 +327,11 @@ export class FakeHost implements Host {
   }
 
   /** Like the real one it gives only the input rules of the ranges it is asked for. */
+  /** It calculates nothing, so there is nothing to wait for. */
+  async settled(): Promise<void> {
+    await this.begin('settled');
+  }
+
   async book({ sheets: chosen, validations = {} }: BookRequest = {}): Promise<Book> {
     await this.begin('book', ...(chosen ?? []));
     const sheets = [...this.sheets]
@@ -392,6 +397,15 @@ export class FakeHost implements Host {
   async appendLog(lines: readonly LogLine[]): Promise<void> {
     await this.begin('appendLog', ...lines.map(({ what }) => what));
     this.logged.push(...lines);
+  }
+
+  /** What the workbook says of opening the pane. */
+  opens: boolean | undefined | 'never' = undefined;
+  async opensPane(): Promise<boolean | undefined | 'never'> {
+    return this.opens;
+  }
+  async setOpensPane(opens: boolean): Promise<void> {
+    this.opens = opens;
   }
 
   async file(): Promise<Uint8Array> {

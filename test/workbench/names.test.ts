@@ -158,7 +158,12 @@ test('constants, missing and taken names', async () => {
   const { run } = createTestHost();
   const read = await run(async (context) => {
     const sheet = context.workbook.worksheets.getItem('Sheet1');
-    const identity = sheet.names.add('LightSheet', '="run;1;a1b2"');
+    sheet.names.add('LightSheet', '="run;1;a1b2"').visible = false;
+    const shown = sheet.names.getItem('LightSheet').load('visible');
+    await context.sync();
+    // github.com/OfficeDev/office-js, issue 3878: it takes a message of its own.
+    expect(shown.visible).toBe(true);
+    const identity = sheet.names.getItem('LightSheet');
     identity.visible = false;
     identity.load('value,formula,visible,type');
     const missing = sheet.names.getItemOrNullObject('Nothing');

@@ -85,8 +85,10 @@ export const SHEET_PROBES: readonly Probe[] = [
       const block = scratch.block(2, 2);
       return scratch.on(async (sheet, context) => {
         sheet.names.add('SelfCheckShown', sheet.getRange(block));
-        const hidden = sheet.names.add('SelfCheckHidden', '="self-check"');
-        hidden.visible = false;
+        sheet.names.add('SelfCheckHidden', '="self-check"');
+        // As every name of ours is hidden: in the batch that adds it, it would stay visible in some programs.
+        await context.sync();
+        sheet.names.getItem('SelfCheckHidden').visible = false;
         sheet.pageLayout.setPrintArea(block);
         sheet.pageLayout.setPrintTitleRows('$1:$1');
         await context.sync();

@@ -35,7 +35,9 @@ export class NamedItem extends ApiObject {
   get visible() {
     return !this.item.hidden;
   }
+  /** A name stays visible that is hidden in the batch it was added in (OfficeDev/office-js issue 3878). */
   set visible(visible: boolean) {
+    if (this.host.added.has(this.item)) return;
     this.item.hidden = !visible;
   }
   get scope() {

@@ -28,10 +28,9 @@ export class NamedItemCollection extends ApiCollection<NamedItem> {
   }
   add(name: string, reference: Area | string, comment?: string | null) {
     const refersTo = typeof reference === 'string' ? this.#formula(reference) : absoluteReference(reference);
-    return new NamedItem(
-      this.host,
-      this.engine.formulas.define(name, this.sheet?.id, refersTo, comment ?? ''),
-    );
+    const defined = this.engine.formulas.define(name, this.sheet?.id, refersTo, comment ?? '');
+    this.host.added.add(defined);
+    return new NamedItem(this.host, defined);
   }
   /** A sheet's list has the workbook's names that lead to it too (OfficeDev/office-js issue 1011), its own first. */
   #names(): readonly Name[] {

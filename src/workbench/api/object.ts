@@ -56,6 +56,8 @@ export interface ApiHost {
   /** Which notices the client has asked for. */
   readonly subscriptions: Subscriptions;
   eventsEnabled: boolean;
+  /** What the running batch has added; cleared when one begins. */
+  readonly added: Set<unknown>;
   /** Objects that lead to each other: a sheet to its ranges, a range to its sheet. */
   worksheet(sheet: Sheet): ApiObject;
   range(sheet: Sheet, rect: Rect): ApiObject;

@@ -5,6 +5,9 @@ import type { Area } from './area';
 import { type ApiHost, ApiObject } from './object';
 import { getStyle, setStyle } from './style';
 
+/** The font of a new workbook since 2023; the one before was Calibri. */
+const NEW_WORKBOOK = 'Aptos Narrow';
+
 export class RangeFont extends ApiObject {
   readonly typeName = 'RangeFont';
   override readonly scalars = ['bold', 'color', 'italic', 'name', 'size'];
@@ -33,7 +36,7 @@ export class RangeFont extends ApiObject {
     setStyle(this.range, { cl: { rgb: colour(value) } });
   }
   get name(): string | null {
-    return getStyle(this.range, (style) => style.ff ?? 'Calibri');
+    return getStyle(this.range, (style) => style.ff ?? NEW_WORKBOOK);
   }
   set name(value: string) {
     setStyle(this.range, { ff: value });

@@ -28,6 +28,7 @@ export class BatchRun {
   ) {}
 
   async run(): Promise<BatchResult> {
+    this.host.added.clear();
     const release = this.host.engine.holdLooks();
     try {
       return await this.#run();

@@ -26,6 +26,7 @@ export class Bridge {
     const host: ApiHost = {
       engine,
       subscriptions: notices as Subscriptions,
+      added: new Set(),
       get eventsEnabled() {
         return notices.enabled;
       },

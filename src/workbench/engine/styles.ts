@@ -1,5 +1,6 @@
 import type { IBorderData, IStyleData } from '@univerjs/core';
 import type { Border, Style } from '../../sheets/book';
+import { FONT } from '../../sheets/style';
 
 /** Codes of the engine (enums `HorizontalAlign`, `VerticalAlign`, `WrapStrategy`, `BorderStyleTypes` of @univerjs/core). */
 const HORIZONTAL = { left: 1, center: 2, right: 3 } as const;
@@ -42,7 +43,8 @@ export function fromEngineStyle(style: IStyleData, isLocked: boolean): Style | u
     ...(style.cl?.rgb ? { color: colour(style.cl.rgb) } : {}),
     ...(style.bl ? { bold: true } : {}),
     ...(style.it ? { italic: true } : {}),
-    ...(style.fs ? { size: style.fs } : {}),
+    // As of a file: a size that every cell of ours has says nothing.
+    ...(style.fs && style.fs !== FONT.size ? { size: style.fs } : {}),
     ...named('align', HORIZONTAL, style.ht),
     ...named('vertical', VERTICAL, style.vt),
     ...(style.tb === WRAP ? { wrap: true } : {}),

@@ -83,7 +83,7 @@ describe('the sheet that is captured', () => {
     await service.open();
     const second = await build('Unit B', 'run00002');
     expect(target()).toBe(first);
-    events.closed();
+    events.closed({ why: 'person', code: 12006 });
     expect([service.where.value, target()]).toEqual(['', first]);
     await bring(first);
     await bring(second);
@@ -149,5 +149,31 @@ describe('where it opens', () => {
       `writeCells ${target()} WhiteReadings/0/0`,
     ]);
     expect(told).toContain('told');
+  });
+});
+
+describe('a window that does not come', () => {
+  it.each([
+    ['blocked', 12009, /^The window was not allowed, .* \(12009\)$/],
+    ['untrusted', 12004, /does not trust the address .* stand in the manifest\. \(12004\)$/],
+    ['failed', 5001, /^The window did not open/],
+  ] as const)(
+    'is said why, with the number of it, and capture runs in the pane: %s',
+    async (why, code, words) => {
+      await build('Unit A', 'run00001');
+      opening = { ok: false, why, code };
+      await service.open();
+      expect([service.where.value, service.hint.value]).toEqual(['pane', expect.stringMatching(words)]);
+    },
+  );
+
+  it('or cannot show its page is no window that somebody closed', async () => {
+    await build('Unit A', 'run00001');
+    await service.open();
+    events.closed({ why: 'lost', code: 12002 });
+    expect([service.where.value, service.hint.value]).toEqual([
+      'pane',
+      expect.stringMatching(/could not show its page, .* \(12002\)$/),
+    ]);
   });
 });

@@ -10,6 +10,8 @@ const SETS: Readonly<Record<string, string>> = {
   CustomFunctionsRuntime: '1.2',
   // Asked for by the library itself before it sends results as arrays.
   CustomFunctions: '1.9',
+  // Panes that a workbook opens by itself came with it; the pane is always open here.
+  AddinCommands: '1.1',
   DialogApi: '1.2',
   Settings: '1.1',
   CompressedFile: '1.1',
