@@ -6,8 +6,16 @@ import { certificates, site } from './paths';
 /** How the site is served. */
 export interface Serving {
   readonly folder?: string;
-  /** Over https, with a certificate made for it: no browser trusts it by itself. */
-  readonly https?: boolean;
+  /** Over https, with a certificate made for it, which no browser trusts by itself; or with one that is given. */
+  readonly https?: boolean | Certificate;
+  /** For a program at another address, as Excel on the web is: it may read the files, and the port is this one only. */
+  readonly isForExcel?: boolean;
+}
+
+/** As text in PEM. */
+export interface Certificate {
+  readonly key: string;
+  readonly cert: string;
 }
 
 /**
@@ -16,11 +24,11 @@ export interface Serving {
  */
 export function serveSite(
   port: number,
-  { folder = site, https = false }: Serving = {},
+  { folder = site, https = false, isForExcel = false }: Serving = {},
 ): Promise<PreviewServer> {
   return preview({
     configFile: false,
-    plugins: https ? [basicSsl({ certDir: certificates, domains: ['localhost', '127.0.0.1'] })] : [],
+    plugins: https === true ? [basicSsl({ certDir: certificates, domains: ['localhost', '127.0.0.1'] })] : [],
     root: dirname(folder),
     appType: 'mpa',
     logLevel: 'warn',
@@ -29,7 +37,9 @@ export function serveSite(
       // Vite answers only to this machine's own names, so no other site can reach it by a name of its own.
       host: '127.0.0.1',
       port,
-      strictPort: false,
+      strictPort: isForExcel,
+      ...(typeof https === 'object' ? { https } : {}),
+      ...(isForExcel ? { cors: true } : {}),
       headers: {
         // As a host of the add-in should: a dialog keeps its opener.
         'Cross-Origin-Opener-Policy': 'unsafe-none',

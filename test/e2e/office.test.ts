@@ -49,6 +49,7 @@ describe.each([
     ['SharedRuntime', '1.1', true],
     ['CustomFunctionsRuntime', '1.2', true],
     ['CustomFunctionsRuntime', '1.3', false],
+    ['AddinCommands', '1.1', true],
     ['DialogApi', '1.2', true],
     ['CompressedFile', '1.1', true],
     // How the client library itself asks, in its handling of `delayForCellEdit`.
@@ -85,6 +86,25 @@ describe.each([
     );
     expect(saved).toBe('succeeded');
     expect(await refreshed()).toEqual({ name: 'measure' });
+  });
+
+  /** Office Add-ins documentation, "Automatically open a task pane with a document". */
+  test('the pane keeps in the document whether the workbook opens it', async () => {
+    const { pane } = workbench;
+    const kept = () =>
+      pane.evaluate(
+        () =>
+          new Promise((resolve) => {
+            const { settings } = Office.context.document;
+            settings.refreshAsync(() => resolve(settings.get('Office.AutoShowTaskpaneWithDocument')));
+          }),
+      );
+    await pane.getByRole('button', { name: 'Program', exact: true }).click();
+    const box = pane.getByLabel('Open this pane whenever this workbook is opened');
+    await box.check();
+    await expect.poll(kept).toBe(true);
+    await box.uncheck();
+    await expect.poll(kept).toBe(false);
   });
 
   test('the workbook comes as a file in slices; a slice too large and one that is not there are refused', async () => {

@@ -21,7 +21,7 @@ export default ({ production = false }: { production?: boolean }): KnipConfig =>
     'src/workbench/node.ts!',
     'src/cli/light.ts!',
     ...(production ? ['src/cli/run.mjs!'] : []),
-    'src/build/{build,dev,icons,picture,start}.ts!',
+    'src/build/{build,dev,excel,icons,picture,start}.ts!',
     'test/bench/*.bench.ts',
     'test/taskpane/gallery/gallery.tsx',
   ],
