@@ -46,7 +46,7 @@ describe('building', () => {
     expect((await host.read(second.sheet)).values.WhiteReadings!.values[2]![2]).toBeNull();
   });
 
-  it('takes at most three round trips', async () => {
+  it('takes three round trips, and one for what may fail without taking the sheet with it', async () => {
     let messages = 0;
     const send = test.workbench.bridge as unknown as { sendMessageToHost(text: string): void };
     const original = send.sendMessageToHost.bind(send);
@@ -56,7 +56,7 @@ describe('building', () => {
     };
     await host.build(plan());
     expect(messages).toBeGreaterThan(0);
-    expect(messages).toBeLessThanOrEqual(3);
+    expect(messages).toBeLessThanOrEqual(4);
   });
 
   it('keeps a projector called "=1+1" a name', async () => {
