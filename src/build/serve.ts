@@ -13,7 +13,7 @@ export interface Serving {
 }
 
 /** As text in PEM. */
-export interface Certificate {
+interface Certificate {
   readonly key: string;
   readonly cert: string;
 }

@@ -12,7 +12,7 @@ export interface ChildEvents {
 }
 
 /** `lost`: the window's page could not be found or loaded, or went to where it may not. */
-export type Closing = { readonly why: 'person' | 'lost'; readonly code: number };
+type Closing = { readonly why: 'person' | 'lost'; readonly code: number };
 
 /** Why there is no window. `blocked`: the person or the browser refused it; `untrusted`: the address of its page is. */
 export type Opening =

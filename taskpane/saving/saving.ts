@@ -14,7 +14,7 @@ export interface TextFile extends Named {
   readonly mark?: string;
 }
 
-export interface OtherFile extends Named {
+interface OtherFile extends Named {
   readonly contents: BlobPart;
   /** The way round, in whole sentences, where the file does not arrive. */
   readonly otherwise: string;

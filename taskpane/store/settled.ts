@@ -3,7 +3,7 @@ import { type Host, HostError } from '../../src/excel/host';
 import { count } from '../parse/block';
 
 /** How long a sheet is waited for, in ms. */
-export interface Patience {
+interface Patience {
   /** Until everything is calculated and no function is busy. */
   readonly busy: number;
   /** Until results agree: one that changes a moment later than its twin may show its old value meanwhile. */
