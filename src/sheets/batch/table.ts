@@ -29,7 +29,7 @@ export const FIRST_ROW = HEAD_ROW + 2;
  * Lines that one call of the function computes: when one of them changes, the program hands all of these over anew,
  * and the page stands still until they are computed.
  */
-export const BLOCK_LINES = 200;
+const BLOCK_LINES = 200;
 
 /** Stand for the number of the row, and of the first row of its block, in a formula that every row has. */
 const ROW = '\u0000';
