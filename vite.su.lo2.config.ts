@@ -1,0 +1,58 @@
+import preact from '@preact/preset-vite';
+import { defineConfig } from 'vitest/config';
+
+/** Left to itself the runner keeps one processor free, which on two is half of them. */
+const WORKERS = 2;
+
+/** Test files of a worker share its modules: to load them anew for each of 200 files takes a fourth of the time. */
+const isolate = false;
+
+/** The tests. How the pane and the workbench are built stands in src/build. */
+export default defineConfig({
+  test: {
+    reporters: ['default', './test/tools/closing.ts'],
+    projects: [
+      {
+        test: {
+          name: 'node',
+          include: ['test/**/*.test.ts'],
+          exclude: ['test/e2e/**', 'test/taskpane/**'],
+          testTimeout: 600_000, setupFiles: ['/tmp/sn/cpu.ts'],
+          hookTimeout: 600_000,
+          maxWorkers: WORKERS,
+          isolate,
+          sequence: { groupOrder: 1 },
+        },
+      },
+      {
+        plugins: [preact()],
+        test: {
+          name: 'pane',
+          environment: 'jsdom',
+          include: ['test/taskpane/**/*.test.{ts,tsx}'],
+          // axe looks at whole pages, and a machine may be busy with other tests.
+          testTimeout: 600_000, setupFiles: ['/tmp/sn/cpu.ts'],
+          hookTimeout: 600_000,
+          maxWorkers: WORKERS,
+          isolate,
+          sequence: { groupOrder: 1 },
+        },
+      },
+      {
+        test: {
+          name: 'browser',
+          include: ['test/e2e/**/*.test.ts'],
+          globalSetup: 'test/e2e/server.ts',
+          // A busy machine takes its time; nothing is waited for so long where one is not.
+          testTimeout: 600_000, setupFiles: ['/tmp/sn/cpu.ts'],
+          hookTimeout: 600_000,
+          expect: { poll: { timeout: 60_000 } },
+          // Two browsers at a time, after the others: one alone mostly waits, more would wait for each other.
+          maxWorkers: WORKERS,
+          isolate,
+          sequence: { groupOrder: 2 },
+        },
+      },
+    ],
+  },
+});
