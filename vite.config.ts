@@ -1,5 +1,6 @@
 import preact from '@preact/preset-vite';
 import { defineConfig } from 'vitest/config';
+import LongFirst, { notQuick } from './test/tools/longfirst.ts';
 
 /** Left to itself the runner keeps one processor free, which on two is half of them. */
 const WORKERS = 2;
@@ -7,16 +8,20 @@ const WORKERS = 2;
 /** Test files of a worker share its modules: to load them anew for each of 200 files takes a fourth of the time. */
 const isolate = false;
 
+/** `npm run test:quick` is without what takes long. */
+const left = process.env.QUICK ? notQuick() : [];
+
 /** The tests. How the pane and the workbench are built stands in src/build. */
 export default defineConfig({
   test: {
     reporters: ['default', './test/tools/closing.ts'],
+    sequence: { sequencer: LongFirst },
     projects: [
       {
         test: {
           name: 'node',
           include: ['test/**/*.test.ts'],
-          exclude: ['test/e2e/**', 'test/taskpane/**'],
+          exclude: ['test/e2e/**', 'test/taskpane/**', ...left],
           testTimeout: 60_000,
           hookTimeout: 60_000,
           maxWorkers: WORKERS,
@@ -30,6 +35,7 @@ export default defineConfig({
           name: 'pane',
           environment: 'jsdom',
           include: ['test/taskpane/**/*.test.{ts,tsx}'],
+          exclude: left,
           // axe looks at whole pages, and a machine may be busy with other tests.
           testTimeout: 60_000,
           hookTimeout: 60_000,

@@ -3,6 +3,7 @@ import { strFromU8, unzipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import type { Book } from '../../src/sheets/book';
 import { readXlsx, writeXlsx } from '../../src/xlsx';
+import { amount } from '../tools/amount';
 import { book } from './arbitrary';
 import { bookWith, measuringSheet } from './sample';
 
@@ -29,7 +30,7 @@ describe('a workbook written and read again', () => {
       fc.asyncProperty(book, async (whole) => {
         expect(await roundTrip(whole)).toEqual(whole);
       }),
-      { numRuns: 300 },
+      { numRuns: amount(120, 300) },
     );
   });
 

@@ -3,6 +3,7 @@ import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { readXlsx, writeXlsx, XlsxError } from '../../src/xlsx';
 import type { XlsxTrouble } from '../../src/xlsx/error';
+import { amount } from '../tools/amount';
 import { bookWith, measuringSheet } from './sample';
 
 let good: Uint8Array;
@@ -194,7 +195,7 @@ describe('damage anywhere', () => {
       fc.asyncProperty(fc.integer({ min: 0, max: good.length - 1 }), async (length) => {
         await refusal(good.subarray(0, length));
       }),
-      { numRuns: 200 },
+      { numRuns: amount(100, 200) },
     );
   });
 
@@ -210,7 +211,7 @@ describe('damage anywhere', () => {
           if (!(error instanceof XlsxError)) throw error;
         }
       }),
-      { numRuns: 500 },
+      { numRuns: amount(200, 500) },
     );
   });
 
@@ -255,7 +256,7 @@ describe('damage anywhere', () => {
           });
         },
       ),
-      { numRuns: 500 },
+      { numRuns: amount(200, 500) },
     );
   });
 });
