@@ -20,8 +20,11 @@ export const openingOf = perStore(({ program, troubles }): Opening => {
     opens,
     look,
     set: async (wanted) => {
+      const before = opens.peek();
+      // The box shows what was chosen at once, and what holds where the program refuses.
+      opens.value = wanted;
       const attempt = await troubles.attempt('Changing the workbook', () => program.setOpensPane(wanted));
-      if (attempt.ok) opens.value = wanted;
+      if (!attempt.ok) opens.value = before;
     },
   };
 });
