@@ -5,6 +5,7 @@ import { linkedCells } from '../../src/sheets/acceptance/links';
 import { type Followed, follow } from '../need/follow';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
+import { refused, type Said } from '../store/said';
 import { settledSheet } from '../store/settled';
 import { foundSeal } from '../trace/onpaper';
 import { certify } from './certify';
@@ -21,7 +22,7 @@ export interface Accept {
   readonly followed: Followed;
   /** Where that lot stands. */
   readonly lot: ReadonlySignal<LotView | undefined>;
-  readonly report: ReadonlySignal<string>;
+  readonly report: ReadonlySignal<Said>;
   /** What stands on a lot's sheet after its results were taken. */
   readonly taken: ReadonlySignal<readonly string[]>;
   type(id: keyof LotTexts, text: string): void;
@@ -44,7 +45,7 @@ function createAccept(store: Store): Accept {
   const followed = follow(store, 'acceptance', 'accept');
   const texts = signal(START);
   const isAllShown = signal(false);
-  const report = signal('');
+  const report = signal<Said>('');
   const taken = signal<readonly string[]>([]);
   const issuedBy = signal('');
   const certified = signal('');
@@ -81,7 +82,7 @@ function createAccept(store: Store): Accept {
       report.value = '';
       const { drawn, objection } = understood.value;
       if (!drawn) {
-        report.value = `Nothing was built: ${objection || 'some fields need another look.'}`;
+        report.value = refused(`Nothing was built: ${objection || 'some fields need another look.'}`);
         return;
       }
       const attempt = await troubles.attempt('Building the acceptance sheet', () =>

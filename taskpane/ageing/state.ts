@@ -4,6 +4,7 @@ import { ageingPlan } from '../../src/sheets/ageing';
 import { defaultAgeing, MOST_MEASUREMENTS } from '../../src/sheets/ageing/setup';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
+import { refused, type Said } from '../store/said';
 import { type AgeingAnswer, answer } from './answer';
 import {
   type AgeingTexts,
@@ -28,7 +29,7 @@ export interface Ageing {
   readonly runs: ReadonlySignal<readonly KnownSheet[]>;
   readonly sheets: ReadonlySignal<readonly KnownSheet[]>;
   /** What the last action did or could not do. */
-  readonly report: ReadonlySignal<string>;
+  readonly report: ReadonlySignal<Said>;
   type(id: keyof AgeingTexts, text: string): void;
   typeLine(at: number, id: LineField, text: string): void;
   addLine(): void;
@@ -60,7 +61,7 @@ function createAgeing({ host, workbook, troubles, makeId }: Store): Ageing {
   const texts = signal(startTexts());
   const lines = signal<readonly LineTexts[]>([EMPTY_LINE, EMPTY_LINE, EMPTY_LINE]);
   const isAllShown = signal(false);
-  const report = signal('');
+  const report = signal<Said>('');
   const understood = computed(() => understand(texts.value, lines.value));
   const of = (kind: KnownSheet['kind']) =>
     computed(() => workbook.survey.value?.sheets.filter((sheet) => sheet.kind === kind) ?? []);
@@ -93,12 +94,14 @@ function createAgeing({ host, workbook, troubles, makeId }: Store): Ageing {
       if (!attempt.ok) return;
       const taken = fromRun(attempt.value);
       if (typeof taken === 'string') {
-        report.value = taken;
+        report.value = refused(taken);
         return;
       }
       const others = lines.value.filter((line) => !isBlankLine(line));
       if (others.length >= MOST_MEASUREMENTS) {
-        report.value = `Nothing was taken: a sheet holds ${MOST_MEASUREMENTS} measurements, and so many are here.`;
+        report.value = refused(
+          `Nothing was taken: a sheet holds ${MOST_MEASUREMENTS} measurements, and so many are here.`,
+        );
         return;
       }
       lines.value = [...others, taken.line];
@@ -129,7 +132,7 @@ function createAgeing({ host, workbook, troubles, makeId }: Store): Ageing {
       report.value = '';
       const { isFit, setup } = understood.value;
       if (!isFit) {
-        report.value = 'Nothing was built: some fields need another look.';
+        report.value = refused('Nothing was built: some fields need another look.');
         return;
       }
       const attempt = await troubles.attempt('Building the ageing sheet', () =>

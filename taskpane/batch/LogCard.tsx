@@ -6,6 +6,7 @@ import { LinesPreview } from '../importing/LinesPreview';
 import { TableHow } from '../importing/TableHow';
 import { TextSource } from '../importing/TextSource';
 import { shown } from '../parse/quantity';
+import { refused } from '../store/said';
 import { LogMapping } from './LogMapping';
 import type { Logging } from './logging';
 import type { LogRow } from './logrow';
@@ -147,7 +148,7 @@ function Decide({ logging, read, isOff }: Omit<UnderstoodProps, 'table'>) {
               ? `Write ${lines(clean)}`
               : `Write the ${clean} clean of ${lines(all)}`}
         </Action>
-        <Action isOff={isOff} onAct={() => logging.cancel('Nothing was written.')}>
+        <Action isOff={isOff} onAct={() => logging.cancel(refused('Nothing was written.'))}>
           Write none
         </Action>
       </div>

@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import type { Said } from '../store/said';
 import { Action } from './Action';
 import { focusUnfit } from './focus';
 import { Report } from './Report';
@@ -7,7 +8,7 @@ export interface BuildProps {
   /** What the button says. */
   readonly children: ComponentChildren;
   readonly isOff: boolean;
-  readonly report: string;
+  readonly report: Said;
   readonly onBuild: () => Promise<void>;
 }
 

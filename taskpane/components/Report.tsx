@@ -1,8 +1,11 @@
+import type { Said } from '../store/said';
+
 /** What an action came to, said aloud as well. Where nothing was done it does not look like success. */
-export function Report({ words }: { readonly words: string }) {
+export function Report({ words }: { readonly words: Said }) {
+  const isRefused = typeof words !== 'string';
   return (
-    <p class={/^Nothing was /.test(words) ? 'done refused' : 'done'} role="status">
-      {words}
+    <p class={isRefused ? 'done refused' : 'done'} role="status">
+      {isRefused ? words.refused : words}
     </p>
   );
 }

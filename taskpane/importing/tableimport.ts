@@ -4,6 +4,7 @@ import { isRefusal, type Refusal, type Table } from '../../src/csv/table';
 import type { Question } from '../parse/block';
 import type { DecimalMark } from '../parse/number';
 import type { Decisions } from '../parse/target';
+import type { Said } from '../store/said';
 import { createSource, type Source } from './source';
 
 /** A table of which is known what its columns are, as far as it tells. */
@@ -44,7 +45,7 @@ export interface TableImport<T extends ImportTable<C>, C, R> extends Source {
   /** Rows that were taken and whose lines are still kept. */
   readonly taken: ReadonlySignal<readonly R[]>;
   /** What the last action did. */
-  readonly report: ReadonlySignal<string>;
+  readonly report: ReadonlySignal<Said>;
   setColumns(columns: C): void;
   setHeadings(has: boolean): void;
   decide(decisions: Decisions): void;
@@ -55,7 +56,7 @@ export interface TableImport<T extends ImportTable<C>, C, R> extends Source {
   /** Rows are safe: the text keeps its other lines, with what was said of them. */
   letGo(rows: readonly R[]): void;
   /** Forgets the text. */
-  cancel(words: string): void;
+  cancel(words: Said): void;
 }
 
 export interface ImportOptions<T extends ImportTable<C>, C, R> {
@@ -71,7 +72,7 @@ export interface ImportOptions<T extends ImportTable<C>, C, R> {
 export function createTableImport<T extends ImportTable<C>, C, R>(
   options: ImportOptions<T, C, R>,
 ): TableImport<T, C, R> {
-  const report = signal('');
+  const report = signal<Said>('');
   const chosenColumns = signal<C | undefined>(undefined);
   const chosenHeadings = signal<boolean | undefined>(undefined);
   const decisions = signal<Decisions>({});

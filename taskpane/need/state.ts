@@ -4,6 +4,7 @@ import { needPlan } from '../../src/sheets/need';
 import type { DecimalMark } from '../parse/number';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
+import { refused, type Said } from '../store/said';
 import { type RoomField, type RoomNumber, type RoomTexts, startRoom } from './fields';
 import { type Followed, follow } from './follow';
 import { isBlankRoom, type Marks, type UnderstoodRoom, understandRoom } from './room';
@@ -30,7 +31,7 @@ export interface NeedStep {
   readonly followed: Followed;
   readonly view: ReadonlySignal<NeedView | undefined>;
   /** What the last action did or could not do. */
-  readonly report: ReadonlySignal<string>;
+  readonly report: ReadonlySignal<Said>;
   readonly sheetReport: ReadonlySignal<string>;
   type(key: number, id: RoomField, text: string): void;
   decide(key: number, id: RoomNumber, mark: DecimalMark): void;
@@ -58,7 +59,7 @@ function createNeed(store: Store): NeedStep {
   const lines = signal([fresh()]);
   const tender = signal(START_TENDER);
   const isAllShown = signal(false);
-  const report = signal('');
+  const report = signal<Said>('');
   const sheetReport = signal('');
   const rooms = computed(() =>
     lines.value.map((line) => ({ ...line, understood: understandRoom(line.texts, line.marks) })),
@@ -114,7 +115,7 @@ function createNeed(store: Store): NeedStep {
       report.value = '';
       const setup = setupNow();
       if (typeof setup === 'string') {
-        report.value = `Nothing was built: ${setup}`;
+        report.value = refused(`Nothing was built: ${setup}`);
         return;
       }
       const attempt = await troubles.attempt('Building the need sheet', () =>

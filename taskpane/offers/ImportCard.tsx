@@ -4,6 +4,7 @@ import { Report } from '../components/Report';
 import { LinesPreview } from '../importing/LinesPreview';
 import { TableHow } from '../importing/TableHow';
 import { TextSource } from '../importing/TextSource';
+import { refused } from '../store/said';
 import { OFFER_FIELDS, OFFER_IDS } from './fields';
 import type { Importing } from './importing';
 import { MappingFields } from './MappingFields';
@@ -107,7 +108,9 @@ function Decide({ importing, rows }: { readonly importing: Importing; readonly r
         </Action>
         <Action
           onAct={() =>
-            importing.cancel(taken > 0 ? 'The text is gone; the list stays.' : 'Nothing was imported.')
+            importing.cancel(
+              taken > 0 ? 'The text is gone; the list stays.' : refused('Nothing was imported.'),
+            )
           }
         >
           {taken > 0 ? 'Clear the text' : 'Import none'}

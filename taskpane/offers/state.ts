@@ -9,6 +9,7 @@ import { STEP } from '../need/wording';
 import type { DecimalMark } from '../parse/number';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
+import { refused, type Said } from '../store/said';
 import {
   type AskedField,
   type AskedMarks,
@@ -49,7 +50,7 @@ export interface OffersStep {
   /** Where the figures asked for came from. */
   readonly askedFrom: ReadonlySignal<string>;
   /** What the last action did or could not do. */
-  readonly report: ReadonlySignal<string>;
+  readonly report: ReadonlySignal<Said>;
   typeAsked(id: AskedField, text: string): void;
   decideAsked(id: AskedNumber, mark: DecimalMark): void;
   /** Takes the largest figures of the need sheet that is shown. */
@@ -83,7 +84,7 @@ function createOffers(store: Store): OffersStep {
   const askedFrom = signal('');
   /** The need sheet whose figures stand in the fields unchanged. */
   const linkedNeed = signal<string | undefined>(undefined);
-  const report = signal('');
+  const report = signal<Said>('');
   const need = follow(store, 'need', 'offers');
   const followed = follow(store, 'offers', 'offers');
   const understoodAsked = computed(() => understandAsked(asked.value, askedMarks.value));
@@ -207,7 +208,7 @@ function createOffers(store: Store): OffersStep {
       const unfit = some.filter(({ understood }) => !understood.offer).length;
       if (!figures || !use || unfit > 0) {
         const what = !figures || !use ? 'what is asked for and the plan of use need' : 'some offers need';
-        report.value = `Nothing was built: ${what} another look.`;
+        report.value = refused(`Nothing was built: ${what} another look.`);
         return;
       }
       const setup = { asked: figures, use, offers: some.flatMap(({ understood }) => understood.offer ?? []) };

@@ -5,6 +5,7 @@ import { type Answers, NO_ANSWERS } from '../../src/template/answers';
 import { type SheetSet, sheetSet } from '../../src/template/steps';
 import type { Template } from '../../src/template/template';
 import type { Store } from '../store';
+import { refused, type Said } from '../store/said';
 
 /** How far a set of sheets is while it is built. */
 interface Progress {
@@ -35,7 +36,7 @@ export interface Applying {
   readonly set: ReadonlySignal<SheetSet | undefined>;
   readonly progress: ReadonlySignal<Progress | undefined>;
   readonly isStopping: ReadonlySignal<boolean>;
-  readonly report: ReadonlySignal<string>;
+  readonly report: ReadonlySignal<Said>;
   choose(template: Template | undefined): void;
   answer(id: keyof AnswerTexts, text: string): void;
   build(): Promise<void>;
@@ -48,7 +49,7 @@ export function createApplying({ program, workbook, troubles, log, makeId, today
   const texts = signal(NO_TEXTS);
   const progress = signal<Progress | undefined>(undefined);
   const isStopping = signal(false);
-  const report = signal('');
+  const report = signal<Said>('');
   const asksForLot = computed(() => {
     const sheets = template.value?.sheets;
     return Boolean(sheets && (sheets.acceptance || sheets.runs?.for === 'sample' || sheets.batch));
@@ -117,10 +118,10 @@ export function createApplying({ program, workbook, troubles, log, makeId, today
 }
 
 /** What became of it; sheets that are there are named, since they are complete and stay. */
-function said(built: readonly BuiltSheet[], of: number, isOk: boolean): string {
+function said(built: readonly BuiltSheet[], of: number, isOk: boolean): Said {
   const names = built.map(({ sheet }) => `“${sheet}”`).join(', ');
   if (built.length === of) return `Built ${of} ${of === 1 ? 'sheet' : 'sheets'}: ${names}.`;
-  if (built.length === 0) return 'Nothing was built.';
+  if (built.length === 0) return refused('Nothing was built.');
   const are = built.length === 1 ? 'This one is complete and stays' : 'These are complete and stay';
   return `${isOk ? 'Stopped' : 'Broken off'} after ${built.length} of ${of} sheets: ${names}. ${are}; the others were not begun.`;
 }
