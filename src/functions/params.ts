@@ -43,6 +43,24 @@ function scalar(raw: unknown, name: string): Outcome<RawCell> {
   );
 }
 
+/** Why a cell gives no value: it is empty, or holds an error. Undefined where there is something to read. */
+function holdsNothing(
+  cell: RawCell,
+  where: string,
+  wanted: 'a number' | 'a text',
+  missingSays: string,
+): Outcome<never> | undefined {
+  if (isBlank(cell)) return bad(missing(where, missingSays));
+  if (typeof cell !== 'object' || cell === null) return undefined;
+  return bad(
+    invalid('error-cell', where, `The ${where} must be ${wanted}; the cell holds the error ${cell.error}.`),
+  );
+}
+
+/** What came in place of what was asked for. */
+const inWords = (cell: RawCell) =>
+  typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell}"`;
+
 function isNumber(raw: unknown): raw is number {
   return typeof raw === 'number' && Number.isFinite(raw);
 }
@@ -152,16 +170,8 @@ export function number(
       if (!given.ok) return given;
       const cell = given.value;
       if (infinity !== undefined && cell === infinity) return good(Number.POSITIVE_INFINITY);
-      if (isBlank(cell)) return bad(missing(name, `The ${name} is missing.`));
-      if (typeof cell === 'object' && cell !== null) {
-        return bad(
-          invalid(
-            'error-cell',
-            name,
-            `The ${name} must be a number; the cell holds the error ${cell.error}.`,
-          ),
-        );
-      }
+      const nothing = holdsNothing(cell, name, 'a number', `The ${name} is missing.`);
+      if (nothing) return nothing;
       if (typeof cell !== 'number' || !Number.isFinite(cell)) {
         return bad(invalid('not-a-number', name, `The ${name} must be a number; it is "${cell}".`));
       }
@@ -189,12 +199,7 @@ export function column(description: string, kind: 'number' | 'number or ∞'): P
     description,
     isOptional: false,
     isMatrix: true,
-    parse: (raw, name) =>
-      all(
-        cells(raw)
-          .flat()
-          .map((cell, i) => numberAt(cell, `${name} in row ${i + 1}`, kind)),
-      ),
+    parse: (raw, name) => inRows(raw, name, (cell, where) => numberAt(cell, where, kind)),
   };
 }
 
@@ -202,8 +207,7 @@ function numberAt(cell: RawCell, where: string, kind: 'number' | 'number or ∞'
   if (kind === 'number or ∞' && cell === '∞') return good(Number.POSITIVE_INFINITY);
   if (isBlank(cell)) return bad(missing(where, `A value is missing: ${where}.`));
   if (typeof cell === 'number' && Number.isFinite(cell)) return good(cell);
-  const came = typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell}"`;
-  return bad(invalid('not-a-number', where, `The ${where} must be a ${kind}; it is ${came}.`));
+  return bad(invalid('not-a-number', where, `The ${where} must be a ${kind}; it is ${inWords(cell)}.`));
 }
 
 /** Numbers of a table, row by row; a cell that holds none is named by its place. */
@@ -228,25 +232,26 @@ export function words(description: string): Param<string[]> {
     isOptional: false,
     isMatrix: true,
     parse: (raw, name) =>
-      all(
-        cells(raw)
-          .flat()
-          .map((cell, i) => {
-            const where = `${name} in row ${i + 1}`;
-            if (isBlank(cell)) return bad(missing(where, `A value is missing: ${where}.`));
-            if (typeof cell === 'object' && cell !== null) {
-              return bad(
-                invalid(
-                  'error-cell',
-                  where,
-                  `The ${where} must be a text; the cell holds the error ${cell.error}.`,
-                ),
-              );
-            }
-            return good(String(cell));
-          }),
+      inRows(
+        raw,
+        name,
+        (cell, where) =>
+          holdsNothing(cell, where, 'a text', `A value is missing: ${where}.`) ?? good(String(cell)),
       ),
   };
+}
+
+/** Every cell of a column or row, named by its place. */
+function inRows<T>(
+  raw: unknown,
+  name: string,
+  read: (cell: RawCell, where: string) => Outcome<T>,
+): Outcome<T[]> {
+  return all(
+    cells(raw)
+      .flat()
+      .map((cell, i) => read(cell, `${name} in row ${i + 1}`)),
+  );
 }
 
 function outside(value: number, { moreThan, min, max, whole }: Bounds): string | undefined {
@@ -285,8 +290,9 @@ export function choice<const T extends string>(
       }
       const found = byWord.get(String(cell).trim().toLowerCase());
       if (found !== undefined) return good(found);
-      const came = typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell}"`;
-      return bad(invalid('choice', name, `The ${name} must be one of ${values.join(', ')}; it is ${came}.`));
+      return bad(
+        invalid('choice', name, `The ${name} must be one of ${values.join(', ')}; it is ${inWords(cell)}.`),
+      );
     },
   };
 }
@@ -307,13 +313,7 @@ export function text<T>(
       const given = scalar(raw, name);
       if (!given.ok) return given;
       const cell = given.value;
-      if (isBlank(cell)) return bad(missing(name, `The ${name} is missing.`));
-      if (typeof cell === 'object' && cell !== null) {
-        return bad(
-          invalid('error-cell', name, `The ${name} must be a text; the cell holds the error ${cell.error}.`),
-        );
-      }
-      return parser(String(cell));
+      return holdsNothing(cell, name, 'a text', `The ${name} is missing.`) ?? parser(String(cell));
     },
   };
 }
