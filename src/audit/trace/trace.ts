@@ -1,5 +1,5 @@
-import { cellCount, cellName, cellsOf, contains, isAddress, type Rect, rectOf } from '../../sheets/address';
-import type { Book, CellValue } from '../../sheets/book';
+import { cellsOf, contains, isAddress, type Rect, rectOf } from '../../sheets/address';
+import type { Book } from '../../sheets/book';
 import { hiddenIn } from '../../sheets/merges';
 import type { CellName } from '../../sheets/names/all';
 import type { Plan } from '../../sheets/plan';
@@ -26,11 +26,13 @@ import {
   valueAt,
   viewOf,
 } from '../view';
+import { AWAY, away, columnsOf, isSmall } from './areas';
 import { type Labels, labelsOf } from './labels';
+import { inNumbers, inWords, type Reader } from './leaves';
 import type { TracedCell, TraceNode } from './node';
 import { type Source, sourceOfCall, sourceOfName } from './sources';
 import { taken } from './taken';
-import { type Leaves, valueText, write } from './write';
+import { write } from './write';
 
 export interface TraceOptions {
   /** Significant digits of the numbers put into formulas; 7 unless given. */
@@ -40,8 +42,6 @@ export interface TraceOptions {
 /** Deeper and wider than any chain of ours; a stranger's sheet may go round in circles or on for ever. */
 const DEPTH = 40;
 const NODES = 2_000;
-/** Larger ranges are not written out value by value. */
-const LISTED = 40;
 /** Lines that count are followed one by one up to so many. */
 const COUNTED = 12;
 
@@ -89,14 +89,8 @@ class Chains {
   }
 }
 
-/** An area of another sheet among areas of its own: no sheet's name has a line end. */
-const AWAY = '\n';
-function away(sheet: string, address: string): string {
-  return `${sheet}${AWAY}${address}`;
-}
-
-class Tracer {
-  private readonly labels: Labels;
+class Tracer implements Reader {
+  readonly labels: Labels;
   /** Where a cell or a range differs from what was built, in words. */
   private readonly findings: (at: string) => string[];
   private readonly scope;
@@ -113,7 +107,7 @@ class Tracer {
 
   constructor(
     private readonly chains: Chains,
-    private readonly view: SheetView,
+    readonly view: SheetView,
   ) {
     const expected = expectedOf(view, chains.book);
     const plan = expected.known ? expected.plan : undefined;
@@ -267,8 +261,8 @@ class Tracer {
     const place = `row ${down + 1}, column ${right + 1} of the table`;
     const twin = this.twins.get(address);
     return {
-      words: `${place}: ${write(node, this.inWords())}`,
-      numbers: `${place}: ${write(node, this.inNumbers())}`,
+      words: `${place}: ${write(node, inWords(this))}`,
+      numbers: `${place}: ${write(node, inNumbers(this))}`,
       recomputed: isGrid(whole) ? (whole[down]?.[right] ?? null) : whole,
       because: address === at ? [] : [`filled by the function in ${at}`],
       source: sourceOfCall(node),
@@ -284,15 +278,15 @@ class Tracer {
     const node = parseOnce(cell.formula);
     if (!node) return undefined;
     const part = taken(node, this.scope);
-    const reasons = part.because.map((reason) => write(reason, this.inWords()));
+    const reasons = part.because.map((reason) => write(reason, inWords(this)));
     const source: Source | undefined = sourceOfCall(node);
     return {
       // A branch that only holds the value says nothing that the value does not.
       ...(isLiteral(part.node)
         ? {}
         : {
-            words: write(part.node, this.inWords(isOfMany)),
-            numbers: write(part.node, this.inNumbers()),
+            words: write(part.node, inWords(this, isOfMany)),
+            numbers: write(part.node, inNumbers(this)),
           }),
       recomputed: evaluate(node, this.scope),
       because: reasons,
@@ -360,56 +354,13 @@ class Tracer {
     return isInLine ? (this.labels.home(area)?.address ?? area) : area;
   }
 
-  /** A tracer for what a reference means, and what to say of the sheet it is on. */
-  private where(sheet: string | undefined): { tracer: Tracer | undefined; of: string } {
-    return isOwnSheet(this.view, sheet)
-      ? { tracer: this, of: '' }
-      : { tracer: this.chains.on(sheet!), of: ` of \u201c${sheet}\u201d` };
+  /** The tracer of another sheet, if it is at hand. */
+  on(sheet: string): Tracer | undefined {
+    return this.chains.on(sheet);
   }
 
-  /** @param isOfMany whether the same words are to hold for many cells: a cell goes by the area it is in */
-  private inWords(isOfMany = false): Leaves {
-    return {
-      range: (address, sheet) => {
-        const { tracer, of } = this.where(sheet);
-        if (!tracer) return `${address}${of}`;
-        return `${isOfMany ? tracer.labels.area(address) : tracer.labels.of(address)}${of}`;
-      },
-      name: (name, sheet) => `${this.labels.word(name)}${this.where(sheet).of}`,
-      pick: (grid, row, column) => {
-        const at = this.cellOf(grid, row, column);
-        return at === undefined ? undefined : this.labels.of(at);
-      },
-    };
-  }
-
-  private inNumbers(): Leaves {
-    const text = (value: CellValue) => valueText(value, this.chains.digits);
-    const area = (address: string, tracer: Tracer | undefined) => {
-      const values = tracer && isSmall(address) ? gridAt(tracer.view, address)?.flat() : undefined;
-      return values ? values.map(text).join('; ') : address;
-    };
-    return {
-      range: (address, sheet) => area(address, this.where(sheet).tracer),
-      name: (name, sheet) => {
-        const { tracer } = this.where(sheet);
-        const place = tracer?.view.places.get(name.toLowerCase());
-        return place ? area(place.address, tracer) : name;
-      },
-      pick: (grid, row, column) => {
-        const at = this.cellOf(grid, row, column);
-        return at === undefined ? undefined : text(valueAt(this.view, at));
-      },
-    };
-  }
-
-  private cellOf(grid: string, row: number, column: number): string | undefined {
-    const place = this.view.places.get(grid.toLowerCase());
-    if (!place || !isSmall(place.address)) return undefined;
-    const { rows, columns } = rectOf(place.address);
-    return row >= 1 && row <= rows && column >= 1 && column <= columns
-      ? cellsOf(place.address)[(row - 1) * columns + column - 1]
-      : undefined;
+  get digits(): number {
+    return this.chains.digits;
   }
 
   private uncertaintyOf(name: string | undefined): Pick<TraceNode, 'uncertainty'> {
@@ -423,26 +374,6 @@ class Tracer {
   }
 }
 
-/** Cells below one another, as the lines of a table refer to them, as one range: E5, E6, E7 → E5:E7. */
-function columnsOf(areas: readonly string[], isNameless: (at: string) => boolean): string[] {
-  const single = areas.filter((area) => !/[:\n]/.test(area) && isNameless(area));
-  const found: string[] = [];
-  const used = new Set<string>();
-  for (const area of areas) {
-    if (used.has(area)) continue;
-    if (area.includes(AWAY)) {
-      found.push(area);
-      continue;
-    }
-    const { row, column } = rectOf(area);
-    let last = row;
-    while (single.includes(area) && single.includes(cellName(last + 1, column))) last++;
-    for (let r = row; r <= last; r++) used.add(cellName(r, column));
-    found.push(last > row ? `${area}:${cellName(last, column)}` : area);
-  }
-  return found;
-}
-
 function isLiteral({ kind }: Node): boolean {
   return kind === 'text' || kind === 'number';
 }
@@ -451,8 +382,4 @@ function isLiteral({ kind }: Node): boolean {
 function shared(sources: readonly Source[]): Source | undefined {
   const [first] = sources;
   return sources.every(({ source }) => source === first?.source) ? first : undefined;
-}
-
-function isSmall(address: string): boolean {
-  return cellCount(address) <= LISTED;
 }
