@@ -1,9 +1,9 @@
 import type { CellValue } from '../sheets/book';
 import { cellInput } from './cellinput';
 import { type CellBlock, type CellsByName, type Course, HostError } from './host';
+import { protectAgain } from './protect';
 import { localAddress, plain } from './read';
 import { PART_MAX } from './table';
-import { protectAgain } from './write';
 
 /** What stands behind some names of a sheet: two round trips. */
 export async function readNamed(

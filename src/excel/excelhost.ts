@@ -3,12 +3,9 @@ import type { Book, CellValue } from '../sheets/book';
 import type { LogLine } from '../sheets/log';
 import type { CellName } from '../sheets/names/all';
 import type { Plan } from '../sheets/plan';
-import { freeName } from '../sheets/realize';
-import { type Begun, begin, takeAway } from './begun';
 import { enterAgain, readNamed, writeBlocks } from './blocks';
 import { cellInput } from './cellinput';
 import { readCells, writeCells } from './cells';
-import { writeExtras } from './extras';
 import { follow } from './following';
 import {
   type BookRequest,
@@ -34,9 +31,7 @@ import { KeptSurvey } from './knownsheets';
 import { editNames } from './names';
 import { Places } from './places';
 import { cut, identityOf, localAddress, notOurs, ownNames } from './read';
-import { restore } from './restore';
-import { isCode, toHostError } from './trouble';
-import { hideMark, writePlan } from './write';
+import { toHostError } from './trouble';
 
 /** The spreadsheet program, through Office.js. Made once the library is ready. */
 export async function createExcelHost(): Promise<Host> {
@@ -113,49 +108,10 @@ class ExcelHost implements Host {
     }
   }
 
-  /**
-   * Four round trips: what stands there, the empty sheet with its mark, its contents, what it does well without; a
-   * long table takes a few more.
-   */
-  private buildOnce(plan: Plan, { progress, signal }: Course): Promise<Built> {
-    return run(async (context) => {
-      const { worksheets, application } = context.workbook;
-      worksheets.load('items/id,items/name');
-      await context.sync();
-      const taken = worksheets.items.map((sheet) => sheet.name);
-      const before = new Set(worksheets.items.map((sheet) => sheet.id));
-      const begun: Begun = { plan, name: freeName(plan.title, taken), before };
-      const suspend = () => {
-        application.suspendApiCalculationUntilNextSync();
-        application.suspendScreenUpdatingUntilNextSync();
-      };
-      // Charts are in every version the manifest lets in; the workbench's spreadsheet has none.
-      const has = { notes: hasNotes(), charts: !this.known.isWorkbench };
-      const sent = async (done: number) => {
-        await context.sync();
-        if (signal?.aborted) throw stopped();
-        progress?.(done);
-        suspend();
-      };
-      try {
-        const sheet = await begin(context, begun);
-        suspend();
-        hideMark(sheet);
-        await writePlan(sheet, begun.name, plan, sent);
-        await context.sync();
-        const lacking = await writeExtras(context, sheet, plan, has, () => {
-          sheet.activate();
-          sheet.getRange(plan.start).select();
-        });
-        progress?.(1);
-        return { sheet: begun.name, ...(lacking.length > 0 ? { lacking } : {}) };
-      } catch (reason) {
-        // A name that was taken is refused before anything is added.
-        const isNothingAdded = begun.id === undefined && isCode(reason, 'ItemAlreadyExists');
-        if (!isNothingAdded) await run((again) => takeAway(again, begun));
-        throw reason;
-      }
-    });
+  private async buildOnce(plan: Plan, course: Course): Promise<Built> {
+    const { buildSheet } = await import('./building');
+    // Charts are in every version the manifest lets in; the workbench's spreadsheet has none.
+    return buildSheet(run, plan, { notes: hasNotes(), charts: !this.known.isWorkbench }, course);
   }
 
   survey(): Promise<Survey> {
@@ -284,6 +240,7 @@ class ExcelHost implements Host {
   }
 
   async restore(sheet: string, restoration: Restoration): Promise<void> {
+    const { restore } = await import('./restore');
     await run((context) => restore(context, sheet, restoration));
     this.#survey.forget();
   }
@@ -347,10 +304,6 @@ class ExcelHost implements Host {
 }
 
 const hasNotes = () => Office.context.requirements.isSetSupported('ExcelApi', '1.18');
-
-function stopped(): HostError {
-  return new HostError('stopped', 'Building was stopped.', 'Nothing is left of the sheet that was begun.');
-}
 
 function isAddress(target: string): boolean {
   try {

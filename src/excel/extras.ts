@@ -2,8 +2,8 @@ import { cellName } from '../sheets/address';
 import type { Plan } from '../sheets/plan';
 import { writeCharts } from './charts';
 import type { Lacking } from './host';
+import { protectionOf } from './protect';
 import { toHostError } from './trouble';
-import { protectionOf } from './write';
 
 /** What of a plan a host can take. */
 export interface Abilities {

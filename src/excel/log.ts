@@ -16,8 +16,9 @@ import { cellInput } from './cellinput';
 import { writeExtras } from './extras';
 import { HostError } from './host';
 import { writeStyle } from './looks';
+import { PROTECTION } from './protect';
 import { toHostError } from './trouble';
-import { hideMark, PROTECTION, writeContents } from './write';
+import { hideMark, writeContents } from './write';
 
 /**
  * Adds lines below the last one of the workbook's log, and makes the log where there is none. Where the last line

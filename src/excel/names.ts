@@ -1,5 +1,5 @@
 import type { NameEdits } from './host';
-import { protectAgain } from './write';
+import { protectAgain } from './protect';
 
 /**
  * Two round trips: which names are there, then everything; a third where names are hidden. A protected sheet is opened for as long as

@@ -1,6 +1,6 @@
 import { cellName, rectOf } from '../sheets/address';
+import { protectAgain } from './protect';
 import { askSpills, filledBy, isFormulaOf } from './spills';
-import { protectAgain } from './write';
 
 /**
  * Enters every formula of a sheet again, in three round trips. Text that begins with "=" and what array results fill

@@ -1,6 +1,7 @@
 import { cellInput } from './cellinput';
 import type { Restoration, RestoredCell } from './host';
-import { protectAgain, protectionOf, writeValidation } from './write';
+import { protectAgain, protectionOf } from './protect';
+import { writeValidation } from './write';
 
 /** Opens the sheet, puts back what is asked, and protects it. */
 export async function restore(

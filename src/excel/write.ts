@@ -1,33 +1,11 @@
 import { addressOf, columnIndex, columnName, rectOf, refersTo } from '../sheets/address';
-import type { Alert, ColourScale, TableFilter, Validation } from '../sheets/book';
+import type { Alert, ColourScale, Validation } from '../sheets/book';
 import { tableRect } from '../sheets/longtable';
 import { IDENTITY, identityFormula, type Plan } from '../sheets/plan';
 import { writeContents as writeCells, writeFormats } from './contents';
 import { writeLooks } from './looks';
 import { writeMerges } from './merges';
 import { PART_MAX, type TableParts, tableParts } from './table';
-
-/** What a protected sheet of ours still allows: selecting everything, and making columns and rows fit. */
-export const PROTECTION: Excel.WorksheetProtectionOptions = {
-  allowFormatColumns: true,
-  allowFormatRows: true,
-  selectionMode: 'Normal',
-};
-
-/** The same, and what the arrows of a table are for. */
-export function protectionOf(filter: TableFilter | undefined): Excel.WorksheetProtectionOptions {
-  return filter ? { ...PROTECTION, allowAutoFilter: true, allowSort: filter.sorts } : PROTECTION;
-}
-
-/** Protects again as it was. Of the options as loaded only these two are ours to keep: the others may come back as null. */
-export function protectAgain(protection: Excel.WorksheetProtection): void {
-  const { allowAutoFilter, allowSort } = protection.options ?? {};
-  protection.protect({
-    ...PROTECTION,
-    ...(allowAutoFilter === true ? { allowAutoFilter } : {}),
-    ...(allowSort === true ? { allowSort } : {}),
-  });
-}
 
 /**
  * Writes into an empty sheet that bears its mark what is planned, but for the protection and what a sheet does well

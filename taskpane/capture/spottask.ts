@@ -1,7 +1,7 @@
 import type { SheetReading } from '../../src/excel/host';
 import { CENTRE, NINE_POINTS } from '../../src/photometry/points';
 import { PRIMARIES } from '../../src/photometry/tiles';
-import { stemOf } from '../../src/sheets/names/all';
+import { stemOf } from '../../src/sheets/names/stem';
 import { NOTES } from '../../src/sheets/run/notes';
 import { meterOf, placeIf, textAt } from './cells';
 import { type Group, type Step, stepKey, type Task } from './task';

@@ -1,7 +1,7 @@
 import type { SheetReading } from '../../src/excel/host';
 import { TENDER_PARTS, type TenderPart } from '../../src/procurement/wording/tender';
 import type { CellName } from '../../src/sheets/names/all';
-import { stemOf } from '../../src/sheets/names/all';
+import { stemOf } from '../../src/sheets/names/stem';
 import { cellOf, columnOf } from '../run/cell';
 import { askedFigure, asText, type Words } from './wording';
 

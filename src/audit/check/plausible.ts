@@ -3,7 +3,7 @@ import { AMBIENT_LIMIT, DRIFT_LIMIT } from '../../photometry/drift';
 import { NOTHING } from '../../photometry/plausibility';
 import { mean } from '../../photometry/reading';
 import type { CellName } from '../../sheets/names/all';
-import { stemOf } from '../../sheets/names/all';
+import { stemOf } from '../../sheets/names/stem';
 import type { RunSetup } from '../../sheets/runsetup';
 import { Readings } from '../recompute/readings';
 import { gridOf, type SheetView } from '../view';

@@ -20,7 +20,7 @@ import type { BatchTerms, Spread } from '../../procurement/batch/row';
 import type { BatchAmbient } from '../../sheets/batch/setup';
 import type { CellValue } from '../../sheets/book';
 import type { CellName } from '../../sheets/names/all';
-import { stemOf } from '../../sheets/names/all';
+import { stemOf } from '../../sheets/names/stem';
 import { setupOf } from '../setupof';
 import { gridOf, type SheetView } from '../view';
 import { sizeOf } from './run';

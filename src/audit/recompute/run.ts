@@ -9,7 +9,7 @@ import { mean } from '../../photometry/reading';
 import { PRIMARIES } from '../../photometry/tiles';
 import { cornersOverCentre, deviations, minOverMax, minOverMean } from '../../photometry/uniformity';
 import { METRES } from '../../photometry/units';
-import { stemOf } from '../../sheets/names/all';
+import { stemOf } from '../../sheets/names/stem';
 import type { RunSetup } from '../../sheets/runsetup';
 import type { Recomputed } from '../kinds/kind';
 import { gridOf, type SheetView } from '../view';

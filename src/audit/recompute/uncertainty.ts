@@ -8,7 +8,7 @@ import { all, chain, good, type Outcome } from '../../photometry/outcome';
 import { mean } from '../../photometry/reading';
 import { PRIMARIES, type Primary } from '../../photometry/tiles';
 import { LUX } from '../../photometry/units';
-import { stemOf } from '../../sheets/names/all';
+import { stemOf } from '../../sheets/names/stem';
 import { BUDGET_RESULT, budgetIds, canBeBound, isLumens, NO_U_OF_BOUND } from '../../sheets/run/budgetid';
 import type { RunSetup } from '../../sheets/runsetup';
 import type { Recomputed } from '../kinds/kind';

@@ -1,7 +1,8 @@
 import type { Validation } from '../../sheets/book';
 import { isBuiltIn } from '../../sheets/builtin';
+import { PROTECTION } from '../protect';
 import { validationOf } from '../rules';
-import { PROTECTION, writeValidation } from '../write';
+import { writeValidation } from '../write';
 import type { Probe } from './probe';
 import { compared, said } from './probe';
 import { cellIn } from './scratch';

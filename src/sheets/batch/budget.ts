@@ -1,6 +1,6 @@
 import { AMBIENT_FRACTION, AMBIENT_UNMEASURED, DRIFT, REPEATABILITY } from '../../metrology/run/defaults';
 import { fieldsOf, hasColour, isCentre } from '../../procurement/batch/columns';
-import { stemOf } from '../names/all';
+import { stemOf } from '../names/stem';
 import { agreement } from '../phrases/agree';
 import { FORMAT } from '../run/layout';
 import { DOF_FORMAT, INFINITE } from '../run/lines/line';

@@ -10,7 +10,7 @@ import {
   pointsOf,
   SAYS,
 } from '../../procurement/batch/columns';
-import { stemOf } from '../names/all';
+import { stemOf } from '../names/stem';
 import { decidedBy } from '../phrases/decision';
 import { overRangeCount } from '../phrases/overrange';
 

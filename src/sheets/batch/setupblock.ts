@@ -1,6 +1,6 @@
 import { type Bounds, RANGE_FACTOR, TINY } from '../../photometry/bounds';
 import { fieldsOf, hasColour, isCentre } from '../../procurement/batch/columns';
-import { stemOf } from '../names/all';
+import { stemOf } from '../names/stem';
 import { FORMAT } from '../run/layout';
 import { derivedPairs, pairs, READING_MAX, SIDES_CHECK } from '../run/setup';
 import { levelOf } from '../run/uncertainty';

@@ -11,7 +11,7 @@ import {
 import { cellName, columnName } from '../address';
 import type { PlanBuilder } from '../builder';
 import { dayNumber } from '../days';
-import { stemOf } from '../names/all';
+import { stemOf } from '../names/stem';
 import { AGREE, DIFFER, PLAIN_ONLY, sameNumbers } from '../phrases/agree';
 import type { PlanCell, Role } from '../plan';
 import { FORMAT } from '../run/layout';

@@ -50,8 +50,3 @@ const BY_KIND = new Map(Object.entries(NAMES).map(([kind, names]) => [kind, new 
 export function isNameOf<K extends Kind>(kind: K, name: string): name is NameOf<K> {
   return BY_KIND.get(kind)!.has(name);
 }
-
-/** `red` → `Red`: names begin with a word's stem. */
-export function stemOf<const Word extends string>(word: Word): Capitalize<Word> {
-  return `${word[0]!.toUpperCase()}${word.slice(1)}` as Capitalize<Word>;
-}

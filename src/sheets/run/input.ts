@@ -13,8 +13,8 @@ import {
 import { PRIMARIES, type Primary, sortTiles } from '../../photometry/tiles';
 import { ILLUMINANCE_UNITS, LUX } from '../../photometry/units';
 import type { ByName, CellName } from '../names/all';
-import { stemOf } from '../names/all';
 import { type GridEnd, REPEATS } from '../names/shared';
+import { stemOf } from '../names/stem';
 
 /** The cells behind the names of a run sheet, as any reader of sheets hands them over. */
 export type NamedCells = ByName<{ readonly values: readonly (readonly RawCell[])[] }>;

@@ -1,7 +1,7 @@
 import { SIGNAL_STANDARDS, standardShares } from '../../photometry/colour';
 import type { Primary } from '../../photometry/tiles';
 import type { ResultName } from '../names/all';
-import { stemOf } from '../names/all';
+import { stemOf } from '../names/stem';
 import type { RunSetup } from '../runsetup';
 import { FORMAT } from './layout';
 

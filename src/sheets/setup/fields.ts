@@ -12,7 +12,8 @@ import {
 import { SIGNAL_STANDARDS } from '../../photometry/colour';
 import { KNOWN_LENGTHS } from '../../photometry/image';
 import { ILLUMINANCE_UNITS, LENGTH_UNITS, METRES } from '../../photometry/units';
-import { type CellName, stemOf } from '../names/all';
+import type { CellName } from '../names/all';
+import { stemOf } from '../names/stem';
 import {
   AMBIENTS,
   COLOUR_FIELDS,
