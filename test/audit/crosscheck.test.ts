@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import { crossCheck } from '../../src/audit/trace/crosscheck';
 import { viewOf } from '../../src/audit/view';
+import { addressOf, rectOf } from '../../src/sheets/address';
 import { batchPlan } from '../../src/sheets/batch';
 import { bookOf } from '../../src/sheets/realize';
 import { batchSetup } from '../sheets/batchcases';
@@ -41,13 +42,14 @@ it('tells what only one of the two names', () => {
 });
 
 it('compares the readings of a large batch too', () => {
-  // 800 units with nine readings each: 7200 cells behind the function's table.
+  // 800 units in four blocks of 200 with nine readings each: 1800 cells behind the first table of the function.
   const large = bookOf([batchPlan({ ...batchSetup({ lines: 800 }), lines: 800 }, 'large1')]);
   const [own] = large.sheets;
   const { places } = viewOf(own!);
   const table = places.get('functiontable')!.address.split(':')[0]!;
   const readings = places.get('readings')!.address;
-  const found = crossCheck(large, own!.name, table, [{ sheet: own!.name, address: readings }]);
+  const block = addressOf({ ...rectOf(readings), rows: 200 });
+  const found = crossCheck(large, own!.name, table, [{ sheet: own!.name, address: block }]);
   expect(found?.onlyProgram).toEqual([]);
   expect(found?.onlyFormula).not.toContain(readings.split(':')[0]);
 });

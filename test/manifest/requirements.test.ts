@@ -15,6 +15,7 @@ const GUARDED: Readonly<Record<string, number>> = {
   getSpillingToRangeOrNullObject: 12,
   insertWorksheetsFromBase64: 13,
   onNameChanged: 17,
+  onMoved: 17,
   notes: 18,
 };
 
