@@ -5,7 +5,7 @@ import { bad, good, invalid, type Outcome, type Problem } from '../photometry/ou
  * is refused in words: a call that ends in the host's own error, or holds the page, tells nobody what is wrong.
  */
 
-/** Cells that one call takes: the readings of 5000 units at nine points in four colours, and their ranges, fit twice. */
+/** Cells that one call takes: the readings of 5000 units at nine points in four colours, with their ranges, are 360 000. */
 const CELLS_IN = 500_000;
 /** Excel's limit for the text of a cell ("Excel specifications and limits"). */
 const TEXT_OUT = 32_767;
@@ -24,14 +24,7 @@ export function withinBounds(evaluate: Evaluate): Evaluate {
     const cells = raw.reduce<number>((sum, argument) => sum + cellsIn(argument), 0);
     if (cells > CELLS_IN)
       return refused(`The arguments are ${cells} cells; one call takes at most ${CELLS_IN}.`);
-    let outcome: Outcome<Result>;
-    try {
-      outcome = evaluate(raw);
-    } catch (error) {
-      // The host's stack ends where too many faults are handed on at once.
-      if (!(error instanceof RangeError)) throw error;
-      return refused('More cells are at fault than one call can tell of: hand over fewer cells.');
-    }
+    const outcome = evaluate(raw);
     return outcome.ok ? holdable(outcome.value) : { ok: false, problems: told(outcome.problems) };
   };
 }

@@ -36,7 +36,7 @@ function cells(raw: unknown): Cells {
 /** The one cell of an argument that is no range; a longer range is a slip, not its first cell. */
 function scalar(raw: unknown, name: string): Outcome<RawCell> {
   const given = cells(raw);
-  const width = Math.max(0, ...given.map((row) => row.length));
+  const width = given.reduce((most, row) => Math.max(most, row.length), 0);
   if (given.length === 1 && width === 1) return good(given[0]![0]);
   return bad(
     invalid('shape', name, `The ${name} must be one cell; it is a range of ${given.length} × ${width}.`),

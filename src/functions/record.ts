@@ -1,4 +1,4 @@
-import { bad, type Outcome, type Problem } from '../photometry/outcome';
+import type { Outcome, Problem } from '../photometry/outcome';
 import { type Result, withinBounds } from './bounds';
 import type { Param } from './params';
 
@@ -56,9 +56,10 @@ export function define<P extends Record<string, Param<unknown>>>(definition: Def
       for (let i = 0; i < names.length; i++) {
         const parsed = checks[i]!.parse(raw[i], words[i]!);
         if (parsed.ok) args[names[i]!] = parsed.value;
-        else problems.push(...parsed.problems);
+        // One by one: a column may have more faults than a call takes arguments.
+        else for (const problem of parsed.problems) problems.push(problem);
       }
-      return problems.length > 0 ? bad(...problems) : compute(args as Values<P>);
+      return problems.length > 0 ? { ok: false, problems } : compute(args as Values<P>);
     }),
   };
 }

@@ -70,9 +70,10 @@ export function all<T extends readonly unknown[]>(
   const problems: Problem[] = [];
   for (const outcome of outcomes) {
     if (outcome.ok) values.push(outcome.value);
-    else problems.push(...outcome.problems);
+    // One by one: there may be more than a call takes arguments.
+    else for (const problem of outcome.problems) problems.push(problem);
   }
-  return problems.length > 0 ? bad(...problems) : good(values as unknown as T);
+  return problems.length > 0 ? { ok: false, problems } : good(values as unknown as T);
 }
 
 /** The problems of a bad outcome as one text, in the order found. */

@@ -95,7 +95,7 @@ function collect(count: number, one: (index: number) => number | Problem): Outco
     if (typeof result === 'number') numbers.push(result);
     else problems.push(result);
   }
-  return problems.length > 0 ? bad(...problems) : good(numbers);
+  return problems.length > 0 ? { ok: false, problems } : good(numbers);
 }
 
 /**
@@ -125,7 +125,7 @@ function shapeProblem(
   { rows, columns }: GridShape,
   where: string,
 ): Problem {
-  const came = `${cells.length} × ${Math.max(0, ...cells.map((row) => row.length))}`;
+  const came = `${cells.length} × ${cells.reduce((most, row) => Math.max(most, row.length), 0)}`;
   return invalid('shape', where, `The ${where} must be a grid of ${rows} × ${columns} cells; it is ${came}.`);
 }
 

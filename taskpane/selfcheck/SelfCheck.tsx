@@ -20,7 +20,7 @@ export function SelfCheck({ store }: { readonly store: Store }) {
         scratch sheet, which is taken away again; your sheets are not touched. A window opens for a moment. It
         takes a minute or two.
       </p>
-      <label class="choice">
+      <label class="tick">
         <input
           type="checkbox"
           checked={isWhole.value}
