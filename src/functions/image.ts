@@ -1,11 +1,26 @@
-import { ASPECTS, imageSize, KNOWN_LENGTHS, parseAspect, quadrilateral } from '../photometry/image';
-import { chain, good } from '../photometry/outcome';
+import {
+  ASPECTS,
+  imageSize,
+  KNOWN_LENGTHS,
+  parseAspect,
+  quadrilateral,
+  sizeProblems,
+} from '../photometry/image';
+import { bad, chain, good, type Outcome } from '../photometry/outcome';
 import { measuringPoints } from '../photometry/points';
 import { LENGTH_UNITS, METRES } from '../photometry/units';
 import { choice, number, text } from './params';
 import { define } from './record';
 
 const lengthUnit = () => choice('unit of the lengths', 'LENGTHUNIT', LENGTH_UNITS, 'm');
+/** Lengths of an image in metres, once every one can be that of an image. */
+function sized<T extends Readonly<Record<string, number>>, R>(
+  metres: T,
+  use: (metres: T) => Outcome<R>,
+): Outcome<R> {
+  const problems = sizeProblems(metres);
+  return problems.length > 0 ? bad(...problems) : use(metres);
+}
 const length = (what: string) => number(what, 'in the unit given', { moreThan: 0 });
 
 export const imageFunctions = [
@@ -28,13 +43,17 @@ export const imageFunctions = [
     source: 'plane geometry',
     example: '=LIGHT.IMAGESIZE("diagonal",100,"16:9","in")',
     compute: ({ known, length, aspect, unit }) =>
-      chain(imageSize(known, length * METRES[unit], aspect), ({ width, height, diagonal, area }) =>
-        good([
-          ['width', width, 'm'],
-          ['height', height, 'm'],
-          ['diagonal', diagonal, 'm'],
-          ['area', area, 'm²'],
-        ]),
+      chain(
+        sized({ [`image ${known}`]: length * METRES[unit] }, () =>
+          imageSize(known, length * METRES[unit], aspect),
+        ),
+        ({ width, height, diagonal, area }) =>
+          good([
+            ['width', width, 'm'],
+            ['height', height, 'm'],
+            ['diagonal', diagonal, 'm'],
+            ['area', area, 'm²'],
+          ]),
       ),
   }),
   define({
@@ -45,7 +64,11 @@ export const imageFunctions = [
     formula: 'area = width × height',
     source: 'plane geometry',
     example: '=LIGHT.IMAGEAREA(1.6,1.2)',
-    compute: ({ width, height, unit }) => good(width * METRES[unit] * (height * METRES[unit])),
+    compute: ({ width, height, unit }) =>
+      sized(
+        { 'image width': width * METRES[unit], 'image height': height * METRES[unit] },
+        ({ 'image width': w, 'image height': h }) => good(w * h),
+      ),
   }),
   define({
     id: 'FOURSIDEDAREA',
@@ -61,7 +84,8 @@ export const imageFunctions = [
     },
     result: { kind: 'number', unit: 'm²' },
     formula: 'area = ¼·√(4p²q² − (b² + d² − a² − c²)²)',
-    source: 'Bretschneider’s formula (handbooks of geometry)',
+    source:
+      'Bretschneider’s formula (handbooks of geometry); six lengths that miss a plane figure by over 1 % are refused',
     example: '=LIGHT.FOURSIDEDAREA(1.6,1.2,1.6,1.2,2,2)',
     compute: ({ top, right, bottom, left, falling, rising, unit }) => {
       const m = METRES[unit];
@@ -73,7 +97,7 @@ export const imageFunctions = [
         falling: falling * m,
         rising: rising * m,
       };
-      return chain(quadrilateral(sides), ({ area }) => good(area));
+      return chain(sized(sides, quadrilateral), ({ area }) => good(area));
     },
   }),
   define({
@@ -91,14 +115,17 @@ export const imageFunctions = [
     source: 'ISO/IEC 21118 as retold (nine); IEC 61947-1, from memory (13)',
     example: '=LIGHT.POINTS("9",1.6,1.2)',
     compute: ({ count, width, height, unit }) => {
-      const cm = (METRES[unit] / METRES.cm) as number;
+      const m = METRES[unit] as number;
+      const cm = m / METRES.cm;
       const rows = measuringPoints(count === '9' ? 9 : 13).map(({ number: n, name, u, v }) => [
         n,
         name,
         u * width * cm,
         v * height * cm,
       ]);
-      return good([['point', 'position', 'from left, cm', 'from top, cm'], ...rows]);
+      return sized({ 'image width': width * m, 'image height': height * m }, () =>
+        good([['point', 'position', 'from left, cm', 'from top, cm'], ...rows]),
+      );
     },
   }),
 ];

@@ -1,3 +1,4 @@
+import { IMAGE_METRES } from '../photometry/bounds';
 import { colourLightOutput, colourToWhite, lightOutput } from '../photometry/lightoutput';
 import { all, chain, good, type Outcome } from '../photometry/outcome';
 import { type Conversion, type GridShape, mean, NINE, netIlluminances, SINGLE } from '../photometry/reading';
@@ -15,7 +16,10 @@ export const conversionParams = (shape: GridShape) => ({
   ambient: ambient(shape),
 });
 
-export const area = () => number('image area', 'm²', { moreThan: 0 });
+/** Larger is no image, but somebody's centimetres or inches. */
+const LARGEST_AREA = IMAGE_METRES.max ** 2;
+
+export const area = () => number('image area', 'm²', { moreThan: 0, max: LARGEST_AREA });
 
 const OUTPUT_SOURCE =
   'F = E_avg × A: ISO 11315-1:1997 (publisher’s overview); ISO/IEC 21118 as retold. A convention, not the integral.';

@@ -81,6 +81,16 @@ export function freeText(description: string): Param<string> {
   };
 }
 
+/** A unit behind a number; left out, empty or 0 (an empty cell) where there is none. */
+export function unitText(): Param<string> {
+  const inner = freeText('unit, e.g. lm; leave out or empty for a ratio');
+  return {
+    ...inner,
+    isOptional: true,
+    parse: (raw, name) => (raw === 0 || isBlank(raw as RawCell) ? good('') : inner.parse(raw, name)),
+  };
+}
+
 function came(cell: RawCell): string {
   return typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell}"`;
 }

@@ -1,13 +1,14 @@
-import { chain, good } from '../photometry/outcome';
+import { bad, chain, good, invalid, missing } from '../photometry/outcome';
 import { operatingCurve, riskPoints } from '../procurement/lot/curve';
 import { drawSample } from '../procurement/lot/draw';
-import { codeLetter } from '../procurement/lot/letter';
-import { AQLS } from '../procurement/lot/master';
-import { PLAN_SOURCE, samplingPlan } from '../procurement/lot/plan';
+import { codeLetter, INSPECTION_LEVELS, USUAL_LEVEL } from '../procurement/lot/letter';
+import { AQLS, SEVERITIES } from '../procurement/lot/master';
+import { ANY_PLAN_SOURCE, PLAN_SOURCE, samplingPlan } from '../procurement/lot/plan';
 import { acceptProbability, LARGEST_LOT_SIZE, streamProbability } from '../procurement/lot/probability';
+import { SWITCHING } from '../procurement/lot/switching';
 import { lotVerdict } from '../procurement/lot/verdict';
-import { freeText, nameColumn } from './lists';
-import { number } from './params';
+import { freeText, known, nameColumn } from './lists';
+import { choice, number } from './params';
 import { define } from './record';
 
 const lotSize = () => number('units in the lot', '', { min: 2, max: LARGEST_LOT_SIZE, whole: true });
@@ -18,42 +19,75 @@ const acceptNumber = () =>
     min: 0,
     whole: true,
   });
+const level = () => choice('inspection level', 'INSPECTIONLEVEL', INSPECTION_LEVELS, USUAL_LEVEL);
+const severity = () => choice('severity of the inspection', 'SEVERITY', SEVERITIES, SEVERITIES[0]);
+const planned = () => ({
+  lotSize: lotSize(),
+  qualityLimit: aql(),
+  inspectionLevel: level(),
+  severity: severity(),
+});
 const count = (what: string) => number(what, '', { min: 0, whole: true });
 
+const MASTER =
+  'master table by code letter and AQL, arrows followed; above 10 the AQL counts faults per 100 units';
 const EXACT = 'hypergeometric distribution (standard mathematics): exact for one lot, type A';
 
 export const lotFunctions = [
   define({
     id: 'CODELETTER',
-    summary: 'Code letter of a lot size, general inspection level II.',
-    params: { lotSize: lotSize() },
+    summary: 'Code letter of a lot size; general inspection level II unless another is given.',
+    params: { lotSize: lotSize(), inspectionLevel: level() },
     result: { kind: 'text', unit: '' },
-    formula: 'table of lot sizes',
-    source: PLAN_SOURCE,
+    formula: 'table of lot sizes by inspection level',
+    source: ANY_PLAN_SOURCE,
     example: '=LIGHT.CODELETTER(60)',
-    compute: ({ lotSize }) => codeLetter(lotSize),
+    compute: ({ lotSize, inspectionLevel }) => codeLetter(lotSize, inspectionLevel),
   }),
   define({
     id: 'SAMPLESIZE',
     summary: 'Units of a lot to inspect; all of them where the plan’s sample is as large as the lot.',
-    params: { lotSize: lotSize(), qualityLimit: aql() },
+    params: planned(),
     result: { kind: 'number', unit: '' },
-    formula: 'master table by code letter and AQL, arrows followed',
-    source: PLAN_SOURCE,
+    formula: MASTER,
+    source: ANY_PLAN_SOURCE,
     example: '=LIGHT.SAMPLESIZE(60,2.5)',
-    compute: ({ lotSize, qualityLimit }) =>
-      chain(samplingPlan(lotSize, qualityLimit), (plan) => good(plan.sampleSize)),
+    compute: ({ lotSize, qualityLimit, inspectionLevel: level, severity }) =>
+      chain(samplingPlan(lotSize, qualityLimit, { level, severity }), (plan) => good(plan.sampleSize)),
   }),
   define({
     id: 'ACCEPTNUMBER',
-    summary: 'Nonconforming units in the sample with which the lot is still accepted; one more rejects it.',
-    params: { lotSize: lotSize(), qualityLimit: aql() },
+    summary: 'Nonconforming units in the sample with which the lot is still accepted.',
+    params: planned(),
     result: { kind: 'number', unit: '' },
-    formula: 'master table by code letter and AQL, arrows followed',
-    source: PLAN_SOURCE,
+    formula: MASTER,
+    source: ANY_PLAN_SOURCE,
     example: '=LIGHT.ACCEPTNUMBER(60,2.5)',
-    compute: ({ lotSize, qualityLimit }) =>
-      chain(samplingPlan(lotSize, qualityLimit), (plan) => good(plan.accept)),
+    compute: ({ lotSize, qualityLimit, inspectionLevel: level, severity }) =>
+      chain(samplingPlan(lotSize, qualityLimit, { level, severity }), (plan) => good(plan.accept)),
+  }),
+  define({
+    id: 'REJECTNUMBER',
+    summary:
+      'Nonconforming units in the sample with which the lot is rejected: one more than accepted, but for reduced inspection, where a lot in between is accepted and the next one inspected normally.',
+    params: planned(),
+    result: { kind: 'number', unit: '' },
+    formula: MASTER,
+    source: `${ANY_PLAN_SOURCE}; ISO 2859-1:1999 has no gap in reduced inspection (from memory)`,
+    example: '=LIGHT.REJECTNUMBER(60,2.5,"II","reduced")',
+    compute: ({ lotSize, qualityLimit, inspectionLevel: level, severity }) =>
+      chain(samplingPlan(lotSize, qualityLimit, { level, severity }), (plan) => good(plan.reject)),
+  }),
+  define({
+    id: 'SWITCHING',
+    summary: 'When the inspection of a series of lots becomes tightened, normal or reduced, as a table.',
+    params: { severity: severity() },
+    result: { kind: 'table', unit: '' },
+    formula: 'switching rules of the standard, in words',
+    source: 'ISO 2859-1:1999 clause 9.3 and MIL-STD-105E (from memory)',
+    example: '=LIGHT.SWITCHING("normal")',
+    compute: ({ severity }) =>
+      good([['when', 'then inspection is'], ...SWITCHING[severity].map(({ when, next }) => [when, next])]),
   }),
   define({
     id: 'ACCEPTPROBABILITY',
@@ -128,20 +162,34 @@ export const lotFunctions = [
       acceptanceNumber: acceptNumber(),
       inspectedCount: count('units of the sample decided so far'),
       nonconformingCount: count('nonconforming ones among them'),
+      conformingCount: known(
+        'conforming ones among them; needed where none is nonconforming, because an empty cell counts as 0',
+        '',
+      ),
     },
     result: { kind: 'text', unit: '' },
     formula:
       'rejected with more than the acceptance number; accepted when the whole sample is decided with no more',
     source: PLAN_SOURCE,
     example: '=LIGHT.LOTVERDICT(13,1,13,1)',
-    compute: ({ sampleSize, acceptanceNumber, inspectedCount, nonconformingCount }) =>
-      chain(
+    compute: ({ sampleSize, acceptanceNumber, inspectedCount, nonconformingCount, conformingCount }) => {
+      const inspected = inspectedCount;
+      if (conformingCount === undefined && nonconformingCount === 0 && inspected > 0) {
+        const message = `None of ${inspected} units is counted as nonconforming, and an empty cell counts as 0: give the number of conforming ones as well.`;
+        return bad(missing('conforming count', message));
+      }
+      if (conformingCount !== undefined && conformingCount + nonconformingCount !== inspected) {
+        const message = `Conforming and nonconforming units must add up to the inspected ones; they are ${conformingCount}, ${nonconformingCount} and ${inspected}.`;
+        return bad(invalid('out-of-bounds', 'counts', message));
+      }
+      return chain(
         lotVerdict(
           { sampleSize, accept: acceptanceNumber },
-          { inspected: inspectedCount, nonconforming: nonconformingCount },
+          { inspected, nonconforming: nonconformingCount },
         ),
         ({ state }) => good(state),
-      ),
+      );
+    },
   }),
   define({
     id: 'DRAWSAMPLE',

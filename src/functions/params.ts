@@ -1,4 +1,4 @@
-import { all, bad, good, invalid, missing, type Outcome } from '../photometry/outcome';
+import { all, bad, chain, good, invalid, missing, type Outcome } from '../photometry/outcome';
 import {
   ambients,
   displayNumbers,
@@ -172,10 +172,14 @@ export function number(
       if (infinity !== undefined && cell === infinity) return good(Number.POSITIVE_INFINITY);
       const nothing = holdsNothing(cell, name, 'a number', `The ${name} is missing.`);
       if (nothing) return nothing;
+      const orInfinity = infinity === undefined ? '' : ` or "${infinity}" where it is infinite`;
       if (typeof cell !== 'number' || !Number.isFinite(cell)) {
-        return bad(invalid('not-a-number', name, `The ${name} must be a number; it is "${cell}".`));
+        return bad(
+          invalid('not-a-number', name, `The ${name} must be a number${orInfinity}; it is "${cell}".`),
+        );
       }
-      const objection = outside(cell, bounds);
+      const bound = outside(cell, bounds);
+      const objection = bound && bound + orInfinity;
       return objection
         ? bad(
             invalid(
@@ -186,6 +190,41 @@ export function number(
           )
         : good(cell);
     },
+  };
+}
+
+/** A number that an empty cell must not stand for: 0 is taken for one, and whoever means 0 can say so. */
+export function present(inner: Param<number>): Param<number> {
+  return {
+    ...inner,
+    description: `${inner.description} (for 0 write 1E-300)`,
+    parse: (raw, name) =>
+      chain(inner.parse(raw, name), (value) =>
+        value !== 0
+          ? good(value)
+          : bad(missing(name, `The ${name} is missing: the cell is empty or 0; for 0 write 1E-300.`)),
+      ),
+  };
+}
+
+/** A column in which an empty cell, which arrives as 0, must not pass for a number. */
+export function filled(inner: Param<number[]>, instead: string): Param<number[]> {
+  return {
+    ...inner,
+    parse: (raw, name) =>
+      chain(inner.parse(raw, name), (values) => {
+        const problems = values.flatMap((value, i) =>
+          value === 0
+            ? [
+                missing(
+                  `${name} in row ${i + 1}`,
+                  `The ${name} in row ${i + 1} is missing: the cell is empty or 0; ${instead}.`,
+                ),
+              ]
+            : [],
+        );
+        return problems.length > 0 ? { ok: false, problems } : good(values);
+      }),
   };
 }
 
@@ -207,7 +246,13 @@ function numberAt(cell: RawCell, where: string, kind: 'number' | 'number or ∞'
   if (kind === 'number or ∞' && cell === '∞') return good(Number.POSITIVE_INFINITY);
   if (isBlank(cell)) return bad(missing(where, `A value is missing: ${where}.`));
   if (typeof cell === 'number' && Number.isFinite(cell)) return good(cell);
-  return bad(invalid('not-a-number', where, `The ${where} must be a ${kind}; it is ${inWords(cell)}.`));
+  return bad(
+    invalid(
+      'not-a-number',
+      where,
+      `The ${where} must be a ${kind === 'number' ? kind : 'number or "∞" where it is infinite'}; it is ${inWords(cell)}.`,
+    ),
+  );
 }
 
 /** Numbers of a table, row by row; a cell that holds none is named by its place. */

@@ -64,7 +64,54 @@ export function define<P extends Record<string, Param<unknown>>>(definition: Def
   };
 }
 
+/** What people call an argument where its name is a sign or a short word of ours. */
+const WORDS: Readonly<Record<string, string>> = {
+  dof: 'number of degrees of freedom',
+  expanded: 'expanded uncertainty',
+  u: 'standard uncertainty',
+  value: 'measured value',
+  lower: 'lower limit',
+  upper: 'upper limit',
+  known: 'name of the known length',
+  count: 'number of points',
+  part: 'least part',
+  rule: 'decision rule',
+  level: 'level of confidence',
+  range: 'range factor',
+  cornerRange: 'range factor of the corners',
+  whiteRange: 'range factor of white',
+  blackRange: 'range factor of black',
+  redRange: 'range factor of red',
+  greenRange: 'range factor of green',
+  blueRange: 'range factor of blue',
+  falling: 'diagonal from top left',
+  rising: 'diagonal from top right',
+  top: 'top side',
+  right: 'right side',
+  bottom: 'bottom side',
+  left: 'left side',
+  length: 'known length',
+  width: 'image width',
+  height: 'image height',
+  area: 'image area',
+  display: 'number on the display',
+  digit: 'step of the display',
+  resolution: 'step of the display',
+  measure: 'measure of uniformity',
+  topLeft: 'top left tile',
+  side: 'side of the deviation',
+  gain: 'screen gain',
+  first: 'first reading',
+  last: 'last reading',
+  rated: 'rated value',
+  shared: 'table of what is shared',
+  parts: 'table of contributions',
+  meters: 'number of the meter',
+  images: 'number of the image',
+  qualityLimit: 'AQL',
+};
+
 /** `redFactor` → "red factor": argument names as a person reads them in a message. */
 export function wordsOf(name: string): string {
-  return name.replace(/([A-Z])/g, (letter) => ` ${letter.toLowerCase()}`);
+  return WORDS[name] ?? name.replace(/([A-Z])/g, (letter) => ` ${letter.toLowerCase()}`);
 }

@@ -1,7 +1,7 @@
-import { type Contrast, checkerboardContrast, sequentialContrast } from '../photometry/contrast';
+import { type Contrast, checkerboardContrast, sequentialContrast, sortBoard } from '../photometry/contrast';
 import { drift } from '../photometry/drift';
 import { luminance } from '../photometry/luminance';
-import { all, chain, good, type Outcome } from '../photometry/outcome';
+import { all, bad, chain, good, missing, type Outcome } from '../photometry/outcome';
 import {
   at,
   CHECKER,
@@ -10,11 +10,13 @@ import {
   type GridShape,
   NINE,
   netIlluminances,
+  placeOf,
   SINGLE,
 } from '../photometry/reading';
 import { cornersOverCentre, deviations, minOverMax, minOverMean } from '../photometry/uniformity';
 import { ILLUMINANCE_UNITS, LUMINANCE_UNITS } from '../photometry/units';
 import { conversionParams } from './light';
+import { known } from './lists';
 import { ambient, choice, number, perReading, readings } from './params';
 import { define } from './record';
 
@@ -29,6 +31,30 @@ function contrastCell({ ratio, isLowerBound }: Contrast): number | string {
   return isLowerBound ? `at least ${ratio}` : ratio;
 }
 const shown = (outcome: Outcome<Contrast>) => chain(outcome, (c) => good(contrastCell(c)));
+
+/**
+ * Black may read 0, but so does an empty cell: where one of them is 0, the caller says how many were read.
+ */
+const counted = (what: string) =>
+  known(
+    `how many ${what} there are, e.g. COUNT(range); needed where one of them is 0, because an empty cell counts as 0`,
+    '',
+  );
+function allRead(
+  display: readonly number[],
+  count: number | undefined,
+  shape: GridShape,
+  label: string,
+): Outcome<true> {
+  const zeros = display.flatMap((value, i) => (value === 0 ? [placeOf(label, shape, i)] : []));
+  if (count !== undefined && count !== display.length) {
+    const message = `There must be ${display.length} ${label} readings; the count given is ${count}.`;
+    return bad(missing(`${label} readings`, message));
+  }
+  if (zeros.length === 0 || count !== undefined) return good(true);
+  const message = `The ${zeros[0]} is empty or 0${zeros.length > 1 ? `, and ${zeros.length - 1} more` : ''}: an empty cell counts as 0. If the display did show 0, give the count of readings as the last argument.`;
+  return bad(missing(zeros[0]!, message));
+}
 
 /** Nine readings and four corners with their own range factors but one unit, correction and ambient. */
 const withCorners = () => ({
@@ -102,12 +128,25 @@ export const screenFunctions = [
       blackRange: perReading(NINE, 'range factor of the black readings'),
       correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),
       ambient: ambient(NINE),
+      blackCount: counted('black readings'),
     },
     result: { kind: 'number or text', unit: 'to 1' },
     formula: 'mean net white ÷ mean net black; "at least" where black is at or below one step of the display',
     source: 'nine-point means: ISO/IEC 21118 as retold (from memory)',
     example: '=LIGHT.CONTRAST(WhiteReadings,BlackReadings,0.1)',
-    compute: ({ white, black, resolution, whiteRange, blackRange, unit, correction, ambient }) => {
+    compute: ({
+      white,
+      black,
+      resolution,
+      whiteRange,
+      blackRange,
+      unit,
+      correction,
+      ambient,
+      blackCount,
+    }) => {
+      const read = allRead(black, blackCount, NINE, 'black');
+      if (!read.ok) return read;
       // Black may lie a step or two below ambient by the meter's noise alone, so it is compared as a mean.
       const blackGross = net(NINE, 'black', black, { unit, range: blackRange, correction, ambient: 0 });
       return chain(
@@ -137,14 +176,27 @@ export const screenFunctions = [
       range: perReading(CHECKER, 'range factor'),
       correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),
       ambient: ambient(SINGLE),
+      tileCount: counted('tiles'),
     },
     result: { kind: 'number or text', unit: 'to 1' },
     formula: 'mean of 8 white ÷ mean of 8 black',
     source: 'IEC 61947-1 (from memory); 16 zones: ANSI/INFOCOMM 3M-2011',
     example: '=LIGHT.CHECKERBOARD(BoardReadings,"white",0.1)',
-    compute: ({ readings, topLeft, resolution, ambient, ...conversion }) =>
+    compute: ({ readings, topLeft, resolution, ambient, tileCount, ...conversion }) => {
+      const read = allRead(readings, tileCount, CHECKER, 'checkerboard');
+      if (!read.ok) return read;
+      const dark = sortBoard(
+        readings.map((_, i) => i),
+        topLeft,
+      ).white.find((i) => readings[i] === 0);
+      if (dark !== undefined) {
+        const where = placeOf('white checkerboard', CHECKER, dark);
+        return bad(
+          missing(where, `The ${where} is missing: the cell is empty or 0, and 0 cannot be a reading here.`),
+        );
+      }
       // Black tiles may lie below ambient by the meter's noise alone, so both are compared as means.
-      chain(net(CHECKER, 'checkerboard', readings, { ...conversion, ambient: 0 }), (gross) =>
+      return chain(net(CHECKER, 'checkerboard', readings, { ...conversion, ambient: 0 }), (gross) =>
         shown(
           checkerboardContrast(
             gross.map((e) => e - at(ambient, 0)),
@@ -152,7 +204,8 @@ export const screenFunctions = [
             resolution,
           ),
         ),
-      ),
+      );
+    },
   }),
   define({
     id: 'LUMINANCE',

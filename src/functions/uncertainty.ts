@@ -9,7 +9,8 @@ import { DECISION_RULES, ruleOf } from '../metrology/rules';
 import { budgetTable } from '../metrology/table';
 import { LEAST_PART } from '../photometry/bounds';
 import { bad, chain, good, invalid, type Outcome } from '../photometry/outcome';
-import { choice, column, number, type Param, table, words } from './params';
+import { unitText } from './lists';
+import { choice, column, filled, number, type Param, present, table, words } from './params';
 import { define } from './record';
 
 const level = () => number('level of confidence', '', { moreThan: 0, max: 0.999999 }, DEFAULT_LEVEL);
@@ -20,6 +21,10 @@ const dofs = () => column('degrees of freedom of each; "∞" where they are infi
 /** ν as a cell can show it: spreadsheets know no infinity. */
 const INFINITE = '∞';
 const shown = (dof: number) => (Number.isFinite(dof) ? dof : INFINITE);
+
+/** What to do about a 0 of a column, where an empty cell would pass for one. */
+const LEAVE_OUT = 'leave out the row of what does not count';
+const OWN_NUMBER = 'number them from 1';
 
 /** An empty cell reaches a function as 0, so a limit of 0 is one that is not there; negative ones are fine. */
 function limit(side: 'lower' | 'upper'): Param<number | undefined> {
@@ -54,9 +59,9 @@ export const uncertaintyFunctions = [
       'Uncertainty budget as a table: divisor, standard uncertainty, contribution and share of each component, then the sum.',
     params: {
       component: words('names of the components, one a row'),
-      halfWidth: column('half-width or standard uncertainty of each', 'number'),
+      halfWidth: filled(column('half-width or standard uncertainty of each', 'number'), LEAVE_OUT),
       distribution: words(`distribution of each: ${DISTRIBUTIONS.join(', ')}`),
-      sensitivity: column('sensitivity of the result to each', 'number'),
+      sensitivity: filled(column('sensitivity of the result to each', 'number'), LEAVE_OUT),
       dof: dofs(),
       level: level(),
     },
@@ -150,8 +155,8 @@ export const uncertaintyFunctions = [
     params: {
       parts: table('signed contributions u × sensitivity, one row a component, one column a run'),
       dof: table('degrees of freedom of each; "∞" where they are infinite', 'number or ∞'),
-      meters: column('number of each run’s meter; equal numbers are one meter', 'number'),
-      images: column('number of each run’s image; equal numbers are one image', 'number'),
+      meters: filled(column('number of each run’s meter; equal numbers are one meter', 'number'), OWN_NUMBER),
+      images: filled(column('number of each run’s image; equal numbers are one image', 'number'), OWN_NUMBER),
       shared: table(
         '1 where a component is one cause for two runs, else 0: three columns, with one meter, with one image, always',
       ),
@@ -182,7 +187,7 @@ export const uncertaintyFunctions = [
     id: 'CONFORMITY',
     summary: 'Probability that the true value conforms to a lower limit, an upper limit or both.',
     params: {
-      value: number('measured value', ''),
+      value: present(number('measured value', '')),
       u: number('its combined standard uncertainty', 'of the value', { moreThan: 0 }),
       lower: limit('lower'),
       upper: limit('upper'),
@@ -207,7 +212,7 @@ export const uncertaintyFunctions = [
     id: 'DECISION',
     summary: 'Decision on a measured value against limits, by a rule fixed before the readings.',
     params: {
-      value: number('measured value', ''),
+      value: present(number('measured value', '')),
       expanded: number('its expanded uncertainty U', 'of the value', { moreThan: 0 }),
       rule: choice('decision rule', 'DECISIONRULE', DECISION_RULES, DECISION_RULES[0]),
       lower: limit('lower'),
@@ -215,7 +220,7 @@ export const uncertaintyFunctions = [
     },
     result: { kind: 'text', unit: '' },
     formula:
-      'lower limit T, guard band w = U: pass y ≥ T + w; conditional pass y ≥ T; conditional fail y ≥ T − w; else fail',
+      'lower limit T, guard band w = U: pass y ≥ T + w; conditional pass y ≥ T; conditional fail y ≥ T − w; else fail; on a limit is what misses it by less than 1E-9 of T + w',
     source: 'ILAC-G8:09/2019 clauses 4.2.1 to 4.2.3; which side the exact limits belong to is ours',
     example: '=LIGHT.DECISION(2231,118,"guard band U: four outcomes",1840)',
     compute: ({ value, expanded, rule, lower, upper }) =>
@@ -228,15 +233,15 @@ export const uncertaintyFunctions = [
     summary:
       'A result with its expanded uncertainty as people report it: two significant digits of U, the value to the same place.',
     params: {
-      value: number('measured value', ''),
-      expanded: number('its expanded uncertainty U', 'of the value', { min: 0 }),
-      unit: words('unit, e.g. lm'),
+      value: present(number('measured value', '')),
+      expanded: number('its expanded uncertainty U', 'of the value', { moreThan: 0 }),
+      unit: unitText(),
     },
     result: { kind: 'text', unit: '' },
     formula: '(value ± U) unit',
     source: `${GUM} clause 7.2.6`,
     example: '=LIGHT.REPORT(2231.4,118.2,"lm")',
-    compute: ({ value, expanded, unit }) => good(reportText(value, expanded, unit[0])),
+    compute: ({ value, expanded, unit }) => good(reportText(value, expanded, unit)),
   }),
 ];
 

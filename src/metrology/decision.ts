@@ -36,7 +36,8 @@ export interface Decision {
  * Decision on a measured value (ILAC-G8:09/2019, written there for an upper limit and mirrored for a lower
  * one). The standard does not say what happens exactly on a limit; here the limit itself conforms and the
  * acceptance limit passes: for a lower limit T, pass is y ≥ T + w, conditional pass T ≤ y < T + w, conditional
- * fail T − w ≤ y < T, fail y < T − w. With two limits the worse of the two counts.
+ * fail T − w ≤ y < T, fail y < T − w. With two limits the worse of the two counts. "On" a limit is what differs from
+ * it by less than a thousand-millionth of T + w.
  */
 export function decide(
   measured: { readonly value: number; readonly u: number; readonly expanded: number; readonly dof?: number },
@@ -90,10 +91,17 @@ export function judge(
   });
 }
 
-/** Verdict on a value against a lower limit with a guard band of width w. */
+/**
+ * Part of limit and guard band by which a value may miss them and still lies on them: 4826.9 is 4621.6 + 205.3 in
+ * decimals, and a little less in binary numbers. Rounding must not decide.
+ */
+const MARGIN = 1e-9;
+
+/** Verdict on a value against a lower limit with a guard band of width w; plain formulas decide likewise (`sheets/phrases`). */
 export function verdictAbove(y: number, limit: number, w: number, outcomes: Rule['outcomes']): Verdict {
-  if (y >= limit + w) return 'pass';
+  const margin = MARGIN * (Math.abs(limit) + Math.abs(w));
+  if (y >= limit + w - margin) return 'pass';
   if (outcomes === 'two') return 'fail';
-  if (y >= limit) return 'conditional pass';
-  return y >= limit - w ? 'conditional fail' : 'fail';
+  if (y >= limit - margin) return 'conditional pass';
+  return y >= limit - w - margin ? 'conditional fail' : 'fail';
 }

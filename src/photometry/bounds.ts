@@ -33,8 +33,11 @@ export const RANGE_FACTOR: Bounds = { min: TINY, max: 1_000_000 };
 /** Step of a display's last digit. Its lowest range reads up to some thousand steps. */
 export const DISPLAY_STEP: Bounds = { min: TINY, max: 1000 };
 
-/** A lit image lies between a hand's breadth and a stadium, m: outside it, somebody mistook the unit. */
-export const IMAGE_METRES: Bounds = { min: 0.1, max: 200 };
+/**
+ * One projector's image lies between a hand's breadth and the largest halls and facades, m: outside it, somebody
+ * mistook the unit. 100 in and 200 cm typed as metres are beyond it.
+ */
+export const IMAGE_METRES: Bounds = { min: 0.1, max: 60 };
 
 /** Any light output, lm: as typed for a unit, or as a need. */
 export const LUMENS: Bounds = { min: TINY, max: 1_000_000 };

@@ -1,7 +1,7 @@
 import * as v from 'valibot';
 import { GAIN, IMAGE_METRES } from '../photometry/bounds';
 import { BATCH_READINGS } from '../procurement/batch/columns';
-import { AQLS } from '../procurement/lot/master';
+import { LISTED_AQLS } from '../procurement/lot/master';
 import { COUNTINGS } from '../procurement/lot/verdict';
 import { VIEWING_TASKS } from '../procurement/need/tasks';
 import { DEFAULT_STANDARD } from '../procurement/wording/tender';
@@ -152,7 +152,7 @@ const WORDING = fields({
   paragraphs: v.optional(PARAGRAPHS, {}),
 });
 
-const aql = v.picklist(AQLS, `one of ${AQLS.join(', ')}`);
+const aql = v.picklist(LISTED_AQLS, `one of ${LISTED_AQLS.join(', ')}`);
 const SAMPLE = fields({
   units: v.optional(number({ min: 2, max: 500_000, whole: true })),
   aql: v.optional(aql, 2.5),

@@ -1,7 +1,7 @@
 import { DECISION_RULES, type DecisionRule } from '../../src/metrology/words';
 import { LEAST_PART } from '../../src/photometry/bounds';
 import { bad, chain, good, type Outcome } from '../../src/photometry/outcome';
-import { AQLS, type Aql } from '../../src/procurement/lot/master';
+import { LISTED_AQLS, type ListedAql } from '../../src/procurement/lot/master';
 import { type SamplingPlan, samplingPlan } from '../../src/procurement/lot/plan';
 import { ASKED_STEP, roundUp, whole } from '../../src/procurement/wording/format';
 import {
@@ -29,7 +29,7 @@ export interface TenderTexts {
 }
 
 /** Where a contract names none (common practice). */
-const USUAL_AQL: Aql = 2.5;
+const USUAL_AQL: ListedAql = 2.5;
 
 /** 80 %: the usual floor for a delivered unit (common practice). */
 export const START_TENDER: TenderTexts = {
@@ -46,7 +46,7 @@ export interface UnderstoodTender {
   readonly standard: string | undefined;
   readonly numbers: Readonly<Record<TenderNumber, ReadNumber>>;
   readonly rule: DecisionRule;
-  readonly aql: Aql;
+  readonly aql: ListedAql;
   readonly isFit: boolean;
   /** The paragraphs for a need of so many lumens. */
   readonly words: (asked: { readonly white: number; readonly colour: number }) => Outcome<Words>;
@@ -76,7 +76,7 @@ export function understandTender(texts: TenderTexts): UnderstoodTender {
     units,
   };
   const rule = DECISION_RULES.find((each) => each === texts.rule) ?? DECISION_RULES[0];
-  const aql = AQLS.find((each) => String(each) === texts.aql) ?? USUAL_AQL;
+  const aql = LISTED_AQLS.find((each) => String(each) === texts.aql) ?? USUAL_AQL;
   const isFit = !standard && Object.values(numbers).every(({ problem, question }) => !problem && !question);
   return {
     standard,
@@ -107,11 +107,11 @@ function wholeNumber(read: ReadNumber): ReadNumber {
     : { problem: `Number of units: it must be a whole number; it is ${read.value}.` };
 }
 
-function planOf(units: number | undefined, aql: Aql): Outcome<SamplingPlan | undefined> {
+function planOf(units: number | undefined, aql: ListedAql): Outcome<SamplingPlan | undefined> {
   return units === undefined ? good(undefined) : samplingPlan(units, aql);
 }
 
-export const AQL_CHOICES = AQLS.map(String);
+export const AQL_CHOICES = LISTED_AQLS.map(String);
 
 /** A figure as the wording names it: `2910`. */
 export function askedFigure(lumens: number): string {

@@ -1,4 +1,4 @@
-import { AQLS } from '../../src/procurement/lot/master';
+import { LISTED_AQLS } from '../../src/procurement/lot/master';
 import { Certificates } from '../accept/Certificates';
 import { Drawn } from '../accept/Drawn';
 import type { LeastLight, LotTexts } from '../accept/form';
@@ -35,7 +35,7 @@ export function Accept({ store }: { readonly store: Store }) {
             aria-describedby="accept-aql-note"
             onChange={(event) => accept.type('aql', event.currentTarget.value)}
           >
-            {AQLS.map((aql) => (
+            {LISTED_AQLS.map((aql) => (
               <option key={aql} value={String(aql)}>
                 {aql}
               </option>

@@ -6,6 +6,7 @@ export interface Case {
   readonly expect:
     | string
     | { readonly text: string }
-    | { readonly cell: [number, number]; readonly printed: string };
+    | { readonly cell: [number, number]; readonly printed: string }
+    | { readonly cell: [number, number]; readonly text: string };
   readonly source: string;
 }

@@ -255,7 +255,7 @@ export const CASES: Readonly<Record<string, readonly Case[]>> = {
     },
     {
       name: 'black of 0 on the display',
-      args: [nine(500), nine(0), 0.1],
+      args: [nine(500), nine(0), 0.1, 'lx', 1, 1, 1, 0, 9],
       expect: { text: 'at least 5000' },
       source: '500 ÷ 0.1',
     },
@@ -404,7 +404,7 @@ export const CASES: Readonly<Record<string, readonly Case[]>> = {
     { name: 'on the limit: one half', args: [1840, 59, 1840], expect: '0.500000', source: 'symmetry' },
     {
       name: 'both limits, one standard uncertainty away: Φ(1) − Φ(−1)',
-      args: [0, 1, -1, 1],
+      args: [1e-300, 1, -1, 1],
       expect: '0.682689',
       source: 'table of the normal distribution',
     },

@@ -95,6 +95,23 @@ export const PROCUREMENT_CASES: Readonly<Record<string, readonly Case[]>> = {
     { name: '60 units at 1', args: [60, 1], expect: '0', source: PLAN_SOURCE },
     { name: '5000 units at 4', args: [5000, 4], expect: '14', source: PLAN_SOURCE },
   ],
+  REJECTNUMBER: [
+    { name: '60 units at 2.5', args: [60, 2.5], expect: '2', source: PLAN_SOURCE },
+    {
+      name: 'K reduced at 1.0: 50, accepted with 1, rejected with 4',
+      args: [2000, 1, 'II', 'reduced'],
+      expect: '4',
+      source: 'AQLSchemes 1.7-2',
+    },
+  ],
+  SWITCHING: [
+    {
+      name: 'five accepted lots end tightened inspection',
+      args: ['tightened'],
+      expect: { cell: [1, 1], text: 'normal' },
+      source: 'ISO 2859-1:1999, 9.3.2 (from memory)',
+    },
+  ],
   ACCEPTPROBABILITY: LOT_PROBABILITIES.map(([N, n, c, D, printed]) => ({
     name: `N ${N}, n ${n}, c ${c}, D ${D}`,
     args: [N, n, c, D],
@@ -128,6 +145,12 @@ export const PROCUREMENT_CASES: Readonly<Record<string, readonly Case[]>> = {
   ],
   LOTVERDICT: [
     { name: 'one of 13 with Ac 1', args: [13, 1, 13, 1], expect: { text: 'accepted' }, source: 'ISO 2859-1' },
+    {
+      name: 'none of 13 with Ac 1',
+      args: [13, 1, 13, 0, 13],
+      expect: { text: 'accepted' },
+      source: 'ISO 2859-1',
+    },
     { name: 'two of 13 with Ac 1', args: [13, 1, 13, 2], expect: { text: 'rejected' }, source: 'ISO 2859-1' },
     { name: 'two of the first 5', args: [13, 1, 5, 2], expect: { text: 'rejected' }, source: 'ISO 2859-1' },
     {

@@ -13,10 +13,11 @@ describe.each(Object.entries(CASES))('%s', (id, cases) => {
     const result = call(id, ...args);
     if (result instanceof CellError) throw new Error(`${result.code} ${result.message}`);
     if (typeof wanted === 'string') expectPrinted(result as number, wanted);
-    else if ('text' in wanted) expect(result).toBe(wanted.text);
+    else if (!('cell' in wanted)) expect(result).toBe(wanted.text);
     else {
       const [row, column] = wanted.cell;
-      expectPrinted((result as number[][])[row]![column]!, wanted.printed);
+      if ('text' in wanted) expect((result as string[][])[row]![column]).toBe(wanted.text);
+      else expectPrinted((result as number[][])[row]![column]!, wanted.printed);
     }
   });
 });

@@ -117,6 +117,30 @@ describe('area of an image that is not square', () => {
     expect(problem!.message).toContain('measure the four sides in order round the image and both diagonals');
   });
 
+  // Six lengths of a plane figure obey one condition (two triangles over a diagonal give the other diagonal); by hand:
+  // a square of 1.2 × 1.6 has diagonals of 2; one of 1.5 is 0.5 m off, sides out of order even more.
+  it.each([
+    [
+      'a diagonal of 1.5 in place of 2',
+      [1.6, 1.2, 1.6, 1.2, 2, 1.5],
+      /another diagonal of 2, not of 1.5: they miss each other by 500 mm/,
+    ],
+    ['sides out of order', [1.6, 1.6, 1.2, 1.2, 2, 2], /miss each other by \d+ mm/],
+    [
+      'a reading error of 5 cm',
+      [1.6, 1.2, 1.6, 1.2, 2, 2.05],
+      /miss each other by 50 mm \(at most 1 % of the longest side/,
+    ],
+  ] as const)('refuses %s and says by how much it misses', (_, sides, words) => {
+    const [problem] = problemsOf(quadrilateral(named(sides)));
+    expect(problem!.code).toBe('impossible-shape');
+    expect(problem!.message).toMatch(words);
+  });
+  it('takes what a tape reads on soft edges: a centimetre in two metres', () => {
+    expect(quadrilateral(named([1.6, 1.2, 1.6, 1.2, 2, 2.01])).ok).toBe(true);
+    expect(quadrilateral(named([1.605, 1.2, 1.6, 1.197, 2, 1.995])).ok).toBe(true);
+  });
+
   it('names the length that is not one', () => {
     expect(problemsOf(quadrilateral(named([1.6, 0, 1.6, 1.2, 2, 2])))[0]!.message).toBe(
       'Side or diagonal "right" must be greater than 0; it is 0.',

@@ -1,13 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Verdict } from '../../src/metrology/decision';
-import { codeLetter, SAMPLE_SIZES } from '../../src/procurement/lot/letter';
-import { AQLS } from '../../src/procurement/lot/master';
+import { CODE_LETTERS, codeLetter, INSPECTION_LEVELS } from '../../src/procurement/lot/letter';
+import { AQLS, masterPlan, SEVERITIES } from '../../src/procurement/lot/master';
 import { samplingPlan } from '../../src/procurement/lot/plan';
 import { protection } from '../../src/procurement/lot/protection';
 import { count, lotVerdict } from '../../src/procurement/lot/verdict';
 import { goodOf, problemsOf } from '../photometry/outcome';
 import { MASTER, MASTER_AQLS, PLAN_AQLS, PLANS } from '../references/lots';
+import { CODE_LETTER_TABLE, SINGLE_SAMPLING } from '../references/singlesampling';
 
 describe('plans for AQL 1.0, 2.5 and 4.0 (MIL-STD-105E / Z1.4; NIBS and AQLSchemes agree)', () => {
   const cells = PLANS.flatMap(([[from, to], letter, ...plans]) =>
@@ -29,6 +30,10 @@ describe('plans for AQL 1.0, 2.5 and 4.0 (MIL-STD-105E / Z1.4; NIBS and AQLSchem
   });
 });
 
+/** Sample size of a letter: that of the plan with which its own row begins or goes on. */
+const sizeOf = (letter: string) =>
+  AQLS.map((aql) => masterPlan(letter as 'A', aql)).find((plan) => plan.letter === letter)?.sampleSize;
+
 describe('the whole master table (NIBS "AC-TABLE", from MIL-STD-105E)', () => {
   const rows = MASTER.map(([largest, letter, size, cells]) => ({
     largest,
@@ -46,7 +51,7 @@ describe('the whole master table (NIBS "AC-TABLE", from MIL-STD-105E)', () => {
   it.each(rows.map((row, i) => ({ ...row, i })))('letter $letter', ({ largest, letter, size, i }) => {
     const lot = largest === Number.POSITIVE_INFINITY ? 600_000 : largest;
     expect(goodOf(codeLetter(lot))).toBe(letter);
-    expect(SAMPLE_SIZES[letter as keyof typeof SAMPLE_SIZES]).toBe(size);
+    expect(sizeOf(letter)).toBe(size);
     if (largest !== Number.POSITIVE_INFINITY)
       expect(goodOf(codeLetter(largest + 1))).toBe(rows[i + 1]!.letter);
     MASTER_AQLS.forEach((aql, column) => {
@@ -83,12 +88,57 @@ describe('the whole master table (NIBS "AC-TABLE", from MIL-STD-105E)', () => {
   });
 });
 
+describe('all 26 AQLs, seven levels, three severities (MIL-STD-105E / Z1.4 as AQLSchemes 1.7-2 carries them)', () => {
+  it.each(SEVERITIES)('%s inspection: every plan of letters A to R', (severity) => {
+    SINGLE_SAMPLING[severity].forEach((line, row) => {
+      const plans = AQLS.map((aql) => masterPlan(CODE_LETTERS[row]!, aql, severity));
+      expect(
+        plans.map(({ sampleSize, accept, reject }) => `${sampleSize},${accept},${reject}`).join(' '),
+      ).toBe(line);
+    });
+  });
+
+  it('code letters of every range of lots at every level', () => {
+    let smallest = 2;
+    for (const [largest, letters] of CODE_LETTER_TABLE) {
+      const lots = [smallest, Number.isFinite(largest) ? largest : 900_000];
+      for (const lot of lots)
+        expect(INSPECTION_LEVELS.map((level) => goodOf(codeLetter(lot, level))).join(' ')).toBe(letters);
+      smallest = largest + 1;
+    }
+  });
+
+  /** Probability of acceptance of lots of a series: binomial for percent nonconforming, Poisson for faults per 100. */
+  const accepted = (n: number, c: number, aql: number) => {
+    let [term, sum] = [aql <= 10 ? (1 - aql / 100) ** n : Math.exp((-n * aql) / 100), 0];
+    for (let i = 0; i <= c; i++) {
+      sum += term;
+      term *= aql <= 10 ? ((n - i) / (i + 1)) * (aql / 100 / (1 - aql / 100)) : (n * aql) / 100 / (i + 1);
+    }
+    return sum;
+  };
+
+  // The standard means lots at the AQL to be accepted mostly: 88 % to 99.8 % (its tables X, from memory).
+  it('a lot of the quality of its AQL is mostly accepted under normal inspection, and tightened takes fewer', () => {
+    for (const letter of CODE_LETTERS.slice(0, -1))
+      for (const aql of AQLS) {
+        const [plain, tight] = (['normal', 'tightened'] as const).map((severity) => {
+          const { letter: row, sampleSize, accept } = masterPlan(letter, aql, severity);
+          return { row, chance: accepted(sampleSize, accept, aql) };
+        });
+        expect(plain!.chance, `${letter} ${aql}`).toBeGreaterThan(0.86);
+        expect(plain!.chance, `${letter} ${aql}`).toBeLessThan(0.9999);
+        if (plain!.row === tight!.row) expect(tight!.chance).toBeLessThanOrEqual(plain!.chance);
+      }
+  });
+});
+
 describe('what has no plan', () => {
   it.each([
     [1, 1, /lot size must be a whole number of at least 2/],
     [2.5, 1, /lot size must be a whole number/],
     [Number.NaN, 1, /lot size/],
-    [60, 3, /AQL must be one of 0.25, 0.4, 0.65, 1, 1.5, 2.5, 4, 6.5/],
+    [60, 3, /AQL must be one of 0.01, 0.015, .*, 2.5, 4, 6.5, 10, .*, 1000/],
   ])('lot %d, AQL %d', (lot, aql, message) => {
     expect(problemsOf(samplingPlan(lot, aql))[0]!.message).toMatch(message);
   });
@@ -113,6 +163,14 @@ describe('the verdict (ISO 2859-1: accept with Ac or fewer, reject with Re or mo
     [3, 0.5, /number of nonconforming units/],
   ])('%d inspected, %d nonconforming is refused', (inspected, nonconforming, message) => {
     expect(problemsOf(lotVerdict(plan, { inspected, nonconforming }))[0]!.message).toMatch(message);
+  });
+  it('a plan that can reject nothing is none', () => {
+    const problem = problemsOf(
+      lotVerdict({ sampleSize: 13, accept: 13 }, { inspected: 13, nonconforming: 13 }),
+    )[0]!;
+    expect(problem.message).toBe(
+      'The acceptance number must be smaller than the sample, or no lot is ever rejected; they are 13 and 13.',
+    );
   });
   it('counts decisions on units by the way chosen', () => {
     const verdicts: Verdict[] = ['pass', 'conditional pass', 'conditional fail', 'fail', 'pass'];
@@ -139,8 +197,10 @@ describe('what a plan does and does not say about one lot', () => {
     );
   });
   it('never reads as certain what is not', () => {
+    // Above 10 an AQL counts faults per 100 units; plans of nonconforming units end there.
+    const ofUnits = AQLS.filter((aql) => aql <= 10);
     fc.assert(
-      fc.property(fc.integer({ min: 2, max: 5000 }), fc.constantFrom(...AQLS), (lot, aql) => {
+      fc.property(fc.integer({ min: 2, max: 5000 }), fc.constantFrom(...ofUnits), (lot, aql) => {
         const text = goodOf(protection(goodOf(samplingPlan(lot, aql)))).join(' ');
         expect(text).not.toMatch(/NaN|undefined|Infinity|\b1 units/);
       }),

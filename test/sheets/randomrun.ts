@@ -367,13 +367,13 @@ export function byFunctions(run: RandomRun): Record<string, number | string> {
       typed.BlackRange,
       correction('white'),
     ];
-    set('SequentialContrast', call('CONTRAST', ...args, ambient));
-    set('SequentialContrastSeen', call('CONTRAST', ...args, null));
+    set('SequentialContrast', call('CONTRAST', ...args, ambient, 9));
+    set('SequentialContrastSeen', call('CONTRAST', ...args, null, 9));
   }
   if (setup.checkerboard) {
     const args = [typed.BoardReadings, 'white', luxPerStep(1), meter.unit, 1, correction('white')];
-    set('BoardContrast', call('CHECKERBOARD', ...args, ambientMean));
-    set('BoardContrastSeen', call('CHECKERBOARD', ...args, null));
+    set('BoardContrast', call('CHECKERBOARD', ...args, ambientMean, 16));
+    set('BoardContrastSeen', call('CHECKERBOARD', ...args, null, 16));
   }
   const centre = (typed.WhiteReadings![1]![1] as number) * (typed.WhiteRange![1]![1] as number);
   set(

@@ -126,7 +126,7 @@ export const REFUSED: readonly (readonly [string, (template: TemplateFile) => un
   [
     'a width in words',
     (t) => ({ ...t, rooms: [{ room: 'A', width: 'wide', height: 1 }] }),
-    /^rooms\[0\]\.width: it must be a number from 0\.1 to 200; it is "wide"/,
+    /^rooms\[0\]\.width: it must be a number from 0\.1 to 60; it is "wide"/,
   ],
   [
     'a number that overflows',

@@ -96,8 +96,10 @@ export const BATCH_WORDS: Readonly<Record<BatchKey, string>> = {
 export const SAYS = {
   complete: 'complete',
   noSerial: 'no serial number',
+  badSerial: 'serial number is an error',
   noRange: 'no range factor',
   noAmbient: 'no ambient reading',
+  badAmbient: 'ambient below 0',
   noReference: 'no reference unit',
   tooBright: 'above 200 000 lx',
   ambientExceeds: 'ambient exceeds a reading',

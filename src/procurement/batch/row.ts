@@ -62,6 +62,7 @@ interface Part {
 
 const isPositive = (cell: RawCell): cell is number =>
   typeof cell === 'number' && cell > 0 && cell < Number.POSITIVE_INFINITY;
+const isError = (cell: RawCell) => typeof cell === 'object' && cell !== null;
 const isNumber = (value: number | string | undefined): value is number => typeof value === 'number';
 
 /** Results of one row. Nothing is ever averaged over fewer readings; a row says what it lacks. */
@@ -109,8 +110,10 @@ function stateOf({ readings, factors, reference }: BatchTerms, cells: BatchCells
     return `${wrong > 0 ? `${wrong} ${SAYS.notReading}; ` : ''}${over > 0 ? `${over} ${SAYS.over}; ` : ''}${taken} of ${needed}`;
   }
   if (!hasSerial) return SAYS.noSerial;
+  if (isError(cells.serial)) return SAYS.badSerial;
   if (!isPositive(cells.range)) return SAYS.noRange;
   if (typeof cells.ambient !== 'number') return SAYS.noAmbient;
+  if (cells.ambient < 0) return SAYS.badAmbient;
   const isCompared =
     reference.white !== undefined && (factors.length === 1 || reference.colour !== undefined);
   if (isCentre(readings) && !isCompared) return SAYS.noReference;
@@ -133,7 +136,8 @@ function partOf(
   const own = cells.slice(first, first + count);
   const taken = own.filter(isPositive);
   if (taken.length < count) return { net: [], instead: isEmpty ? '' : `${taken.length} of ${count}` };
-  if (!isPositive(range) || typeof ambient !== 'number') return { net: [], instead: SAYS.seeState };
+  if (!isPositive(range) || typeof ambient !== 'number' || ambient < 0)
+    return { net: [], instead: SAYS.seeState };
   const points = pointsOf(readings);
   const gross = taken.map((cell, i) => cell * range * factors[Math.floor((first + i) / points)]!);
   if (gross.some((lux) => lux > ABSURD_LUX || lux < ambient)) return { net: [], instead: SAYS.seeState };

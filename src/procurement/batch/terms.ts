@@ -25,6 +25,16 @@ export function spreadOf(column: readonly RawCell[], of: 'white' | 'colour'): Ou
       );
     }
   }
+  if (column[1] === 0) {
+    const where = `uncertainty of ${of} in row 2 (k)`;
+    return bad(
+      invalid(
+        'out-of-bounds',
+        where,
+        `The ${where} must be greater than 0; it is 0 (an empty cell counts as 0).`,
+      ),
+    );
+  }
   const [k, shared, digits, ambient, ambientPart, ...own] = column.slice(1, lines.length) as number[];
   return good({
     k: k!,

@@ -1,6 +1,6 @@
 import { bad, chain, good, invalid, type Outcome } from '../../photometry/outcome';
-import { type CodeLetter, codeLetter } from './letter';
-import { AQLS, type Aql, masterPlan } from './master';
+import { type CodeLetter, codeLetter, type InspectionLevel, USUAL_LEVEL } from './letter';
+import { AQLS, type Aql, masterPlan, type Severity } from './master';
 
 /** A single sampling plan for one lot. */
 export interface SamplingPlan {
@@ -20,8 +20,17 @@ export interface SamplingPlan {
   readonly reject: number;
 }
 
+/** What of the standard a plan is taken from, beside the size of the lot and the AQL. */
+export interface Inspection {
+  readonly level?: InspectionLevel;
+  readonly severity?: Severity;
+}
+
 export const PLAN_SOURCE =
   'ISO 2859-1, single sampling, normal inspection, general level II (values as in MIL-STD-105E)';
+/** Where level and severity are a choice. */
+export const ANY_PLAN_SOURCE =
+  'ISO 2859-1 (from memory), values as MIL-STD-105E has them in tables I and II-A to II-C';
 
 /** An AQL that plans are kept for. */
 function parseAql(percent: number): Outcome<Aql> {
@@ -37,10 +46,14 @@ function parseAql(percent: number): Outcome<Aql> {
 }
 
 /** The plan for a lot of at least two units. Where the table's sample is the lot or more, all are inspected. */
-export function samplingPlan(lotSize: number, percent: number): Outcome<SamplingPlan> {
+export function samplingPlan(
+  lotSize: number,
+  percent: number,
+  { level = USUAL_LEVEL, severity = 'normal' }: Inspection = {},
+): Outcome<SamplingPlan> {
   return chain(parseAql(percent), (aql) =>
-    chain(codeLetter(lotSize), (letter) => {
-      const { letter: planLetter, sampleSize: tableSize, accept } = masterPlan(letter, aql);
+    chain(codeLetter(lotSize, level), (letter) => {
+      const { letter: planLetter, sampleSize: tableSize, ...numbers } = masterPlan(letter, aql, severity);
       return good({
         lotSize,
         aql,
@@ -49,8 +62,7 @@ export function samplingPlan(lotSize: number, percent: number): Outcome<Sampling
         tableSize,
         sampleSize: Math.min(tableSize, lotSize),
         inspectsAll: tableSize >= lotSize,
-        accept,
-        reject: accept + 1,
+        ...numbers,
       });
     }),
   );

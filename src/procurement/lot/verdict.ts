@@ -51,6 +51,15 @@ export function lotVerdict(
     ...notWhole(nonconforming, 'number of nonconforming units', 0),
   ];
   if (problems.length > 0) return bad(...problems);
+  if (plan.accept >= plan.sampleSize) {
+    return bad(
+      invalid(
+        'out-of-bounds',
+        'acceptance number',
+        `The acceptance number must be smaller than the sample, or no lot is ever rejected; they are ${plan.accept} and ${plan.sampleSize}.`,
+      ),
+    );
+  }
   if (nonconforming > inspected) {
     return bad(
       invalid(

@@ -1,5 +1,5 @@
 import { LUMENS } from '../../photometry/bounds';
-import { AQLS } from '../../procurement/lot/master';
+import { LISTED_AQLS } from '../../procurement/lot/master';
 import { COUNTINGS } from '../../procurement/lot/verdict';
 import type { PlanBuilder } from '../builder';
 import { dayNumber } from '../days';
@@ -18,8 +18,8 @@ export function putHead(b: PlanBuilder, row: number, setup: DrawnLot): number {
       label: 'AQL, % nonconforming',
       name: 'Aql',
       value: setup.aql,
-      rule: { type: 'number', min: AQLS[0], max: AQLS[AQLS.length - 1]! },
-      why: `Acceptance quality limit: ${AQLS.join(' ')}. Fixed before the draw.`,
+      rule: { type: 'number', min: LISTED_AQLS[0], max: LISTED_AQLS[LISTED_AQLS.length - 1]! },
+      why: `Acceptance quality limit: ${LISTED_AQLS.join(' ')}. Fixed before the draw.`,
       format: 'General',
     },
     {

@@ -1,5 +1,5 @@
 import { CODE_LETTERS } from '../../procurement/lot/letter';
-import { AQLS, masterPlan } from '../../procurement/lot/master';
+import { LISTED_AQLS, masterPlan } from '../../procurement/lot/master';
 import type { PlanBuilder } from '../builder';
 
 /** Smallest lot of each letter that a listed lot can have (general inspection level II). */
@@ -33,11 +33,11 @@ function putGrid(
   row: number,
   title: string,
   name: string,
-  value: (letter: (typeof CODE_LETTERS)[number], aql: (typeof AQLS)[number]) => number,
+  value: (letter: (typeof CODE_LETTERS)[number], aql: (typeof LISTED_AQLS)[number]) => number,
 ): number {
   const isFirst = name === 'SampleSizes';
   b.put(`A${row}`, { role: 'label', value: `${title}; lots from, letter, AQL` });
-  AQLS.forEach((aql, c) => {
+  LISTED_AQLS.forEach((aql, c) => {
     b.put(`${COLUMNS[c]}${row}`, { role: 'unit', value: aql });
   });
   SMALLEST_LOT.forEach((lot, i) => {
@@ -45,7 +45,7 @@ function putGrid(
     const letter = CODE_LETTERS[i]!;
     b.put(`A${r}`, { role: 'unit', value: lot });
     b.put(`J${r}`, { role: 'unit', value: letter });
-    AQLS.forEach((aql, c) => {
+    LISTED_AQLS.forEach((aql, c) => {
       b.put(`${COLUMNS[c]}${r}`, { role: 'derived', value: value(letter, aql) });
     });
   });

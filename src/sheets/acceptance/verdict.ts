@@ -56,7 +56,9 @@ export function putVerdict(b: PlanBuilder, row: number, setup: DrawnLot): number
   b.put(`A${r}`, { role: 'label', value: 'Verdict on the lot' });
   b.put(`B${r}`, {
     role: 'result',
-    formula: guard('LIGHT.LOTVERDICT(SampleSize,AcceptNumber,Inspected,Nonconforming)'),
+    formula: guard(
+      'LIGHT.LOTVERDICT(SampleSize,AcceptNumber,Inspected,Nonconforming,Inspected-Nonconforming)',
+    ),
   });
   b.put(`C${r}`, {
     role: 'twin',

@@ -122,8 +122,10 @@ export class RowFormulas {
     const complete = chain(
       [
         [`COUNTA(${at('serial')})=0`, SAYS.noSerial],
+        [`ISERROR(${at('serial')})`, SAYS.badSerial],
         [`${taken(at('range'))}=0`, SAYS.noRange],
         [`COUNT(${this.ambient})=0`, SAYS.noAmbient],
+        [`${this.ambient}<0`, SAYS.badAmbient],
         ...(isCentre(readings)
           ? [[`COUNT(${references})<${this.fields.length > 1 ? 2 : 1}`, SAYS.noReference] as const]
           : []),
@@ -147,7 +149,7 @@ export class RowFormulas {
     const needed = [this.ambient, 'SetupReady', ...(reference ? [reference] : [])];
     const ready = `${taken(this.at('range'))}*(COUNT(${needed.join(',')})=${needed.length})`;
     const see = `"${SAYS.seeState}"`;
-    const sound = `OR(${this.extreme('MAX', fields)}>${ABSURD_LUX},${this.extreme('MIN', fields)}<${this.ambient})`;
+    const sound = `OR(${this.ambient}<0,${this.extreme('MAX', fields)}>${ABSURD_LUX},${this.extreme('MIN', fields)}<${this.ambient})`;
     return `IF(${taken(cells)}<${n},IF(LEN(${this.at('state')})=0,"",${taken(cells)}&" of ${n}"),IF(${ready}=0,${see},IF(${sound},${see},${value})))`;
   }
 

@@ -2,11 +2,17 @@ import { DECISION_RULES } from '../../metrology/words';
 
 /*
  * The decision on a value against a lower limit, without "=", as `verdictAbove` and `RULES` of the metrology room say
- * it (ILAC-G8:09/2019, 4.2.1 to 4.2.3, w = U). The cells hold numbers: whoever asks has counted them.
+ * it (ILAC-G8:09/2019, 4.2.1 to 4.2.3, w = U), with the same margin of 1E-9 of T + U on every limit. The cells hold
+ * numbers: whoever asks has counted them. Limits are not negative.
  */
 
+/** The value is not below the limit, or below T ± U; what lies on it in decimals lies on it. */
+const reaches = (y: string, limit: string, margin: string) => `${y}>=${limit}-0.000000001*${margin}`;
+const both = (limit: string, U: string) => `(${limit}+${U})`;
+
 /** By the value alone, without a guard band. */
-export const decidedByValue = (y: string, limit: string): string => `IF(${y}>=${limit},"pass","fail")`;
+export const decidedByValue = (y: string, limit: string): string =>
+  `IF(${reaches(y, limit, limit)},"pass","fail")`;
 
 /** Four outcomes. */
 export const decidedInFour = (y: string, limit: string, U: string): string =>
@@ -20,7 +26,7 @@ export function decidedBy(rule: string, y: string, limit: string, U: string): st
 }
 
 const guarded = (y: string, limit: string, U: string, otherwise: string) =>
-  `IF(${y}>=${limit}+${U},"pass",${otherwise})`;
+  `IF(${reaches(y, `${limit}+${U}`, both(limit, U))},"pass",${otherwise})`;
 
 const between = (y: string, limit: string, U: string) =>
-  `IF(${y}>=${limit},"conditional pass",IF(${y}>=${limit}-${U},"conditional fail","fail"))`;
+  `IF(${reaches(y, limit, both(limit, U))},"conditional pass",IF(${reaches(y, `${limit}-${U}`, both(limit, U))},"conditional fail","fail"))`;

@@ -264,7 +264,7 @@ describe('importing a template', () => {
       }),
     );
     expect(
-      await screen.findByText('rooms[0].width: it must be a number from 0.1 to 200; it is "wide".'),
+      await screen.findByText('rooms[0].width: it must be a number from 0.1 to 60; it is "wide".'),
     ).toBeTruthy();
     await paste('{"format":"light-template","version":1,"__proto__":{"x":1}}');
     expect(await screen.findByText(/__proto__: a field of this name is not allowed/)).toBeTruthy();
