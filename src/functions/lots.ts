@@ -1,4 +1,4 @@
-import { bad, chain, good, invalid, missing } from '../photometry/outcome';
+import { bad, chain, good, invalid } from '../photometry/outcome';
 import { operatingCurve, riskPoints } from '../procurement/lot/curve';
 import { drawSample } from '../procurement/lot/draw';
 import { codeLetter, INSPECTION_LEVELS, USUAL_LEVEL } from '../procurement/lot/letter';
@@ -163,7 +163,7 @@ export const lotFunctions = [
       inspectedCount: count('units of the sample decided so far'),
       nonconformingCount: count('nonconforming ones among them'),
       conformingCount: known(
-        'conforming ones among them; needed where none is nonconforming, because an empty cell counts as 0',
+        'conforming ones among them, which then have to add up with the others to those decided: an empty count cannot pass for 0',
         '',
       ),
     },
@@ -174,10 +174,6 @@ export const lotFunctions = [
     example: '=LIGHT.LOTVERDICT(13,1,13,1)',
     compute: ({ sampleSize, acceptanceNumber, inspectedCount, nonconformingCount, conformingCount }) => {
       const inspected = inspectedCount;
-      if (conformingCount === undefined && nonconformingCount === 0 && inspected > 0) {
-        const message = `None of ${inspected} units is counted as nonconforming, and an empty cell counts as 0: give the number of conforming ones as well.`;
-        return bad(missing('conforming count', message));
-      }
       if (conformingCount !== undefined && conformingCount + nonconformingCount !== inspected) {
         const message = `Conforming and nonconforming units must add up to the inspected ones; they are ${conformingCount}, ${nonconformingCount} and ${inspected}.`;
         return bad(invalid('out-of-bounds', 'counts', message));
