@@ -1,9 +1,10 @@
 import type { Book, CellValue } from '../sheets/book';
 import { isFilled } from './check/contents';
-import { earlierOf, expectedOf } from './expected';
+import { expectedOf } from './expected';
 import { isError } from './formula/value';
 import type { ResultCell } from './kinds/kind';
 import { laidOut } from './laidout';
+import { builtToday, isOlder } from './today';
 import { cellAt, type SheetView, valueAt } from './view';
 
 /** A result as it stands in a workbook. */
@@ -32,12 +33,12 @@ export type SheetResults =
  * those that today's layout does not have, are left out.
  */
 export function resultsOf(view: SheetView, book: Book): SheetResults {
-  const today = expectedOf(view, book);
-  const expected = today.known ? today : earlierOf(view, book);
+  const isOfBefore = isOlder(view);
+  const expected = isOfBefore ? builtToday(view, book) : expectedOf(view, book);
   if (!expected.known) return expected;
   const { plan, audit } = expected;
   const isTable = (at: string) => plan.cells[at] !== undefined && isFilled(plan.cells[at]);
-  if (today.known) {
+  if (!isOfBefore) {
     const found = audit.results(view, plan);
     return { known: true, results: found.map((each) => resultAt(view, each, isTable(each.at))) };
   }

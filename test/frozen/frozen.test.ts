@@ -22,23 +22,6 @@ import { type Frozen, type FrozenSheet, frozenOf, GENERATIONS, type Value, type 
  * program must read the same from it, by the names of inputs and results; see README.md for a new generation.
  */
 
-/**
- * Layouts that a check may still refuse to compare, once their kind has a newer one: it says so in one warning a
- * sheet, and that is all that is asked of it here. To be emptied: every layout is to stay readable.
- */
-const MAY_BE_REFUSED: ReadonlySet<string> = new Set([
-  'run 3',
-  'need 2',
-  'offers 2',
-  'spot 1',
-  'ageing 2',
-  'acceptance 3',
-  'comparison 2',
-  'certificate 2',
-  'overview 2',
-  'batch 1',
-]);
-
 /** A function's table of which the workbench then saved the first cell only: calculated anew it is whole. */
 const WAS_CUT = { title: 'first/example-workbench', name: 'FunctionTable' };
 
@@ -99,20 +82,15 @@ describe.each(FILES)('$title', ({ title, generation, file }) => {
 
   it('a check says nothing worse of it', async () => {
     const { findings } = await check(await book());
-    const isRefused = refusedIn(frozen);
     const worst = new Map<string, number>();
     for (const { sheet, at, severity } of frozen.findings) {
       const key = `${sheet} ${at}`;
       worst.set(key, Math.min(worst.get(key) ?? NOTE, SEVERITIES.indexOf(severity)));
     }
     const worse = findings.filter(
-      ({ sheet, at, kind, severity }) =>
-        SEVERITIES.indexOf(severity) < (worst.get(`${sheet} ${at}`) ?? NOTE) &&
-        !(isRefused(sheet) && kind === 'version'),
+      ({ sheet, at, severity }) => SEVERITIES.indexOf(severity) < (worst.get(`${sheet} ${at}`) ?? NOTE),
     );
-    // Sheets that are linked to one that is refused cannot be judged either.
-    const isWhole = !frozen.sheets.some(({ sheet }) => isRefused(sheet));
-    expect(worse.filter(({ sheet }) => isWhole || isRefused(sheet))).toEqual([]);
+    expect(worse).toEqual([]);
   });
 
   it('its results are found by name as they were', async () => {
@@ -165,14 +143,6 @@ function olderIn({ sheets }: Frozen): (sheet: string) => boolean {
   });
   const names = new Set(older.map(({ sheet }) => sheet));
   return (sheet) => names.has(sheet);
-}
-
-/** The same of those that may be refused. */
-function refusedIn(frozen: Frozen): (sheet: string) => boolean {
-  const refused = frozen.sheets.filter(({ kind, version }) => MAY_BE_REFUSED.has(`${kind} ${version}`));
-  const names = new Set(refused.map(({ sheet }) => sheet));
-  const isOlder = olderIn(frozen);
-  return (sheet) => isOlder(sheet) && names.has(sheet);
 }
 
 const isCell = (name: string) => /^[A-Z]{1,3}\d+$/.test(name);

@@ -2,11 +2,16 @@ import { cellCount } from '../../sheets/address';
 import type { Book } from '../../sheets/book';
 import { type Plan, RECORD_KINDS } from '../../sheets/plan';
 import { expectedOf } from '../expected';
+import type { KindAudit } from '../kinds/kind';
+import { moved } from '../older/asbuilt';
+import { checkRenewed } from '../older/compare';
+import { checkOlderNames } from '../older/names';
+import { type Renewed, renewedSheets } from '../older/renew';
 import { ourSheets, type SheetView } from '../view';
 import { checkBook } from './book';
 import { checkContents } from './contents';
 import { checkEntries } from './entries';
-import { type Finding, SEVERITIES } from './finding';
+import { type Finding, type RemedyId, SEVERITIES } from './finding';
 import { checkNames } from './names';
 import { inPlainCopy } from './plaincopy';
 import { checkResults, checkStored } from './results';
@@ -121,6 +126,7 @@ function* sheetSteps(view: SheetView, book: Book | undefined): Generator<number,
     ];
   }
   const { plan, audit } = expected;
+  const renewed = expected.isOlder && renewedIn(view, book);
   const whole = cellsToLookAt(plan);
   let looked = 0;
   function* part<T>(steps: Steps<T>): Generator<number, T, undefined> {
@@ -137,23 +143,63 @@ function* sheetSteps(view: SheetView, book: Book | undefined): Generator<number,
   const entries = yield* part(checkEntries(view, plan.validations, book));
   const safeguards = checkSafeguards(view, plan);
   yield 1;
-  const recomputed = audit.recompute(view, plan, book);
+  const recomputed = renewed ? new Map() : audit.recompute(view, plan, book);
   yield 1;
-  const results = checkResults(view, audit.results(view, plan), recomputed);
+  const results = renewed
+    ? checkRenewed(renewed.own, renewed.all)
+    : checkResults(view, audit.results(view, plan), recomputed);
   yield 1;
   const said = new Set([...contents, ...stored].map(({ at }) => at));
   const found = [
     ...contents,
-    ...checkNames(view, plan.names),
+    ...(renewed ? checkOlderNames(renewed.own) : checkNames(view, plan.names)),
     ...stored,
     // A cell that holds the wrong thing is said once; cells that only inherit its fault are said too.
     ...results.filter(({ at }) => !said.has(at)),
     ...rules,
     ...safeguards,
     ...entries,
-    ...(audit.findings?.(view, plan, book) ?? []),
+    ...(renewed ? ownFindings(renewed.own, audit) : (audit.findings?.(view, plan, book) ?? [])),
   ];
-  return found.sort((a, b) => SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity));
+  return (renewed ? ofBefore(renewed.own, found) : found).sort(
+    (a, b) => SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity),
+  );
+}
+
+/** A sheet of an earlier layout as it would be built today, and all others of the workbook that are. */
+function renewedIn(view: SheetView, book: Book | undefined) {
+  const all = renewedSheets(book ?? { sheets: [view.sheet], names: [] });
+  return { own: all.get(view.sheet.name)!, all };
+}
+
+/** What only its kind can be asked, asked of the sheet as it would be built today. */
+function ownFindings({ anew, plan, places, book }: Renewed, audit: KindAudit): Finding[] {
+  return (audit.findings?.(anew, plan, book) ?? []).map(({ at, ...finding }) => {
+    const place = at === undefined ? undefined : moved(at, places);
+    return place === undefined ? finding : { ...finding, at: place };
+  });
+}
+
+/** What can be put back into a sheet of today's layout cannot be put back into an older one. */
+const STAYS: ReadonlySet<RemedyId> = new Set(['refresh', 'protect', 'read-again', 'bring-up-to-date']);
+
+function ofBefore({ older, plan }: Renewed, found: readonly Finding[]): Finding[] {
+  const { version } = older.identity!;
+  return [
+    ...found.map((finding): Finding => {
+      const { remedy } = finding;
+      return remedy && !STAYS.has(remedy) ? { ...finding, remedy: 'bring-up-to-date' } : finding;
+    }),
+    {
+      sheet: older.sheet.name,
+      kind: 'version',
+      severity: 'note',
+      message: `The sheet has layout ${version}; today’s is ${plan.version}. It was built again from what was typed and compared by the names of its figures.`,
+      expected: `layout ${plan.version}`,
+      found: `layout ${version}`,
+      remedy: 'bring-up-to-date',
+    },
+  ];
 }
 
 /** Cells that the steps of a check come to: contents and stored results once each, rules and entries once each. */

@@ -24,6 +24,7 @@ export type FindingKind =
   | 'stale'
   | 'disagree'
   | 'recomputed'
+  | 'method'
   | 'name'
   | 'validation'
   | 'lock'
@@ -50,5 +51,6 @@ export const REMEDIES = {
   protect: 'Protect the sheet again.',
   'read-again': 'Look at the reading, correct it or read again.',
   'new-sheet': 'Build a new sheet and take the readings over.',
+  'bring-up-to-date': 'Bring the sheet up to date: a new one beside it, from what was typed.',
   clear: 'Empty the cell.',
 } as const;

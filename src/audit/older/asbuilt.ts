@@ -1,0 +1,188 @@
+import { cellName, cellsOf, rectOf } from '../../sheets/address';
+import type { BookCell, CellValue, Validation } from '../../sheets/book';
+import { isNameOf } from '../../sheets/names/all';
+import type { Plan, PlanCell, PlanName } from '../../sheets/plan';
+import { isTyped } from '../check/contents';
+import { broken, isSameFormula } from '../formula/normal';
+import { cellAt, type SheetView } from '../view';
+import { isKnownFormula, isKnownRule, isKnownWord } from './known';
+import type { Renewed } from './renew';
+import { retarget } from './retarget';
+
+const plans = new WeakMap<Renewed, Plan>();
+
+/**
+ * What can be said of how a sheet of an earlier layout was built, as a plan in its own places. Names lead from today's
+ * plan to them; a cell without a name stands in the row that named ones of its row do. What today's plan has, and that
+ * layout too, must be there; a formula is as built if it says what today's does or if that layout is known to have it;
+ * words and whatever else only that layout had are taken as they stand.
+ */
+export function asBuilt(renewed: Renewed): Plan {
+  const plan = plans.get(renewed) ?? lay(renewed);
+  plans.set(renewed, plan);
+  return plan;
+}
+
+function lay(renewed: Renewed): Plan {
+  const { older, plan, places } = renewed;
+  const { sheet, identity } = older;
+  const layout = `${identity!.kind} ${identity!.version}`;
+  const back = new Map([...places].map(([to, from]) => [from, to]));
+  const here = inHere(renewed);
+  const today = new Set(Object.values(plan.cells).map(({ value }) => value as CellValue));
+  const cells: Record<string, PlanCell> = {};
+  for (const [at, cell] of Object.entries(sheet.cells)) {
+    if (back.has(at)) continue;
+    const isBlank = cell.value === null || cell.value === '';
+    if (cell.formula !== undefined) cells[at] = ownFormula(cell, at, layout, sheet.name);
+    else if (!isBlank && isWord(cell.value) && (isKnownWord(layout, cell.value) || today.has(cell.value)))
+      cells[at] = { ...looksOf(cell), role: 'label', value: cell.value };
+  }
+  for (const [to, from] of places) {
+    const planned = plan.cells[to];
+    if (planned) cells[from] = named(planned, cellAt(older, from), here, layout, from, older);
+  }
+  for (const [from, planned] of besides(renewed, here, layout)) cells[from] = planned;
+  return {
+    ...plan,
+    version: identity!.version,
+    id: identity!.id,
+    cells,
+    names: namesOf(older, plan),
+    validations: rulesOf(older, plan, places, layout),
+    merges: sheet.merges,
+    fills: plan.fills?.flatMap((range) => moved(range, places) ?? []),
+    notes: sheet.notes,
+  };
+}
+
+/** Where a cell of today's plan stands on the older sheet: a formula of today's, said in the older sheet's places. */
+type Here = (formula: string) => string | undefined;
+
+function inHere({ places, before }: Renewed): Here {
+  return (formula) =>
+    retarget(formula, (sheet, at) => (sheet === '' ? places.get(at) : before(sheet, at)), '');
+}
+
+/** A formula whose place today's plan does not tell. */
+function ownFormula(cell: BookCell, at: string, layout: string, sheet: string): PlanCell {
+  const formula = broken(cell.formula!)?.meant ?? cell.formula!;
+  const isKnown = isKnownFormula(layout, formula, at, sheet) !== false;
+  return { ...looksOf(cell), role: 'derived', formula: isKnown ? formula : UNKNOWN };
+}
+
+/** Stands for a formula that nobody built. */
+const UNKNOWN = '=NA()';
+
+function isWord(value: CellValue): value is string | number | boolean {
+  return value !== null && typeof value !== 'object';
+}
+
+function looksOf({ style }: BookCell): Pick<PlanCell, 'format' | 'isOpen'> {
+  return style?.format === undefined ? {} : { format: style.format };
+}
+
+/** A cell whose place today's plan tells. */
+function named(
+  planned: PlanCell,
+  cell: BookCell | undefined,
+  here: Here,
+  layout: string,
+  at: string,
+  { sheet }: SheetView,
+): PlanCell {
+  if (planned.formula === undefined || isTyped(planned)) return planned;
+  const today = here(planned.formula) ?? planned.formula;
+  if (cell?.formula === undefined) return { ...planned, formula: today };
+  const formula = broken(cell.formula)?.meant ?? cell.formula;
+  const isAsBuilt =
+    isSameFormula(formula, today, sheet.name) || isKnownFormula(layout, formula, at, sheet.name) !== false;
+  return { ...planned, formula: isAsBuilt ? formula : today };
+}
+
+/**
+ * Formulas, words and numbers without a name that the layout is known to have beside those that have one: where one is
+ * gone or altered, that cell of today's plan, in its old place.
+ */
+function* besides(
+  { older, plan, places }: Renewed,
+  here: Here,
+  layout: string,
+): Generator<[string, PlanCell]> {
+  const rowOf = rowsOf(places);
+  const { name } = older.sheet;
+  for (const [to, planned] of Object.entries(plan.cells)) {
+    if (places.has(to) || isTyped(planned)) continue;
+    const { row, column } = rectOf(to);
+    const old = rowOf(row);
+    if (old === undefined || old < 0) continue;
+    const at = cellName(old, column);
+    const cell = cellAt(older, at);
+    if (planned.formula !== undefined) {
+      const formula = here(planned.formula) ?? planned.formula;
+      if (isKnownFormula(layout, formula, at, name) !== true) continue;
+      const isKnown = cell?.formula !== undefined && isKnownFormula(layout, cell.formula, at, name);
+      yield [at, { ...planned, formula: isKnown ? cell.formula! : formula }];
+      continue;
+    }
+    const { value } = planned;
+    if (value === undefined || !isKnownWord(layout, value) || cell?.formula !== undefined) continue;
+    const isOther = cell && isWord(cell.value) && cell.value !== '' && isKnownWord(layout, cell.value);
+    if (!isOther) yield [at, planned];
+  }
+}
+
+/**
+ * The row of the older sheet that a row of today's plan is: where cells with names stand in it, theirs; between two
+ * that moved equally far, moved as far; above the first and below the last, as these.
+ */
+function rowsOf(places: ReadonlyMap<string, string>): (row: number) => number | undefined {
+  const shifts = new Map<number, number>();
+  for (const [to, from] of places) shifts.set(rectOf(to).row, rectOf(from).row - rectOf(to).row);
+  const rows = [...shifts.keys()].sort((a, b) => a - b);
+  return (row) => {
+    const above = rows.filter((each) => each <= row).at(-1) ?? rows[0];
+    const below = rows.find((each) => each >= row) ?? rows.at(-1);
+    if (above === undefined || below === undefined) return undefined;
+    return shifts.get(above) === shifts.get(below) ? row + shifts.get(above)! : undefined;
+  };
+}
+
+/** Names that both layouts have, where they stand; a name that is lost is planned where nothing is. */
+function namesOf(older: SheetView, { kind, names }: Plan): PlanName[] {
+  const own = new Map(names.map((name) => [name.name.toLowerCase(), name]));
+  return [...older.places.values()].flatMap(({ name, address, comment }): PlanName[] => {
+    const planned = own.get(name.toLowerCase());
+    if (planned) return [{ ...planned, range: address }];
+    return isNameOf(kind, name) ? [{ name, range: address, comment }] : [];
+  });
+}
+
+/** Input rules that the layout is known to have, as they stand; elsewhere those of today's plan, where its cells are. */
+function rulesOf(
+  older: SheetView,
+  plan: Plan,
+  places: ReadonlyMap<string, string>,
+  layout: string,
+): Validation[] {
+  const own = older.sheet.validations.filter((rule) => isKnownRule(layout, older, rule));
+  const covered = new Set(own.flatMap(({ range }) => cellsOf(range)));
+  const isFree = (range: string | undefined) =>
+    range !== undefined && !cellsOf(range).some((at) => covered.has(at));
+  const planned = plan.validations.flatMap((validation) => {
+    const range = moved(validation.range, places);
+    return isFree(range) ? [{ ...validation, range: range! }] : [];
+  });
+  return [...own, ...planned];
+}
+
+/** Where a range of today's plan stands on the older sheet; undefined unless it is there as a whole. */
+export function moved(range: string, places: ReadonlyMap<string, string>): string | undefined {
+  const cells = cellsOf(range);
+  const [first, last] = [places.get(cells[0]!), places.get(cells.at(-1)!)];
+  if (first === undefined || last === undefined) return undefined;
+  const [a, b, whole] = [rectOf(first), rectOf(last), rectOf(range)];
+  const isWhole = b.row - a.row === whole.rows - 1 && b.column - a.column === whole.columns - 1;
+  if (!isWhole) return undefined;
+  return cells.length === 1 ? first : `${first}:${last}`;
+}

@@ -1,0 +1,33 @@
+import type { CellName } from '../../sheets/names/all';
+import type { SheetKind } from '../../sheets/plan';
+
+/** A change of what is computed: sheets of earlier layouts show another number from the same readings. */
+export interface MethodChange {
+  readonly kind: SheetKind;
+  /** The first layout that computes it anew. */
+  readonly layout: number;
+  /** Version of the program since which it is so. */
+  readonly since: string;
+  /** The figures that the change is about; what rests on them follows. */
+  readonly names: readonly CellName[];
+  /** What is different, as a sentence of its own: `The black level’s doubt is modelled since 0.2.` */
+  readonly words: string;
+}
+
+/**
+ * Every change of a method since the first program, oldest first. The same changes stand with their worked examples
+ * in CHANGES.md of this room.
+ */
+export const METHOD_CHANGES: readonly MethodChange[] = [];
+
+/** Names that were first given in a layout, by kind and layout: an older sheet does not miss them. */
+export const NAMES_SINCE: Readonly<
+  Partial<Record<SheetKind, Readonly<Record<number, readonly CellName[]>>>>
+> = {};
+
+/** Whether a sheet of a layout cannot have a name yet. */
+export function isLater(kind: SheetKind, layout: number, name: string): boolean {
+  return Object.entries(NAMES_SINCE[kind] ?? {}).some(
+    ([since, names]) => Number(since) > layout && (names as readonly string[]).includes(name),
+  );
+}

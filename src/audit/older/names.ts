@@ -1,0 +1,84 @@
+import { cellsOf, rectOf } from '../../sheets/address';
+import type { Plan } from '../../sheets/plan';
+import type { Finding } from '../check/finding';
+import { broken } from '../formula/normal';
+import { ownAddress, type SheetView, valueAt } from '../view';
+import { isLater } from './methods';
+import type { Renewed } from './renew';
+
+/**
+ * Names of a sheet of an earlier layout: all there that it must have, each of the size it has today, no two on one
+ * cell that are on two today, and beside its own label.
+ */
+export function checkOlderNames({ older, plan }: Renewed): Finding[] {
+  const { sheet, identity } = older;
+  const own = new Map(sheet.names.map((name) => [name.name.toLowerCase(), name]));
+  const taken = new Map<string, string>();
+  const found: Finding[] = [];
+  const say = (name: string, words: string, expected: string, came: string, at?: string) => {
+    found.push({
+      sheet: sheet.name,
+      ...(at === undefined ? {} : { at }),
+      kind: 'name',
+      severity: 'error',
+      message: `The name ${name} ${words}`,
+      expected,
+      found: came,
+      remedy: 'new-sheet',
+    });
+  };
+  for (const { name, range } of plan.names) {
+    const defined = own.get(name.toLowerCase());
+    if (!defined) {
+      if (!isLater(identity!.kind, identity!.version, name))
+        say(name, 'is missing: formulas that use it cannot be computed.', name, 'no such name');
+      continue;
+    }
+    const address = ownAddress(defined, sheet.name);
+    if (address === undefined) {
+      const form = broken(defined.refersTo);
+      const words = form
+        ? `was written as ${form.form}, as if it were in another workbook.`
+        : 'does not point into its sheet.';
+      say(name, words, form?.meant ?? 'a place on this sheet', defined.refersTo);
+      continue;
+    }
+    const [now, then] = [rectOf(range), rectOf(address)];
+    if (now.rows !== then.rows || now.columns !== then.columns) {
+      const size = ({ rows, columns }: { rows: number; columns: number }) => `${rows} × ${columns} cells`;
+      say(name, 'does not cover what it should.', size(now), size(then), address);
+      continue;
+    }
+    const [first] = cellsOf(address);
+    const before = taken.get(first!);
+    const isTwice = before !== undefined && firstOf(plan, before) !== cellsOf(range)[0];
+    if (isTwice) say(name, `points to the cell of ${before}.`, 'a cell of its own', address, address);
+    else if (!isBesideLabel(older, plan, range, address))
+      say(name, 'does not stand beside its label.', labelOf(plan, range) ?? '', address, address);
+    taken.set(first!, name);
+  }
+  return found;
+}
+
+function firstOf({ names }: Plan, name: string): string | undefined {
+  const range = names.find((each) => each.name === name)?.range;
+  return range === undefined ? undefined : cellsOf(range)[0];
+}
+
+/** The words at the left of a row, where it has any that are not computed. */
+function labelOf({ cells }: Plan, range: string): string | undefined {
+  const cell = cells[`A${rectOf(range).row + 1}`];
+  return cell?.role === 'label' && typeof cell.value === 'string' ? cell.value : undefined;
+}
+
+/** Whether a name stands in the row of its label, as far as that label is on the older sheet, once. */
+function isBesideLabel(older: SheetView, plan: Plan, range: string, address: string): boolean {
+  const label = labelOf(plan, range);
+  if (label === undefined) return true;
+  const rows = Object.entries(older.sheet.cells).filter(
+    ([at, { value }]) => /^A\d+$/.test(at) && value === label,
+  );
+  const wanted = Object.entries(plan.cells).filter(([at, { value }]) => /^A\d+$/.test(at) && value === label);
+  if (rows.length !== 1 || wanted.length !== 1) return true;
+  return valueAt(older, `A${rectOf(address).row + 1}`) === label;
+}
