@@ -1,48 +1,147 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
-import { ourSheets } from '../../src/audit/view';
+import { check } from '../../src/audit/check/check';
+import { checkRenewed } from '../../src/audit/older/compare';
+import type { MethodChange } from '../../src/audit/older/methods';
+import { type Renewed, renewedSheets } from '../../src/audit/older/renew';
+import { isOlder } from '../../src/audit/today';
+import { trace } from '../../src/audit/trace/trace';
+import { ourSheets, valueAt, viewOf } from '../../src/audit/view';
+import type { Book } from '../../src/sheets/book';
 import { readXlsx } from '../../src/xlsx';
 import { changesOf } from '../audit/changes';
 import { sealed } from '../audit/sealing';
+import { withSheet } from '../audit/sheets';
 import { grouped, Trial } from '../audit/trial';
+import { amount } from '../tools/amount';
 
-const FIRST = join(import.meta.dirname, 'first');
-it.each([
-  'run-plainest',
-  'need-plainest',
-  'offers-plainest',
-  'spot-fullest',
-  'ageing-plainest',
-  'acceptance-plainest',
-  'certificate-plainest',
-  'comparison-plainest',
-  'batch-white-plainest',
-  'overview-plainest',
-])(
-  '%s',
-  async (file) => {
-    const plain = await readXlsx(new Uint8Array(readFileSync(join(FIRST, `${file}.xlsx`))));
-    const views = ourSheets(plain);
-    const place = plain.sheets.indexOf(views.at(-1)!.sheet);
+/*
+ * Sheets of earlier layouts are checked by building them again from what was typed. One small change after another is
+ * found as on a sheet of today (test/audit/everychange), and a change of method is told from a change of a number.
+ */
+
+const frozen = async (file: string): Promise<Book> =>
+  readXlsx(new Uint8Array(readFileSync(join(import.meta.dirname, 'first', `${file}.xlsx`))));
+
+/** Every so many changes of one; with LONG all of them. */
+const CASES: readonly (readonly [file: string, each: number])[] = [
+  ['run-plainest', 211],
+  ['need-plainest', 17],
+  ['offers-plainest', 17],
+  ['spot-fullest', 29],
+  ['certificate-plainest', 17],
+  ['acceptance-plainest', 301],
+  ['ageing-plainest', 301],
+  ['batch-white-plainest', 151],
+];
+
+/** What no check of an older sheet can know; a seal tells it. */
+const UNKNOWN: ReadonlySet<string> = new Set([
+  // A name of one cell of a table without a label at its left.
+  'acceptance-plainest name FailuresLeft',
+  // Words between two blocks that have moved apart.
+  'batch-white-plainest value AE38',
+  // A formula without a name, deleted, that says another thing today.
+  'certificate-plainest removed A18',
+]);
+
+it.each(CASES)(
+  'a change of one thing on an older sheet is found: %s',
+  async (file, each) => {
+    const plain = await frozen(file);
+    const last = ourSheets(plain).at(-1)!;
+    expect(isOlder(last)).toBe(true);
+    const place = plain.sheets.indexOf(last.sheet);
     const book = await sealed(plain, place);
     const sheet = book.sheets[place]!;
     const trial = new Trial(book, place);
-    const each = Number(process.env.EACH ?? 7);
-    const changes = [...changesOf(sheet)].filter((_c, i) => i % each === 0);
-    const t = Date.now();
+    const every = Math.max(1, Math.round(each / amount(1, each)));
+    const changes = [...changesOf(sheet)].filter((_change, i) => i % every === 0);
     const missed: string[] = [];
     for (const group of grouped(changes, sheet)) {
-      const { check, seal } = await trial.missed(group);
-      for (const { what, key } of check)
-        missed.push(
-          `check: ${what} ${key} ${sheet.cells[key]?.formula ?? ''} ${JSON.stringify(sheet.cells[key]?.value)}`,
-        );
-      for (const { what, key } of seal) missed.push(`seal: ${what} ${key}`);
+      const found = await trial.missed(group);
+      for (const { what, key } of [...found.check, ...found.seal]) missed.push(`${file} ${what} ${key}`);
     }
-    writeFileSync(`/tmp/ol/missed-${file}.txt`, missed.join('\n'));
-    console.log(file, changes.length, missed.length, Date.now() - t);
-    expect(1).toBe(1);
+    expect(missed.filter((each) => !UNKNOWN.has(each))).toEqual([]);
+    expect(changes.length).toBeGreaterThan(10);
   },
-  240000,
+  600_000,
 );
+
+it('a reading that was changed without a calculation is found, with what rests on it', async () => {
+  const book = await frozen('certificate-plainest');
+  const run = ourSheets(book).find(({ identity }) => identity?.kind === 'run')!;
+  const at = run.places.get('whitereadings')!.address.split(':')[0]!;
+  const before = (await check(book)).findings;
+  const changed = withSheet(book, book.sheets.indexOf(run.sheet), (sheet) => ({
+    ...sheet,
+    cells: { ...sheet.cells, [at]: { ...sheet.cells[at]!, value: 1.1 * Number(valueAt(run, at)) } },
+  }));
+  const { findings } = await check(changed);
+  const told = new Set(
+    findings.filter(({ severity }) => severity === 'error').map(({ sheet, at: cell }) => `${sheet} ${cell}`),
+  );
+  expect(before.filter(({ severity }) => severity === 'error')).toEqual([]);
+  for (const name of ['WhiteNet', 'WhiteLightOutput', 'WhiteExpanded']) {
+    const cell = run.places.get(name.toLowerCase())!.address.split(':')[0];
+    expect(told, name).toContain(`${run.sheet.name} ${cell}`);
+  }
+  const certificate = ourSheets(book).find(({ identity }) => identity?.kind === 'certificate')!;
+  expect(told).toContain(`${certificate.sheet.name} ${certificate.places.get('certifiedwhite')!.address}`);
+});
+
+it('a number that a changed method explains is a note with its reason, on the sheet and on what is linked to it', async () => {
+  const book = await frozen('certificate-plainest');
+  const all = renewedSheets(book);
+  const [run, certificate] = ['run', 'certificate'].map(
+    (kind) => [...all.values()].find(({ older }) => older.identity!.kind === kind)!,
+  ) as [Renewed, Renewed];
+  // As if today's program found other figures: of one the method is known to have changed, of one it is not.
+  const at = (name: string) => run.places.get(run.plan.names.find((each) => each.name === name)!.range)!;
+  const altered = viewOf({
+    ...run.older.sheet,
+    cells: {
+      ...run.older.sheet.cells,
+      [at('WhiteU')]: { ...run.older.sheet.cells[at('WhiteU')]!, value: 1 },
+      [at('WhiteExpanded')]: { ...run.older.sheet.cells[at('WhiteExpanded')]!, value: 2 },
+      [at('ImageArea')]: { ...run.older.sheet.cells[at('ImageArea')]!, value: 3 },
+    },
+  });
+  const change: MethodChange = {
+    kind: 'run',
+    layout: run.older.identity!.version + 1,
+    since: '9.9',
+    names: ['WhiteParts'],
+    words: 'The weather is modelled since 9.9.',
+  };
+  const found = checkRenewed({ ...run, older: altered }, all, [change]);
+  expect(found.map(({ kind, severity, at: cell }) => [kind, severity, cell])).toEqual([
+    ['recomputed', 'error', at('ImageArea')],
+    ['method', 'note', expect.any(String)],
+  ]);
+  expect(found[1]!.message).toContain('The weather is modelled since 9.9.');
+  expect(found[1]!.message).toContain('and 1 more');
+  const paper = certificate.places.get(
+    certificate.plan.names.find(({ name }) => name === 'CertifiedWhiteU')!.range,
+  )!;
+  const onPaper = viewOf({
+    ...certificate.older.sheet,
+    cells: {
+      ...certificate.older.sheet.cells,
+      [paper]: { ...certificate.older.sheet.cells[paper]!, value: 5 },
+    },
+  });
+  const noted = checkRenewed({ ...certificate, older: onPaper }, all, [change]);
+  expect(noted.map(({ kind, at: cell }) => [kind, cell])).toEqual([['method', paper]]);
+});
+
+it('a figure of an older sheet is traced to its readings, in words', async () => {
+  const book = await frozen('run-fullest-fields');
+  const [run] = ourSheets(book);
+  const root = trace(book, run!.sheet.name, 'WhiteLightOutput')!;
+  const text = JSON.stringify(root);
+  expect(root.label.toLowerCase()).toContain('white light output');
+  expect(text).toContain('read with');
+  expect(text).toContain('top left');
+});

@@ -4,6 +4,7 @@ import { isNameOf } from '../../sheets/names/all';
 import type { Plan, PlanCell, PlanName } from '../../sheets/plan';
 import { isTyped } from '../check/contents';
 import { broken, isSameFormula } from '../formula/normal';
+import { plainCopyOf } from '../plain';
 import { cellAt, type SheetView } from '../view';
 import { isKnownFormula, isKnownRule, isKnownWord } from './known';
 import type { Renewed } from './renew';
@@ -40,7 +41,7 @@ function lay(renewed: Renewed): Plan {
   }
   for (const [to, from] of places) {
     const planned = plan.cells[to];
-    if (planned) cells[from] = named(planned, cellAt(older, from), here, layout, from, older);
+    if (planned) cells[from] = named(planned, renewed, here, layout, from);
   }
   for (const [from, planned] of besides(renewed, here, layout)) cells[from] = planned;
   return {
@@ -85,18 +86,25 @@ function looksOf({ style }: BookCell): Pick<PlanCell, 'format' | 'isOpen'> {
 /** A cell whose place today's plan tells. */
 function named(
   planned: PlanCell,
-  cell: BookCell | undefined,
+  { older, book }: Renewed,
   here: Here,
   layout: string,
   at: string,
-  { sheet }: SheetView,
 ): PlanCell {
   if (planned.formula === undefined || isTyped(planned)) return planned;
+  const { name } = older.sheet;
+  const cell = cellAt(older, at);
   const today = here(planned.formula) ?? planned.formula;
-  if (cell?.formula === undefined) return { ...planned, formula: today };
+  if (cell?.formula === undefined) {
+    const isKnown = isKnownFormula(layout, today, at, name) === true;
+    // In a plain copy a value stands for each call of ours; whether this one was, today's formula does not tell.
+    const isMeant = !isKnown && plainCopyOf(book) !== undefined && cell && isWord(cell.value);
+    const { formula, ...rest } = planned;
+    return isMeant ? { ...rest, value: cell.value as string } : { ...planned, formula: today };
+  }
   const formula = broken(cell.formula)?.meant ?? cell.formula;
   const isAsBuilt =
-    isSameFormula(formula, today, sheet.name) || isKnownFormula(layout, formula, at, sheet.name) !== false;
+    isSameFormula(formula, today, name) || isKnownFormula(layout, formula, at, name) !== false;
   return { ...planned, formula: isAsBuilt ? formula : today };
 }
 
@@ -106,45 +114,50 @@ function named(
  */
 function* besides(
   { older, plan, places }: Renewed,
-  here: Here,
+  said: Here,
   layout: string,
 ): Generator<[string, PlanCell]> {
-  const rowOf = rowsOf(places);
+  const candidates = rowsOf(places);
   const { name } = older.sheet;
+  const isFormula = (formula: string, at: string) => isKnownFormula(layout, formula, at, name) === true;
   for (const [to, planned] of Object.entries(plan.cells)) {
     if (places.has(to) || isTyped(planned)) continue;
     const { row, column } = rectOf(to);
-    const old = rowOf(row);
-    if (old === undefined || old < 0) continue;
-    const at = cellName(old, column);
-    const cell = cellAt(older, at);
+    const here = candidates(row).map((each) => cellName(each, column));
+    const { value } = planned;
     if (planned.formula !== undefined) {
-      const formula = here(planned.formula) ?? planned.formula;
-      if (isKnownFormula(layout, formula, at, name) !== true) continue;
-      const isKnown = cell?.formula !== undefined && isKnownFormula(layout, cell.formula, at, name);
-      yield [at, { ...planned, formula: isKnown ? cell.formula! : formula }];
+      const formula = said(planned.formula) ?? planned.formula;
+      const known = here.filter((at) => isFormula(formula, at));
+      const standing = known.find((at) => isFormula(cellAt(older, at)?.formula ?? '', at));
+      const at = standing ?? known[0];
+      if (at === undefined) continue;
+      yield [at, { ...planned, formula: standing ? cellAt(older, standing)!.formula! : formula }];
       continue;
     }
-    const { value } = planned;
-    if (value === undefined || !isKnownWord(layout, value) || cell?.formula !== undefined) continue;
+    if (value === undefined || !isKnownWord(layout, value)) continue;
+    const standing = here.find((at) => cellAt(older, at)?.value === value);
+    const at = standing ?? here[0];
+    if (at === undefined || (!standing && here.length > 1)) continue;
+    const cell = cellAt(older, at);
+    if (cell?.formula !== undefined) continue;
     const isOther = cell && isWord(cell.value) && cell.value !== '' && isKnownWord(layout, cell.value);
-    if (!isOther) yield [at, planned];
+    if (standing || !isOther) yield [at, planned];
   }
 }
 
 /**
- * The row of the older sheet that a row of today's plan is: where cells with names stand in it, theirs; between two
- * that moved equally far, moved as far; above the first and below the last, as these.
+ * The rows of the older sheet that a row of today's plan can be: where cells with names stand in it, theirs; between
+ * two, as far away as the one above has moved or the one below; above the first and below the last, as these.
  */
-function rowsOf(places: ReadonlyMap<string, string>): (row: number) => number | undefined {
+function rowsOf(places: ReadonlyMap<string, string>): (row: number) => number[] {
   const shifts = new Map<number, number>();
   for (const [to, from] of places) shifts.set(rectOf(to).row, rectOf(from).row - rectOf(to).row);
   const rows = [...shifts.keys()].sort((a, b) => a - b);
   return (row) => {
     const above = rows.filter((each) => each <= row).at(-1) ?? rows[0];
     const below = rows.find((each) => each >= row) ?? rows.at(-1);
-    if (above === undefined || below === undefined) return undefined;
-    return shifts.get(above) === shifts.get(below) ? row + shifts.get(above)! : undefined;
+    const moved = [above, below].flatMap((each) => (each === undefined ? [] : [row + shifts.get(each)!]));
+    return [...new Set(moved)].filter((each) => each >= 0);
   };
 }
 

@@ -1,4 +1,4 @@
-import { cellsOf, rectOf } from '../../sheets/address';
+import { cellName, cellsOf, rectOf } from '../../sheets/address';
 import type { Plan } from '../../sheets/plan';
 import type { Finding } from '../check/finding';
 import { broken } from '../formula/normal';
@@ -52,9 +52,13 @@ export function checkOlderNames({ older, plan }: Renewed): Finding[] {
     const [first] = cellsOf(address);
     const before = taken.get(first!);
     const isTwice = before !== undefined && firstOf(plan, before) !== cellsOf(range)[0];
-    if (isTwice) say(name, `points to the cell of ${before}.`, 'a cell of its own', address, address);
-    else if (!isBesideLabel(older, plan, range, address))
-      say(name, 'does not stand beside its label.', labelOf(plan, range) ?? '', address, address);
+    const label = labelOf(plan, range);
+    if (label && !isBeside(older, plan, label, address))
+      say(name, 'does not stand beside its label.', label.words, address, address);
+    else if (isTwice) {
+      say(name, `points to the cell of ${before}.`, 'a cell of its own', address, address);
+      say(before, `points to the cell of ${name}.`, 'a cell of its own', address, address);
+    }
     taken.set(first!, name);
   }
   return found;
@@ -65,20 +69,33 @@ function firstOf({ names }: Plan, name: string): string | undefined {
   return range === undefined ? undefined : cellsOf(range)[0];
 }
 
-/** The words at the left of a row, where it has any that are not computed. */
-function labelOf({ cells }: Plan, range: string): string | undefined {
-  const cell = cells[`A${rectOf(range).row + 1}`];
-  return cell?.role === 'label' && typeof cell.value === 'string' ? cell.value : undefined;
+/** The words nearest at the left of a name, and how many columns away they are. */
+interface Label {
+  readonly words: string;
+  readonly column: number;
+  readonly left: number;
 }
 
-/** Whether a name stands in the row of its label, as far as that label is on the older sheet, once. */
-function isBesideLabel(older: SheetView, plan: Plan, range: string, address: string): boolean {
-  const label = labelOf(plan, range);
-  if (label === undefined) return true;
-  const rows = Object.entries(older.sheet.cells).filter(
-    ([at, { value }]) => /^A\d+$/.test(at) && value === label,
-  );
-  const wanted = Object.entries(plan.cells).filter(([at, { value }]) => /^A\d+$/.test(at) && value === label);
-  if (rows.length !== 1 || wanted.length !== 1) return true;
-  return valueAt(older, `A${rectOf(address).row + 1}`) === label;
+function labelOf({ cells }: Plan, range: string): Label | undefined {
+  const { row, column } = rectOf(range);
+  for (let at = column - 1; at >= 0; at--) {
+    const { role, value } = cells[cellName(row, at)] ?? {};
+    if (role === 'label' && typeof value === 'string') return { words: value, column: at, left: column - at };
+  }
+  return undefined;
+}
+
+/** Whether a name stands in the row of its label, as far as that label is on either sheet, once. */
+function isBeside(
+  older: SheetView,
+  { cells }: Plan,
+  { words, column, left }: Label,
+  address: string,
+): boolean {
+  const place = rectOf(address);
+  const count = (list: Readonly<Record<string, { readonly value?: unknown }>>, at: number) =>
+    Object.entries(list).filter(([cell, { value }]) => value === words && rectOf(cell).column === at).length;
+  const there = place.column - left;
+  if (there < 0 || count(older.sheet.cells, there) !== 1 || count(cells, column) !== 1) return true;
+  return valueAt(older, cellName(place.row, there)) === words;
 }
