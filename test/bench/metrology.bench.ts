@@ -56,7 +56,7 @@ function numbersForC(): number[] {
     half(fields[0]!.digits[0]!),
     ...fields.flatMap(({ field, spectral, resolution, repeatability }) => [
       field.gross.reduce((sum, lux) => sum + lux, 0) / 9,
-      half(spectral),
+      half(spectral[0]!.at),
       half(resolution),
       components[repeatability]!.u,
       field.dof,

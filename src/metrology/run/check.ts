@@ -1,7 +1,7 @@
 import { invalid, missing, type Problem } from '../../photometry/outcome';
 import { notAboveZero, notAtLeastZero, notDegreesOfFreedom } from '../check';
 import { DISTRIBUTIONS } from '../distribution';
-import { CLASS_TOTAL } from './defaults';
+import { CLASS_TOTAL, SPECTRAL_PER_F1 } from './defaults';
 import { type BoardInput, FIELD_NAMES, type FieldInput, type FieldName, type RunInput } from './input';
 
 /** Everything that is wrong with a run's numbers, all at once; empty where it can be evaluated. */
@@ -27,6 +27,17 @@ export function runProblems(input: RunInput): Problem[] {
     ...(input.board ? boardProblems(input.board) : []),
     ...(ambient ? ambientProblems(ambient.value, input) : []),
     ...half(ambient?.half, 'half-width of the ambient illuminance'),
+    ...(ambient?.range === undefined ? [] : [ambient.range].flat()).flatMap((factor) =>
+      notAboveZero(factor, 'ambient range factor'),
+    ),
+    ...above(ambient?.calibration, 'calibration factor of the ambient reading'),
+    ...half(input.spectrum?.f1, "meter's f1′"),
+    ...choice(input.spectrum?.light, Object.keys(SPECTRAL_PER_F1), 'kind of light source'),
+    ...half(input.placing?.half, 'half-width of the placing of the meter'),
+    ...half(input.linearity?.half, "half-width of the meter's linearity"),
+    ...half(input.room?.half, 'half-width of the light the room sends back'),
+    ...above(input.sensor?.throwDistance, 'throw distance'),
+    ...half(input.sensor?.height, 'height of the sensor'),
     ...(drift
       ? [
           ...notAboveZero(drift.first, 'first centre reading'),

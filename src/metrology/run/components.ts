@@ -13,7 +13,7 @@ import type { FieldLayout, Layout } from './layout';
 import { List } from './list';
 import { type Notes, rounded } from './notes';
 import { digitOn, type Field, type Points, prepareField } from './prepare';
-import { addDigits, addPoints, addReadings, addSpectral } from './readings';
+import { addDigits, addMismatch, addPoints, addReadings, addSpectral } from './readings';
 
 const EVERY_OUTPUT = 'every light output of the run';
 
@@ -27,15 +27,19 @@ export function layoutOf(input: RunInput, notes: Notes): Layout {
   );
   const tiles = tilesOf(input, luxPerUnit);
   const gain = addGain(list, meter, notes);
-  const digits = addDigits(list, meter, [...fields, ...tiles], luxPerUnit, notes);
-  const readings = fields.map((field) => addReadings(list, field, input, digits, notes));
+  const ambientRanges = rangesOf(input);
+  const read = [...fields, ...tiles, { ranges: ambientRanges }];
+  const digits = addDigits(list, meter, read, luxPerUnit, notes);
+  const points = fields.map((field) => addReadings(list, field, input, digits, notes));
+  const mixtures = addMismatch(list, input, fields, notes);
+  const readings = points.map((layout, i) => ({ ...layout, spectral: mixtures[i]! }));
   const board = addBoard(list, input, tiles, readings, digits, notes);
   const ambient = addAmbient(list, input, fields[0]!, notes);
-  const width = addLength(list, 'width', image.width, image.widthHalf, notes);
-  const height = addLength(list, 'height', image.height, image.heightHalf, notes);
+  const [width, height, size] = addSize(list, image, notes);
   const square = addSquare(list, image.squareHalf, notes);
   const drifts = addDrifts(list, input, notes);
   const screen = addScreen(list, input, notes);
+  const everywhere = [...addSensor(list, input, notes), ...addRoom(list, input, notes)];
   const others = (input.others ?? []).map((other) => ({ other, at: addOther(list, other) }));
   return {
     components: list.components,
@@ -43,8 +47,15 @@ export function layoutOf(input: RunInput, notes: Notes): Layout {
     width,
     height,
     square,
+    everywhere,
+    size,
     screen,
     ...ambient,
+    ambientDigits: fields[0]!.gross.flatMap((_, i) => {
+      const range = ambientRanges[i] ?? ambientRanges[0];
+      return range === undefined ? [] : [digits.get(range)!];
+    }),
+    ambientScale: input.ambient?.calibration ?? 1,
     ...drifts,
     fields: readings.map((layout) => ({
       ...layout,
@@ -78,13 +89,13 @@ function addBoard(
 ): Layout['board'] {
   if (!white || !black) return undefined;
   const spectralOf = (name: FieldName) => readings.find(({ field }) => field.name === name)?.spectral;
-  const points = (tiles: Points) => addPoints(list, tiles, input.meter, digits, notes);
+  const points = (tiles: Points) => ({ ...addPoints(list, tiles, input, digits, notes), linearity: -1 });
   return {
     white: { field: white, spectral: spectralOf('white')!, ...points(white) },
     black: {
       field: black,
       ...points(black),
-      spectral: spectralOf('black') ?? addSpectral(list, 'black', input.board?.blackSpectralHalf, notes),
+      spectral: spectralOf('black') ?? [{ at: addSpectral(list, 'black', input, notes), share: 1 }],
     },
   };
 }
@@ -129,28 +140,93 @@ function addAmbient(list: List, { ambient, meter }: RunInput, white: Field, note
       );
       return lux;
     }
-    const lux =
-      defaults.AMBIENT_FRACTION * ambientMean +
-      (meter.digits ?? defaults.DIGITS) * digitOn(meter, 1) * (meter.luxPerUnit ?? 1);
+    const offset =
+      ambient.range === undefined
+        ? (meter.digits ?? defaults.DIGITS) * digitOn(meter, 1)
+        : stepOf(ambient.range) / 2;
+    const lux = defaults.AMBIENT_FRACTION * ambientMean + offset * (meter.luxPerUnit ?? 1);
     notes.assume(
       'uncertainty of the ambient light',
-      `± ${rounded(lux)} lx (a tenth of it and the meter's digits)`,
+      `± ${rounded(lux)} lx (a tenth of it and ${ambient.range === undefined ? "the meter's digits" : 'half a step of the display'})`,
     );
     return lux;
   }
+
+  /** The widest step of the display in the ranges of the ambient reading. */
+  function stepOf(range: number | readonly number[]): number {
+    return Math.max(...[range].flat().map((factor) => factor * digitOn(meter, factor)));
+  }
 }
 
-function addLength(
-  list: List,
-  side: 'width' | 'height',
-  length: number,
-  known: number | undefined,
-  notes: Notes,
+/** Range factors of the ambient reading; none where they are not told. */
+function rangesOf({ ambient }: RunInput): readonly number[] {
+  return ambient?.range === undefined ? [] : [ambient.range].flat();
+}
+
+/**
+ * Width and height, and with one measured length the one tape that both hang on: they are then factors of 1, and the
+ * third of the list is both together.
+ */
+function addSize(list: List, image: RunInput['image'], notes: Notes): readonly [number, number, number] {
+  const of = (side: 'width' | 'height') => {
+    const [length, known] = [image[side], image[`${side}Half`]];
+    const half = known ?? Math.max(defaults.LENGTH_LEAST, defaults.LENGTH_FRACTION * length);
+    if (known === undefined) notes.assume(`uncertainty of the image ${side}`, `± ${rounded(1000 * half)} mm`);
+    return half;
+  };
+  const [width, height] = [of('width'), of('height')];
+  const add = (id: string, label: string, value: number, half: number, unit = 'm') =>
+    list.add(id, label, value, half, unit, 'image', EVERY_OUTPUT);
+  if (!image.isOneLength) {
+    const [w, h] = [
+      add('width', 'Image width', image.width, width),
+      add('height', 'Image height', image.height, height),
+    ];
+    return [w, h, -1];
+  }
+  const both = width / image.width + height / image.height;
+  return [
+    add('width', 'Image width', image.width, 0),
+    add('height', 'Image height', image.height, 0),
+    add('size', 'Image size, one length measured', 1, both, ''),
+  ];
+}
+
+/**
+ * A sensor in front of the screen is nearer to the lens: it reads more by the square of the distances, always in favour
+ * of passing. What is known of both is corrected for (in each field's correction); the doubt of it stays.
+ */
+function addSensor(list: List, { sensor, image }: RunInput, notes: Notes): number[] {
+  if (!sensor) return [];
+  const { throwDistance, height } = sensor;
+  const half = sensorHalf(throwDistance, height, image.width);
+  if (throwDistance === undefined) {
+    notes.assume(
+      'distance of the lens',
+      `the image's width, so that a sensor ${1000 * (height ?? defaults.SENSOR_HEIGHT)} mm in front of the screen reads up to ${rounded(100 * half)} % too much; that is`,
+    );
+  }
+  return [list.add('sensor', 'Sensor in front of the screen', 1, half, '', 'meter', EVERY_OUTPUT)];
+}
+
+/** As a part of the light output: E ∝ 1 ÷ (throw − height)², its first derivatives. */
+export function sensorHalf(
+  throwDistance: number | undefined,
+  height: number | undefined,
+  width: number,
 ): number {
-  const half = known ?? Math.max(defaults.LENGTH_LEAST, defaults.LENGTH_FRACTION * length);
-  if (known === undefined) notes.assume(`uncertainty of the image ${side}`, `± ${rounded(1000 * half)} mm`);
-  const label = `Image ${side}`;
-  return list.add(side, label, length, half, 'm', 'image', EVERY_OUTPUT);
+  const h = height ?? defaults.SENSOR_HEIGHT;
+  if (throwDistance === undefined) return (2 * h) / (defaults.THROW_OF_WIDTH * width);
+  const known = height === undefined ? defaults.SENSOR_HEIGHT : defaults.SENSOR_HEIGHT_HALF;
+  return (2 * (known + h * defaults.THROW_HALF)) / throwDistance;
+}
+
+function addRoom(list: List, { room }: RunInput, notes: Notes): number[] {
+  if (!room) return [];
+  const half = room.half ?? defaults.ROOM;
+  if (room.half === undefined)
+    notes.assume('light that the room sends back', `± ${100 * half} % of the light output`);
+  return [list.add('room', 'Light the room sends back', 1, half, '', 'run', EVERY_OUTPUT)];
 }
 
 function addSquare(list: List, known: number | undefined, notes: Notes): number {

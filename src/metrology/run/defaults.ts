@@ -1,4 +1,4 @@
-import type { FieldName, MeterClass } from './input';
+import type { FieldName, LightSource, MeterClass } from './input';
 
 /** What is assumed where an input is unknown. Chosen to be on the large side; every use is told to the reader. */
 
@@ -26,6 +26,45 @@ export const SPECTRAL: Readonly<Record<FieldName, number>> = {
   blue: 0.17,
   black: 0.02,
 };
+
+/** Index f1′ by class, DIN 5032-7:1985-12 (as retyped in an instrument manual); the widest where the class is unknown. */
+export const CLASS_F1: Readonly<Record<MeterClass, number>> = { L: 0.015, A: 0.03, B: 0.06, C: 0.09 };
+
+/**
+ * Half-width of the mismatch of a field, in units of the meter's f1′: what meters read wrong whose response is a power
+ * or a shift of V(λ), calibrated on illuminant A, on light of the kind's usual primaries; computed (the tests do it
+ * again), rounded up. White is the sum of its primaries, so that their errors partly cancel. An unknown kind counts as
+ * the worst.
+ */
+export const SPECTRAL_PER_F1: Readonly<
+  Record<LightSource | 'unknown', Readonly<Record<'white' | 'red' | 'green' | 'blue', number>>>
+> = {
+  lamp: { white: 0.5, red: 1.3, green: 0.9, blue: 6 },
+  'laser phosphor': { white: 0.5, red: 1.2, green: 0.8, blue: 8 },
+  LED: { white: 0.9, red: 1.6, green: 1.6, blue: 6.5 },
+  'RGB laser': { white: 1, red: 3.1, green: 1.6, blue: 8.5 },
+  unknown: { white: 1, red: 3.1, green: 1.6, blue: 8.5 },
+};
+
+/** Step between ranges by class, index f11 of DIN 5032-7:1985-12; the widest where the class is unknown. */
+export const CLASS_LINEARITY: Readonly<Record<MeterClass, number>> = { L: 0.001, A: 0.005, B: 0.01, C: 0.02 };
+
+/**
+ * Placing and tilt of the meter, each reading: a tilt of 5° loses 0.4 % (its cosine); light that falls by 30 % from the
+ * centre to the edge of an image of 1.6 m changes by 0.4 % a centimetre (estimate).
+ */
+export const PLACING = 0.01;
+
+/** Light the room sends back onto the image: 0.8 % to 1.6 % of it where walls are light (estimate). */
+export const ROOM = 0.01;
+
+/** A sensor in its housing stands 20 to 30 mm in front of the screen (estimate), known to 5 mm. */
+export const SENSOR_HEIGHT = 0.025;
+export const SENSOR_HEIGHT_HALF = 0.005;
+/** The throw distance as a part of itself: where the lens's light comes from is known to some centimetres. */
+export const THROW_HALF = 0.03;
+/** An unknown throw distance counts as the image's width: short, so that the doubt is on the large side. */
+export const THROW_OF_WIDTH = 1;
 
 /** Standard uncertainty of one reading's repeatability where nothing was read twice: 1 % of it (common practice). */
 export const REPEATABILITY = 0.01;

@@ -20,6 +20,39 @@ export interface RunInput {
   /** Screen gain, for the luminance. */
   readonly screen?: { readonly gain: number; readonly half?: number };
   readonly others?: readonly OtherInput[];
+  /**
+   * What the meter's spectral mismatch follows from. Where it is there, each primary's follows from f1′ and the kind of
+   * light source, and white is the sum of its primaries and of what is added to them; where it is not, every field has
+   * a mismatch of its own.
+   */
+  readonly spectrum?: SpectrumInput;
+  /**
+   * Up to what a mean net black is not told from nothing, so that a contrast is a bound: one step of the display, or
+   * its own doubt U (k = 2) where that is more.
+   */
+  readonly blackBound?: 'step' | 'U';
+  /** Placing and tilt of the meter: a part of each reading, apart from the scatter of repeats; no such cause where it is left out. */
+  readonly placing?: { readonly half?: number };
+  /** Linearity and range step of the meter: a part of all readings of one field. */
+  readonly linearity?: { readonly half?: number };
+  /** Light of the image that the room sends back onto it: a part of every light output. */
+  readonly room?: { readonly half?: number };
+  /** How far the sensor stands in front of the screen; corrections for it are part of each field's. */
+  readonly sensor?: SensorInput;
+}
+
+/** Kinds of light source whose primaries are alike to a meter. */
+export type LightSource = 'lamp' | 'laser phosphor' | 'LED' | 'RGB laser';
+interface SpectrumInput {
+  /** General V(λ) mismatch index f1′ of the meter, as a fraction. */
+  readonly f1?: number;
+  readonly light?: LightSource;
+}
+
+/** Metres; the doubt of an unknown distance is a part of every light output. */
+interface SensorInput {
+  readonly throwDistance?: number;
+  readonly height?: number;
 }
 
 /** Fields of light a run can hold; the first four in the order they are read. */
@@ -35,6 +68,8 @@ interface ImageInput {
   readonly heightHalf?: number;
   /** Fraction by which the area may be off because the image is not square. */
   readonly squareHalf?: number;
+  /** True where one length was measured and the other follows from the aspect: both are then wrong together. */
+  readonly isOneLength?: boolean;
 }
 
 export interface MeterInput {
@@ -85,6 +120,10 @@ interface AmbientInput {
   readonly value: number | readonly number[];
   /** Lux, apart from the meter's fraction of the reading. */
   readonly half?: number;
+  /** Its range factors, one or one a point: the meter's offset in a range is then common to ambient and field. */
+  readonly range?: number | readonly number[];
+  /** Calibration factor of its readings; no spectral correction. */
+  readonly calibration?: number;
 }
 
 /** Centre reading of white at the beginning and at the end, in any one unit. */

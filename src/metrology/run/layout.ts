@@ -9,6 +9,10 @@ export interface Layout {
   readonly width: number;
   readonly height: number;
   readonly square: number;
+  /** Width and height together where one length was measured; else −1. */
+  readonly size: number;
+  /** Causes that bear on every light output, and on the luminance too: the sensor's place, the room; none where not asked for. */
+  readonly everywhere: readonly number[];
   readonly driftWhite: number;
   /** −1 where the run has no colour. */
   readonly driftColours: number;
@@ -20,12 +24,25 @@ export interface Layout {
   /** Mean ambient illuminance, and how each point departs from it; lux. */
   readonly ambientMean: number;
   readonly ambientOffsets: readonly number[];
+  /** Digits components of the ambient reading, one a point, and their weight; none where its range is not known. */
+  readonly ambientDigits: readonly number[];
+  readonly ambientScale: number;
+}
+
+/** One cause of a mixture of light, and the part of the light it bears on. */
+export interface Part {
+  readonly at: number;
+  readonly share: number;
 }
 
 /** Readings of one kind of light, and where their causes stand. */
 export interface PointsLayout {
   readonly field: Points;
-  readonly spectral: number;
+  readonly spectral: readonly Part[];
+  /** First of as many components as there are points; −1 where placing is not asked for. */
+  readonly placing: number;
+  /** −1 where linearity is not asked for. */
+  readonly linearity: number;
   /** First of as many components as the field has points. */
   readonly resolution: number;
   readonly repeatability: number;

@@ -1,7 +1,7 @@
 import { bad, good, invalid, type Outcome, type Problem } from '../../photometry/outcome';
 import { ratio, sum } from '../derive';
 import { CLEAR_SQUARED } from '../linear';
-import type { Model, Output } from '../model';
+import { combined, type Model, type Output } from '../model';
 import { runProblems } from './check';
 import { layoutOf } from './components';
 import { type FieldName, PRIMARIES, type RunInput } from './input';
@@ -56,7 +56,7 @@ export function runModel(input: RunInput): Outcome<RunModel> {
   const extremes = extremesOf(layout, white.field);
   fractions.push(uniformityOutput(layout, white.field, extremes));
   const black = of('black');
-  if (black) fractions.push(...contrastOutput(CONTRAST, black, whiteNow, input, notes));
+  if (black) fractions.push(...contrastOutput(CONTRAST, black, whiteNow, input, layout, notes));
   if (layout.board) fractions.push(...boardOutput(layout, layout.board, input, notes));
   for (const fraction of fractions) {
     if (!fraction.ok) return fraction;
@@ -85,7 +85,7 @@ function colourOutput(outputs: readonly Output[]): Output | undefined {
 
 /** L = E·G ÷ π; the image's size has no part in it. */
 function luminanceOutput(layout: Layout, white: Output): Output {
-  const bright = times(layout, white, [layout.screen]);
+  const bright = times(layout, white, [layout.screen, ...layout.everywhere]);
   return {
     id: 'luminance',
     label: 'screen luminance',
@@ -127,12 +127,14 @@ function contrastOutput(
   naming: typeof CONTRAST | typeof BOARD,
   black: { field: PointsLayout; net: Output },
   white: Output,
-  { meter }: RunInput,
+  { meter, blackBound }: RunInput,
+  layout: Layout,
   notes: Notes,
 ): Outcome<Output>[] {
   const { ranges, scale } = black.field.field;
   const step = Math.max(...ranges.map((range, i) => digitOn(meter, range) * scale[i]!));
-  if (black.net.value <= step * MARGIN) {
+  const doubt = blackBound === 'U' ? doubtOf(layout, black.net) : 0;
+  if (black.net.value <= Math.max(step, doubt) * MARGIN) {
     notes.say(
       naming.label,
       `Black is too dark for this meter: the ${naming.label} is a lower bound and carries no uncertainty.`,
@@ -140,6 +142,15 @@ function contrastOutput(
     return [];
   }
   return [ratio(naming, white, black.net)];
+}
+
+/** Coverage factor of the doubt below which black is not told from nothing. */
+const BOUND_K = 2;
+
+/** U of a net illuminance, k = 2, as far as it bears on a contrast: the meter's common gain cancels there. */
+function doubtOf(layout: Layout, net: Output): number {
+  const apart = net.sensitivities.map((c, i) => (i === layout.gain ? 0 : c));
+  return BOUND_K * combined(layout.components, { ...net, sensitivities: apart });
 }
 
 /** Mean of the white tiles ÷ mean of the black ones; both are read in one go, so that the run's drift cancels. */
@@ -150,5 +161,5 @@ function boardOutput(
   notes: Notes,
 ): Outcome<Output>[] {
   const dark = { field: black, net: meanNet(layout, black) };
-  return contrastOutput(BOARD, dark, meanNet(layout, white), input, notes);
+  return contrastOutput(BOARD, dark, meanNet(layout, white), input, layout, notes);
 }

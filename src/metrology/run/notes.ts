@@ -13,6 +13,11 @@ export class Notes {
     this.list.push({ about, text: `The ${about} is unknown: ${what} assumed.` });
   }
 
+  /** What several fields have in common is told once. */
+  assumeOnce(about: string, what: string): void {
+    if (!this.list.some((note) => note.about === about)) this.assume(about, what);
+  }
+
   say(about: string, text: string): void {
     this.list.push({ about, text });
   }

@@ -1,7 +1,8 @@
+import { mean } from '../../photometry/reading';
 import { divisor } from '../distribution';
 import * as defaults from './defaults';
-import type { FieldName, MeterInput, RunInput } from './input';
-import type { FieldLayout } from './layout';
+import { type FieldName, type MeterInput, PRIMARIES, type RunInput } from './input';
+import type { FieldLayout, Part } from './layout';
 import type { List, Shape } from './list';
 import { type Notes, rounded } from './notes';
 import { digitOn, type Field, type Points } from './prepare';
@@ -13,7 +14,7 @@ import { wordsOf } from './words';
 export function addDigits(
   list: List,
   meter: MeterInput,
-  fields: readonly Points[],
+  fields: readonly { readonly ranges: readonly number[] }[],
   luxPerUnit: number,
   notes: Notes,
 ): ReadonlyMap<number, number> {
@@ -43,20 +44,20 @@ export function addReadings(
   input: RunInput,
   digits: ReadonlyMap<number, number>,
   notes: Notes,
-): Omit<FieldLayout, 'others'> {
-  const points = addPoints(list, field, input.meter, digits, notes);
-  const spectral = addSpectral(list, field.name, input[field.name]?.spectralHalf, notes);
-  return { field, spectral, ...points };
+): Omit<FieldLayout, 'others' | 'spectral'> {
+  const points = addPoints(list, field, input, digits, notes);
+  const linearity = addLinearity(list, field.name, input, notes);
+  return { field, linearity, ...points };
 }
 
 /** Resolution and repeatability of readings of one kind. */
 export function addPoints(
   list: List,
   points: Points,
-  meter: MeterInput,
+  { meter, placing: placed }: Pick<RunInput, 'meter' | 'placing'>,
   digits: ReadonlyMap<number, number>,
   notes: Notes,
-): Pick<FieldLayout, 'resolution' | 'repeatability' | 'digits'> {
+): Pick<FieldLayout, 'resolution' | 'repeatability' | 'digits' | 'placing'> {
   const { name, scale, ranges } = points;
   const words = wordsOf(name, scale.length);
   const resolution = list.components.length;
@@ -66,7 +67,8 @@ export function addPoints(
     list.add(resolutionId, label, 0, half, 'lx', 'reading', 'one reading', words.resolutionLine);
   }
   const repeatability = addRepeatability(list, points, notes);
-  return { resolution, repeatability, digits: ranges.map((range) => digits.get(range)!) };
+  const placing = placed ? addPlacing(list, points, placed.half, notes) : -1;
+  return { resolution, repeatability, placing, digits: ranges.map((range) => digits.get(range)!) };
 }
 
 /** Type A: the field's pooled standard deviation of one reading ÷ √(how often the point was read). */
@@ -94,9 +96,82 @@ function addRepeatability(list: List, { name, sd, dof, counts, gross }: Points, 
   return first;
 }
 
-export function addSpectral(list: List, name: FieldName, known: number | undefined, notes: Notes): number {
-  const half = known ?? defaults.SPECTRAL[name];
+/** How the meter was held at each point: not seen in repeats that are taken in one place. */
+function addPlacing(list: List, { name, counts }: Points, known: number | undefined, notes: Notes): number {
+  const half = known ?? defaults.PLACING;
+  if (known === undefined) notes.assumeOnce('placing of the meter', `± ${100 * half} % of each reading`);
+  const words = wordsOf(name, counts.length);
+  const first = list.components.length;
+  for (let i = 0; i < counts.length; i++) {
+    const { placingId, placing: label } = words.points[i]!;
+    list.add(placingId, label, 1, half, '', 'reading', 'one reading', words.placingLine);
+  }
+  return first;
+}
+
+function addLinearity(list: List, name: FieldName, { meter, linearity }: RunInput, notes: Notes): number {
+  if (!linearity) return -1;
+  const half = linearity.half ?? defaults.CLASS_LINEARITY[meter.meterClass ?? defaults.WORST_CLASS];
+  if (linearity.half === undefined)
+    notes.assumeOnce('linearity of the meter', `± ${100 * half} % between fields`);
+  return list.add(
+    `linearity:${name}`,
+    `Linearity and range step, ${name}`,
+    1,
+    half,
+    '',
+    'run',
+    `every ${name} reading`,
+  );
+}
+
+/**
+ * Mismatch of each field as the mixture of causes it is. Without a spectrum every field has one of its own. With it
+ * the primaries have, by f1′ and the kind of light; white is their sum, as far as they make it up, and what is added.
+ */
+export function addMismatch(list: List, input: RunInput, fields: readonly Field[], notes: Notes): Part[][] {
+  const one = (name: FieldName) => addSpectral(list, name, input, notes);
+  const alone = fields.map((field) => (isMixed(input, field.name) ? -1 : one(field.name)));
+  const net = fields.map(({ gross }) => mean(gross) - mean(ambientsOf(input)));
+  const whole = (at: number): Part[] => [{ at, share: 1 }];
+  return fields.map(({ name }, f) => {
+    if (!isMixed(input, name)) return whole(alone[f]!);
+    const primaries = fields.flatMap((field, i) =>
+      (PRIMARIES as readonly string[]).includes(field.name) ? [i] : [],
+    );
+    const sum = primaries.reduce((all, i) => all + net[i]!, 0);
+    const part = Math.min(1, sum / net[f]!);
+    const made = primaries.map((i) => ({ at: alone[i]!, share: (part * net[i]!) / sum }));
+    return [...made, { at: one(name), share: 1 - part }];
+  });
+}
+
+/** White of a run with all primaries, where their spectra are spoken of. */
+function isMixed({ spectrum, red, green, blue }: RunInput, name: FieldName): boolean {
+  return (
+    name === 'white' && spectrum !== undefined && [red, green, blue].every((field) => field !== undefined)
+  );
+}
+
+function ambientsOf({ ambient }: RunInput): readonly number[] {
+  return typeof ambient?.value === 'number' ? [ambient.value] : (ambient?.value ?? [0]);
+}
+
+/** The mismatch of one kind of light. Black leaks white, as far as anybody knows. */
+export function addSpectral(list: List, name: FieldName, input: RunInput, notes: Notes): number {
+  const known = input[name]?.spectralHalf ?? (name === 'black' ? input.board?.blackSpectralHalf : undefined);
+  const half = known ?? spectralHalf(name, input);
   if (known === undefined) notes.assume(`spectral mismatch in ${name}`, `± ${rounded(100 * half)} %`);
   const { spectralId, spectral, spectralSharedBy } = wordsOf(name, 0);
   return list.add(spectralId, spectral, 1, half, '', 'spectrum', spectralSharedBy);
+}
+
+function spectralHalf(name: FieldName, { spectrum, meter }: RunInput): number {
+  if (!spectrum) return defaults.SPECTRAL[name];
+  const f1 = spectrum.f1 ?? defaults.CLASS_F1[meter.meterClass ?? defaults.WORST_CLASS];
+  // Nothing is wrong by more than the whole of it.
+  return Math.min(
+    1,
+    defaults.SPECTRAL_PER_F1[spectrum.light ?? 'unknown'][name === 'black' ? 'white' : name] * f1,
+  );
 }

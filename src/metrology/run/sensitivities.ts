@@ -4,40 +4,42 @@ import type { FieldLayout, Layout, PointsLayout } from './layout';
 
 /*
  * First derivatives at the components' values, where every factor is 1 and every offset 0:
- *   E = gain · (spectral · (mean gross + mean resolution + mean repeatability + correction · digits) − ambient)
- *   Φ = E · width · height · square · drift · others
+ *   E = gain · (spectral · linearity · (mean of gross · placing + mean resolution + mean repeatability
+ *       + correction · digits) − ambient − calibration · digits of its range)
+ *   Φ = E · width · height · size · square · drift · sensor · room · others
  */
 
 const blank = (layout: Layout) => new Array<number>(layout.components.length).fill(0);
 
 /** Mean net illuminance of a field, lux. */
-export function meanNet(layout: Layout, { field, ...at }: PointsLayout): Output {
+export function meanNet(layout: Layout, points: PointsLayout): Output {
   const c = blank(layout);
+  const { field } = points;
   const n = field.gross.length;
   const gross = mean(field.gross);
   const value = gross - layout.ambientMean;
   c[layout.gain] = value;
-  c[at.spectral] = gross;
+  putFactors(c, points, gross);
   c[layout.ambient] = -1;
-  for (let i = 0; i < n; i++) {
-    c[at.resolution + i] = 1 / n;
-    c[at.repeatability + i] = 1 / n;
-    c[at.digits[i]!]! += field.correction / n;
-  }
+  for (let i = 0; i < n; i++) putPoint(c, points, i, 1 / n);
+  // Tiles are as many as they are; the room's light was read at its own points.
+  const read = layout.ambientDigits;
+  for (const at of read) c[at]! -= layout.ambientScale / read.length;
   return { id: field.name, label: `${field.name} illuminance`, unit: 'lx', value, sensitivities: c };
 }
 
 /** Net illuminance of one point of a field, lux. */
-export function pointNet(layout: Layout, { field, ...at }: PointsLayout, point: number): Output {
+export function pointNet(layout: Layout, points: PointsLayout, point: number): Output {
   const c = blank(layout);
+  const { field } = points;
   const gross = field.gross[point]!;
   const value = gross - layout.ambientMean - layout.ambientOffsets[point]!;
   c[layout.gain] = value;
-  c[at.spectral] = gross;
+  putFactors(c, points, gross);
   c[layout.ambient] = -1;
-  c[at.resolution + point] = 1;
-  c[at.repeatability + point] = 1;
-  c[at.digits[point]!] = field.correction;
+  putPoint(c, points, point, 1);
+  const offset = layout.ambientDigits[point];
+  if (offset !== undefined) c[offset]! -= layout.ambientScale;
   return {
     id: '',
     label: `${field.name} illuminance at point ${point + 1}`,
@@ -45,6 +47,20 @@ export function pointNet(layout: Layout, { field, ...at }: PointsLayout, point: 
     value,
     sensitivities: c,
   };
+}
+
+/** What bears on all readings of a field alike. */
+function putFactors(c: number[], { spectral, linearity }: PointsLayout, gross: number): void {
+  for (const { at, share } of spectral) c[at]! += share * gross;
+  if (linearity >= 0) c[linearity]! += gross;
+}
+
+/** What bears on one reading, which weighs so much. */
+function putPoint(c: number[], { field, ...at }: PointsLayout, i: number, weight: number): void {
+  c[at.resolution + i] = weight;
+  c[at.repeatability + i] = weight;
+  if (at.placing >= 0) c[at.placing + i] = weight * field.gross[i]!;
+  c[at.digits[i]!]! += weight * field.correction;
 }
 
 /** An output times factors, each a component at its value: f·y, with ∂/∂f = y·f ÷ value. */
@@ -58,6 +74,11 @@ export function times(layout: Layout, output: Output, factors: readonly number[]
   return { ...output, value, sensitivities };
 }
 
+/** What the image's area is made of. */
+export function areaOf({ width, height, size, square }: Layout): number[] {
+  return [width, height, square, ...(size < 0 ? [] : [size])];
+}
+
 /** Which drift a field takes part in; black takes part in none. */
 export function driftOf(layout: Layout, { field: { name } }: FieldLayout): number[] {
   if (name === 'black') return [];
@@ -66,7 +87,7 @@ export function driftOf(layout: Layout, { field: { name } }: FieldLayout): numbe
 
 /** Light output of a field, lumens. */
 export function fieldOutput(layout: Layout, field: FieldLayout, net: Output): Output {
-  const factors = [layout.width, layout.height, layout.square, ...driftOf(layout, field), ...field.others];
+  const factors = [...areaOf(layout), ...layout.everywhere, ...driftOf(layout, field), ...field.others];
   const { name } = field.field;
   return { ...times(layout, net, factors), id: name, label: `${name} light output`, unit: 'lm' };
 }

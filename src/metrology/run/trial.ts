@@ -1,7 +1,7 @@
 import type { TrialModel } from '../trial';
 import type { FieldLayout, Layout, PointsLayout } from './layout';
 import type { RunModel } from './model';
-import { driftOf } from './sensitivities';
+import { areaOf, driftOf } from './sensitivities';
 
 /** A field's numbers laid out for speed. */
 interface Flat {
@@ -9,7 +9,12 @@ interface Flat {
   readonly grossMean: number;
   readonly resolution: number;
   readonly repeatability: number;
-  readonly spectral: number;
+  readonly spectral: Int32Array;
+  readonly shares: Float64Array;
+  /** −1 where there is none. */
+  readonly linearity: number;
+  readonly placing: number;
+  readonly gross: readonly number[];
   /** Digits components in use and the weight of each in the mean. */
   readonly digits: Int32Array;
   readonly weights: Float64Array;
@@ -29,12 +34,25 @@ export function runTrial({ components, outputs, layout }: RunModel): TrialModel 
   const points = layout.fields[0]!.field.gross.map((_, i) => pointReader(layout, layout.fields[0]!, i));
   const board = place('board');
   const tiles = layout.board && ([flatten(layout.board.white), flatten(layout.board.black)] as const);
-  const { gain, ambient, width, height, square, driftWhite, screen } = layout;
+  const { gain, ambient, everywhere, driftWhite, screen } = layout;
+  const sides = areaOf(layout);
+  const offsets = [...new Set(layout.ambientDigits)];
+  const weights = offsets.map(
+    (at) =>
+      (layout.ambientScale * layout.ambientDigits.filter((each) => each === at).length) /
+      layout.ambientDigits.length,
+  );
   const nets = new Float64Array(flats.length);
-  const netOf = (flat: Flat, x: Float64Array) =>
-    x[gain]! * (x[flat.spectral]! * meanGross(flat, x) - x[ambient]!);
+  const netOf = (flat: Flat, x: Float64Array) => {
+    let dark = x[ambient]!;
+    for (let j = 0; j < offsets.length; j++) dark += weights[j]! * x[offsets[j]!]!;
+    return x[gain]! * (responseOf(flat, x) * meanGross(flat, x) - dark);
+  };
   const evaluate = (x: Float64Array, y: Float64Array) => {
-    const area = x[width]! * x[height]! * x[square]!;
+    let common = 1;
+    for (let j = 0; j < everywhere.length; j++) common *= x[everywhere[j]!]!;
+    let area = common;
+    for (let j = 0; j < sides.length; j++) area *= x[sides[j]!]!;
     for (let f = 0; f < flats.length; f++) {
       const flat = flats[f]!;
       const net = netOf(flat, x);
@@ -49,7 +67,7 @@ export function runTrial({ components, outputs, layout }: RunModel): TrialModel 
       y[ratio] = y[colour]! / y[0]!;
     }
     const now = nets[0]! * x[driftWhite]!;
-    if (luminance >= 0) y[luminance] = (now * x[screen]!) / Math.PI;
+    if (luminance >= 0) y[luminance] = (now * common * x[screen]!) / Math.PI;
     if (uniformity >= 0) y[uniformity] = leastOverMost(x);
     if (contrast >= 0) y[contrast] = now / nets[black]!;
     if (board >= 0) y[board] = netOf(tiles![0], x) / netOf(tiles![1], x);
@@ -67,10 +85,19 @@ export function runTrial({ components, outputs, layout }: RunModel): TrialModel 
   return { components, outputs, evaluate };
 }
 
+/** How much more than it should the meter makes of a field's light; 1 where nothing is wrong. */
+function responseOf({ spectral, shares, linearity }: Response, x: Float64Array): number {
+  let response = 0;
+  for (let j = 0; j < spectral.length; j++) response += shares[j]! * x[spectral[j]!]!;
+  return linearity < 0 ? response : response * x[linearity]!;
+}
+type Response = Pick<Flat, 'spectral' | 'shares' | 'linearity'>;
+
 function meanGross(flat: Flat, x: Float64Array): number {
-  const { points, resolution, repeatability, digits, weights } = flat;
+  const { points, resolution, repeatability, placing, gross, digits, weights } = flat;
   let sum = 0;
   for (let i = 0; i < points; i++) sum += x[resolution + i]! + x[repeatability + i]!;
+  if (placing >= 0) for (let i = 0; i < points; i++) sum += gross[i]! * (x[placing + i]! - 1);
   let mean = flat.grossMean + sum / points;
   for (let j = 0; j < digits.length; j++) mean += weights[j]! * x[digits[j]!]!;
   return mean;
@@ -82,19 +109,29 @@ function flatten({ field, digits, ...at }: PointsLayout, factors: readonly numbe
   const count = (place: number) => digits.filter((each) => each === place).length;
   return {
     points,
+    gross: field.gross,
     grossMean: field.gross.reduce((all, lux) => all + lux, 0) / points,
     resolution: at.resolution,
     repeatability: at.repeatability,
-    spectral: at.spectral,
+    placing: at.placing,
+    ...responseParts(at),
     digits: Int32Array.from(used),
     weights: Float64Array.from(used, (place) => (field.correction * count(place)) / points),
     factors: Int32Array.from(factors),
   };
 }
 
+function responseParts({ spectral, linearity }: Pick<PointsLayout, 'spectral' | 'linearity'>): Response {
+  return {
+    spectral: Int32Array.from(spectral, ({ at }) => at),
+    shares: Float64Array.from(spectral, ({ share }) => share),
+    linearity,
+  };
+}
+
 /** Net illuminance at one point of a field. */
 function pointReader(
-  { gain, ambient, ambientOffsets }: Layout,
+  { gain, ambient, ambientOffsets, ambientDigits, ambientScale }: Layout,
   { field, ...at }: FieldLayout,
   point: number,
 ) {
@@ -104,12 +141,15 @@ function pointReader(
     at.repeatability + point,
     at.digits[point]!,
   ];
-  const { spectral } = at;
+  const placing = at.placing < 0 ? -1 : at.placing + point;
+  const response = responseParts(at);
   const { correction } = field;
   const offset = ambientOffsets[point]!;
-  return (x: Float64Array) =>
-    x[gain]! *
-    (x[spectral]! * (gross + x[resolution]! + x[repeatability]! + correction * x[digits]!) -
-      x[ambient]! -
-      offset);
+  const room = ambientDigits[point] ?? -1;
+  return (x: Float64Array) => {
+    const held = placing < 0 ? gross : gross * x[placing]!;
+    const read = held + x[resolution]! + x[repeatability]! + correction * x[digits]!;
+    const dark = x[ambient]! + offset + (room < 0 ? 0 : ambientScale * x[room]!);
+    return x[gain]! * (responseOf(response, x) * read - dark);
+  };
 }

@@ -6,12 +6,15 @@ interface PointWords {
   readonly resolution: string;
   readonly repeatabilityId: string;
   readonly repeatability: string;
+  readonly placingId: string;
+  readonly placing: string;
 }
 
 /** Names of what belongs to a field. */
 export interface FieldWords {
   readonly resolutionLine: string;
   readonly repeatabilityLine: string;
+  readonly placingLine: string;
   readonly estimate: string;
   readonly spectralId: string;
   readonly spectral: string;
@@ -28,6 +31,7 @@ export function wordsOf(name: PointsName, points: number): FieldWords {
     words = {
       resolutionLine: `Display resolution, ${name} readings`,
       repeatabilityLine: `Repeatability, ${name} readings`,
+      placingLine: `Placing of the meter, ${name} readings`,
       estimate: `repeatability:${name}`,
       spectralId: `spectral:${name}`,
       spectral: `Spectral mismatch, ${name}`,
@@ -42,6 +46,8 @@ export function wordsOf(name: PointsName, points: number): FieldWords {
       resolution: `Display resolution, ${name}, point ${i}`,
       repeatabilityId: `repeatability:${name}:${i}`,
       repeatability: `Repeatability, ${name}, point ${i}`,
+      placingId: `placing:${name}:${i}`,
+      placing: `Placing of the meter, ${name}, point ${i}`,
     });
   }
   return words;
