@@ -26,7 +26,8 @@ export function parseInput(input: Input, format = 'General'): Entry {
   if (input.startsWith("'")) return { kind: 'value', value: input.slice(1), forced: true };
   if (format === '@') return { kind: 'value', value: input, forced: true };
   if (input.startsWith('=') && input.length > 1) return { kind: 'formula', formula: input };
-  const parsed = parseValue(input, { locale: 'en-US' });
+  // Numbers, dates and times have a digit; to ask the reader of all of them about every word takes long.
+  const parsed = /\d|^\s*(?:true|false)\s*$/i.test(input) ? parseValue(input, { locale: 'en-US' }) : null;
   if (parsed && (typeof parsed.v === 'number' || typeof parsed.v === 'boolean'))
     return { kind: 'value', value: parsed.v, ...(parsed.z ? { format: parsed.z } : {}) };
   if (/^[+-]./.test(input)) return { kind: 'formula', formula: `=${input}` };

@@ -21,6 +21,8 @@ export class Port {
   #spills: Spills = {};
   /** What they put there, by sheet. */
   #spilled: Record<string, CellTable> = {};
+  /** Where formulas that are shared by an id were last seen to stand, by sheet and id. */
+  readonly #origins = new Map<string, { row: number; column: number }>();
   #depth = 0;
 
   constructor(readonly api: FUniver) {
@@ -80,9 +82,29 @@ export class Port {
   }
   cell(sheet: string, row: number, column: number): ICellData | undefined {
     const cell = this.#core(sheet).getCellMatrix().getValue(row, column) ?? undefined;
-    // A filled-down formula is kept once and shared by an id; the facade writes it out.
-    if (cell?.si && !cell.f) return { ...cell, f: this.sheet(sheet).getRange(row, column).getFormula() };
-    return cell;
+    return cell?.si && !cell.f ? { ...cell, f: this.#sharedFormula(sheet, row, column, cell.si) } : cell;
+  }
+  /**
+   * A filled-down formula is kept once, at its origin, and shared by an id. The facade writes it out too, but looks
+   * through the whole sheet for the origin each time it is asked.
+   */
+  #sharedFormula(sheet: string, row: number, column: number, id: string): string {
+    const matrix = this.#core(sheet).getCellMatrix();
+    const key = `${sheet} ${id}`;
+    const holds = (at: { row: number; column: number } | undefined) => {
+      const cell = at && matrix.getValue(at.row, at.column);
+      return cell?.f && cell.si === id ? cell.f : undefined;
+    };
+    let formula = holds(this.#origins.get(key));
+    if (!formula) {
+      matrix.forValue((r, c, cell) => {
+        if (cell?.f && cell.si) this.#origins.set(`${sheet} ${cell.si}`, { row: r, column: c });
+      });
+      formula = holds(this.#origins.get(key));
+    }
+    const origin = this.#origins.get(key);
+    if (!formula || !origin) return '';
+    return this.api.getFormula().moveFormulaRefOffset(formula, column - origin.column, row - origin.row);
   }
   /**
    * What an array result puts into a cell is kept apart from the cell itself. The facade's `getCellData` would answer
