@@ -5,6 +5,7 @@ import type { Size } from '../../src/fields/mark';
 import { parseSize, RESOLUTIONS, sizeText } from '../../src/fields/size';
 import { explain } from '../../src/photometry/outcome';
 import { Arrival } from '../saving/Arrival';
+import { spaced } from '../saving/download';
 import { createSaving, handOver, isText, type SavedFile, type TextFile } from '../saving/saving';
 import { fieldFile, OTHERWISE } from './save';
 
@@ -33,9 +34,12 @@ export function SaveForm({ screen }: { readonly screen: Size | undefined }) {
     try {
       // One after another: a picture at 3840 × 2160 takes 33 MB while it is made.
       let last: SavedFile | undefined;
+      let handed = Number.NEGATIVE_INFINITY;
       for (const { id } of fields) {
         last = await fieldFile(id, size.value, format);
+        await spaced(handed);
         handOver(last);
+        handed = performance.now();
       }
       setSaid(`${count(fields.length)} of ${sizeText(size.value)} pixels.`);
       if (last) saving.ask(fields.length > 1 && isText(last) ? manyOf(last) : last, fields.length);

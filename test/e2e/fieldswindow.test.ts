@@ -231,18 +231,18 @@ describe('files for a stick', () => {
     const { page, errors } = await openFields(context);
     const files = await save(
       page,
-      { Resolution: 'another, typed', 'Width x height, pixels': '1366x768', Format: 'PNG' },
+      { Resolution: 'another, typed', 'Width x height, pixels': '683x384', Format: 'PNG' },
       13,
     );
     expect(files.map(({ name }) => name)).toEqual(
-      TEST_FIELDS.map(({ id }, i) => `${String(i + 1).padStart(2, '0')}-${id}-1366x768.png`),
+      TEST_FIELDS.map(({ id }, i) => `${String(i + 1).padStart(2, '0')}-${id}-683x384.png`),
     );
-    const size = { width: 1366, height: 768 };
+    const size = { width: 683, height: 384 };
     for (const [i, { path }] of files.entries()) {
       const { id } = TEST_FIELDS[i]!;
       expect([id, difference(readPng(await readFile(path)), pictureFor(id, size))]).toEqual([id, '']);
     }
-    await expect.poll(() => page.locator('#saved').textContent()).toBe('13 files of 1366 × 768 pixels.');
+    await expect.poll(() => page.locator('#saved').textContent()).toBe('13 files of 683 × 384 pixels.');
     expect(await page.getByText(/Did the files appear\?/).count()).toBe(1);
     await page.getByRole('button', { name: 'Yes, it is there' }).click();
     await expect.poll(() => page.getByText('Saved: 13 files.').count()).toBe(1);

@@ -4,17 +4,18 @@ import { bookOf } from '../../src/sheets/realize';
 import { runResults } from '../../src/sheets/run';
 import { uncertaintyResults } from '../../src/sheets/run/verdict';
 import { writeXlsx } from '../../src/xlsx/write';
+import { amount } from '../tools/amount';
 import { recalculate } from '../tools/libreoffice';
 import { byModel } from './bymodel';
 import { byFunctions, filled, type RandomRun, randomRun } from './randomrun';
 
 /*
- * The independent opinion: LibreOffice Calc recalculates every plain formula of 200 invented runs from the
- * readings alone (the files store no result but one, a lie), and each must equal what the custom functions say;
+ * The independent opinion: LibreOffice Calc recalculates every plain formula of invented runs (60, in the
+ * long run 200) from the readings alone (the files store no result but one, a lie), and each must equal what the custom functions say;
  * budgets and decisions are held against the uncertainty model.
  */
-const RUNS = Array.from({ length: 200 }, (_, i) => randomRun(i + 1));
-const PER_FILE = 40;
+const RUNS = Array.from({ length: amount(60, 200) }, (_, i) => randomRun(i + 1));
+const PER_FILE = 20;
 /** Quantiles of two programs agree to 1e-8, all else to 1e-9. */
 const toleranceOf = (name: string) => (/(K|Expanded|Probability)$/.test(name) ? 1e-8 : 1e-9);
 
@@ -26,7 +27,7 @@ function withLie(book: Book, run: RandomRun): Book {
   return { ...book, sheets: [{ ...first!, cells }, ...others] };
 }
 
-it('200 runs: every plain formula, recalculated by LibreOffice, equals the function', async () => {
+it('every plain formula of many runs, recalculated by LibreOffice, equals the function', async () => {
   const files: Uint8Array[] = [];
   for (let i = 0; i < RUNS.length; i += PER_FILE) {
     const book = bookOf(RUNS.slice(i, i + PER_FILE).map(filled));
@@ -57,7 +58,7 @@ it('200 runs: every plain formula, recalculated by LibreOffice, equals the funct
     }
   });
   expect(differences).toEqual([]);
-  expect(compared).toBeGreaterThan(200 * 40);
+  expect(compared).toBeGreaterThan(RUNS.length * 40);
   // Contrasts are often bounds only; enough of them must be numbers.
-  for (const id of ['Uniformity', 'Contrast', 'Board']) expect(numbers[id], id).toBeGreaterThan(20);
+  for (const id of ['Uniformity', 'Contrast', 'Board']) expect(numbers[id], id).toBeGreaterThan(RUNS.length / 10);
 }, 600_000);
