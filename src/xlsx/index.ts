@@ -2,4 +2,5 @@
 export { XlsxError } from './error';
 export { handOver } from './handover';
 export { readXlsx } from './read';
+export { rewriteXlsx } from './rewrite';
 export { type WriteOptions, writeXlsx } from './write';

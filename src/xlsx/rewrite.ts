@@ -1,0 +1,142 @@
+import { strFromU8, strToU8, zipSync } from 'fflate';
+import type { Book, BookCell, BookSheet, CellValue, DefinedName } from '../sheets/book';
+import { unwritable, XlsxError } from './error';
+import { dropCalculationChain, growPrintArea } from './handover/workbook';
+import { storeNames } from './names';
+import { openParts, workbookParts } from './parts';
+import { readXlsx } from './read';
+import { putCells } from './rewrite/cells';
+import { graft } from './rewrite/graft';
+import { changeNames, type PlacedName } from './rewrite/names';
+import { writeXlsx } from './write';
+
+/**
+ * An .xlsx file → the same file as a Book has it by now: names, the contents of cells, and sheets that came behind
+ * the others. Its parts are changed in place, so that charts, pictures, comments and whatever else a Book does not know
+ * stay as they are. The outcome is read again and compared before it is handed out.
+ *
+ * @param after the Book that was read from these bytes, changed: none of its sheets gone, renamed or moved
+ * @throws XlsxError
+ */
+export async function rewriteXlsx(bytes: Uint8Array, after: Book): Promise<Uint8Array> {
+  const before = await readXlsx(bytes);
+  const parts = openParts(bytes, () => true);
+  const { path, xml, sheets } = workbookParts(parts);
+  if (/purl\.oclc\.org\/ooxml/.test(xml)) {
+    throw new XlsxError(
+      'format',
+      'The file is a strict Open XML workbook, which cannot be changed in place.',
+      'Save it as an ordinary Excel workbook (.xlsx) and use that.',
+    );
+  }
+  const edit = (part: string, change: (text: string) => string) => {
+    const found = parts.get(part);
+    if (!found) throw failed(`it has no ${part}`);
+    parts.set(part, strToU8(change(strFromU8(found))));
+  };
+  const placeOf = (name: string) => sheets.findIndex((sheet) => sheet.name === name);
+  const folder = path.slice(0, path.lastIndexOf('/') + 1);
+  const lastRows = new Map<number, number>();
+  let hasFormulas = false;
+  before.sheets.forEach((sheet, i) => {
+    const now = after.sheets[i];
+    if (now?.name !== sheet.name) throw failed(`its sheet "${sheet.name}" would be lost`);
+    const cells = changedCells(sheet, now);
+    if (cells.size === 0) return;
+    hasFormulas ||= [...cells].some(([at, { formula }]) => formula !== sheet.cells[at]?.formula);
+    const place = placeOf(sheet.name);
+    edit(sheets[place]!.path!, (text) => putCells(text, cells, now.rows));
+    const last = /(\d+)$/.exec(now.print?.area ?? '')?.[1];
+    if (last !== undefined) lastRows.set(place, Number(last));
+  });
+  if (hasFormulas) dropCalculationChain(parts, folder);
+  const added = after.sheets.slice(before.sheets.length);
+  if (added.length > 0) {
+    const donor = { sheets: added, names: [], active: added[0]!.name };
+    graft(
+      parts,
+      path,
+      openParts(await writeXlsx(donor), () => true),
+      added.map(({ name }) => name),
+    );
+  }
+  const names = changedNames(before, after, placeOf);
+  const own = storeNames({ sheets: added, names: [] }).map(
+    ({ name, range, scope, comment, isHidden }): PlacedName => ({
+      name,
+      refersTo: range,
+      sheet: sheets.length + added.findIndex((sheet) => sheet.name === scope),
+      ...(comment === undefined ? {} : { comment }),
+      ...(isHidden ? { hidden: true } : {}),
+    }),
+  );
+  edit(path, (text) => growPrintArea(changeNames(text, names.gone, [...names.added, ...own]), lastRows));
+  const copy = zipSync(Object.fromEntries(parts), { level: 6 });
+  compare(after, await readXlsx(copy));
+  return copy;
+}
+
+/** Cells whose contents differ; what a function fills beside its own cell is stored like any value. */
+function changedCells(before: BookSheet, after: BookSheet): Map<string, BookCell> {
+  const found = new Map<string, BookCell>();
+  for (const at of new Set([...Object.keys(before.cells), ...Object.keys(after.cells)])) {
+    const [was, now] = [before.cells[at], after.cells[at]];
+    if (was?.formula === now?.formula && isSame(was?.value ?? null, now?.value ?? null)) continue;
+    found.set(at, now ?? { value: null });
+  }
+  return found;
+}
+
+function changedNames(before: Book, after: Book, placeOf: (sheet: string) => number) {
+  const gone: PlacedName[] = [];
+  const added: PlacedName[] = [];
+  const look = (was: readonly DefinedName[], now: readonly DefinedName[], sheet?: number) => {
+    const placed = (name: DefinedName): PlacedName => (sheet === undefined ? name : { ...name, sheet });
+    const [old, next] = [was, now].map((list) => new Map(list.map((name) => [name.name, name.refersTo])));
+    gone.push(...was.filter(({ name }) => !next!.has(name)).map(placed));
+    added.push(...now.filter(({ name, refersTo }) => old!.get(name) !== refersTo).map(placed));
+  };
+  look(before.names, after.names);
+  before.sheets.forEach((sheet, i) => {
+    look(sheet.names, after.sheets[i]!.names, placeOf(sheet.name));
+  });
+  return { gone, added };
+}
+
+/** The file must say what the Book does. */
+function compare(wanted: Book, came: Book): void {
+  if (came.sheets.length !== wanted.sheets.length) throw failed('its sheets did not come out as they should');
+  wanted.sheets.forEach((sheet, i) => {
+    const now = came.sheets[i]!;
+    if (now.name !== sheet.name) throw failed(`the sheet "${sheet.name}" is not where it should be`);
+    for (const [at, cell] of Object.entries(sheet.cells)) {
+      const where = `${at} of "${sheet.name}"`;
+      if (!isSame(cell.value, now.cells[at]?.value ?? null)) throw failed(`${where} has another value`);
+      if (cell.formula !== now.cells[at]?.formula) throw failed(`${where} has another formula`);
+    }
+    sameNames(sheet.names, now.names, `of "${sheet.name}"`);
+  });
+  sameNames(wanted.names, came.names, 'of the workbook');
+}
+
+function sameNames(wanted: readonly DefinedName[], came: readonly DefinedName[], whose: string): void {
+  const now = new Map(came.map(({ name, refersTo }) => [name, refersTo]));
+  for (const { name, refersTo } of wanted) {
+    if (now.get(name) !== refersTo) throw failed(`the name ${name} ${whose} did not come out as it should`);
+  }
+  if (came.length !== wanted.length) throw failed(`the names ${whose} are not the ones that should be there`);
+}
+
+/** An empty text and an empty cell are the same to every program; of an error only its kind is stored. */
+function isSame(a: CellValue, b: CellValue): boolean {
+  const plain = (value: CellValue) =>
+    value === null || value === '' ? null : typeof value === 'object' ? '#' : value;
+  return plain(a) === plain(b);
+}
+
+function failed(why: string): XlsxError {
+  return unwritable(
+    `The file could not be changed in place: ${why}.`,
+    'Save the workbook anew in a spreadsheet program and try again; if it stays, please report it.',
+  );
+}
