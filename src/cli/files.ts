@@ -2,7 +2,6 @@ import { chmod, readFile, stat, writeFile } from 'node:fs/promises';
 import type { Book } from '../sheets/book';
 import { readXlsx, type WriteOptions, writeXlsx } from '../xlsx';
 import { Failure } from './failure';
-import { lossOf } from './loss';
 import { say } from './output';
 
 /** Larger than any workbook or list of readings we read; looked at before a byte is read. */
@@ -19,21 +18,9 @@ export async function readBytes(path: string): Promise<Uint8Array> {
   return new Uint8Array(await bytesOf(path, FILE_MAX));
 }
 
-/**
- * A workbook that will be written anew. What we do not know of it would be lost, so it is refused unless told.
- * @throws Failure
- */
-export async function readBookToRewrite(path: string, drop: boolean): Promise<Book> {
-  const bytes = await readBytes(path);
-  const book = await readXlsx(bytes);
-  const lost = lossOf(bytes);
-  if (lost.length > 0 && !drop) {
-    throw new Failure(
-      `${path} has ${lost.join(', ')}, which would be lost when it is written anew.`,
-      'Do it in the spreadsheet program, or add --drop to go on without them.',
-    );
-  }
-  return book;
+/** The workbook that some bytes are. @throws XlsxError for what is no workbook */
+export async function readBookIn(bytes: Uint8Array): Promise<Book> {
+  return readXlsx(bytes);
 }
 
 /** A text file in UTF-8. @throws Failure */

@@ -100,7 +100,7 @@ sheet, kind, name, label, value, unit, cell, by.`,
     usage: ['seal FILE.xlsx --sheet NAME --who NAME -o OUT.xlsx'],
     does: 'seal a sheet as it stands; with --key, sign the seal',
     arguments: [WORKBOOK],
-    options: ['sheets', 'who', 'key', 'output', 'force', 'drop'],
+    options: ['sheets', 'who', 'key', 'output', 'force'],
     holds: 'the sheet is sealed',
     example: 'light seal run.xlsx --sheet "Run Unit 7 bright" --who "A. Person" -o sealed.xlsx',
   },
@@ -117,10 +117,20 @@ sheet, kind, name, label, value, unit, cell, by.`,
     usage: ['reopen FILE.xlsx --sheet NAME --who NAME --why WORDS -o OUT.xlsx'],
     does: 'take a seal off, on the record',
     arguments: [WORKBOOK],
-    options: ['sheets', 'who', 'why', 'output', 'force', 'drop'],
+    options: ['sheets', 'who', 'why', 'output', 'force'],
     holds: 'the sheet is open again',
     example:
       'light reopen sealed.xlsx --sheet "Run Unit 7 bright" --who "A. Person" --why "wrong range" -o open.xlsx',
+  },
+  update: {
+    usage: ['update FILE.xlsx --sheet NAME -o OUT.xlsx'],
+    does: 'a new sheet beside one of an earlier layout',
+    arguments: [WORKBOOK],
+    options: ['sheets', 'links', 'who', 'output', 'force'],
+    holds: 'the new sheet is in the new file',
+    more: `The new sheet is built from what was typed on the older one, which stays. A further sheet lists what differs and
+why. Links of other sheets stay with the older one unless --links is given; sealed sheets keep theirs.`,
+    example: 'light update old.xlsx --sheet "Run Unit 7 bright" -o new.xlsx',
   },
   plain: {
     usage: ['plain FILE.xlsx OUT.xlsx'],
@@ -154,7 +164,7 @@ const OPTION_HELP: Readonly<Record<OptionName, readonly [string, string]>> = {
   key: ['--key FILE', 'a key file that "light key" made'],
   output: ['-o, --output FILE', 'where to write; an existing file is kept unless --force is given'],
   force: ['--force', 'write over an existing file'],
-  drop: ['--drop', 'go on though charts, pictures and the like are not taken over into the new file'],
+  links: ['--links', 'let links of other sheets go to the new sheet'],
   who: ['--who NAME', 'who does it'],
   why: ['--why WORDS', 'why it is done'],
   digits: ['--digits N', 'significant digits of the numbers, 1 to 17 (default 7)'],
@@ -175,6 +185,7 @@ const OWN: Readonly<Record<string, string>> = {
   'template who': 'who draws the sample',
   'build who': 'who draws the sample',
   'plain who': 'who makes the copy',
+  'update sheets': 'the sheet to bring up to date',
 };
 
 const FAILED = 'it could not be done: a file that cannot be read, or a wrong option';

@@ -9,6 +9,7 @@ import { results } from './commands/results';
 import { reopen, seal } from './commands/seal';
 import { template } from './commands/template';
 import { trace } from './commands/trace';
+import { update } from './commands/update';
 import { verify } from './commands/verify';
 import { EXIT, type Exit, Failure } from './failure';
 import { COMMAND_HELP, type Command, commandHelp, help, isCommand } from './help';
@@ -24,6 +25,7 @@ const COMMANDS: Readonly<Record<Command, (line: CommandLine) => Promise<Exit>>> 
   seal: (line) => seal(line, version),
   verify,
   reopen: (line) => reopen(line, version),
+  update: (line) => update(line, version),
   plain: (line) => plain(line, version),
   key,
   template,

@@ -16,7 +16,8 @@ export interface CommandLine {
   readonly key?: string;
   readonly output?: string;
   readonly force: boolean;
-  readonly drop: boolean;
+  /** Whether links of other sheets go to the new sheet. */
+  readonly links: boolean;
   readonly who?: string;
   readonly why?: string;
   readonly digits: number;
@@ -54,7 +55,7 @@ export function readCommandLine(args: readonly string[]): CommandLine {
     format,
     digits,
     force: values.force,
-    drop: values.drop,
+    links: values.links,
     help: values.help,
     version: values.version,
     ...(values.cell === undefined ? {} : { cell: values.cell }),
@@ -77,7 +78,7 @@ const OPTIONS = {
   key: TEXT,
   output: { type: 'string', short: 'o' },
   force: FLAG,
-  drop: FLAG,
+  links: FLAG,
   who: TEXT,
   why: TEXT,
   digits: TEXT,

@@ -20,6 +20,7 @@ export type LogDeed =
   | 'sealed'
   | 'signed'
   | 'reopened'
+  | 'renewed'
   | 'exported';
 
 /** One line of the log. */

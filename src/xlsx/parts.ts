@@ -134,6 +134,8 @@ export function notesPart(parts: ReadonlyMap<string, Uint8Array>, sheet: SheetPa
   const listed = links(parts, sheet.path);
   const [notes, another] = listed.filter(({ kind }) => kind === 'comments');
   if (another) throw damaged(`its sheet "${sheet.name}" has its notes in two places`);
+  // Comments are kept in a part that is not read: that it is gone must be said all the same.
+  for (const { kind, part } of listed) if (kind === 'threadedComment') present(parts, part);
   if (notes) return present(parts, notes.part, 'notes');
   // Where notes are drawn stands on the sheet itself, and is left when the list of its parts is gone.
   const isDangling = elements(sheet.xml, 'legacyDrawing').some(

@@ -1,15 +1,17 @@
-import { mkdtemp, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { copyFile, mkdtemp, readFile, rm, stat, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { check } from '../../src/audit/check/check';
-import { viewOf } from '../../src/audit/view';
+import { linkedSheets } from '../../src/audit/kinds/links';
+import { gridOf, ourSheets, viewOf } from '../../src/audit/view';
 import { ageingPlan } from '../../src/sheets/ageing';
 import { defaultAgeing } from '../../src/sheets/ageing/setup';
 import type { Book } from '../../src/sheets/book';
 import { logPlan, readLog, withLines } from '../../src/sheets/log';
 import { realize } from '../../src/sheets/realize';
+import { RUN_VERSION } from '../../src/sheets/run';
 import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { measured, withSheet } from '../audit/sheets';
 import { recalculate } from '../tools/libreoffice';
@@ -375,63 +377,81 @@ describe('light seal, verify and reopen', () => {
     expect((await light('verify', 'sealed.xlsx', '--format', 'csv')).out).toMatch(/^sheet,state/);
   });
 
-  it('does not throw away what it does not know', async () => {
-    const parts = unzipSync(new Uint8Array(await readFile(path('run.xlsx'))));
-    await writeFile(path('chart.xlsx'), zipSync({ ...parts, 'xl/charts/chart1.xml': strToU8('<c/>') }));
-    const args = ['seal', 'chart.xlsx', '--sheet', SHEET, '--who', 'A. Nobody', '-o', 'nochart.xlsx'];
-    expect(await light(...args)).toMatchObject({
-      code: 2,
-      err: expect.stringMatching(/has charts, which would be lost/),
-    });
-    expect(await light(...args, '--drop')).toMatchObject({ code: 0 });
-  });
-
   // Elements and attributes of ECMA-376-1, 18.3.1 and 18.2.29.
-  it.each<[string, string, RegExp, string]>([
-    [
-      'links on cells',
-      'worksheets/sheet1',
-      /<pageMargins/,
-      '<hyperlinks><hyperlink ref="A1" location="B1"/></hyperlinks>$&',
-    ],
-    [
-      'filters',
-      'worksheets/sheet1',
-      /<\/sheetProtection>|<sheetProtection[^>]*>/,
-      '$&<autoFilter ref="A1:B2"/>',
-    ],
-    [
-      'data tables',
-      'worksheets/sheet1',
-      /<c r="N1"|<\/row>/,
-      '<c r="HZ1"><f t="dataTable" ref="HZ1" r1="A1"/><v>1</v></c>$&',
-    ],
-    ['hidden rows or columns', 'worksheets/sheet1', /<row r="2"/, '$& hidden="1"'],
-    ['passwords of sheets', 'worksheets/sheet1', /<sheetProtection/, '$& password="CC1A"'],
-    ['a protected structure', 'workbook', /<sheets>/, '<workbookProtection lockStructure="1"/>$&'],
-  ])('nor %s', async (words, part, at, put) => {
+  it('keeps what a Book does not know: charts, pictures, links on cells, filters, hidden rows, passwords', async () => {
     const parts = unzipSync(new Uint8Array(await readFile(path('run.xlsx'))));
-    const before = strFromU8(parts[`xl/${part}.xml`]!);
-    const after = before.replace(at, put);
-    expect(after).not.toBe(before);
-    await writeFile(path('more.xlsx'), zipSync({ ...parts, [`xl/${part}.xml`]: strToU8(after) }));
-    const { code, err } = await light(
-      'seal',
-      'more.xlsx',
-      '--sheet',
-      SHEET,
-      '--who',
-      'A. Nobody',
-      '-o',
-      'no.xlsx',
-    );
-    expect([code, err]).toEqual([2, expect.stringContaining(`more.xlsx has ${words}, which would be lost`)]);
+    const put = (part: string, ...changes: (readonly [RegExp, string])[]) => {
+      for (const [at, added] of changes) {
+        const before = strFromU8(parts[part]!);
+        parts[part] = strToU8(before.replace(at, added));
+        expect(strFromU8(parts[part]!), added).not.toBe(before);
+      }
+    };
+    parts['xl/charts/chart1.xml'] = strToU8('<c/>');
+    parts['xl/media/image1.png'] = new Uint8Array([1, 2, 3]);
+    parts['customXml/item1.xml'] = strToU8('<other xmlns="urn:other"/>');
+    const added = [
+      [/<pageMargins/, '<hyperlinks><hyperlink ref="A1" location="B1"/></hyperlinks>$&'],
+      [/<row r="2"/, '$& hidden="1"'],
+      [/<sheetProtection/, '$& password="CC1A"'],
+    ] as const;
+    put('xl/worksheets/sheet1.xml', ...added);
+    put('xl/workbook.xml', [/<sheets>/, '<workbookProtection lockStructure="1"/>$&']);
+    await writeFile(path('more.xlsx'), zipSync(parts));
+    const args = ['seal', 'more.xlsx', '--sheet', SHEET, '--who', 'A. Nobody', '-o', 'kept-all.xlsx'];
+    expect(await light(...args)).toMatchObject({ code: 0 });
+    const after = unzipSync(new Uint8Array(await readFile(path('kept-all.xlsx'))));
+    const isSame = (part: string) =>
+      Buffer.compare(Buffer.from(after[part]!), Buffer.from(parts[part]!)) === 0;
+    expect(Object.keys(after).sort()).toEqual(Object.keys(parts).sort());
+    expect(Object.keys(parts).filter((part) => !isSame(part))).toEqual(['xl/workbook.xml']);
+    expect(strFromU8(after['xl/workbook.xml']!)).toContain('lockStructure="1"');
+    expect(await light('verify', 'kept-all.xlsx')).toMatchObject({ code: 0 });
   });
 
   it.each(['run.json', 'run.csv', 'run.xlsx'])('refuses %s as a key', async (file) => {
     const { code, err } = await light('verify', 'run.xlsx', '--key', file);
     expect(code).toBe(2);
     expect(err).toMatch(/not a public key|not valid JSON|not a text file/);
+  });
+});
+
+describe('light update', () => {
+  const frozen = (file: string) => join(import.meta.dirname, '../frozen/first', `${file}.xlsx`);
+
+  it('puts a sheet of today beside one of before, and lists what differs', async () => {
+    await copyFile(frozen('certificate-plainest'), path('before.xlsx'));
+    const old = await bookOf('before.xlsx');
+    const run = ourSheets(old).find(({ identity }) => identity?.kind === 'run')!;
+    const args = ['update', 'before.xlsx', '--sheet', run.sheet.name, '--who', 'A. Nobody'];
+    const { code, err } = await light(...args, '-o', 'after.xlsx');
+    expect([code, err]).toEqual([
+      0,
+      expect.stringMatching(/stays as it is[\s\S]*still go to the older sheet/),
+    ]);
+    const now = await bookOf('after.xlsx');
+    expect(now.sheets.slice(0, old.sheets.length)).toEqual(old.sheets);
+    const [made, table] = now.sheets.slice(old.sheets.length).map(viewOf);
+    expect([made!.identity?.version, table!.identity?.kind]).toEqual([RUN_VERSION, 'findings']);
+    expect(Object.values(table!.sheet.cells).map(({ value }) => value)).toContain(
+      'Every figure is the same.',
+    );
+    for (const name of ['WhiteReadings', 'Projector', 'WhiteLightOutput', 'WhiteExpanded'] as const)
+      expect(gridOf(made!, name), name).toEqual(gridOf(run, name));
+    // As today's program builds it, to the last rule.
+    const { out } = await light('check', 'after.xlsx', '--sheet', made!.sheet.name);
+    expect(out).not.toMatch(/error|warning/);
+    const moved = await light(...args, '--links', '-o', 'moved.xlsx');
+    expect(moved.err).toMatch(/links of .* go to the new sheet/);
+    const linked = await bookOf('moved.xlsx');
+    const paper = ourSheets(linked).find(({ identity }) => identity?.kind === 'certificate')!;
+    expect(linkedSheets(paper)).toEqual([made!.sheet.name]);
+    expect((await light('check', 'moved.xlsx')).out).not.toMatch(/error/);
+  });
+
+  it('refuses a sheet that is of today', async () => {
+    const { code, err } = await light('update', 'run.xlsx', '--sheet', SHEET, '-o', 'none.xlsx');
+    expect([code, err]).toEqual([2, expect.stringMatching(/has today’s layout already/)]);
   });
 });
 

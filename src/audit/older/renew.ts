@@ -82,14 +82,20 @@ function renew(book: Book): ReadonlyMap<string, Renewed> {
   );
 }
 
-interface Rebuilt {
+/** A sheet of today's layout with what was typed on an older one, not calculated. */
+export interface Rebuilt {
   readonly sheet: BookSheet;
   readonly plan: Plan;
   readonly places: ReadonlyMap<string, string>;
 }
 
-/** An older sheet from what was typed on it, before it is calculated. @param book with what it is linked to, as of today */
-function rebuilt(older: SheetView, book: Book, moved: Moved): Rebuilt | undefined {
+/**
+ * An older sheet from what was typed on it, before it is calculated; undefined where what it is linked to is gone.
+ *
+ * @param book with what it is linked to
+ * @param moved where cells of other sheets stand now that links of its entries go to
+ */
+export function rebuilt(older: SheetView, book: Book, moved: Moved = (_, at) => at): Rebuilt | undefined {
   const first = builtToday(older, book);
   if (!first.known) return undefined;
   const typed = (plan: Plan, places: ReadonlyMap<string, string>): BookSheet => {

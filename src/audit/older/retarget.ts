@@ -1,3 +1,4 @@
+import { quoteSheet } from '../../sheets/address';
 import { tokens } from '../../sheets/tokens';
 
 /** Where a cell of another sheet stands now; undefined where it cannot be said, itself where nothing moved. */
@@ -28,6 +29,17 @@ export function retarget(formula: string, moved: Moved, own?: string): string | 
     return text;
   });
   return isLost ? undefined : texts.join('');
+}
+
+/** A formula with a sheet's name in place of another's. Quoted, if it has to be. */
+export function renamedLinks(formula: string, from: string, to: string): string {
+  const pieces = tokens(formula);
+  return pieces
+    .map(({ text }, i) => {
+      const isSheet = pieces[i + 1]?.text === '!' && nameOf(text).toLowerCase() === from.toLowerCase();
+      return isSheet ? quoteSheet(to) : text;
+    })
+    .join('');
 }
 
 function nameOf(text: string): string {

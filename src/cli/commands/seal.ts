@@ -7,8 +7,9 @@ import { verify } from '../../audit/seal/verify';
 import { viewOf } from '../../audit/view';
 import type { Book } from '../../sheets/book';
 import type { LogLine } from '../../sheets/log';
+import { rewriteXlsx } from '../../xlsx';
 import { EXIT, type Exit, Failure } from '../failure';
-import { readBookToRewrite, writeBook } from '../files';
+import { readBookIn, readBytes, writeOut } from '../files';
 import { logged } from '../log';
 import { type CommandLine, needed, oneFile, oneSheet } from '../options';
 import { say } from '../output';
@@ -19,7 +20,8 @@ import { readSigner } from './keys';
 export async function seal(line: CommandLine, program: string): Promise<Exit> {
   const sheet = oneSheet(line);
   const [who, output] = [needed(line.who, '--who'), needed(line.output, '--output')];
-  const book = await readBookToRewrite(oneFile(line), line.drop);
+  const bytes = await readBytes(oneFile(line));
+  const book = await readBookIn(bytes);
   const signer = line.key === undefined ? undefined : await readSigner(line.key);
   const moment = { who, when: now(), program };
   const answer = await sealSheet(book, sheet, {
@@ -38,7 +40,7 @@ export async function seal(line: CommandLine, program: string): Promise<Exit> {
     lines.push({ ...moment, what: 'signed', sheet, detail: `Seal ${sequence}, with the key ${key}` });
   }
   const told = await tell(applyEdits(book, answer.edits), sheet, moment.when);
-  await writeBook(output, logged(told, lines), line.force);
+  await writeOut(output, await rewriteXlsx(bytes, logged(told, lines)), line.force);
   say(`${output}: "${sheet}" sealed, SHA-256 ${hash}${signer ? ', signed' : ''}`);
   say(STATEMENT);
   return EXIT.holds;
@@ -49,12 +51,14 @@ export async function reopen(line: CommandLine, program: string): Promise<Exit> 
   const sheet = oneSheet(line);
   const [who, why] = [needed(line.who, '--who'), needed(line.why, '--why')];
   const output = needed(line.output, '--output');
-  const book = await readBookToRewrite(oneFile(line), line.drop);
+  const bytes = await readBytes(oneFile(line));
+  const book = await readBookIn(bytes);
   const moment = { who, when: now(), program };
   const answer = reopenSheet(book, sheet, { who, why, when: moment.when });
   if (!answer.ok) throw new Failure(answer.why);
   const told = await tell(applyEdits(book, answer.edits), sheet, moment.when);
-  await writeBook(output, logged(told, [{ ...moment, what: 'reopened', sheet, detail: why }]), line.force);
+  const after = logged(told, [{ ...moment, what: 'reopened', sheet, detail: why }]);
+  await writeOut(output, await rewriteXlsx(bytes, after), line.force);
   say(`${output}: "${sheet}" is open again`);
   return EXIT.holds;
 }

@@ -106,7 +106,7 @@ function addLooks(parts: Parts, path: string, donor: string): Offsets {
   const prefixed = (text: string) => (p === '' ? text : text.replace(/<(\/?)(?=\w)/g, `<$1${p}`));
   const items = (list: string, child: string) => {
     const inside = new RegExp(`<${list}(?:\\s[^<>]*)?>([\\s\\S]*?)</${list}>`).exec(donor)?.[1] ?? '';
-    return [...inside.matchAll(new RegExp(`<${child}(?:\\s[^<>]*)?(?:/>|>[\\s\\S]*?</${child}>)`, 'g'))].map(
+    return [...inside.matchAll(new RegExp(`<${child}(?:\\s[^<>]*?)?(?:/>|>[\\s\\S]*?</${child}>)`, 'g'))].map(
       ([item]) => item,
     );
   };
@@ -176,7 +176,7 @@ function append(
 /** Elements of a list, not counting those of the same name inside others: a look of a condition has a font. */
 function topLevel(contents: string, p: string, child: string): number {
   return [
-    ...contents.matchAll(new RegExp(`<${p}${child}(?:\\s[^<>]*)?(?:/>|>[\\s\\S]*?</${p}${child}>)`, 'g')),
+    ...contents.matchAll(new RegExp(`<${p}${child}(?:\\s[^<>]*?)?(?:/>|>[\\s\\S]*?</${p}${child}>)`, 'g')),
   ].length;
 }
 
