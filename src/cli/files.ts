@@ -69,7 +69,7 @@ function reasonOf(cause: unknown, absent: string): string {
   return words[code] ?? message;
 }
 
-export async function writeBook(
+async function writeBook(
   path: string,
   book: Book,
   force: boolean,

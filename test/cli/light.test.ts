@@ -196,7 +196,7 @@ describe('light build', () => {
     [
       'a length of 0',
       JSON.stringify({ image: { ...SETUP.image, length: 0 } }),
-      /image\.length: it must be a number from 0\.1 to 200000; it is 0/,
+      /image\.length: it must be a number from 0\.1 to 60000; it is 0/,
     ],
     [
       'a day that the calendar does not have',

@@ -21,9 +21,7 @@ export interface MethodChange {
 export const METHOD_CHANGES: readonly MethodChange[] = [];
 
 /** Names that were first given in a layout, by kind and layout: an older sheet does not miss them. */
-export const NAMES_SINCE: Readonly<
-  Partial<Record<SheetKind, Readonly<Record<number, readonly CellName[]>>>>
-> = {};
+const NAMES_SINCE: Readonly<Partial<Record<SheetKind, Readonly<Record<number, readonly CellName[]>>>>> = {};
 
 /** Whether a sheet of a layout cannot have a name yet. */
 export function isLater(kind: SheetKind, layout: number, name: string): boolean {

@@ -26,7 +26,7 @@ export interface UpToDate {
 }
 
 /** Links of one sheet, by cell; or why they stay. */
-export interface MovedLinks {
+interface MovedLinks {
   readonly sheet: string;
   readonly formulas: Readonly<Record<string, string>>;
   readonly stays?: string;
@@ -52,7 +52,7 @@ export function upToDate(
   const found = rebuilt(older, book);
   if (!found) return { ok: false, why: `“${sheet}” cannot be built anew: what it is linked to is gone.` };
   const { places } = found;
-  const plan = planOf(found.plan, found.sheet.cells, makeId());
+  const plan = { ...planOf(found.plan, found.sheet.cells, makeId()), title: older.sheet.name };
   const name = freeName(
     plan.title,
     book.sheets.map((each) => each.name),
