@@ -60,5 +60,6 @@ it('every plain formula of many runs, recalculated by LibreOffice, equals the fu
   expect(differences).toEqual([]);
   expect(compared).toBeGreaterThan(RUNS.length * 40);
   // Contrasts are often bounds only; enough of them must be numbers.
-  for (const id of ['Uniformity', 'Contrast', 'Board']) expect(numbers[id], id).toBeGreaterThan(RUNS.length / 10);
+  for (const id of ['Uniformity', 'Contrast', 'Board'])
+    expect(numbers[id], id).toBeGreaterThan(RUNS.length / 10);
 }, 600_000);
