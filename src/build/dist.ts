@@ -1,6 +1,8 @@
 import { cp, readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { OfficeAddinManifest } from 'office-addin-manifest';
+import { billOfMaterials } from './bom';
+import { headersText } from './headers';
 import { manifestFor } from './manifest';
 import { buildPane } from './pane';
 import { dist, root, taskpane, version } from './paths';
@@ -18,6 +20,10 @@ export async function buildDist(host: string): Promise<void> {
   console.log(`  pane   ${manifest.defaultSettings?.sourceLocation}`);
   console.log(`  icon   ${manifest.iconUrl}`);
   console.log(`  rights ${manifest.permissions}`);
+
+  await writeFile(join(dist, 'headers.txt'), headersText());
+  await writeFile(join(dist, 'bom.json'), billOfMaterials());
+  console.log('  dist/headers.txt says what a host should send, dist/bom.json what the add-in is made of');
 
   const { total, files } = await firstPaint(join(dist, 'taskpane.html'));
   for (const { file, bytes } of files) console.log(`  ${(bytes / 1000).toFixed(1).padStart(6)} kB  ${file}`);

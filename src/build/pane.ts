@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import preact from '@preact/preset-vite';
 import type { InlineConfig, Plugin } from 'vite';
 import { functionsMetadata } from '../functions/metadata';
+import { storageOnly } from './helpers';
 import { taskpane } from './paths';
 import { buildForUse, QUIET } from './production';
 
@@ -34,7 +35,7 @@ export function paneConfig(outDir: string, plugins: readonly Plugin[] = []): Inl
     base: './',
     // Scripts of the old kind, which stay as they are.
     publicDir: join(taskpane, 'public'),
-    plugins: [preact(), ...plugins],
+    plugins: [preact(), storageOnly, ...plugins],
     worker: { format: 'es' },
     build: {
       outDir,

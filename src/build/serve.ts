@@ -1,6 +1,7 @@
 import { basename, dirname } from 'node:path';
 import basicSsl from '@vitejs/plugin-basic-ssl';
 import { type PreviewServer, preview } from 'vite';
+import { headers } from './headers';
 import { certificates, site } from './paths';
 
 /** How the site is served. */
@@ -10,6 +11,8 @@ export interface Serving {
   readonly https?: boolean | Certificate;
   /** For a program at another address, as Excel on the web is: it may read the files, and the port is this one only. */
   readonly isForExcel?: boolean;
+  /** Further addresses whose pages may show the pane. */
+  readonly framedBy?: readonly string[];
 }
 
 /** As text in PEM. */
@@ -24,7 +27,7 @@ interface Certificate {
  */
 export function serveSite(
   port: number,
-  { folder = site, https = false, isForExcel = false }: Serving = {},
+  { folder = site, https = false, isForExcel = false, framedBy = [] }: Serving = {},
 ): Promise<PreviewServer> {
   return preview({
     configFile: false,
@@ -40,12 +43,12 @@ export function serveSite(
       strictPort: isForExcel,
       ...(typeof https === 'object' ? { https } : {}),
       ...(isForExcel ? { cors: true } : {}),
-      headers: {
-        // As a host of the add-in should: a dialog keeps its opener.
-        'Cross-Origin-Opener-Policy': 'unsafe-none',
-        'Cache-Control': 'no-cache',
-        'X-Content-Type-Options': 'nosniff',
-      },
+      // As a host of the add-in should; but a browser would then ask every port of this machine over https.
+      headers: Object.fromEntries(
+        headers(framedBy)
+          .filter(({ name }) => name !== 'Strict-Transport-Security')
+          .map(({ name, value }) => [name, value]),
+      ),
     },
   });
 }

@@ -50,6 +50,14 @@ describe('the built pane', () => {
       expect((await readFile(join(folder, address))).length, address).toBeGreaterThan(0);
   });
 
+  test('has of the helper library only its storage: no sign-in addresses, no banner', async () => {
+    const scripts = (await readdir(join(folder, 'assets'))).filter((name) => name.endsWith('.js'));
+    const codes = await Promise.all(scripts.map((name) => readFile(join(folder, 'assets', name), 'utf8')));
+    expect(codes.filter((code) => /InMemoryStorage/.test(code))).toHaveLength(1);
+    for (const code of codes)
+      expect(code).not.toMatch(/login\.microsoftonline|accounts\.google|facebook|dropbox|ms-MessageBar/);
+  });
+
   test('has a content policy without inline scripts or styles, and keeps to it', () => {
     const policy = /http-equiv="Content-Security-Policy"\s+content="([^"]+)"/.exec(html)?.[1];
     expect(policy).toContain("default-src 'self'");

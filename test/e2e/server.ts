@@ -21,7 +21,8 @@ export default async function setup(project: TestProject): Promise<() => Promise
   const { site: folder } = await built();
   const plain = await serveSite(ANY, { folder });
   const host = await serveSite(ANY, { folder, https: true });
-  const addin = await serveSite(ANY, { folder, https: true });
+  const framedBy = [new URL(host.resolvedUrls!.local[0]!).origin];
+  const addin = await serveSite(ANY, { folder, https: true, framedBy });
   const servers = { workbench: plain, host, addin };
   for (const [name, server] of Object.entries(servers))
     project.provide(name as keyof typeof servers, server.resolvedUrls!.local[0]!);
