@@ -1,10 +1,17 @@
 import { DEFAULT_LEVEL } from '../metrology/coverage';
 import { all, bad, chain, good, invalid, missing, type Outcome } from '../photometry/outcome';
 import { type AgeingFit, fitAgeing } from '../procurement/ageing/fit';
-import { type HoursTo, hoursTo, hoursToPart, type Initial, initialOf } from '../procurement/ageing/hours';
+import {
+  FIRST_DOUBTS,
+  type HoursTo,
+  hoursTo,
+  hoursToPart,
+  type Initial,
+  initialOf,
+} from '../procurement/ageing/hours';
 import type { AgeingPoint } from '../procurement/ageing/points';
 import { gappedColumn, known } from './lists';
-import { number } from './params';
+import { choice, number } from './params';
 import { define, type Result } from './record';
 
 const series = () => ({
@@ -127,16 +134,23 @@ export const ageingFunctions = [
       neededOutput: known('light output the room needs', 'lm'),
       initialOutput: initial(),
       level: number('level of confidence', '', { moreThan: 0, max: 0.999999 }, DEFAULT_LEVEL),
+      // Left out as sheets of earlier layouts leave it out: their intervals stay what they were.
+      firstMeasurement: choice(
+        'whether a part of the first measurement shares its doubt: without it the interval is too short',
+        'FIRSTDOUBT',
+        FIRST_DOUBTS,
+        'exact',
+      ),
     },
     result: { kind: 'table', unit: 'lm, per h, h' },
     formula: 'least squares of ln Φ on t; interval of the crossing by Student’s t and Fieller’s theorem',
     source: SOURCE,
-    example: '=LIGHT.AGEINGTABLE(A2:A7,B2:B7,2500)',
-    compute: ({ neededOutput, level, ...rest }) =>
+    example: '=LIGHT.AGEINGTABLE(A2:A7,B2:B7,2500,,0.9545,"in doubt")',
+    compute: ({ neededOutput, level, firstMeasurement, ...rest }) =>
       fitted(rest, (fit, start) => {
         const ways = [
-          hoursToPart(fit, start, 0.7, level),
-          hoursToPart(fit, start, 0.5, level),
+          hoursToPart(fit, start, 0.7, level, firstMeasurement),
+          hoursToPart(fit, start, 0.5, level, firstMeasurement),
           ...(neededOutput === undefined ? [] : [hoursTo(fit, start, neededOutput, level)]),
         ];
         return chain(all(ways), (found) =>

@@ -16,9 +16,17 @@ export interface MethodChange {
 
 /**
  * Every change of a method since the first program, oldest first. The same changes stand with their worked examples
- * in CHANGES.md of this room.
+ * in src/CHANGES.md.
  */
-export const METHOD_CHANGES: readonly MethodChange[] = [];
+export const METHOD_CHANGES: readonly MethodChange[] = [
+  {
+    kind: 'ageing',
+    layout: 3,
+    since: '0.2',
+    names: ['HoursToFrom', 'HoursToUntil'],
+    words: 'Hours to a part of the first measurement hold the doubt of that measurement since 0.2.',
+  },
+];
 
 /** Names that were first given in a layout, by kind and layout: an older sheet does not miss them. */
 const NAMES_SINCE: Readonly<Partial<Record<SheetKind, Readonly<Record<number, readonly CellName[]>>>>> = {};

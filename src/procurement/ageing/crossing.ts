@@ -11,7 +11,7 @@ export interface Crossing {
 }
 
 /**
- * Crossing of a falling line, whose origin is the mean of its x, with a level: every x at which the level lies
+ * Crossing of a falling line, whose two coefficients are uncorrelated at its origin, with a level: every x at which the level lies
  * within `k` standard uncertainties of the line (Fieller's theorem, inverse prediction; textbooks of regression).
  * With d = x − origin, A = intercept − level, b = slope: (A + b·d)² = k²·(u_A² + d²·u_b²).
  */

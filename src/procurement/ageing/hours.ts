@@ -1,5 +1,6 @@
 import { notAboveZero, notProbability } from '../../metrology/check';
 import { DEFAULT_LEVEL } from '../../metrology/coverage';
+import type { Line } from '../../metrology/line';
 import { tQuantile } from '../../metrology/student';
 import { bad, good, type Outcome } from '../../photometry/outcome';
 import { mean } from '../../photometry/reading';
@@ -55,7 +56,7 @@ export interface HoursTo {
 
 /**
  * Hours until the fitted light output falls to `target` (lm): t = ln(B ÷ target) ÷ α, with an interval from
- * Student's t (see `crossing.ts`). Capped at 6 × the observed hours, counted from the hour of the initial
+ * Student's t (see `crossing.ts`), along `line` if it is another than the fit's. Capped at 6 × the observed hours, counted from the hour of the initial
  * value: 0 where it is stated.
  */
 export function hoursTo(
@@ -63,13 +64,14 @@ export function hoursTo(
   initial: Initial,
   target: number,
   level = DEFAULT_LEVEL,
+  line: Line = fit.line,
 ): Outcome<HoursTo> {
   const problems = [...notAboveZero(target, 'light output to fall to'), ...notProbability(level, 'level')];
   if (problems.length > 0) return bad(...problems);
   const cap = initial.hours + CAP_FACTOR * (fit.lastHours - initial.hours);
   const base = { target, cap, level };
   if (fit.rate <= 0) return good({ ...base, state: 'no fall seen', capped: false });
-  const { at, lower, upper } = crossing(fit.line, Math.log(target), tQuantile((1 + level) / 2, fit.dof));
+  const { at, lower, upper } = crossing(line, Math.log(target), tQuantile((1 + level) / 2, fit.dof));
   const interval =
     lower === undefined
       ? {}
@@ -84,13 +86,39 @@ export function hoursTo(
   return good({ ...base, state, hours: Math.max(0, at), capped: false, ...interval });
 }
 
+/** Whether the first measurement is as uncertain as the others, or is what the part is a part of, exactly. */
+export type FirstDoubt = 'exact' | 'in doubt';
+export const FIRST_DOUBTS: readonly FirstDoubt[] = ['exact', 'in doubt'];
+
+/**
+ * The line as it stands to a part of the first measurement: that is in doubt as every other point is, and bears on the
+ * fit besides. Seen from its hour t₁ with d = t₁ − mean, the height of the line over the mean of m first points has the
+ * variance s²·(1 ÷ m − 1 ÷ n − d² ÷ Σ(t − mean)²), uncorrelated with the slope (least squares, GUM H.3; by hand).
+ */
+function fromFirst({ line, points, sd }: AgeingFit, { hours }: Initial): Line {
+  const firsts = points.filter((point) => point.hours === hours).length;
+  const d = hours - line.origin;
+  const left = 1 / firsts - 1 / points.length - (line.uSlope === 0 ? 0 : (d * line.uSlope) / sd) ** 2;
+  return {
+    ...line,
+    origin: hours,
+    intercept: line.intercept + line.slope * d,
+    uIntercept: sd * Math.sqrt(Math.max(0, left)),
+    correlation: 0,
+  };
+}
+
 /** Hours until a part of the initial light output is left: 0.7 for L70, 0.5 for L50. */
 export function hoursToPart(
   fit: AgeingFit,
   initial: Initial,
   part: number,
   level = DEFAULT_LEVEL,
+  first: FirstDoubt = 'in doubt',
 ): Outcome<HoursTo> {
   const problems = notProbability(part, 'part of the initial light output');
-  return problems.length > 0 ? bad(...problems) : hoursTo(fit, initial, part * initial.output, level);
+  if (problems.length > 0) return bad(...problems);
+  const isExact = initial.kind === 'stated' || first === 'exact';
+  const line = isExact ? fit.line : fromFirst(fit, initial);
+  return hoursTo(fit, initial, part * initial.output, level, line);
 }

@@ -8,29 +8,34 @@ const LEVELS: readonly {
   /** Row of the function's table. */
   readonly tableRow: number;
   readonly call: string;
+  /** A part of the first measurement, unless the light when new is stated: its own doubt counts as well. */
+  readonly ofFirst: boolean;
 }[] = [
   {
     label: 'Hours to 70 % of the initial',
     target: 'IF(COUNT(InitialOutput)=0,"",0.7*InitialOutput)',
     tableRow: 5,
     call: 'LIGHT.AGEINGHOURS(MeasuredHours,MeasuredOutput,0.7,StatedOutput)',
+    ofFirst: true,
   },
   {
     label: 'Hours to 50 % of the initial',
     target: 'IF(COUNT(InitialOutput)=0,"",0.5*InitialOutput)',
     tableRow: 6,
     call: 'LIGHT.AGEINGHOURS(MeasuredHours,MeasuredOutput,0.5,StatedOutput)',
+    ofFirst: true,
   },
   {
     label: 'Hours to what the room needs',
     target: 'IF(COUNT(NeededOutput)=0,"",NeededOutput)',
     tableRow: 7,
     call: 'LIGHT.AGEINGHOURSTO(MeasuredHours,MeasuredOutput,NeededOutput,StatedOutput)',
+    ofFirst: false,
   },
 ];
 
 /** The function's table; written out in each cell that takes one figure of it. */
-export const TABLE = 'LIGHT.AGEINGTABLE(MeasuredHours,MeasuredOutput,NeededOutput,StatedOutput,Level)';
+export const TABLE = 'LIGHT.AGEINGTABLE(MeasuredHours,MeasuredOutput,NeededOutput,StatedOutput,Level,"in doubt")';
 
 const HEADS = [
   ['Until', 'in hours of the light source'],
@@ -48,11 +53,13 @@ const HEADS = [
   ['Log above', ''],
   ['Slope term', ''],
   ['Under root', ''],
-  ['One end', 'h off mean'],
-  ['Other end', 'h off mean'],
-  ['Earlier end', 'h off mean'],
+  ['One end', 'h off it'],
+  ['Other end', 'h off it'],
+  ['Earlier end', 'h off it'],
+  ['Seen from hour', ''],
+  ['Its variance', '÷ scatter²'],
 ] as const;
-const COLUMNS = 'ABCDEFGHIJKLMNOPQR';
+const COLUMNS = 'ABCDEFGHIJKLMNOPQRST';
 
 /**
  * Hours to 70 %, 50 % and the need with their intervals (Fieller's theorem; the same as `procurement/ageing/crossing.ts`).
@@ -83,7 +90,7 @@ export function putCrossings(b: PlanBuilder, row: number): { next: number; at: s
 function putLevel(
   b: PlanBuilder,
   r: number,
-  { label, target, tableRow, call }: (typeof LEVELS)[number],
+  { label, target, tableRow, call, ofFirst }: (typeof LEVELS)[number],
 ): void {
   const guard = (value: string) =>
     `=IF(AgeingState<>"complete",AgeingState,IF(COUNT(B${r})=0,"no need stated",${value}))`;
@@ -106,20 +113,20 @@ function putLevel(
   // The band need not reach the level at all; a crossing before 0 h or beyond the cap is cut there.
   const lower = `MIN(P${r},Q${r})`;
   const ahead = `IF(${lower}>0,${lower},IF(MAX(P${r},Q${r})>0,MAX(P${r},Q${r}),""))`;
-  const clear = `AND(M${r}>0,M${r}^2>(StudentK*Scatter)^2/PointCount)`;
+  const clear = `AND(M${r}>0,M${r}^2>(StudentK*Scatter)^2*T${r})`;
   const earliest = `IF(N${r}>0,${lower},IF(${clear},${ahead},""))`;
   b.put(`R${r}`, { ...hours, formula: `=IF(COUNT(P${r},Q${r})<2,"",${earliest})` });
   b.put(`G${r}`, {
     role: 'twin',
     format: '#,##0',
-    formula: quiet(`IF(COUNT(R${r})=0,"",MIN(MAX(0,MeanHours+R${r}),CapHours))`),
+    formula: quiet(`IF(COUNT(R${r})=0,"",MIN(MAX(0,S${r}+R${r}),CapHours))`),
   });
   b.put(`H${r}`, { role: 'result', format: '#,##0', formula: quiet(`INDEX(${TABLE},${tableRow},4)`) });
   b.put(`I${r}`, {
     role: 'twin',
     format: '#,##0',
     formula: quiet(
-      `IF(COUNT(R${r})=0,"",IF(N${r}<=0,"open",IF(MeanHours+MAX(P${r},Q${r})>CapHours,"open",MAX(0,MeanHours+MAX(P${r},Q${r})))))`,
+      `IF(COUNT(R${r})=0,"",IF(N${r}<=0,"open",IF(S${r}+MAX(P${r},Q${r})>CapHours,"open",MAX(0,S${r}+MAX(P${r},Q${r})))))`,
     ),
   });
   const two = (custom: string, twin: string) => agreement(`${custom}${r}`, `${twin}${r}`);
@@ -133,11 +140,11 @@ function putLevel(
       `IF(COUNT(L${r})=0,"no fall seen",IF(L${r}<=LastHours,"within what was measured",IF(L${r}>CapHours,"beyond the cap","projected")))`,
     ),
   });
-  b.put(`L${r}`, { ...hours, formula: quiet(`IF(LogSlope>=0,"",MeanHours-M${r}/LogSlope)`) });
+  b.put(`L${r}`, { ...hours, formula: quiet(`IF(LogSlope>=0,"",S${r}-M${r}/LogSlope)`) });
   b.put(`M${r}`, {
     role: 'derived',
     format: '0.00000',
-    formula: quiet(`MeanLog-LN(B${r}/MAX(MeasuredOutput))`),
+    formula: quiet(`MeanLog+LogSlope*(S${r}-MeanHours)-LN(B${r}/MAX(MeasuredOutput))`),
   });
   b.put(`N${r}`, {
     role: 'derived',
@@ -147,12 +154,23 @@ function putLevel(
   b.put(`O${r}`, {
     role: 'derived',
     format: '0.0E+00',
-    formula: working(`(StudentK*Scatter)^2*(N${r}/PointCount+M${r}^2/HoursSpread)`),
+    formula: working(`(StudentK*Scatter)^2*(N${r}*T${r}+M${r}^2/HoursSpread)`),
   });
   const q = `(0-(M${r}*LogSlope+IF(M${r}*LogSlope<0,0-1,1)*SQRT(O${r})))`;
   b.put(`P${r}`, { ...hours, formula: working(`IF(O${r}<0,"",IF(N${r}=0,"",${q}/N${r}))`) });
   b.put(`Q${r}`, {
     ...hours,
-    formula: working(`IF(O${r}<0,"",IF(${q}=0,0,(M${r}^2-(StudentK*Scatter)^2/PointCount)/${q}))`),
+    formula: working(`IF(O${r}<0,"",IF(${q}=0,0,(M${r}^2-(StudentK*Scatter)^2*T${r})/${q}))`),
+  });
+  const own = ofFirst ? 'COUNT(StatedOutput)=0' : '';
+  const seen = (first: string, mean: string) => quiet(own ? `IF(${own},${first},${mean})` : mean);
+  b.put(`S${r}`, { ...hours, formula: seen('FirstHours', 'MeanHours') });
+  b.put(`T${r}`, {
+    role: 'derived',
+    format: '0.000',
+    formula: seen(
+      'MAX(0,1/COUNT(FirstOutputs)-1/PointCount-(FirstHours-MeanHours)^2/HoursSpread)',
+      '1/PointCount',
+    ),
   });
 }
