@@ -38,6 +38,9 @@ export interface StoreOptions {
   readonly keyShelf?: () => Promise<KeyShelf>;
 }
 
+/** What a fresh pane shows. */
+export const FIRST_PAGE = 'measure';
+
 export function createStore(given: Host, options: StoreOptions = {}): Store {
   const { preferences = memoryPreferences(), today = isoDay(new Date()), makeId = randomId } = options;
   const troubles = createTroubles();
@@ -46,7 +49,7 @@ export function createStore(given: Host, options: StoreOptions = {}): Store {
   const log = createLog(program, author, preferences, makeId);
   const host = loggedHost(program, author, log);
   const workbook = createWorkbook(host);
-  const page = signal('measure');
+  const page = signal(FIRST_PAGE);
   const refreshed = signal('');
   const cautions = createCautions(preferences);
   const secondOpinion = createSecondOpinion(host, workbook, troubles, options.simulator);

@@ -1,8 +1,9 @@
+import { outcomeOf } from './outcome';
 import type { OverviewStep } from './state';
 import type { OverviewLine } from './view';
 
 /** A sign beside the state, for those who see no colours. */
-const SIGNS = { good: '\u2713', open: '\u25d0', none: '\u25cb' } as const;
+const SIGNS = { good: '\u2713', open: '\u25d0', none: '\u25cb', bad: '\u2717' } as const;
 
 /** The sheets, in the order of the tabs. */
 export function Lines({ step }: { readonly step: OverviewStep }) {
@@ -30,7 +31,9 @@ export function Lines({ step }: { readonly step: OverviewStep }) {
 }
 
 function Line({ line, onGo }: { readonly line: OverviewLine; readonly onGo: () => void }) {
-  const { sheet, kind, about, state, tone, figures } = line;
+  const { sheet, kind, about, state, tone, outcome, figures } = line;
+  // What came out weighs more than how far it is: a lot that is rejected is not "complete" and green.
+  const sign = outcome === 'bad' ? 'bad' : tone;
   return (
     <>
       <p class="first">
@@ -40,13 +43,13 @@ function Line({ line, onGo }: { readonly line: OverviewLine; readonly onGo: () =
         <span class="kind">{kind}</span>
       </p>
       {about && <p class="quiet">{about}</p>}
-      <p class={`state ${tone}`}>
-        <span aria-hidden="true">{SIGNS[tone]}</span> {state}
+      <p class={`state ${sign}`}>
+        <span aria-hidden="true">{SIGNS[sign]}</span> {state}
       </p>
       {figures.map(({ label, text, decision }) => (
         <p key={label} class="result">
           <span class="quiet">{label}</span>
-          <span class="value">
+          <span class={`value ${outcomeOf([decision]) ?? ''}`}>
             {text}
             {text && decision && ', '}
             {decision}
@@ -60,8 +63,9 @@ function Line({ line, onGo }: { readonly line: OverviewLine; readonly onGo: () =
 function summary(lines: readonly OverviewLine[]): string {
   const count = (is: (line: OverviewLine) => boolean) => lines.filter(is).length;
   const parts = [
-    [count(({ tone }) => tone === 'good'), 'complete or sealed'],
-    [count(({ tone }) => tone === 'open'), 'in progress'],
+    [count(({ outcome }) => outcome === 'bad'), 'with a failure'],
+    [count(({ tone, outcome }) => tone === 'good' && outcome !== 'bad'), 'complete or sealed'],
+    [count(({ tone, outcome }) => tone === 'open' && outcome !== 'bad'), 'in progress'],
     [count(({ tone }) => tone === 'none'), 'empty'],
   ] as const;
   const words = parts.filter(([n]) => n > 0).map(([n, what]) => `${n} ${what}`);

@@ -6,6 +6,7 @@ import { lastLook } from '../store/lastlook';
 import { perStore } from '../store/perstore';
 import type { Trouble } from '../store/trouble';
 import { keeperOf } from './keeper';
+import { type Next, nextOf } from './next';
 import { goneOf, rowsOn } from './rows';
 import { lineOf, type OverviewLine } from './view';
 import { listedSheet, WANTED } from './wanted';
@@ -19,7 +20,11 @@ export interface OverviewStep {
   /** Sheets that the overview sheet lists as gone. */
   readonly gone: ReadonlySignal<readonly string[]>;
   readonly report: ReadonlySignal<string>;
+  /** What to do next; undefined where nothing is open. */
+  readonly next: ReadonlySignal<Next | undefined>;
   goTo(sheet: string): Promise<void>;
+  /** Opens the page of the next thing, and the sheet that it is about. */
+  goOn(): Promise<void>;
   build(): Promise<void>;
   /** Takes sheets that are gone out of the overview sheet. */
   forget(): Promise<void>;
@@ -56,14 +61,24 @@ function createOverview(store: Store): OverviewStep {
     if (survey && page.value === 'overview' && troubles.busy.value === '') void look(survey.sheets);
   });
 
+  const lines = computed(() => readings.value?.map(lineOf));
+  const next = computed(() => lines.value && nextOf(lines.value));
+  const goTo = async (sheet: string) => {
+    await troubles.attempt('Going to the sheet', () => host.select(sheet, 'A1'));
+  };
   return {
-    lines: computed(() => readings.value?.map(lineOf)),
+    lines,
+    next,
     trouble: computed(() => trouble.value ?? keeper.trouble.value),
     overview,
     gone,
     report,
-    goTo: async (sheet) => {
-      await troubles.attempt('Going to the sheet', () => host.select(sheet, 'A1'));
+    goTo,
+    goOn: async () => {
+      const thing = next.peek();
+      if (!thing) return;
+      if (thing.sheet !== undefined) await goTo(thing.sheet);
+      store.open(thing.page);
     },
     build: async () => {
       report.value = '';

@@ -3,6 +3,7 @@ import { reportText } from '../../src/metrology/report';
 import { whole } from '../../src/procurement/wording/format';
 import type { CellValue } from '../../src/sheets/book';
 import { kindWords, tell } from '../../src/sheets/overview';
+import { type Outcome, outcomeOf } from './outcome';
 import { listedSheet } from './wanted';
 
 /** A sheet as the step lists it. */
@@ -11,7 +12,10 @@ export interface OverviewLine {
   readonly kind: string;
   readonly about: string;
   readonly state: string;
+  /** "24 of 38" where some is there and not all. */
+  readonly progress: string;
   readonly tone: 'good' | 'open' | 'none';
+  readonly outcome: Outcome | undefined;
   readonly figures: readonly FigureLine[];
 }
 
@@ -26,12 +30,15 @@ interface FigureLine {
 export function lineOf(reading: SheetReading): OverviewLine {
   const listed = listedSheet(reading);
   const { about, state, figures } = tell(listed);
+  const decisions = figures.flatMap(({ decision }) => (decision === null ? [] : [String(decision)]));
   return {
     sheet: reading.sheet,
     kind: kindWords(listed),
     about,
     state,
     tone: /^(complete|sealed$)/.test(state) ? 'good' : state === 'empty' ? 'none' : 'open',
+    progress: /^in progress, (.*)$/.exec(state)?.[1] ?? '',
+    outcome: outcomeOf(decisions),
     figures: figures.flatMap(({ label, value, u, decision }): FigureLine[] => {
       const [text, plusMinus] = [shown(value), shown(u)];
       const decided = decision === null ? '' : String(decision);

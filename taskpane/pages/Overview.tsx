@@ -9,7 +9,7 @@ import type { Store } from '../store';
 /** Every sheet of ours in the workbook: how far it is, what came out, and the way to it. */
 export function Overview({ store }: { readonly store: Store }) {
   const step = overviewOf(store);
-  const { overview, gone, report } = step;
+  const { overview, gone, next, report } = step;
   const isBusy = store.troubles.busy.value !== '';
   const trouble = step.trouble.value;
   return (
@@ -17,6 +17,11 @@ export function Overview({ store }: { readonly store: Store }) {
       <section class="card" aria-labelledby="overview-title">
         <h2 id="overview-title">In this workbook</h2>
         {trouble && <TroubleBox trouble={trouble} facts={store.facts} />}
+        {next.value && (
+          <Action isMain isOff={isBusy} onAct={() => void step.goOn()}>
+            {next.value.text}
+          </Action>
+        )}
         <Lines step={step} />
       </section>
       <section class="card" aria-labelledby="overview-sheet-title">
@@ -24,7 +29,7 @@ export function Overview({ store }: { readonly store: Store }) {
         <p class="quiet">
           The same as a sheet, linked to the others, for those who open the workbook without this pane.
         </p>
-        <Action isMain={!overview.value} isOff={isBusy} onAct={() => void step.build()}>
+        <Action isMain={!overview.value && !next.value} isOff={isBusy} onAct={() => void step.build()}>
           {overview.value ? `Bring “${overview.value.sheet}” up to date` : 'Build the overview sheet'}
         </Action>
         {gone.value.length > 0 && (

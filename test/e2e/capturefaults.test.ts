@@ -3,7 +3,7 @@ import { openWorkbench, type Workbench } from './browser';
 import { begin, type CaptureWindow, openCapture } from './capturewindow';
 import { namedValues } from './cells';
 import { loseReplies, onWire, refuse, secondPane, wire } from './faults';
-import { build, fillForm } from './pane';
+import { build, fillForm, toMeasure } from './pane';
 
 /*
  * Codes: learn.microsoft.com, "Excel JavaScript API error handling". The ten seconds are the longest that a busy
@@ -97,6 +97,7 @@ describe('a spreadsheet program that fails at its work', () => {
     await workbench.pane.evaluate(() => location.reload());
     await mend();
     await workbench.pane.waitForSelector('nav[aria-label="Steps"]');
+    await toMeasure(workbench.pane);
     window = await openCapture(workbench);
     await window.page.waitForSelector('#reading');
     await window.settled();
@@ -120,6 +121,7 @@ describe('two people in one shared workbook', () => {
   test('read two runs at the same time, and neither disturbs the other', { timeout: 180_000 }, async () => {
     const { page, pane } = workbench;
     const other = await secondPane(page);
+    await toMeasure(other);
     // Beside a run the form for a new one is folded.
     await other.locator('summary', { hasText: 'New run' }).click();
     await fillForm(other, { projector: 'Branch 8 (invented)', ...FORM });

@@ -8,7 +8,7 @@ import { readXlsx } from '../../src/xlsx';
 import { recalculate } from '../tools/libreoffice';
 import { goTo, NAME_BOX, openWorkbench, readyPane, shot, type, type Workbench } from './browser';
 import { namedValue, placeOf, sheetNames, valueAt } from './cells';
-import { build, fillForm } from './pane';
+import { build, fillForm, toMeasure } from './pane';
 import { AMBIENT, EXPECTED, FIELD_NAMES, FIELDS, typeField, typeNamed } from './readings';
 
 /*
@@ -220,6 +220,10 @@ test('the saved file, opened again, has the readings, the results and the form f
   await Promise.all([page.waitForEvent('framenavigated'), page.setInputFiles('#file', file)]);
   pane = await readyPane(page);
   await expect.poll(() => sheetNames(pane)).toHaveLength(4);
+  // What there is comes first, with its outcome.
+  await pane.getByRole('button', { name: `Go to sheet ${sheet}` }).waitFor();
+  await shot(page, 'reopened-home');
+  await toMeasure(pane);
   await pane.getByLabel('Run sheet').selectOption(sheet);
   await expect.poll(() => pane.locator('.progress h3').textContent()).toBe('36 of 36 readings');
   const form = pane.locator('details.fold.section', { has: pane.locator('h2', { hasText: /^New run$/ }) });

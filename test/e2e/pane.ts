@@ -10,6 +10,12 @@ export interface RunForm {
   readonly further?: Readonly<Record<string, string>>;
 }
 
+/** A pane that finds sheets of ours begins with what there is; from there to the page of readings. */
+export async function toMeasure(pane: Frame): Promise<void> {
+  await pane.getByRole('heading', { name: 'In this workbook' }).waitFor();
+  await pane.getByRole('navigation').getByRole('button', { name: 'Measure', exact: true }).click();
+}
+
 /** Fills in the pane's form as a person does: unfolds what is folded, types and chooses by label. */
 export async function fillForm(
   pane: Frame,

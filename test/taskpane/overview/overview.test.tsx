@@ -2,10 +2,12 @@ import { cleanup, configure, fireEvent, render, screen, waitFor } from '@testing
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { HostError } from '../../../src/excel/host';
+import { acceptancePlan } from '../../../src/sheets/acceptance';
 import { defaultRoom, needPlan } from '../../../src/sheets/need';
 import { offersPlan } from '../../../src/sheets/offers';
 import { runPlan } from '../../../src/sheets/run';
 import { defaultRunSetup } from '../../../src/sheets/runsetup';
+import { START, understandLot } from '../../../taskpane/accept/form';
 import { App } from '../../../taskpane/app';
 import { goneOf, isCurrent } from '../../../taskpane/overview/rows';
 import { createStore, type Store } from '../../../taskpane/store';
@@ -65,6 +67,32 @@ describe('the overview step', () => {
     expect(await screen.findByText('1235 ± 57, conditional pass')).toBeTruthy();
     press(/^Go to sheet Run Unit A \(invented\)$/);
     await waitFor(() => expect(host.selected).toEqual(['Run Unit A (invented)!A1']));
+  });
+
+  it('says what to do next, and leads there in one press', async () => {
+    const host = await open(await filled());
+    fireEvent.click(
+      await screen.findByRole('button', { name: 'Go on with “Run Unit A (invented)”: 2 of 10 are there' }),
+    );
+    await waitFor(() => expect(host.selected).toEqual(['Run Unit A (invented)!A1']));
+    await waitFor(() =>
+      expect(screen.getByRole('button', { name: 'Measure' }).getAttribute('aria-current')).toBe('page'),
+    );
+  });
+
+  it('shows a rejected lot as a failure, however complete it is, and asks why', async () => {
+    const host = new FakeHost();
+    const form = { ...START, seed: '1', leastWhite: '2000', serials: 'BIB-001\nBIB-002' };
+    const { sheet } = await host.build(acceptancePlan(understandLot(form, '2026-11-25').drawn!, 'acc1'));
+    host.put(sheet, 'Inspected', [[20]]);
+    host.put(sheet, 'SampleSize', [[20]]);
+    host.put(sheet, 'Nonconforming', [[2]]);
+    host.put(sheet, 'LotVerdict', [['rejected']]);
+    await open(host);
+    const state = await screen.findByText('complete');
+    expect(state.className).toBe('state bad');
+    expect(screen.getByText('1 sheet: 1 with a failure.')).toBeTruthy();
+    expect(screen.getByRole('button', { name: `See why “${sheet}” is rejected` })).toBeTruthy();
   });
 
   it('tells how many offers meet the need, not the word in the first line', async () => {

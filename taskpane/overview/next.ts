@@ -1,0 +1,53 @@
+import type { OverviewLine } from './view';
+
+/** What to do next in this workbook: in words, on which page of the pane, and beside which sheet. */
+export interface Next {
+  readonly text: string;
+  readonly page: string;
+  readonly sheet?: string;
+}
+
+/** Where a sheet is worked on. */
+const PAGE: Readonly<Record<string, string>> = {
+  need: 'need',
+  offers: 'offers',
+  run: 'measure',
+  'spot check': 'measure',
+  batch: 'measure',
+  comparison: 'compare',
+  acceptance: 'accept',
+  certificate: 'accept',
+  ageing: 'ageing',
+};
+
+/**
+ * The next thing to do, of what the sheets tell: what was begun is finished first, then what failed is looked at,
+ * then what is empty is begun, then the purchase goes on to its next step. Undefined where nothing is open.
+ * @param lines in the order of the tabs
+ */
+export function nextOf(lines: readonly OverviewLine[]): Next | undefined {
+  const at = (line: OverviewLine, text: string): Next => ({
+    text,
+    page: PAGE[line.kind] ?? 'measure',
+    sheet: line.sheet,
+  });
+  const find = (is: (line: OverviewLine) => boolean) => lines.filter(is).at(-1);
+  const readings = (line: OverviewLine) => ['run', 'spot check', 'batch'].includes(line.kind);
+
+  const begun = find((line) => readings(line) && line.tone === 'open' && line.progress !== '');
+  if (begun) return at(begun, `Go on with “${begun.sheet}”: ${begun.progress} are there`);
+  const rejected = find((line) => line.kind === 'acceptance' && line.outcome === 'bad');
+  if (rejected) return at(rejected, `See why “${rejected.sheet}” is rejected`);
+  const empty = find((line) => readings(line) && line.tone === 'none');
+  if (empty) return at(empty, `Begin the readings of “${empty.sheet}”`);
+  const unfinished = find((line) => line.tone === 'open' && line.progress !== '');
+  if (unfinished) return at(unfinished, `Go on with “${unfinished.sheet}”: ${unfinished.progress} are there`);
+  const has = (kind: string) => lines.some((line) => line.kind === kind);
+  if (has('need') && !has('offers')) return { text: 'List the offers against the need', page: 'offers' };
+  if (has('offers') && !has('acceptance') && !has('batch') && !has('run'))
+    return { text: 'Draw the sample of the delivery', page: 'accept' };
+  const complete = find((line) => line.kind === 'run' && line.tone === 'good');
+  if (complete && !has('certificate'))
+    return { text: `Make the certificate of “${complete.sheet}”`, page: 'accept', sheet: complete.sheet };
+  return undefined;
+}
