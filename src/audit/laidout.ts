@@ -18,7 +18,7 @@ export interface LaidOut {
  */
 export function laidOut(older: SheetView, plan: Plan): LaidOut {
   const places = new Map<string, string>();
-  for (const { name, range } of plan.names) {
+  for (const { name, range } of [...plan.names, ...(plan.inner ?? [])]) {
     const place = older.places.get(name.toLowerCase());
     if (!place) continue;
     const [now, then] = [rectOf(range), rectOf(place.address)];

@@ -1,6 +1,7 @@
 import { addressOf, cellsOf, rectOf } from '../sheets/address';
 import type { Book, BookCell, BookSheet, CellValue, DefinedName } from '../sheets/book';
 import type { CellName } from '../sheets/names/all';
+import { besidesOf } from '../sheets/names/beside';
 import { IDENTITY, type Identity, parseIdentity } from '../sheets/plan';
 import type { Scope } from './formula/evaluate';
 import { once } from './once';
@@ -18,7 +19,10 @@ const views = new WeakMap<BookSheet, SheetView>();
 export interface SheetView {
   readonly sheet: BookSheet;
   readonly identity: Identity | undefined;
-  /** Sheet-scoped names that point into this very sheet, by name in small letters. */
+  /**
+   * Sheet-scoped names that point into this very sheet, by name in small letters, and what stands beside them and has
+   * none.
+   */
   readonly places: ReadonlyMap<string, Place>;
 }
 export interface Place {
@@ -26,6 +30,8 @@ export interface Place {
   /** `B12` or `B12:D14`. */
   readonly address: string;
   readonly comment: string;
+  /** Whether the sheet has no such name: formulas cannot use it. */
+  readonly isNameless?: true;
 }
 
 /** Looks at one sheet of a book, whatever it is called by now. A book is never changed, so a look is kept. */
@@ -45,7 +51,13 @@ function newView(sheet: BookSheet): SheetView {
     if (address === undefined) continue;
     places.set(defined.name.toLowerCase(), { name: defined.name, address, comment: defined.comment ?? '' });
   }
-  return { sheet, identity: mark && parseIdentity(mark.refersTo), places };
+  const identity = mark && parseIdentity(mark.refersTo);
+  if (identity) {
+    const addresses = new Map([...places.values()].map(({ name, address }) => [name, address]));
+    for (const [name, address] of besidesOf(identity, addresses))
+      places.set(name.toLowerCase(), { name, address, comment: '', isNameless: true });
+  }
+  return { sheet, identity, places };
 }
 
 const POINTS_AT =
@@ -125,6 +137,7 @@ export function scopeOf(view: SheetView, book?: Book, look: Look = valueAt): Sco
     });
     return isKnown ? found : undefined;
   };
+  const named = (name: string, from: SheetView | undefined) => from && placeNamed(from, name);
   return {
     range: (address, sheet) => {
       const from = on(sheet);
@@ -132,11 +145,17 @@ export function scopeOf(view: SheetView, book?: Book, look: Look = valueAt): Sco
     },
     name: (name, sheet) => {
       const from = on(sheet);
-      const place = from?.places.get(name.toLowerCase());
+      const place = named(name, from);
       return from && place && grid(from, place.address);
     },
-    address: (name, sheet) => on(sheet)?.places.get(name.toLowerCase())?.address,
+    address: (name, sheet) => named(name, on(sheet))?.address,
   };
+}
+
+/** What a name in a formula of the sheet means. */
+export function placeNamed({ places }: SheetView, name: string): Place | undefined {
+  const place = places.get(name.toLowerCase());
+  return place?.isNameless ? undefined : place;
 }
 
 /** A sheet of a book by its name, without regard to case, as a reference finds it. */

@@ -1,45 +1,7 @@
-import type { CellValue } from '../sheets/book';
 import { cellInput } from './cellinput';
-import { type CellBlock, type CellsByName, type Course, HostError } from './host';
+import { type CellBlock, type Course, HostError } from './host';
 import { protectAgain } from './protect';
-import { localAddress, plain } from './read';
 import { PART_MAX } from './table';
-
-/** What stands behind some names of a sheet: two round trips. */
-export async function readNamed(
-  context: Excel.RequestContext,
-  sheet: string,
-  names: readonly string[],
-): Promise<CellsByName> {
-  const worksheet = context.workbook.worksheets.getItem(sheet);
-  const items = names.map((name) => {
-    const item = worksheet.names.getItemOrNullObject(name);
-    item.load('formula,scope');
-    return { name, item };
-  });
-  await context.sync();
-  const ranges = items.flatMap(({ name, item }) => {
-    // A sheet's list of names also finds those of the workbook.
-    const isOwn = !item.isNullObject && item.scope === 'Worksheet';
-    const address = isOwn ? localAddress(String(item.formula)) : undefined;
-    if (!address) return [];
-    const range = worksheet.getRange(address);
-    range.load('values,valueTypes');
-    return [{ name, address, range }];
-  });
-  await context.sync();
-  return Object.fromEntries(
-    ranges.map(({ name, address, range }) => [
-      name,
-      {
-        address,
-        values: range.values.map((row, r) =>
-          row.map((value, c): CellValue => plain(value, range.valueTypes[r]?.[c])),
-        ),
-      },
-    ]),
-  );
-}
 
 /**
  * Writes rectangles of cells, in messages that the host takes. If a name is missing, nothing is written; when it is

@@ -3,7 +3,7 @@ import type { Book, CellValue } from '../sheets/book';
 import type { LogLine } from '../sheets/log';
 import type { CellName } from '../sheets/names/all';
 import type { Plan } from '../sheets/plan';
-import { enterAgain, readNamed, writeBlocks } from './blocks';
+import { enterAgain, writeBlocks } from './blocks';
 import { cellInput } from './cellinput';
 import { readCells, writeCells } from './cells';
 import { follow } from './following';
@@ -126,7 +126,9 @@ class ExcelHost implements Host {
     });
   }
 
-  #readWhole(sheet: string): Promise<SheetReading> {
+  async #readWhole(sheet: string): Promise<SheetReading> {
+    // The table of names is not wanted before the first paint.
+    const { besidesOf } = await import('../sheets/names/beside');
     return run(async (context) => {
       const worksheet = context.workbook.worksheets.getItem(sheet);
       worksheet.names.load('items/name,items/formula,items/scope');
@@ -139,10 +141,16 @@ class ExcelHost implements Host {
       }));
       const identity = identityOf(names);
       if (!identity) throw notOurs(sheet);
-      const values = names.flatMap(({ name, formula }) => {
-        const at = localAddress(formula);
-        return at ? [[name, cut(used, at)] as const] : [];
-      });
+      const addresses = new Map(
+        names.flatMap(({ name, formula }) => {
+          const at = localAddress(formula);
+          return at ? [[name, at] as const] : [];
+        }),
+      );
+      const values = [...addresses, ...besidesOf(identity, addresses)].map(([name, at]) => [
+        name,
+        cut(used, at),
+      ]);
       return { sheet, ...identity, values: Object.fromEntries(values) };
     });
   }
@@ -181,7 +189,8 @@ class ExcelHost implements Host {
     return run((context) => this.#places.on(context, place, (sheet) => writeCells(sheet, cells)));
   }
 
-  readNamed(sheet: string, names: readonly CellName[]): Promise<CellsByName> {
+  async readNamed(sheet: string, names: readonly CellName[]): Promise<CellsByName> {
+    const { readNamed } = await import('./readnamed');
     return run((context) => readNamed(context, sheet, names));
   }
 

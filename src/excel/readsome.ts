@@ -1,6 +1,7 @@
 import type { NamedValues, SheetReading, WantedNames } from './host';
 import { knownSheets } from './knownsheets';
-import { localAddress, plain } from './read';
+import { lookUp } from './lookup';
+import { plain } from './read';
 
 /** What is behind some names of our sheets. */
 export async function readSome(
@@ -15,23 +16,14 @@ export async function readSome(
     const names = wanted[known.kind];
     if (!names) return [];
     const worksheet = worksheets.getItem(known.sheet);
-    const items = names.map((name) => {
-      const item = worksheet.names.getItemOrNullObject(name);
-      item.load('formula,scope');
-      return { name, item };
-    });
-    return [{ known, worksheet, items }];
+    return [{ known, worksheet, found: lookUp(worksheet, names) }];
   });
   await context.sync();
-  const loaded = named.map(({ known, worksheet, items }) => {
-    const ranges = items.flatMap(({ name, item }) => {
-      // A sheet's list of names also finds those of the workbook.
-      const address =
-        item.isNullObject || item.scope !== 'Worksheet' ? undefined : localAddress(String(item.formula));
-      if (!address) return [];
+  const loaded = named.map(({ known, worksheet, found }) => {
+    const ranges = [...found.addresses(known)].map(([name, address]) => {
       const range = worksheet.getRange(address);
       range.load('values,text,valueTypes');
-      return [{ name, address, range }];
+      return { name, address, range };
     });
     return { known, ranges };
   });

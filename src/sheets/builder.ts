@@ -1,9 +1,10 @@
-import { addressOf, cellName, cellsOf, columnIndex, rectOf } from './address';
+import { absolute, addressOf, cellName, cellsOf, columnIndex, rectOf } from './address';
 import type { Alert, CellNote, Chart, ColourScale, PrintSetup, TableFilter, Validation } from './book';
 import { tableRect } from './longtable';
 import { isNameOf } from './names/all';
 import { pageBreaks } from './pages';
 import type { Plan, PlanCell, PlanName, SheetKind } from './plan';
+import { tokens } from './tokens';
 
 /**
  * Collects a plan piece by piece and refuses what cannot stand on one sheet: a cell used twice, a name used
@@ -12,6 +13,7 @@ import type { Plan, PlanCell, PlanName, SheetKind } from './plan';
 export class PlanBuilder {
   readonly cells: Record<string, PlanCell> = {};
   private readonly names = new Map<string, Omit<PlanName, 'name'>>();
+  private readonly inner = new Map<string, Omit<PlanName, 'name'>>();
   private readonly validations: Validation[] = [];
   private readonly scales: ColourScale[] = [];
   private readonly alerts: Alert[] = [];
@@ -52,14 +54,24 @@ export class PlanBuilder {
   }
 
   name(name: string, range: string, comment: string): this {
-    if (this.names.has(name)) throw new Error(`Two ranges of the plan are called ${name}`);
-    this.names.set(name, { range, comment });
+    return this.called(this.names, name, range, comment);
+  }
+
+  /** A name that formulas of the plan may use and that the sheet has not: it has the address there. */
+  innerName(name: string, range: string, comment: string): this {
+    return this.called(this.inner, name, range, comment);
+  }
+
+  private called(among: Map<string, Omit<PlanName, 'name'>>, name: string, range: string, comment: string) {
+    if (this.names.has(name) || this.inner.has(name))
+      throw new Error(`Two ranges of the plan are called ${name}`);
+    among.set(name, { range, comment });
     return this;
   }
 
   /** Where a name already put stands. */
   rangeOf(name: string): string {
-    const named = this.names.get(name);
+    const named = this.names.get(name) ?? this.inner.get(name);
     if (!named) throw new Error(`The plan has no ${name} yet`);
     return named.range;
   }
@@ -140,7 +152,7 @@ export class PlanBuilder {
     }
     const area = `A1:${cellName(this.last.row, this.last.column)}`;
     const table = tableRect(this.fills);
-    for (const [name, { range }] of this.names) {
+    for (const [name, { range }] of [...this.names, ...this.inner]) {
       const rect = rectOf(range);
       // The rows of a table are alike: its first one stands for all.
       const isFilled = table?.row === rect.row && table.rows === rect.rows;
@@ -149,13 +161,16 @@ export class PlanBuilder {
     }
     const { rowsAPage, ...print } = rest.print;
     const breaks = rowsAPage === undefined ? [] : pageBreaks(this.parts, this.last.row + 1, rowsAPage);
-    return {
-      ...rest,
-      cells: this.cells,
-      names: [...this.names].map(([name, where]) => {
+    const planned = (names: ReadonlyMap<string, Omit<PlanName, 'name'>>): PlanName[] =>
+      [...names].map(([name, where]) => {
         if (!isNameOf(rest.kind, name)) throw new Error(`A ${rest.kind} sheet has no cells called ${name}`);
         return { name, ...where };
-      }),
+      });
+    return {
+      ...rest,
+      cells: this.inner.size === 0 ? this.cells : this.addressed(),
+      names: planned(this.names),
+      ...(this.inner.size > 0 ? { inner: planned(this.inner) } : {}),
       validations: this.validations,
       scales: this.scales,
       alerts: this.alerts,
@@ -168,6 +183,21 @@ export class PlanBuilder {
       ...(this.charts.length > 0 ? { charts: this.charts } : {}),
       ...(this.filtered ? { filter: this.filtered } : {}),
     };
+  }
+
+  /** The cells with addresses in the place of inner names. */
+  private addressed(): Record<string, PlanCell> {
+    const addresses = new Map([...this.inner].map(([name, { range }]) => [name, absolute(range)]));
+    const spelt = (formula: string) =>
+      tokens(formula)
+        .map(({ kind, text }) => (kind === 'word' ? (addresses.get(text) ?? text) : text))
+        .join('');
+    return Object.fromEntries(
+      Object.entries(this.cells).map(([at, cell]) => [
+        at,
+        cell.formula === undefined ? cell : { ...cell, formula: spelt(cell.formula) },
+      ]),
+    );
   }
 }
 

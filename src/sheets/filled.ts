@@ -38,7 +38,7 @@ export function withFormulas(
   return { ...plan, cells };
 }
 
-/** Addresses of a plan's names. */
-export function addressesOf({ names }: Plan): Record<string, string> {
-  return Object.fromEntries(names.map(({ name, range }) => [name, range]));
+/** Addresses of what a plan calls by a name, whether the sheet does or not. */
+export function addressesOf({ names, inner = [] }: Plan): Record<string, string> {
+  return Object.fromEntries([...names, ...inner].map(({ name, range }) => [name, range]));
 }

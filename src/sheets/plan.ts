@@ -15,6 +15,11 @@ export interface Plan {
   readonly title: string;
   readonly cells: Readonly<Record<string, PlanCell>>;
   readonly names: readonly PlanName[];
+  /**
+   * What cells are called that bear no name on the sheet: workings of budgets and plain formulas. Formulas have their
+   * addresses; a trace has their words from here.
+   */
+  readonly inner?: readonly PlanName[];
   readonly validations: readonly Validation[];
   readonly scales: readonly ColourScale[];
   readonly alerts: readonly Alert[];

@@ -7,6 +7,7 @@ import { exampleBook } from '../../src/sheets/example';
 import { bookOf } from '../../src/sheets/realize';
 import { runResults } from '../../src/sheets/run';
 import { writeXlsx } from '../../src/xlsx/write';
+import { rangeNamed } from '../sheets/named';
 import { byFunctions, filled, randomRun } from '../sheets/randomrun';
 import { recalculate } from '../tools/libreoffice';
 import { addInCells } from './addin';
@@ -21,7 +22,7 @@ describe('sheets calculated without a spreadsheet program', () => {
       const expected = byFunctions(run);
       for (const { name } of runResults(run.setup)) {
         for (const suffix of ['', 'Plain']) {
-          const at = run.plan.names.find((n) => n.name === name + suffix)!.range;
+          const at = rangeNamed(run.plan, name + suffix);
           expect(near(sheet.cells[at]!.value, expected[name]!), `${name}${suffix} in ${at}`).toBe(true);
         }
       }

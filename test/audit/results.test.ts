@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { resultsOf, type SheetResult } from '../../src/audit/results';
 import { viewOf } from '../../src/audit/view';
-import { addressOf, rectOf } from '../../src/sheets/address';
-import type { Book, BookSheet } from '../../src/sheets/book';
+import { addressOf, rectOf, refersTo } from '../../src/sheets/address';
+import type { Book, BookSheet, DefinedName } from '../../src/sheets/book';
 import { IDENTITY } from '../../src/sheets/plan';
 import { EXAMPLES } from './examples';
 import { measured } from './sheets';
@@ -19,11 +19,20 @@ function moved(address: string): string {
   return addressOf({ ...size, row: row + DOWN, column: column + RIGHT });
 }
 
+/** All names that a sheet had when what stands beside others had one as well. */
+function namesOf(sheet: BookSheet): readonly DefinedName[] {
+  const nameless = [...viewOf(sheet).places.values()].filter((place) => place.isNameless);
+  return [
+    ...sheet.names,
+    ...nameless.map(({ name, address }) => ({ name, refersTo: refersTo(sheet.name, address) })),
+  ];
+}
+
 function older(sheet: BookSheet): BookSheet {
   return {
     ...sheet,
     cells: Object.fromEntries(Object.entries(sheet.cells).map(([at, cell]) => [moved(at), cell])),
-    names: sheet.names.map((each) => {
+    names: namesOf(sheet).map((each) => {
       const [, before, address] = /^(=.*!)(\$?[A-Z]+\$?\d+(?::.*)?)$/.exec(each.refersTo) ?? [];
       if (address) return { ...each, refersTo: `${before}${moved(address.replace(/\$/g, ''))}` };
       if (each.name !== IDENTITY) return each;

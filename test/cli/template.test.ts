@@ -2,6 +2,7 @@ import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { viewOf } from '../../src/audit/view';
 import { readXlsx } from '../../src/xlsx';
 import { FULL, SMALL } from '../template/examples';
 import { recalculate } from '../tools/libreoffice';
@@ -82,8 +83,7 @@ describe('light build --template', () => {
     const { sheets } = await book('small.xlsx');
     const cell = (sheet: string, name: string) => {
       const found = sheets.find((one) => one.name === sheet)!;
-      const at = /\$([A-Z]+)\$(\d+)$/.exec(found.names.find((one) => one.name === name)!.refersTo)!;
-      return found.cells[`${at[1]}${at[2]}`]?.value;
+      return found.cells[viewOf(found).places.get(name.toLowerCase())!.address]?.value;
     };
     // 10 412.5 lm is the larger need of the two rooms, worked out in the test of the set; rounded up to 10 lm.
     expect(cell('Bid 7 Offers', 'AskedWhite')).toBe(10_420);

@@ -1,5 +1,8 @@
 import type { Frame } from 'playwright-core';
 import { expect } from 'vitest';
+import { localAddress } from '../../src/excel/read';
+import { besidesOf } from '../../src/sheets/names/beside';
+import { IDENTITY, parseIdentity } from '../../src/sheets/plan';
 
 /** Waits until everything is calculated and every function has answered. */
 async function calculated(pane: Frame): Promise<void> {
@@ -42,18 +45,31 @@ export function sheetNames(pane: Frame): Promise<string[]> {
   );
 }
 
-/** Where a name of a sheet points to, `B27:D29`. */
-export function placeOf(pane: Frame, sheet: string, name: string): Promise<string> {
-  return pane.evaluate(
-    ([title, item]) =>
+/** Where a name of a sheet points to, or what stands beside one and has none: `B27:D29`. */
+export async function placeOf(pane: Frame, sheet: string, name: string): Promise<string> {
+  const names = await pane.evaluate(
+    ([title]) =>
       Excel.run(async (context) => {
-        const range = context.workbook.worksheets.getItem(title!).names.getItem(item!).getRange();
-        range.load('address');
+        const { names: own } = context.workbook.worksheets.getItem(title!);
+        own.load('items/name,items/formula,items/scope');
         await context.sync();
-        return range.address.slice(range.address.lastIndexOf('!') + 1);
+        return own.items
+          .filter(({ scope }) => scope === 'Worksheet')
+          .map((item) => [item.name, String(item.formula)] as const);
       }),
-    [sheet, name],
+    [sheet],
   );
+  const identity = parseIdentity(names.find(([own]) => own === IDENTITY)?.[1] ?? '');
+  const own = new Map(
+    names.flatMap(([each, formula]) => {
+      const address = localAddress(formula);
+      return address ? [[each, address] as const] : [];
+    }),
+  );
+  const all = new Map<string, string>([...own, ...(identity ? besidesOf(identity, own) : [])]);
+  const address = all.get(name);
+  if (address === undefined) throw new Error(`“${sheet}” has no ${name}`);
+  return address;
 }
 
 /** The first value of a named range when it is calculated. */
@@ -62,30 +78,25 @@ export async function namedValue(pane: Frame, sheet: string, name: string): Prom
 }
 
 /** The first value of a named range as it is now. */
-export function valueNow(pane: Frame, sheet: string, name: string): Promise<unknown> {
-  return pane.evaluate(
-    ([title, item]) =>
-      Excel.run(async (context) => {
-        const range = context.workbook.worksheets.getItem(title!).names.getItem(item!).getRange();
-        range.load('values');
-        await context.sync();
-        return range.values[0]![0] as unknown;
-      }),
-    [sheet, name],
-  );
+export async function valueNow(pane: Frame, sheet: string, name: string): Promise<unknown> {
+  return (await valuesIn(pane, sheet, await placeOf(pane, sheet, name)))[0];
 }
 
 /** All values of a named range, row by row, when they are calculated. */
 export async function namedValues(pane: Frame, sheet: string, name: string): Promise<unknown[]> {
   await calculated(pane);
+  return valuesIn(pane, sheet, await placeOf(pane, sheet, name));
+}
+
+function valuesIn(pane: Frame, sheet: string, address: string): Promise<unknown[]> {
   return pane.evaluate(
-    ([title, item]) =>
+    ([title, area]) =>
       Excel.run(async (context) => {
-        const range = context.workbook.worksheets.getItem(title!).names.getItem(item!).getRange();
+        const range = context.workbook.worksheets.getItem(title!).getRange(area!);
         range.load('values');
         await context.sync();
         return range.values.flat() as unknown[];
       }),
-    [sheet, name],
+    [sheet, address],
   );
 }

@@ -4,6 +4,7 @@ import { expectedOf } from '../../src/audit/expected';
 import { viewOf } from '../../src/audit/view';
 import { cellsOf } from '../../src/sheets/address';
 import { runPlan } from '../../src/sheets/run';
+import { rangeNamed } from '../sheets/named';
 import { entriesOf, randomRun } from '../sheets/randomrun';
 import { createPaneHost } from './host';
 
@@ -25,13 +26,11 @@ it('what the host reads of a sheet passes the audit, and a changed cell does not
   await test.run(async (context) => {
     const worksheet = context.workbook.worksheets.getItem(sheet);
     worksheet.protection.unprotect();
-    worksheet.getRange(plan.names.find(({ name }) => name === 'WhiteLightOutputPlain')!.range).values = [
-      [2300],
-    ];
+    worksheet.getRange(rangeNamed(plan, 'WhiteLightOutputPlain')).values = [[2300]];
     await context.sync();
   });
   const changed = await check(await host.book({ sheets: [sheet], validations: ranges }));
-  const at = plan.names.find(({ name }) => name === 'WhiteLightOutputPlain')!.range;
+  const at = rangeNamed(plan, 'WhiteLightOutputPlain');
   expect(
     changed.findings.some((finding) => finding.at !== undefined && cellsOf(finding.at).includes(at)),
   ).toBe(true);

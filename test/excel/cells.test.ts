@@ -83,7 +83,7 @@ it('writes nothing at all when one of the names is missing', async () => {
 });
 
 it('leaves locked cells alone', async () => {
-  const locked = host.writeCells(sheet, [{ name: 'WhiteNet', row: 0, column: 0, value: 5 }]);
+  const locked = host.writeCells(sheet, [{ name: 'ImageArea', row: 0, column: 0, value: 5 }]);
   await expect(locked).rejects.toMatchObject({ trouble: 'protected' });
 });
 

@@ -2,6 +2,7 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import type { Host } from '../../src/excel/host';
 import { runPlan } from '../../src/sheets/run';
 import { defaultRunSetup } from '../../src/sheets/runsetup';
+import { rangeNamed } from '../sheets/named';
 import type { TestHost } from '../workbench/client';
 import { createPaneHost } from './host';
 
@@ -15,7 +16,7 @@ beforeEach(async () => {
   ({ sheet } = await host.build(plan));
 });
 
-const rangeOf = (name: string) => plan.names.find((each) => each.name === name)!.range;
+const rangeOf = (name: string) => rangeNamed(plan, name);
 const look = async () => (await host.book({ sheets: [sheet] })).sheets[0]!;
 
 /** As a person who has lifted the protection. */

@@ -7,6 +7,7 @@ import { cellsOf } from '../../src/sheets/address';
 import { runPlan } from '../../src/sheets/run';
 import { auditedBook } from '../../taskpane/trace/auditedbook';
 import { repair } from '../../taskpane/trace/repair';
+import { rangeNamed } from '../sheets/named';
 import { entriesOf, randomRun } from '../sheets/randomrun';
 import { createPaneHost } from './host';
 
@@ -14,7 +15,7 @@ import { createPaneHost } from './host';
 
 const run = randomRun(1);
 const plan = runPlan(run.setup, 'b1');
-const rangeOf = (name: string) => plan.names.find((each) => each.name === name)!.range;
+const rangeOf = (name: string) => rangeNamed(plan, name);
 const UTC = '2026-11-25T09:30:00Z';
 
 async function measuredSheet() {
@@ -108,7 +109,7 @@ it('what was altered is found and put back, one finding at a time, until nothing
 
 it('the chain of a result recomputes to what the engine shows', async () => {
   const { host, sheet } = await measuredSheet();
-  await host.select(sheet, 'WhiteLightOutputPlain');
+  await host.select(sheet, rangeOf('WhiteLightOutputPlain'));
   const { cell } = await host.selection();
   const node = trace(await auditedBook(host, [sheet]), sheet, cell)!;
   expect(node).toMatchObject({ name: 'WhiteLightOutputPlain', findings: [] });

@@ -4,6 +4,9 @@ import type { BatchSetup } from '../../src/sheets/batch/setup';
 import { defaultBatchSetup } from '../../src/sheets/batch/setup';
 import type { Book, CellValue } from '../../src/sheets/book';
 import type { Plan, PlanCell } from '../../src/sheets/plan';
+import { rangeNamed } from './named';
+
+export { rangeNamed as rangeOf };
 
 /* Units, places and readings are invented: a library network that fits out its reading rooms. */
 
@@ -37,7 +40,7 @@ export type Typed = Readonly<Record<string, readonly (readonly (CellValue | unde
 export function typed(plan: Plan, values: Typed): Plan {
   const cells: Record<string, PlanCell> = { ...plan.cells };
   for (const [name, rows] of Object.entries(values)) {
-    const range = rangeOf(plan, name);
+    const range = rangeNamed(plan, name);
     const { columns } = rectOf(range);
     const at = cellsOf(range);
     rows.forEach((row, r) => {
@@ -52,15 +55,9 @@ export function typed(plan: Plan, values: Typed): Plan {
   return { ...plan, cells };
 }
 
-export function rangeOf(plan: Plan, name: string): string {
-  const found = plan.names.find((one) => one.name === name);
-  if (!found) throw new Error(`The plan has no ${name}`);
-  return found.range;
-}
-
 /** What stands behind a name of a workbook's first sheet, row by row; an empty text is nothing. */
 export function gridIn(book: Book, plan: Plan, name: string): CellValue[][] {
-  const range = rangeOf(plan, name);
+  const range = rangeNamed(plan, name);
   const { columns } = rectOf(range);
   const flat = cellsOf(range).map((at) => book.sheets[0]!.cells[at]?.value ?? null);
   return Array.from({ length: flat.length / columns }, (_, r) => flat.slice(r * columns, (r + 1) * columns));

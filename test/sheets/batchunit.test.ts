@@ -8,6 +8,7 @@ import { batchSetupOf } from '../../src/sheets/batch/setupof';
 import { RUN_NAMES, takeRun, unitRunPlan } from '../../src/sheets/batch/unitrun';
 import type { Book, CellValue } from '../../src/sheets/book';
 import type { CellName } from '../../src/sheets/names/all';
+import { besidesOf } from '../../src/sheets/names/beside';
 import type { Plan } from '../../src/sheets/plan';
 import { bookOf } from '../../src/sheets/realize';
 import { writeXlsx } from '../../src/xlsx/write';
@@ -18,7 +19,8 @@ type Named = Readonly<Record<string, { readonly values: readonly (readonly CellV
 
 /** What stands behind names, as a host reads them; names that the plan has not are left out. */
 function named(book: Book, plan: Plan, names: readonly CellName[]): Named {
-  const there = new Set(plan.names.map(({ name }) => name));
+  const own = new Map<string, string>(plan.names.map(({ name, range }) => [name, range]));
+  const there = new Set<string>([...own.keys(), ...besidesOf(plan, own).keys()]);
   return Object.fromEntries(
     names.filter((name) => there.has(name)).map((name) => [name, { values: gridIn(book, plan, name) }]),
   );

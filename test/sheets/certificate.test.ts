@@ -4,6 +4,7 @@ import { cellsOf } from '../../src/sheets/address';
 import { certificatePlan } from '../../src/sheets/certificate';
 import type { CertifiedRun } from '../../src/sheets/certificate/run';
 import { type CertifiedSeal, SEAL_SENTENCES } from '../../src/sheets/certificate/seal';
+import { addressesOf } from '../../src/sheets/filled';
 import type { Plan } from '../../src/sheets/plan';
 import { bookOf } from '../../src/sheets/realize';
 import { runPlan } from '../../src/sheets/run';
@@ -16,7 +17,7 @@ import { SETUPS } from './setups';
 
 const certified = (plan: Plan, sheet: string): CertifiedRun => ({
   sheet,
-  addresses: Object.fromEntries(plan.names.map(({ name, range }) => [name, range])),
+  addresses: addressesOf(plan),
 });
 const at = (plan: Plan, name: string) => cellsOf(plan.names.find((n) => n.name === name)!.range);
 

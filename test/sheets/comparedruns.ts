@@ -1,5 +1,6 @@
 import { cellsOf } from '../../src/sheets/address';
 import type { ComparedRun } from '../../src/sheets/comparison';
+import { addressesOf } from '../../src/sheets/filled';
 import type { Plan } from '../../src/sheets/plan';
 import { runPlan } from '../../src/sheets/run';
 import { BUDGET_IDS } from '../../src/sheets/run/budgetid';
@@ -18,7 +19,7 @@ export function runWith(
 
 /** A run sheet's plan as a comparison sees the sheet. */
 export function comparedRun(plan: Plan, sheet: string, meter = 1, image = 1): ComparedRun {
-  const addresses = Object.fromEntries(plan.names.map(({ name, range }) => [name, range]));
+  const addresses = addressesOf(plan);
   const labels = (id: string) =>
     cellsOf(addresses[`${id}Components`]!).map((at) => String(plan.cells[at]!.value));
   return {

@@ -6,6 +6,7 @@ import { runPlan } from '../../src/sheets/run';
 import { styleOf } from '../../src/sheets/style';
 import { tokens } from '../../src/sheets/tokens';
 import { comparedRun } from './comparedruns';
+import { rangeNamed } from './named';
 import { SETUPS } from './setups';
 
 const full = runPlan(SETUPS['full-fields']!, 'a1');
@@ -89,10 +90,10 @@ describe('what is shared', () => {
   const flags = (sharing = DEFAULT_COMPARISON.sharing) => {
     const { cells, names } = plan(three, { ...DEFAULT_COMPARISON, sharing });
     const at = cellsOf(names.find(({ name }) => name === 'WhiteShared')!.range);
-    return full.names
-      .filter(({ name }) => name === 'WhiteComponents')
-      .flatMap(({ range }) => cellsOf(range))
-      .map((label, i) => [full.cells[label]!.value, ...[0, 1, 2].map((k) => cells[at[3 * i + k]!]!.value)]);
+    return cellsOf(rangeNamed(full, 'WhiteComponents')).map((label, i) => [
+      full.cells[label]!.value,
+      ...[0, 1, 2].map((k) => cells[at[3 * i + k]!]!.value),
+    ]);
   };
 
   it('is the meter and its spectrum with one meter, the image with one image, nothing else', () => {

@@ -9,6 +9,7 @@ import { defaultBatchSetup } from '../../src/sheets/batch/setup';
 import type { Book, BookSheet } from '../../src/sheets/book';
 import { certificatePlan } from '../../src/sheets/certificate';
 import { comparisonPlan, DEFAULT_COMPARISON } from '../../src/sheets/comparison';
+import { addressesOf } from '../../src/sheets/filled';
 import { defaultRoom, needPlan } from '../../src/sheets/need';
 import { offersPlan } from '../../src/sheets/offers';
 import { isListed, type ListedSheet, lookedAt, overviewPlan, tell } from '../../src/sheets/overview';
@@ -22,11 +23,12 @@ import { writeXlsx } from '../../src/xlsx/write';
 import { createPaneHost } from '../excel/host';
 import { recalculate } from '../tools/libreoffice';
 import { comparedRun } from './comparedruns';
+import { rangeNamed } from './named';
 import { filled, randomRun } from './randomrun';
 import { SETUPS } from './setups';
 
-const addresses = ({ names }: Plan) =>
-  Object.fromEntries(names.map(({ name, range }) => [name, { address: range }]));
+const addresses = (plan: Plan) =>
+  Object.fromEntries(Object.entries(addressesOf(plan)).map(([name, address]) => [name, { address }]));
 const listed = (plan: Plan, sheet: string, isSealed = false): ListedSheet => ({
   sheet,
   kind: plan.kind,
@@ -97,7 +99,7 @@ function everyKind(): Plan[] {
     {
       run: {
         sheet: complete.title,
-        addresses: Object.fromEntries(complete.names.map((n) => [n.name, n.range])),
+        addresses: addressesOf(complete),
       },
       number: '1',
       issuedBy: '',
@@ -210,7 +212,7 @@ describe('the overview sheet', () => {
       const has = new Set(
         [...plans, ...runs]
           .filter((plan) => plan.kind === kind)
-          .flatMap((plan) => plan.names.map((n) => n.name)),
+          .flatMap((plan) => Object.keys(addressesOf(plan))),
       );
       expect(
         lookedAt(kind).filter((name) => !has.has(name)),
@@ -238,7 +240,7 @@ describe('LibreOffice', () => {
     expect(sheet.cells.A4?.value).toBe('12 sheets: 3 complete or sealed, 4 in progress, 4 empty, 1 gone');
     // White light output, U and decision of the complete run, from its own sheet; U in two digits (GUM 7.2.6).
     const run = came!.sheets[2]!;
-    const at = (name: string) => run.cells[plans[2]!.names.find((n) => n.name === name)!.range]?.value;
+    const at = (name: string) => run.cells[rangeNamed(plans[2]!, name)]?.value;
     const line = column(sheet, 'SheetNames').indexOf('Complete run');
     expect([
       column(sheet, 'ResultValues')[line],

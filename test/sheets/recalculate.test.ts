@@ -7,6 +7,7 @@ import { writeXlsx } from '../../src/xlsx/write';
 import { amount } from '../tools/amount';
 import { recalculate } from '../tools/libreoffice';
 import { byModel } from './bymodel';
+import { rangeNamed } from './named';
 import { byFunctions, filled, type RandomRun, randomRun } from './randomrun';
 
 /*
@@ -21,7 +22,7 @@ const toleranceOf = (name: string) => (/(K|Expanded|Probability)$/.test(name) ? 
 
 /** The proof that it recalculates at all: one result is stored in the file as 999 and must come back right. */
 function withLie(book: Book, run: RandomRun): Book {
-  const at = run.plan.names.find(({ name }) => name === 'WhiteLightOutputPlain')!.range;
+  const at = rangeNamed(run.plan, 'WhiteLightOutputPlain');
   const [first, ...others] = book.sheets;
   const cells = { ...first!.cells, [at]: { ...first!.cells[at]!, value: 999 } };
   return { ...book, sheets: [{ ...first!, cells }, ...others] };
@@ -44,7 +45,7 @@ it('every plain formula of many runs, recalculated by LibreOffice, equals the fu
     const results = [...runResults(run.setup), ...uncertaintyResults(run.setup)];
     expect(Object.keys(expected).sort()).toEqual(results.map(({ name }) => name).sort());
     for (const { name } of results) {
-      const at = run.plan.names.find((n) => n.name === `${name}Plain`)!.range;
+      const at = rangeNamed(run.plan, `${name}Plain`);
       const came = sheet.cells[at]?.value;
       const want = expected[name]!;
       const equal =

@@ -23,6 +23,7 @@ import {
 import { addressOf, cellName, cellsOf, quoteSheet, rectOf } from '../../src/sheets/address';
 import type { Book, BookCell, BookSheet, CellValue, DefinedName } from '../../src/sheets/book';
 import type { LogLine } from '../../src/sheets/log';
+import { besidesOf } from '../../src/sheets/names/beside';
 import { IDENTITY, type Identity, type Plan, parseIdentity } from '../../src/sheets/plan';
 import { freeName, realize } from '../../src/sheets/realize';
 
@@ -82,7 +83,7 @@ export class FakeHost implements Host {
   /** As if a person had typed, or the program had calculated: values of a name, row by row. */
   put(sheet: string, name: string, values: readonly (readonly CellValue[])[], text?: string): void {
     const found = this.sheets.get(sheet)!;
-    this.cellsOf(found, name).forEach((at, i) => {
+    cellsOf(addressesIn(found.book).get(name) ?? this.cellsOf(found, name)[0]!).forEach((at, i) => {
       const value = values.flat()[i];
       if (value !== undefined) found.changed.set(at, { value, ...(text === undefined ? {} : { text }) });
     });
@@ -272,9 +273,7 @@ export class FakeHost implements Host {
 
   private valuesOf(found: Sheet): Record<string, NamedValues> {
     const values: Record<string, NamedValues> = {};
-    for (const { name, refersTo, hidden } of found.book.names) {
-      if (hidden) continue;
-      const address = addressOf(rectOf(refersTo.slice(refersTo.lastIndexOf('!') + 1)));
+    for (const [name, address] of addressesIn(found.book)) {
       const { row, column, rows, columns } = rectOf(address);
       const grid = <T>(pick: (at: string) => T) =>
         Array.from({ length: rows }, (_, r) =>
@@ -473,6 +472,18 @@ export class FakeHost implements Host {
     }
     return cellsOf(found.refersTo.slice(found.refersTo.lastIndexOf('!') + 1));
   }
+}
+
+/** Where the names of a sheet stand, and what stands beside them and has none. */
+function addressesIn({ names }: BookSheet): Map<string, string> {
+  const own = new Map(
+    names
+      .filter(({ hidden }) => !hidden)
+      .map(({ name, refersTo }) => [name, addressOf(rectOf(refersTo.slice(refersTo.lastIndexOf('!') + 1)))]),
+  );
+  const mark = names.find(({ name }) => name === IDENTITY);
+  const identity = mark && parseIdentity(mark.refersTo);
+  return identity ? new Map([...own, ...besidesOf(identity, own)]) : own;
 }
 
 function known(sheet: string, { names }: BookSheet): KnownSheet {

@@ -103,7 +103,6 @@ export async function sure(setup: Partial<RunSetup> = {}): Promise<FakeHost> {
   });
   const derived = { ImageWidth: 1.92, ImageHeight: 1.2, ImageArea: 2.304 };
   for (const [name, value] of Object.entries(derived)) putResult(host, name, value);
-  for (const stem of ['White', 'Red', 'Green', 'Blue']) putResult(host, `${stem}Correction`, 1);
   for (const { id, value, u, dof, k, expanded } of await byModel(host)) {
     putResult(host, BUDGET_RESULT[id].name, value);
     putResult(host, `${id}U`, u);

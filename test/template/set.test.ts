@@ -7,6 +7,7 @@ import { realize } from '../../src/sheets/realize';
 import { writeXlsx } from '../../src/xlsx/write';
 import { addInCells } from '../audit/addin';
 import { createPaneHost } from '../excel/host';
+import { rangeNamed } from '../sheets/named';
 import { recalculate } from '../tools/libreoffice';
 import { builtSet, setOf } from './built';
 import { FULL, SMALL } from './examples';
@@ -128,7 +129,7 @@ describe('the sheets of a template', () => {
   });
 });
 
-const at = (plan: BuiltSheet['plan'], name: CellName) => plan.names.find((one) => one.name === name)!.range;
+const at = (plan: BuiltSheet['plan'], name: CellName) => rangeNamed(plan, name);
 
 describe('a built set, recalculated by LibreOffice', () => {
   const typed = {

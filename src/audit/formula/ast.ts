@@ -33,3 +33,18 @@ export function* nodesOf(node: Node): Generator<Node> {
     yield* nodesOf(node.right);
   }
 }
+
+/** A formula with other nodes in the place of some that have no parts: references, numbers, texts. */
+export function renewed(node: Node, leaf: (node: Node) => Node): Node {
+  switch (node.kind) {
+    case 'call':
+      return { ...node, args: node.args.map((arg) => arg && renewed(arg, leaf)) };
+    case 'unary':
+    case 'percent':
+      return { ...node, of: renewed(node.of, leaf) };
+    case 'binary':
+      return { ...node, left: renewed(node.left, leaf), right: renewed(node.right, leaf) };
+    default:
+      return leaf(node);
+  }
+}

@@ -1,6 +1,6 @@
 import { cellCount, cellsOf } from '../../sheets/address';
 import type { CellValue } from '../../sheets/book';
-import { AREA_MAX, isOwnSheet, type SheetView } from '../view';
+import { AREA_MAX, isOwnSheet, placeNamed, type SheetView } from '../view';
 import { nodesOf } from './ast';
 import { parseOnce } from './calculate';
 import { isError } from './value';
@@ -13,7 +13,7 @@ export function referencesOf(view: SheetView, formula: string): string[] {
   for (const part of nodesOf(node)) {
     if (part.kind === 'range' && isOwnSheet(view, part.sheet)) found.add(part.address);
     if (part.kind === 'name' && isOwnSheet(view, part.sheet)) {
-      const place = view.places.get(part.name.toLowerCase());
+      const place = placeNamed(view, part.name);
       if (place) found.add(place.address);
     }
   }

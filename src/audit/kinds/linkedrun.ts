@@ -3,7 +3,7 @@ import { addressesOf } from '../../sheets/filled';
 import type { LinkedSheet } from '../../sheets/link';
 import { RUN_VERSION } from '../../sheets/run';
 import { BUDGET_IDS, type BudgetId } from '../../sheets/run/budgetid';
-import { pointsAt, type SheetView, valueAt } from '../view';
+import { type SheetView, valueAt } from '../view';
 import { remembered } from './cells';
 import { RUN } from './run';
 
@@ -40,11 +40,6 @@ export function linkedSheet(view: SheetView): LinkedSheet {
   return { sheet: view.sheet.name, addresses: namesOf(view) };
 }
 
-function namesOf({ sheet }: SheetView): Record<string, string> {
-  return Object.fromEntries(
-    sheet.names.flatMap((defined) => {
-      const place = pointsAt(defined.refersTo);
-      return place ? [[defined.name, place.address]] : [];
-    }),
-  );
+function namesOf({ places }: SheetView): Record<string, string> {
+  return Object.fromEntries([...places.values()].map(({ name, address }) => [name, address]));
 }

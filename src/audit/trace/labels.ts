@@ -20,7 +20,8 @@ export interface Labels {
 export function labelsOf(view: SheetView, plan: Plan | undefined): Labels {
   const places = [...view.places.values()].map((place) => ({ place, rect: rectOf(place.address) }));
   places.sort((a, b) => size(a.rect) - size(b.rect));
-  const comments = new Map(plan?.names.map(({ name, comment }) => [name.toLowerCase(), comment]));
+  const planned = plan ? [...plan.names, ...(plan.inner ?? [])] : [];
+  const comments = new Map(planned.map(({ name, comment }) => [name.toLowerCase(), comment]));
   const comment = ({ name, comment: own }: Place) => comments.get(name.toLowerCase()) ?? own;
   const home = (address: string) => {
     const area = rectOf(address);

@@ -27,6 +27,7 @@ import {
   viewOf,
 } from '../view';
 import { AWAY, away, columnsOf, isSmall } from './areas';
+import { innerNamed, withInner } from './inner';
 import { type Labels, labelsOf } from './labels';
 import { inNumbers, inWords, type Reader } from './leaves';
 import type { TracedCell, TraceNode } from './node';
@@ -60,9 +61,10 @@ export function trace(
   const found = book.sheets.find(({ name }) => name === sheet);
   if (!found) return undefined;
   const view = viewOf(found);
-  const address = view.places.get(target.toLowerCase())?.address ?? target.replace(/\$/g, '').toUpperCase();
-  if (!isAddress(address)) return undefined;
-  return new Chains(book, options.digits ?? 7).of(view).node(address, 0);
+  const tracer = new Chains(book, options.digits ?? 7).of(view);
+  const address =
+    tracer.view.places.get(target.toLowerCase())?.address ?? target.replace(/\$/g, '').toUpperCase();
+  return isAddress(address) ? tracer.node(address, 0) : undefined;
 }
 
 /** One tracer a sheet: a chain goes on into the sheets that formulas are linked to. */
@@ -90,7 +92,10 @@ class Chains {
 }
 
 class Tracer implements Reader {
+  readonly view: SheetView;
   readonly labels: Labels;
+  /** A formula as it reads with the plan's words for cells that have no name. */
+  private readonly read: (formula: string) => Node | undefined;
   /** Where a cell or a range differs from what was built, in words. */
   private readonly findings: (at: string) => string[];
   private readonly scope;
@@ -107,14 +112,20 @@ class Tracer implements Reader {
 
   constructor(
     private readonly chains: Chains,
-    readonly view: SheetView,
+    view: SheetView,
   ) {
     const expected = expectedOf(view, chains.book);
     const plan = expected.known ? expected.plan : undefined;
+    const named = innerNamed(view, plan);
+    this.view = withInner(view, plan);
+    this.read = (formula) => {
+      const node = parseOnce(formula);
+      return node && named(node);
+    };
     this.plan = plan;
     this.audit = expected.known ? expected.audit : undefined;
-    this.labels = labelsOf(view, plan);
-    this.scope = scopeOf(view, chains.book);
+    this.labels = labelsOf(this.view, plan);
+    this.scope = scopeOf(this.view, chains.book);
     this.lines = plan ? (this.audit?.lines?.(plan) ?? []).map(rectOf) : [];
     this.byRow = [...(plan?.fills ?? []).map(rectOf), ...this.lines];
     this.tables = new Map(
@@ -253,7 +264,7 @@ class Tracer implements Reader {
 
   /** A cell of a table: what the function gives for it, and the plain formula of its row to go on from. */
   private explainFilled(address: string, { at, rect }: { at: string; rect: Rect }) {
-    const node = parseOnce(cellAt(this.view, at)!.formula!);
+    const node = this.read(cellAt(this.view, at)!.formula!);
     const whole = node && evaluateWhole(node, this.scope);
     if (!node || whole === undefined) return undefined;
     const { row, column } = rectOf(address);
@@ -275,7 +286,7 @@ class Tracer implements Reader {
     if (table) return this.explainFilled(address, table);
     const cell = cellAt(this.view, address);
     if (cell?.formula === undefined) return undefined;
-    const node = parseOnce(cell.formula);
+    const node = this.read(cell.formula);
     if (!node) return undefined;
     const part = taken(node, this.scope);
     const reasons = part.because.map((reason) => write(reason, inWords(this)));

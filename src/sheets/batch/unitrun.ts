@@ -5,7 +5,7 @@ import { type BatchField, fieldsOf, isCentre, pointsOf } from '../../procurement
 import { cellsOf } from '../address';
 import type { CellName } from '../names/all';
 import { every } from '../names/every';
-import { FIELDS } from '../names/shared';
+import { FIELDS, REPEATS } from '../names/shared';
 import { stemOf } from '../names/stem';
 import { isSameNumber } from '../phrases/agree';
 import type { Plan, PlanCell } from '../plan';
@@ -128,7 +128,7 @@ export const RUN_NAMES = [
   'ImageArea',
   'CalibrationFactor',
   'AmbientMean',
-  ...every(FIELDS, ['Readings', 'Mean', 'Range', 'Correction']),
+  ...every(FIELDS, ['Readings', ...REPEATS, 'Range', 'Spectral']),
   'WhiteLightOutputPlain',
   'WhiteExpandedPlain',
   'ColourLightOutputPlain',
@@ -214,7 +214,8 @@ function differences(run: NamedCells, batch: NamedCells, setup: BatchSetup, i: n
       problems.push(`The run has no ${field} field.`);
       return;
     }
-    const own = (numberAt(run, 'LuxPerUnit') ?? 0) * (numberAt(run, `${stem}Correction`) ?? 0);
+    const correction = (numberAt(run, 'CalibrationFactor') ?? 0) * (numberAt(run, `${stem}Spectral`) ?? 0);
+    const own = (numberAt(run, 'LuxPerUnit') ?? 0) * correction;
     const factor = factors[f];
     if (typeof factor !== 'number' || !isSameNumber(own, factor))
       problems.push(`Calibration or correction for ${field} is not that of the batch.`);
@@ -225,8 +226,11 @@ function differences(run: NamedCells, batch: NamedCells, setup: BatchSetup, i: n
 /** Readings of a field of a run as its results use them: the means where points were read several times. */
 function fieldOf(run: NamedCells, field: BatchField, points: number) {
   const stem = stemOf(field);
-  const isMean = run[`${stem}Mean`] !== undefined;
-  const all = (run[`${stem}Mean`] ?? run[`${stem}Readings`])?.values.flat() ?? [];
+  const [first = [], ...repeats] = ([`${stem}Readings`, ...every([stem], REPEATS)] as const).flatMap(
+    (name) => (run[name] ? [run[name].values.flat()] : []),
+  );
+  const isMean = repeats.length > 0;
+  const all = isMean ? first.map((one, i) => meanOf([one, ...repeats.map((list) => list[i])])) : first;
   const pick = <T>(values: readonly T[]) => (points === 1 ? values.slice(CENTRE, CENTRE + 1) : values);
   return {
     isMean,
@@ -234,6 +238,12 @@ function fieldOf(run: NamedCells, field: BatchField, points: number) {
     /** 0 where there is none. */
     ranges: pick(run[`${stem}Range`]?.values.flat() ?? []).map((range) => positive(range) ?? 0),
   };
+}
+
+/** Of the readings of one point; none where one is missing. Fifteen digits, as cells keep them. */
+function meanOf(readings: readonly RawCell[]): RawCell {
+  if (!readings.every((reading) => typeof reading === 'number')) return null;
+  return Number((readings.reduce((sum, reading) => sum + reading, 0) / readings.length).toPrecision(15));
 }
 
 /** Ambient light for the line: its own reading, or a remark where the batch takes off another one. */

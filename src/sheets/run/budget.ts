@@ -68,21 +68,21 @@ function putBudget(b: PlanBuilder, row: number, id: BudgetId, rows: readonly Lin
     b.put(`K${r}`, { role: 'derived', formula: when(`J${r}^2/SUMSQ(J$${first}:J$${last})`), format: '0 %' });
     b.put(`L${r}`, { role: 'unit', value: line.unit });
   });
-  b.name(`${id}Components`, `A${first}:A${last}`, `Budget of the ${label}: components`);
-  b.name(
+  b.innerName(`${id}Components`, `A${first}:A${last}`, `Budget of the ${label}: components`);
+  b.innerName(
     `${id}Halves`,
     `B${first}:B${last}`,
     `Budget of the ${label}: half-widths or standard uncertainties`,
   );
-  b.name(`${id}Shapes`, `C${first}:C${last}`, `Budget of the ${label}: distributions`);
-  b.name(`${id}Sensitivities`, `F${first}:F${last}`, `Budget of the ${label}: sensitivities`);
-  b.name(`${id}Nu`, `H${first}:H${last}`, `Budget of the ${label}: degrees of freedom`);
+  b.innerName(`${id}Shapes`, `C${first}:C${last}`, `Budget of the ${label}: distributions`);
+  b.innerName(`${id}Sensitivities`, `F${first}:F${last}`, `Budget of the ${label}: sensitivities`);
+  b.innerName(`${id}Nu`, `H${first}:H${last}`, `Budget of the ${label}: degrees of freedom`);
   b.name(`${id}Parts`, `J${first}:J${last}`, `Budget of the ${label}: u × sensitivity, signed`);
-  b.name(`${id}Shares`, `K${first}:K${last}`, `Budget of the ${label}: share in the variance`);
+  b.innerName(`${id}Shares`, `K${first}:K${last}`, `Budget of the ${label}: share in the variance`);
   const trust = trustFormula(id);
   if (!trust) return last + 2;
   b.wide(`A${last + 1}:L${last + 1}`, { role: 'check', formula: `=${trust}` }).height(last + 1, 26);
-  b.name(
+  b.innerName(
     `${id}Trust`,
     `A${last + 1}`,
     `Whether U of the ${label}, which takes it for linear, is to be trusted`,

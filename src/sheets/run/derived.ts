@@ -18,5 +18,5 @@ export function putDerived(
     role: 'check',
     ...(words.startsWith('=') ? { formula: words } : { value: words }),
   });
-  b.name(name, `E${row}`, label);
+  b.innerName(name, `E${row}`, label);
 }

@@ -32,9 +32,21 @@ export function putDigits(b: PlanBuilder, row: number, { colour, black }: RunSet
       b.put(`G${r}`, { role: 'derived', formula: `=${weight('Black', range)}`, format: FORMAT.mean });
   });
   if (black)
-    b.name('DigitsBlack', `G${row + 1}:G${row + 6}`, 'Weight of the meter’s digits in black, range by range');
-  b.name('DigitsWhite', `B${row + 1}:B${row + 6}`, 'Weight of the meter’s digits in white, range by range');
-  b.name('DigitsColour', `E${row + 1}:E${row + 6}`, 'Weight of the meter’s digits in colour, range by range');
+    b.innerName(
+      'DigitsBlack',
+      `G${row + 1}:G${row + 6}`,
+      'Weight of the meter’s digits in black, range by range',
+    );
+  b.innerName(
+    'DigitsWhite',
+    `B${row + 1}:B${row + 6}`,
+    'Weight of the meter’s digits in white, range by range',
+  );
+  b.innerName(
+    'DigitsColour',
+    `E${row + 1}:E${row + 6}`,
+    'Weight of the meter’s digits in colour, range by range',
+  );
   return row + 7;
 }
 

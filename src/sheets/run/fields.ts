@@ -54,10 +54,20 @@ function putNet(
   return net;
 }
 
-function nameGrid(b: PlanBuilder, spec: GridSpec, readings: string, ranges: string, net: string): void {
-  b.name(`${spec.stem}Readings`, readings, `${spec.title}: numbers on the display`);
-  b.name(`${spec.stem}Range`, ranges, `${spec.title}: range factors`);
-  b.name(`${spec.stem}Net`, net, `${spec.title}: net illuminances, lx`);
+/** What is typed has names; what is sorted out of patterns follows from them. */
+function nameGrid(
+  b: PlanBuilder,
+  { stem, title }: GridSpec,
+  readings: string,
+  ranges: string,
+  net: string,
+  isSorted = false,
+): void {
+  const put = (name: string, range: string, words: string) =>
+    isSorted ? b.innerName(name, range, words) : b.name(name, range, words);
+  put(`${stem}Readings`, readings, `${title}: numbers on the display`);
+  put(`${stem}Range`, ranges, `${title}: range factors`);
+  b.innerName(`${stem}Net`, net, `${title}: net illuminances, lx`);
 }
 
 export interface FieldContext {
@@ -105,11 +115,8 @@ export function putAmbient(
   if (mode === 'none') {
     b.put(`A${row + 1}`, { role: 'check', value: 'Not measured: taken as 0 lx.' });
     b.put(at, { role: 'derived', value: 0, format: FORMAT.lux });
-    b.name('AmbientLux', at, 'Ambient illuminance, lx').name(
-      'AmbientMean',
-      at,
-      'Mean ambient illuminance, lx',
-    );
+    b.innerName('AmbientLux', at, 'Ambient illuminance, lx');
+    b.name('AmbientMean', at, 'Mean ambient illuminance, lx');
     return { next: row + 2, ambientAt: at };
   }
   const grid = mode === 'once' ? spec(1, 1) : spec(3, 3);
@@ -129,7 +136,7 @@ export function putAmbient(
   });
   b.name('AmbientReadings', readings, 'Ambient: numbers on the display, projector light blocked');
   b.name('AmbientRange', ranges, 'Ambient: range factors');
-  b.name('AmbientLux', lux, 'Ambient illuminance, lx');
+  b.innerName('AmbientLux', lux, 'Ambient illuminance, lx');
   if (mode === 'once') {
     b.name('AmbientMean', lux, 'Mean ambient illuminance, lx');
     return { next: row + 2, ambientAt: at };
@@ -177,7 +184,7 @@ export function putField(
   const all = putRepeats(b, row + 4, spec, grid.readings, repeats);
   const display = repeats > 1 ? `${stem}Mean` : `${stem}Readings`;
   const net = putNet(b, row + 1, spec, all.range, correction, ambientOf(context), isReading);
-  nameGrid(b, spec, grid.readings, grid.ranges, net);
+  nameGrid(b, spec, grid.readings, grid.ranges, net, tiled !== undefined);
   b.scale({ range: net, low: '#C9D6E8', middle: '#F4F1E6', high: '#F2C879' });
   b.wide(`A${row + 1}:A${row + 3}`, {
     role: 'check',
@@ -302,7 +309,7 @@ export function putCorners(b: PlanBuilder, row: number, context: FieldContext): 
       format: FORMAT.lux,
     });
   });
-  b.name('CornerAmbient', block('J', row + 3, 2, 2), 'Ambient illuminance at the corners, lx');
+  b.innerName('CornerAmbient', block('J', row + 3, 2, 2), 'Ambient illuminance at the corners, lx');
   return row + 5;
 }
 
@@ -349,13 +356,13 @@ export function putBoard(
   const lit = (yes: readonly string[], no: readonly string[]) =>
     `=IF(COUNT(BoardReadings)<16,"",IF(BoardTopLeft="white",${mean(yes)},${mean(no)}))`;
   b.wide(`F${row + 3}:H${row + 3}`, { role: 'label', value: 'Mean of white tiles, lx' });
-  b.put(`J${row + 3}`, { role: 'derived', formula: lit(even, odd), format: FORMAT.lux }).name(
+  b.put(`J${row + 3}`, { role: 'derived', formula: lit(even, odd), format: FORMAT.lux }).innerName(
     'BoardWhite',
     `J${row + 3}`,
     'Checkerboard: mean of white tiles, ambient included, lx',
   );
   b.wide(`F${row + 4}:H${row + 4}`, { role: 'label', value: 'Mean of black tiles, lx' });
-  b.put(`J${row + 4}`, { role: 'derived', formula: lit(odd, even), format: FORMAT.lux }).name(
+  b.put(`J${row + 4}`, { role: 'derived', formula: lit(odd, even), format: FORMAT.lux }).innerName(
     'BoardBlack',
     `J${row + 4}`,
     'Checkerboard: mean of black tiles, ambient included, lx',
@@ -386,6 +393,6 @@ export function putDrift(b: PlanBuilder, row: number, range: number): number {
   });
   b.name('LastReading', readings, 'White centre at the end: number on the display');
   b.name('LastRange', ranges, 'White centre at the end: range factor');
-  b.name('LastIlluminance', `J${row + 1}`, 'White centre at the end, ambient included, lx');
+  b.innerName('LastIlluminance', `J${row + 1}`, 'White centre at the end, ambient included, lx');
   return row + 2;
 }

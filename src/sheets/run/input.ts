@@ -118,6 +118,15 @@ function needed(cells: NamedCells, name: CellName, words: string): Outcome<numbe
   return bad(invalid('not-a-number', words, `The sheet has no number for the ${words}.`));
 }
 
+/** As typed, not as the sheet works it out. */
+function correctionOf(cells: NamedCells, name: 'white' | Primary): Outcome<number> {
+  const factors = all([
+    needed(cells, 'CalibrationFactor', 'calibration factor'),
+    needed(cells, `${stemOf(name)}Spectral`, `correction for ${name}`),
+  ] as const);
+  return chain(factors, ([calibration, spectral]) => good(calibration * spectral));
+}
+
 /** Readings of one field and its repeats, colours sorted out of the tiles where there are tiles. */
 function fieldOf(cells: NamedCells, name: 'white' | Primary): Outcome<FieldInput> {
   const stem = stemOf(name);
@@ -129,7 +138,7 @@ function fieldOf(cells: NamedCells, name: 'white' | Primary): Outcome<FieldInput
     repeats.map((found, k) => displayNumbers(found, NINE, k === 0 ? name : `${name} repeat ${k + 1}`)),
   );
   const ranges = factors(grid('Range') ?? [], NINE, `${name} range factor`);
-  const correction = needed(cells, `${stem}Correction`, `correction for ${name}`);
+  const correction = correctionOf(cells, name);
   const parts = all([read, ranges, correction] as const);
   if (!parts.ok) return parts;
   return good({
@@ -153,7 +162,7 @@ function blackOf(cells: NamedCells): Outcome<Pick<RunInput, 'black'>> {
     displayNumbers(grid, NINE, 'black', 'reading'),
     factors(cells.BlackRange?.values ?? [], NINE, 'black range factor'),
     // The black field is read with the correction for white.
-    needed(cells, 'WhiteCorrection', 'correction for white'),
+    correctionOf(cells, 'white'),
   ] as const);
   return chain(parts, ([reading, range, correction]) =>
     good({
@@ -169,7 +178,7 @@ function boardOf(cells: NamedCells): Outcome<Pick<RunInput, 'board'>> {
   const parts = all([
     displayNumbers(grid, CHECKER, 'checkerboard', 'reading'),
     needed(cells, 'BoardRange', 'range factor of the checkerboard'),
-    needed(cells, 'WhiteCorrection', 'correction for white'),
+    correctionOf(cells, 'white'),
   ] as const);
   return chain(parts, ([reading, range, correction]) => {
     const { white, black } = sortBoard(

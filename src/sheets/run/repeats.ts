@@ -54,7 +54,7 @@ export function putRepeats(
       format: FORMAT.mean,
     });
   });
-  b.name(`${spec.stem}Mean`, means, `${spec.title}: mean of the repeats, number on the display`);
+  b.innerName(`${spec.stem}Mean`, means, `${spec.title}: mean of the repeats, number on the display`);
   return { range: means, cells, next: row + bands * (spec.rows + 1) };
 }
 

@@ -27,6 +27,8 @@ export interface RunResult {
   readonly twin: string;
   /** The definition in a few words, for the sheet's last column. */
   readonly meaning: string;
+  /** On the way to a result that stands below it: no name of the sheet. */
+  readonly isStep?: true;
   /** Id of the custom function whose formula and source stand in the cell's note. */
   readonly fn: string;
 }

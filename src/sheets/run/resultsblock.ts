@@ -26,7 +26,7 @@ export function putResults(
 }
 
 function putResult(b: PlanBuilder, row: number, result: RunResult): void {
-  const { name, label, unit, format, needs, custom, twin, meaning, fn } = result;
+  const { name, label, unit, format, needs, custom, twin, meaning, fn, isStep } = result;
   const record = FUNCTIONS.find(({ id }) => id === fn);
   if (!record) throw new Error(`No function ${fn} for ${name}`);
   b.put(`A${row}`, { role: 'label', value: label });
@@ -38,11 +38,10 @@ function putResult(b: PlanBuilder, row: number, result: RunResult): void {
   b.wide(`E${row}:F${row}`, { role: 'twin', formula: `=${guard(needs, twin)}`, format });
   b.wide(`G${row}:I${row}`, { role: 'check', formula: `=${agreement(`C${row}`, `E${row}`, TEXTS)}` });
   b.wide(`J${row}:L${row}`, { role: 'check', value: meaning });
-  b.name(name, `C${row}`, `${label}${unit ? `, ${unit}` : ''}`).name(
-    `${name}Plain`,
-    `E${row}`,
-    `${label} by plain formula`,
-  );
+  const words = `${label}${unit ? `, ${unit}` : ''}`;
+  if (isStep) b.innerName(name, `C${row}`, words);
+  else b.name(name, `C${row}`, words);
+  b.innerName(`${name}Plain`, `E${row}`, `${label} by plain formula`);
   b.note(`C${row}`, `${label}\n${record.formula}\nSource: ${record.source}`);
 }
 

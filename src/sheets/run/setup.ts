@@ -164,16 +164,22 @@ export function derivedPairs({ image, colour }: Pick<RunSetup, 'image' | 'colour
 export const SIDES_CHECK =
   '=IF(SideDifference>1%,"Over 1 %: square the image mechanically; digital correction throws light away.","Sides agree within 1 %.")';
 
+/** The image's size is what people ask for; the rest leads on to results. */
+function putName(b: PlanBuilder, { name, label }: Derived, at: string): void {
+  if (/^Image/.test(name)) b.name(name, at, label);
+  else b.innerName(name, at, label);
+}
+
 function putDerived(b: PlanBuilder, start: number, setup: RunSetup): number {
   let row = start;
   for (const [left, right] of derivedPairs(setup)) {
     b.put(`A${row}`, { role: 'label', value: left.label });
     b.put(`B${row}`, { role: 'derived', formula: left.formula, format: left.format });
-    b.name(left.name, `B${row}`, left.label);
+    putName(b, left, `B${row}`);
     if (right) {
       b.wide(`F${row}:H${row}`, { role: 'label', value: right.label });
       b.put(`J${row}`, { role: 'derived', formula: right.formula, format: right.format });
-      b.name(right.name, `J${row}`, right.label);
+      putName(b, right, `J${row}`);
     }
     if (left.name === 'SideDifference') b.wide(`F${row}:L${row}`, { role: 'check', formula: SIDES_CHECK });
     row++;

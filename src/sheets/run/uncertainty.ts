@@ -144,7 +144,7 @@ export function putUncertainty(
     'of output',
     `=IF(ISNUMBER(DriftPlain),"the whole change of the centre reading","assumed: ± ${percent(DRIFT)}, the centre was not read again")`,
   );
-  b.name('CauseLabels', `A${first}:A${r - 1}`, 'What is uncertain, cause by cause');
+  b.innerName('CauseLabels', `A${first}:A${r - 1}`, 'What is uncertain, cause by cause');
   b.name(
     'CauseStatus',
     `G${first}:G${r - 1}`,
@@ -176,7 +176,7 @@ function putKnown(
     format,
   });
   b.wide(`G${row}:L${row}`, { role: 'check', formula: `=IF(ISNUMBER(B${row}),"as entered","${because}")` });
-  b.name(name, `B${row}`, label).name(`${name}Used`, `E${row}`, `${label} as used`);
+  b.name(name, `B${row}`, label).innerName(`${name}Used`, `E${row}`, `${label} as used`);
   const title = label.slice(0, 32);
   b.validate({
     range: `B${row}`,

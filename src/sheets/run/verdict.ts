@@ -59,6 +59,7 @@ function spread(id: BudgetId): RunResult[] {
       twin: `SQRT(SUMSQ(${id}Parts))`,
       meaning: '√ of the sum of squares',
       fn: 'COMBINEDU',
+      isStep: true,
     },
     {
       name: `${id}Dof`,
@@ -70,6 +71,7 @@ function spread(id: BudgetId): RunResult[] {
       twin: `SUMSQ(${id}Parts)^2/SUMPRODUCT(${id}Parts^4/${id}Nu)`,
       meaning: 'Welch–Satterthwaite',
       fn: 'EFFECTIVEDOF',
+      isStep: true,
     },
     {
       name: `${id}K`,
@@ -81,6 +83,7 @@ function spread(id: BudgetId): RunResult[] {
       twin: tFactor(`INT(${id}DofPlain*1.000000001)`),
       meaning: 'Student’s t at the level set',
       fn: 'COVERAGEFACTOR',
+      isStep: true,
     },
     {
       name: `${id}Expanded`,
@@ -115,6 +118,7 @@ function decision(id: 'White' | 'Colour'): RunResult[] {
       twin: limit,
       meaning: 'rated value × least part',
       fn: 'LIMIT',
+      isStep: true,
     },
     {
       name: `${id}Probability`,

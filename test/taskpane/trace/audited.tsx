@@ -1,4 +1,5 @@
 import { configure, fireEvent, render, screen } from '@testing-library/preact';
+import { viewOf } from '../../../src/audit/view';
 import type { HostFacts } from '../../../src/excel/host';
 import type { BookSheet } from '../../../src/sheets/book';
 import { App } from '../../../taskpane/app';
@@ -22,8 +23,7 @@ export const one = () => hostWith(smallest().sheets);
 export const several = (...seeds: number[]) => hostWith(measured(...seeds).sheets);
 
 export function placeOf(host: FakeHost, name: string, sheet = host.active): string {
-  const found = host.sheets.get(sheet)!.book.names.find((each) => each.name === name)!;
-  return found.refersTo.slice(found.refersTo.lastIndexOf('!') + 1).replace(/\$/g, '');
+  return viewOf(host.sheets.get(sheet)!.book).places.get(name.toLowerCase())!.address;
 }
 
 /** The pane with the step open. */

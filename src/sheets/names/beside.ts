@@ -1,0 +1,105 @@
+import { addressOf, rectOf } from '../address';
+import type { Identity } from '../plan';
+import type { CellName } from './all';
+import { RUN_NAMES } from './run';
+
+/*
+ * Cells of run sheets that bear no name and stand at a fixed distance from one that does, by the names they had in
+ * former layouts: plain formulas, what a budget holds, the steps to an expanded uncertainty. So fewer than half the
+ * names do, and who asks for `WhiteLightOutputPlain` still finds it.
+ */
+
+/** The first layout in which they have none. */
+const SINCE = 4;
+
+/** Where cells stand as seen from the first cell of a named range; as many as that has unless said otherwise. */
+interface Beside {
+  readonly of: CellName;
+  readonly down: number;
+  readonly right: number;
+  readonly size?: readonly [rows: number, columns: number];
+  /** A single cell below all of the range. */
+  readonly isBelow?: true;
+  /** Only on sheets that have this name. */
+  readonly where?: CellName;
+}
+
+/** What stands beside a name that begins alike, by how the two end. */
+const ENDS: readonly (readonly [end: string, of: string, down: number, right: number])[] = [
+  ['U', 'Expanded', -3, 0],
+  ['Dof', 'Expanded', -2, 0],
+  ['K', 'Expanded', -1, 0],
+  ['Limit', 'Verdict', -2, 0],
+  ['Components', 'Parts', 0, -9],
+  ['Nu', 'Parts', 0, -2],
+  ['Shares', 'Parts', 0, 1],
+  ['Net', 'Readings', 0, 8],
+];
+/** Of a field that is sorted out of tiled patterns only the remarks below it have a name. */
+const SORTED = /^(Red|Green|Blue)(Readings|Range|Net)$/;
+const SORTED_RIGHT: Readonly<Record<string, number>> = { Readings: 0, Range: 4, Net: 8 };
+const TWIN = 'Plain';
+
+const known = new Set<string>(RUN_NAMES);
+const isName = (name: string): name is CellName => known.has(name);
+
+function besidesNamed(name: CellName): Beside[] {
+  const [, stem = '', end = ''] = SORTED.exec(name) ?? [];
+  const remarks = `${stem}Remarks`;
+  const sorted: Beside[] = isName(remarks)
+    ? [{ of: remarks, down: -3, right: SORTED_RIGHT[end]!, size: [3, 3], where: 'PatternA' }]
+    : [];
+  return [...byEnd(name), ...sorted];
+}
+
+function byEnd(name: CellName): Beside[] {
+  if (name === 'LuxPerUnit') return [{ of: 'ImageArea', down: 0, right: 8 }];
+  if (name === 'CauseLabels') return [{ of: 'CauseStatus', down: 0, right: -6 }];
+  if (name.endsWith(TWIN)) {
+    const own = name.slice(0, -TWIN.length);
+    if (!isName(own)) return [];
+    const { of, down } = byEnd(own)[0] ?? { of: own, down: 0 };
+    return [{ of, down, right: 2 }];
+  }
+  const trusted = name.replace(/Trust$/, 'Parts');
+  if (trusted !== name && isName(trusted)) return [{ of: trusted, down: 0, right: -9, isBelow: true }];
+  return ENDS.flatMap(([own, base, down, right]) => {
+    const of = `${name.slice(0, -own.length)}${base}`;
+    return name.endsWith(own) && isName(of) ? [{ of, down, right }] : [];
+  });
+}
+
+const BESIDES = new Map<CellName, readonly Beside[]>(RUN_NAMES.map((name) => [name, besidesNamed(name)]));
+
+/** The names that tell where a nameless cell stands, for those who look up names one by one. */
+export function neighboursOf(name: CellName): CellName[] {
+  return (BESIDES.get(name) ?? []).flatMap(({ of, where }) => (where ? [of, where] : [of]));
+}
+
+/**
+ * Addresses of what stands beside the names of a sheet and bears none itself.
+ * @param addresses of the sheet's names
+ */
+export function besidesOf(
+  { kind, version }: Pick<Identity, 'kind' | 'version'>,
+  addresses: ReadonlyMap<string, string>,
+): Map<CellName, string> {
+  const found = new Map<CellName, string>();
+  if (kind !== 'run' || version < SINCE) return found;
+  for (const [name, besides] of BESIDES) {
+    if (addresses.has(name)) continue;
+    const beside = besides.find(({ of, where = of }) => addresses.has(of) && addresses.has(where));
+    const address = beside && placed(beside, addresses.get(beside.of)!);
+    if (address !== undefined) found.set(name, address);
+  }
+  return found;
+}
+
+function placed({ down, right, size, isBelow }: Beside, address: string): string | undefined {
+  const { row, column, rows, columns } = rectOf(address);
+  const [high, wide] = isBelow ? [1, 1] : (size ?? [rows, columns]);
+  const [first, left] = [row + down + (isBelow ? rows : 0), column + right];
+  // A name that a person moved may lie where nothing can stand beside it.
+  if (first < 0 || left < 0) return undefined;
+  return addressOf({ row: first, column: left, rows: high, columns: wide });
+}
