@@ -1,5 +1,6 @@
 import { cellName, rectOf } from '../sheets/address';
 import type { BookCell } from '../sheets/book';
+import { namesIn } from '../sheets/inner';
 import type { Plan } from '../sheets/plan';
 import { realize } from '../sheets/realize';
 import { type SheetView, viewOf } from './view';
@@ -18,7 +19,7 @@ export interface LaidOut {
  */
 export function laidOut(older: SheetView, plan: Plan): LaidOut {
   const places = new Map<string, string>();
-  for (const { name, range } of [...plan.names, ...(plan.inner ?? [])]) {
+  for (const { name, range } of namesIn(plan)) {
     const place = older.places.get(name.toLowerCase());
     if (!place) continue;
     const [now, then] = [rectOf(range), rectOf(place.address)];

@@ -1,10 +1,10 @@
-import { absolute, addressOf, cellName, cellsOf, columnIndex, rectOf } from './address';
+import { addressOf, cellName, cellsOf, columnIndex, rectOf } from './address';
 import type { Alert, CellNote, Chart, ColourScale, PrintSetup, TableFilter, Validation } from './book';
+import { addressed } from './inner';
 import { tableRect } from './longtable';
 import { isNameOf } from './names/all';
 import { pageBreaks } from './pages';
 import type { Plan, PlanCell, PlanName, SheetKind } from './plan';
-import { tokens } from './tokens';
 
 /**
  * Collects a plan piece by piece and refuses what cannot stand on one sheet: a cell used twice, a name used
@@ -187,11 +187,7 @@ export class PlanBuilder {
 
   /** The cells with addresses in the place of inner names. */
   private addressed(): Record<string, PlanCell> {
-    const addresses = new Map([...this.inner].map(([name, { range }]) => [name, absolute(range)]));
-    const spelt = (formula: string) =>
-      tokens(formula)
-        .map(({ kind, text }) => (kind === 'word' ? (addresses.get(text) ?? text) : text))
-        .join('');
+    const spelt = addressed(new Map([...this.inner].map(([name, { range }]) => [name, range])));
     return Object.fromEntries(
       Object.entries(this.cells).map(([at, cell]) => [
         at,

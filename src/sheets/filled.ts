@@ -1,4 +1,5 @@
 import { cellsOf } from './address';
+import { namesIn } from './inner';
 import type { Plan, PlanCell } from './plan';
 
 /** What is typed behind names of a plan, row by row; undefined leaves a cell empty. */
@@ -39,6 +40,6 @@ export function withFormulas(
 }
 
 /** Addresses of what a plan calls by a name, whether the sheet does or not. */
-export function addressesOf({ names, inner = [] }: Plan): Record<string, string> {
-  return Object.fromEntries([...names, ...inner].map(({ name, range }) => [name, range]));
+export function addressesOf(plan: Plan): Record<string, string> {
+  return Object.fromEntries(namesIn(plan).map(({ name, range }) => [name, range]));
 }

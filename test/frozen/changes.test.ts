@@ -14,6 +14,7 @@ import { changesOf } from '../audit/changes';
 import { sealed } from '../audit/sealing';
 import { withSheet } from '../audit/sheets';
 import { grouped, Trial } from '../audit/trial';
+import { rangeNamed } from '../sheets/named';
 import { amount } from '../tools/amount';
 
 /*
@@ -98,7 +99,7 @@ it('a number that a changed method explains is a note with its reason, on the sh
     (kind) => [...all.values()].find(({ older }) => older.identity!.kind === kind)!,
   ) as [Renewed, Renewed];
   // As if today's program found other figures: of one the method is known to have changed, of one it is not.
-  const at = (name: string) => run.places.get(run.plan.names.find((each) => each.name === name)!.range)!;
+  const at = (name: string) => run.places.get(rangeNamed(run.plan, name))!;
   const altered = viewOf({
     ...run.older.sheet,
     cells: {

@@ -1,4 +1,5 @@
 import { addressOf, cellsOf, columnName, rectOf } from '../../sheets/address';
+import { namesIn } from '../../sheets/inner';
 import type { CellName } from '../../sheets/names/all';
 import type { Plan } from '../../sheets/plan';
 import { type SheetView, valueAt } from '../view';
@@ -31,9 +32,9 @@ export function linesOf({ places }: SheetView, names: readonly CellName[], max =
   return Math.min(max, majority(found) ?? 0);
 }
 
-/** Cells of a named range of a plan, row by row; none if the plan has no such name. */
-export function cellsNamed({ names }: Plan, name: CellName): string[] {
-  const range = names.find((each) => each.name === name)?.range;
+/** Cells of what a plan calls by a name, row by row; none if it has no such name. */
+export function cellsNamed(plan: Plan, name: CellName): string[] {
+  const range = namesIn(plan).find((each) => each.name === name)?.range;
   return range === undefined ? [] : cellsOf(range);
 }
 

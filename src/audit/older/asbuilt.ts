@@ -1,6 +1,8 @@
 import { cellName, cellsOf, rectOf } from '../../sheets/address';
 import type { BookCell, CellValue, Validation } from '../../sheets/book';
+import { asWritten, namesIn } from '../../sheets/inner';
 import { isNameOf } from '../../sheets/names/all';
+import { hasAllNames } from '../../sheets/names/beside';
 import type { Plan, PlanCell, PlanName } from '../../sheets/plan';
 import { isTyped } from '../check/contents';
 import { broken, isSameFormula } from '../formula/normal';
@@ -60,9 +62,11 @@ function lay(renewed: Renewed): Plan {
 /** Where a cell of today's plan stands on the older sheet: a formula of today's, said in the older sheet's places. */
 type Here = (formula: string) => string | undefined;
 
-function inHere({ places, before }: Renewed): Here {
+function inHere({ places, before, plan, older }: Renewed): Here {
+  // Workings that have only addresses today had names.
+  const written = hasAllNames(older.identity!) ? asWritten(plan) : (formula: string) => formula;
   return (formula) =>
-    retarget(formula, (sheet, at) => (sheet === '' ? places.get(at) : before(sheet, at)), '');
+    retarget(written(formula), (sheet, at) => (sheet === '' ? places.get(at) : before(sheet, at)), '');
 }
 
 /** A formula whose place today's plan does not tell. */
@@ -162,12 +166,12 @@ function rowsOf(places: ReadonlyMap<string, string>): (row: number) => number[] 
 }
 
 /** Names that both layouts have, where they stand; a name that is lost is planned where nothing is. */
-function namesOf(older: SheetView, { kind, names }: Plan): PlanName[] {
-  const own = new Map(names.map((name) => [name.name.toLowerCase(), name]));
+function namesOf(older: SheetView, plan: Plan): PlanName[] {
+  const own = new Map(namesIn(plan).map((name) => [name.name.toLowerCase(), name]));
   return [...older.places.values()].flatMap(({ name, address, comment }): PlanName[] => {
     const planned = own.get(name.toLowerCase());
     if (planned) return [{ ...planned, range: address }];
-    return isNameOf(kind, name) ? [{ name, range: address, comment }] : [];
+    return isNameOf(plan.kind, name) ? [{ name, range: address, comment }] : [];
   });
 }
 

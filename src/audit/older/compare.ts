@@ -1,5 +1,6 @@
 import { cellCount, cellsOf } from '../../sheets/address';
 import type { CellValue } from '../../sheets/book';
+import { namesIn } from '../../sheets/inner';
 import type { Plan } from '../../sheets/plan';
 import { isFilled } from '../check/contents';
 import type { Finding } from '../check/finding';
@@ -38,7 +39,7 @@ export function differencesOf(
     changes,
   );
   const seen = new Set<string>();
-  return plan.names.flatMap(({ name, comment }) => {
+  return namesIn(plan).flatMap(({ name, comment }) => {
     const cells = cellsNamed(plan, name);
     return cells.flatMap((to, i): Difference[] => {
       const at = places.get(to);

@@ -1,4 +1,6 @@
 import { cellName, cellsOf, rectOf } from '../../sheets/address';
+import { namesIn } from '../../sheets/inner';
+import { hasAllNames } from '../../sheets/names/beside';
 import type { Plan } from '../../sheets/plan';
 import type { Finding } from '../check/finding';
 import { broken } from '../formula/normal';
@@ -27,7 +29,8 @@ export function checkOlderNames({ older, plan }: Renewed): Finding[] {
       remedy: 'new-sheet',
     });
   };
-  for (const { name, range } of plan.names) {
+  const planned = hasAllNames(identity!) ? namesIn(plan) : plan.names;
+  for (const { name, range } of planned) {
     const defined = own.get(name.toLowerCase());
     if (!defined) {
       if (!isLater(identity!.kind, identity!.version, name))
@@ -64,8 +67,8 @@ export function checkOlderNames({ older, plan }: Renewed): Finding[] {
   return found;
 }
 
-function firstOf({ names }: Plan, name: string): string | undefined {
-  const range = names.find((each) => each.name === name)?.range;
+function firstOf(plan: Plan, name: string): string | undefined {
+  const range = namesIn(plan).find((each) => each.name === name)?.range;
   return range === undefined ? undefined : cellsOf(range)[0];
 }
 

@@ -1,6 +1,7 @@
 import { wordsOf } from '../../functions/record';
 import { CORNER_NAMES, GRID_NAMES } from '../../photometry/points';
 import { cellName, contains, rectOf } from '../../sheets/address';
+import { namesIn } from '../../sheets/inner';
 import type { Plan } from '../../sheets/plan';
 import { type Place, type SheetView, valueAt } from '../view';
 
@@ -20,7 +21,7 @@ export interface Labels {
 export function labelsOf(view: SheetView, plan: Plan | undefined): Labels {
   const places = [...view.places.values()].map((place) => ({ place, rect: rectOf(place.address) }));
   places.sort((a, b) => size(a.rect) - size(b.rect));
-  const planned = plan ? [...plan.names, ...(plan.inner ?? [])] : [];
+  const planned = plan ? namesIn(plan) : [];
   const comments = new Map(planned.map(({ name, comment }) => [name.toLowerCase(), comment]));
   const comment = ({ name, comment: own }: Place) => comments.get(name.toLowerCase()) ?? own;
   const home = (address: string) => {

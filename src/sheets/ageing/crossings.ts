@@ -35,7 +35,8 @@ const LEVELS: readonly {
 ];
 
 /** The function's table; written out in each cell that takes one figure of it. */
-export const TABLE = 'LIGHT.AGEINGTABLE(MeasuredHours,MeasuredOutput,NeededOutput,StatedOutput,Level,"in doubt")';
+export const TABLE =
+  'LIGHT.AGEINGTABLE(MeasuredHours,MeasuredOutput,NeededOutput,StatedOutput,Level,"in doubt")';
 
 const HEADS = [
   ['Until', 'in hours of the light source'],

@@ -71,6 +71,11 @@ function byEnd(name: CellName): Beside[] {
 
 const BESIDES = new Map<CellName, readonly Beside[]>(RUN_NAMES.map((name) => [name, besidesNamed(name)]));
 
+/** Whether whatever a plan of the sheet's kind calls by a name has it on the sheet. */
+export function hasAllNames({ kind, version }: Pick<Identity, 'kind' | 'version'>): boolean {
+  return kind !== 'run' || version < SINCE;
+}
+
 /** The names that tell where a nameless cell stands, for those who look up names one by one. */
 export function neighboursOf(name: CellName): CellName[] {
   return (BESIDES.get(name) ?? []).flatMap(({ of, where }) => (where ? [of, where] : [of]));
@@ -81,11 +86,11 @@ export function neighboursOf(name: CellName): CellName[] {
  * @param addresses of the sheet's names
  */
 export function besidesOf(
-  { kind, version }: Pick<Identity, 'kind' | 'version'>,
+  identity: Pick<Identity, 'kind' | 'version'>,
   addresses: ReadonlyMap<string, string>,
 ): Map<CellName, string> {
   const found = new Map<CellName, string>();
-  if (kind !== 'run' || version < SINCE) return found;
+  if (hasAllNames(identity)) return found;
   for (const [name, besides] of BESIDES) {
     if (addresses.has(name)) continue;
     const beside = besides.find(({ of, where = of }) => addresses.has(of) && addresses.has(where));
