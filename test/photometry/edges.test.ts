@@ -1,0 +1,106 @@
+import { describe, expect, it } from 'vitest';
+import { measuredShares } from '../../src/photometry/colour';
+import { checkerboardContrast, contrast } from '../../src/photometry/contrast';
+import { DRIFT_LIMIT, drift } from '../../src/photometry/drift';
+import { quadrilateral, SIDE_DIFFERENCE_LIMIT } from '../../src/photometry/image';
+import { colourToWhite } from '../../src/photometry/lightoutput';
+import { isOverRange } from '../../src/photometry/overrange';
+import { inspect } from '../../src/photometry/plausibility';
+import { NINE } from '../../src/photometry/reading';
+import { goodOf, problemsOf } from './outcome';
+
+/* Where a rule begins and where it ends: one step on either side of it, worked by hand. */
+
+describe('four sides and two diagonals', () => {
+  it('either pair of opposite sides can be the worse one (arithmetic)', () => {
+    // A trapezium 4 and 2 wide, 3 high: sides √(1² + 3²), diagonals √(3² + 3²), area 9.
+    const [leg, across] = [Math.sqrt(10), Math.sqrt(18)];
+    const upright = { top: 2, right: leg, bottom: 4, left: leg, falling: across, rising: across };
+    const lying = { top: leg, right: 4, bottom: leg, left: 2, falling: across, rising: across };
+    for (const sides of [upright, lying]) {
+      const { area, worstSideDifference } = goodOf(quadrilateral(sides));
+      expect(area).toBeCloseTo(9, 12);
+      expect(worstSideDifference).toBeCloseTo(1, 12);
+    }
+  });
+
+  it.each([
+    // Sides in order, falling and rising diagonal; only the one triangle named does not close (Euclid I.20).
+    ['falling longer than bottom and left', 5, 5, 1, 1, 3, 5],
+    ['falling longer than top and right', 1, 1, 5, 5, 3, 5],
+    ['rising longer than top and left', 1, 5, 5, 1, 5, 3],
+    ['rising longer than right and bottom', 5, 1, 1, 5, 5, 3],
+    ['bottom longer than left and falling', 4, 4, 5, 1, 3, 4.9],
+    ['top longer than right and falling', 5, 1, 4, 4, 3, 4.9],
+    ['top longer than left and rising', 5, 4, 4, 1, 4.9, 3],
+    ['right longer than bottom and rising', 4, 5, 1, 4, 4.9, 3],
+  ])('%s is no figure at all', (_, top, right, bottom, left, falling, rising) => {
+    const [problem] = problemsOf(quadrilateral({ top, right, bottom, left, falling, rising }));
+    expect(problem!.message).toMatch(/^No image has sides/);
+  });
+
+  it('one per cent between sides, two of drift are where squaring and repeating begin (common practice)', () => {
+    expect([SIDE_DIFFERENCE_LIMIT, DRIFT_LIMIT]).toEqual([0.01, 0.02]);
+  });
+});
+
+describe('contrast', () => {
+  it('is a bound up to one step of the display and a number from there on', () => {
+    expect(goodOf(contrast(500, 0.1, 0.1)).isLowerBound).toBe(true);
+    expect(goodOf(contrast(500, 0.1001, 0.1)).isLowerBound).toBe(false);
+  });
+
+  it('as a bound is cut to a whole number, never rounded up', () => {
+    expect(goodOf(contrast(99.96, 0, 0.1)).ratio).toBe(999);
+    // 100 ÷ 0.1 is 1000 in decimals, whatever its binary form.
+    expect(goodOf(contrast(100, 0, 0.1)).ratio).toBe(1000);
+  });
+
+  it('tolerates one step below ambient, not more', () => {
+    expect(goodOf(contrast(500, -0.1, 0.1)).isLowerBound).toBe(true);
+    expect(problemsOf(contrast(500, -0.1001, 0.1))[0]!.code).toBe('ambient-exceeds');
+  });
+
+  it('of a board whose tiles are alike is 1, and no mistake', () => {
+    const grey = Array.from({ length: 16 }, () => 50);
+    expect(goodOf(checkerboardContrast(grey, 'white', 0.1))).toEqual({ ratio: 1, isLowerBound: false });
+  });
+});
+
+describe('colour, drift', () => {
+  it('a primary of 0 lm is a share of 0', () => {
+    expect(goodOf(measuredShares(300, 700, 0))).toEqual({ red: 0.3, green: 0.7, blue: 0 });
+  });
+  it('no colour at all is a ratio of 0', () => {
+    expect(goodOf(colourToWhite(0, 2300))).toBe(0);
+  });
+  it('a projector that went dark drifted by all of its light', () => {
+    expect(goodOf(drift(800, 0))).toBe(-1);
+    expect(problemsOf(drift(800, -1))[0]!.code).toBe('negative');
+    expect(problemsOf(drift(0, 800))[0]!.code).toBe('not-defined');
+  });
+});
+
+describe('readings that are asked about', () => {
+  const kinds = (display: readonly (number | undefined)[], ranges = display.map(() => 1)) =>
+    inspect({ display, ranges, digit: 1, shape: NINE, label: 'white' }).map(({ kind }) => kind);
+
+  it('an outlier needs three readings to stand out from', () => {
+    expect(kinds([500, 5000])).toEqual([]);
+    expect(kinds([500, 510, 5000])).toEqual(['outlier']);
+  });
+  it('three times the median is not yet an outlier, more is; so for a third of it', () => {
+    expect(kinds([300, 300, 900])).toEqual([]);
+    expect(kinds([300, 300, 901])).toEqual(['outlier']);
+    expect(kinds([900, 900, 300])).toEqual([]);
+    expect(kinds([900, 900, 299])).toEqual(['outlier']);
+  });
+  it('100 steps of the display are three significant digits, 99 are two', () => {
+    expect(kinds([100, 120, 130])).toEqual([]);
+    expect(kinds([99, 120, 130])).toEqual(['few-digits']);
+  });
+  it('o.r. with its points is over range as well (as meters show it; common practice)', () => {
+    expect(['o.r.', 'O.R', ' ol ', '1.'].map(isOverRange)).toEqual([true, true, true, true]);
+    expect(['1', 1, 'o.k.', ''].map(isOverRange)).toEqual([false, false, false, false]);
+  });
+});
