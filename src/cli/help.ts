@@ -132,6 +132,25 @@ sheet, kind, name, label, value, unit, cell, by.`,
 why. Links of other sheets stay with the older one unless --links is given; sealed sheets keep theirs.`,
     example: 'light update old.xlsx --sheet "Run Unit 7 bright" -o new.xlsx',
   },
+  register: {
+    usage: [
+      'register FOLDER -o OUT.parquet|OUT.csv|OUT.jsonl',
+      'register FOLDER --sql QUESTION',
+      'register FOLDER --accepted',
+      'register FOLDER --ageing SERIAL -o OUT.xlsx',
+    ],
+    does: 'the results of all workbooks of a folder as one table',
+    arguments: [['FOLDER', 'workbooks, also in folders of it']],
+    options: ['output', 'force', 'sql', 'format', 'accepted', 'ageing', 'mode'],
+    holds: 'every workbook was read',
+    findings: 'some could not be read: each has a line that says why',
+    more: `A line for each result, with the columns
+  workbook sha256 sheet kind layout projector serial mode date hours by quantity label value words u k unit
+  lower_limit decision seal sealed_by cell error
+Beside the register a file OUT.kept is written: workbooks that have not changed are not read again.
+.parquet, --sql and --accepted need the SQL engine that npm installs along; .csv and .jsonl do not.`,
+    example: `light register measured --sql "SELECT serial, value, u FROM register WHERE quantity = 'WhiteLightOutput'"`,
+  },
   plain: {
     usage: ['plain FILE.xlsx OUT.xlsx'],
     does: 'a copy to hand over that needs no add-in',
@@ -173,6 +192,10 @@ const OPTION_HELP: Readonly<Record<OptionName, readonly [string, string]>> = {
   seed: ['--seed TEXT', 'seed of the draw, fixed after the list was closed'],
   lot: ['--lot NAME', 'the lot, for the acceptance sheet'],
   label: ['--label TEXT', 'put before the names of the sheets'],
+  sql: ['--sql QUESTION', 'answer a question about the table "register"'],
+  ageing: ['--ageing SERIAL', 'write the ageing sheet of a unit over all workbooks'],
+  accepted: ['--accepted', 'show what was accepted, by whom'],
+  mode: ['--mode NAME', 'with --ageing: in this picture mode only'],
 };
 /** Where an option means something else than usual. */
 const OWN: Readonly<Record<string, string>> = {
@@ -184,6 +207,7 @@ const OWN: Readonly<Record<string, string>> = {
   'template format': 'text (default) or json',
   'template who': 'who draws the sample',
   'build who': 'who draws the sample',
+  'register format': 'of an answer: text (default), csv or json',
   'plain who': 'who makes the copy',
   'update sheets': 'the sheet to bring up to date',
 };

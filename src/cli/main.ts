@@ -5,6 +5,7 @@ import { check } from './commands/check';
 import { example } from './commands/example';
 import { key } from './commands/keys';
 import { plain } from './commands/plain';
+import { register } from './commands/register';
 import { results } from './commands/results';
 import { reopen, seal } from './commands/seal';
 import { template } from './commands/template';
@@ -25,6 +26,7 @@ const COMMANDS: Readonly<Record<Command, (line: CommandLine) => Promise<Exit>>> 
   seal: (line) => seal(line, version),
   verify,
   reopen: (line) => reopen(line, version),
+  register: (line) => register(line, version),
   update: (line) => update(line, version),
   plain: (line) => plain(line, version),
   key,

@@ -26,6 +26,11 @@ export interface CommandLine {
   readonly seed?: string;
   readonly lot?: string;
   readonly label?: string;
+  readonly sql?: string;
+  /** The serial number of a unit. */
+  readonly ageing?: string;
+  readonly accepted: boolean;
+  readonly mode?: string;
   readonly help: boolean;
   readonly version: boolean;
 }
@@ -68,6 +73,10 @@ export function readCommandLine(args: readonly string[]): CommandLine {
     ...(values.seed === undefined ? {} : { seed: values.seed }),
     ...(values.lot === undefined ? {} : { lot: values.lot }),
     ...(values.label === undefined ? {} : { label: values.label }),
+    accepted: values.accepted,
+    ...(values.sql === undefined ? {} : { sql: values.sql }),
+    ...(values.ageing === undefined ? {} : { ageing: values.ageing }),
+    ...(values.mode === undefined ? {} : { mode: values.mode }),
   };
 }
 
@@ -87,6 +96,10 @@ const OPTIONS = {
   seed: TEXT,
   lot: TEXT,
   label: TEXT,
+  sql: TEXT,
+  ageing: TEXT,
+  accepted: FLAG,
+  mode: TEXT,
   help: { ...FLAG, short: 'h' },
   version: { ...FLAG, short: 'V' },
 } as const;

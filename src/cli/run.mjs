@@ -26,7 +26,8 @@ async function make() {
     configFile: false,
     publicDir: false,
     logLevel: 'warn',
-    ssr: { noExternal: true },
+    // The SQL engine is code of the machine; it is loaded when it is asked for.
+    ssr: { noExternal: true, external: ['@duckdb/node-api'] },
     build: { ssr: join(root, 'src/cli/light.ts'), write: false, target: 'node20' },
   });
   if (output.length !== 1) throw new Error(`One file expected, ${output.length} made`);

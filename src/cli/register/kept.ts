@@ -1,0 +1,123 @@
+import { once } from 'node:events';
+import { createReadStream, createWriteStream, type WriteStream } from 'node:fs';
+import { open, rename, rm } from 'node:fs/promises';
+import { createInterface } from 'node:readline';
+import type { RegisterLine } from './lines';
+
+/** How a workbook's file looked when it was read. */
+export interface Looked {
+  readonly workbook: string;
+  readonly size: number;
+  readonly modified: number;
+}
+interface Entry extends Looked {
+  readonly lines: readonly RegisterLine[];
+}
+
+const VERSION = 1;
+
+/**
+ * What workbooks said when they were read last, in a file beside the register: a line for each workbook. Of a file
+ * that has the same size and time the lines are taken from it. Only where they stand is held in memory.
+ */
+export class Kept {
+  private readonly places = new Map<string, { at: number; length: number }>();
+
+  private constructor(
+    private readonly path: string,
+    private readonly program: string,
+  ) {}
+
+  /** @param program its version: another one may read other things in a workbook */
+  static async read(path: string, program: string): Promise<Kept> {
+    const kept = new Kept(path, program);
+    try {
+      const input = createReadStream(path);
+      let [at, isFirst] = [0, true];
+      for await (const line of createInterface({ input, crlfDelay: Number.POSITIVE_INFINITY })) {
+        const length = Buffer.byteLength(line);
+        if (isFirst && line !== headOf(program)) break;
+        const key = isFirst
+          ? undefined
+          : /^\{"workbook":("(?:[^"\\]|\\.)*"),"size":\d+,"modified":[\d.]+/.exec(line)?.[0];
+        if (key !== undefined) kept.places.set(key, { at, length });
+        isFirst = false;
+        at += length + 1;
+      }
+      input.destroy();
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error;
+    }
+    return kept;
+  }
+
+  /** What a workbook said, if its file is as it was then. */
+  async linesOf(looked: Looked): Promise<readonly RegisterLine[] | undefined> {
+    const place = this.places.get(keyOf(looked));
+    if (!place) return undefined;
+    const file = await open(this.path);
+    try {
+      const buffer = Buffer.alloc(place.length);
+      await file.read(buffer, 0, place.length, place.at);
+      return (JSON.parse(buffer.toString('utf8')) as Entry).lines;
+    } catch {
+      return undefined;
+    } finally {
+      await file.close();
+    }
+  }
+
+  /** Begins the next one, which takes the place of this when it is whole. */
+  next(): Keeping {
+    return new Keeping(this.path, headOf(this.program));
+  }
+}
+
+/** The file as it is written. */
+class Keeping {
+  private readonly stream: WriteStream;
+  private readonly fresh: string;
+
+  constructor(
+    private readonly path: string,
+    head: string,
+  ) {
+    this.fresh = `${path}.${process.pid}`;
+    this.stream = createWriteStream(this.fresh);
+    this.stream.write(`${head}\n`);
+  }
+
+  async put(looked: Looked, lines: readonly RegisterLine[]): Promise<void> {
+    const entry: Entry = { workbook: looked.workbook, size: looked.size, modified: looked.modified, lines };
+    if (!this.stream.write(`${JSON.stringify(entry)}\n`)) await once(this.stream, 'drain');
+  }
+
+  async done(): Promise<void> {
+    this.stream.end();
+    await once(this.stream, 'finish');
+    await rename(this.fresh, this.path);
+  }
+
+  async away(): Promise<void> {
+    this.stream.destroy();
+    await rm(this.fresh, { force: true });
+  }
+}
+
+function headOf(program: string): string {
+  return JSON.stringify({ format: 'light-register-kept', version: VERSION, program });
+}
+
+function keyOf({ workbook, size, modified }: Looked): string {
+  return `{"workbook":${JSON.stringify(workbook)},"size":${size},"modified":${modified}`;
+}
+
+/** All lines of a kept file, workbook by workbook in the order of their paths. */
+export async function* linesIn(path: string): AsyncGenerator<readonly RegisterLine[]> {
+  const input = createReadStream(path);
+  let isFirst = true;
+  for await (const line of createInterface({ input, crlfDelay: Number.POSITIVE_INFINITY })) {
+    if (!isFirst) yield (JSON.parse(line) as Entry).lines;
+    isFirst = false;
+  }
+}
