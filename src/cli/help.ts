@@ -145,7 +145,7 @@ why. Links of other sheets stay with the older one unless --links is given; seal
     holds: 'every workbook was read',
     findings: 'some could not be read: each has a line that says why',
     more: `A line for each result, with the columns
-  workbook sha256 sheet kind layout projector serial mode date hours by quantity label value words u k unit
+  workbook sha256 sheet kind layout projector serial mode date hours person quantity label value words u k unit
   lower_limit decision seal sealed_by cell error
 Beside the register a file OUT.kept is written: workbooks that have not changed are not read again.
 .parquet, --sql and --accepted need the SQL engine that npm installs along; .csv and .jsonl do not.`,

@@ -20,7 +20,7 @@ import { newId } from './build';
 const NAMES = Object.keys(COLUMNS) as (keyof RegisterLine)[];
 
 /** Who accepted what: verdicts of lots, and certificates, with their seals. */
-const ACCEPTED = `SELECT date, by, kind, quantity, coalesce(words, CAST(value AS VARCHAR)) AS result, u, decision, seal, sealed_by, workbook, sheet
+const ACCEPTED = `SELECT date, person, kind, quantity, coalesce(words, CAST(value AS VARCHAR)) AS result, u, decision, seal, sealed_by, workbook, sheet
 FROM register
 WHERE (kind = 'acceptance' AND quantity = 'LotVerdict') OR (kind = 'certificate' AND quantity IN ('CertifiedWhite', 'CertifiedColour'))
 ORDER BY date NULLS LAST, workbook, sheet`;

@@ -1,6 +1,6 @@
 import { once } from 'node:events';
 import { createReadStream, createWriteStream, type WriteStream } from 'node:fs';
-import { open, rename, rm } from 'node:fs/promises';
+import { type FileHandle, open, rename, rm } from 'node:fs/promises';
 import { createInterface } from 'node:readline';
 import type { RegisterLine } from './lines';
 
@@ -21,7 +21,7 @@ const VERSION = 1;
  * that has the same size and time the lines are taken from it. Only where they stand is held in memory.
  */
 export class Kept {
-  private readonly places = new Map<string, { at: number; length: number }>();
+  private readonly places = new Map<string, Place>();
 
   private constructor(
     private readonly path: string,
@@ -32,19 +32,10 @@ export class Kept {
   static async read(path: string, program: string): Promise<Kept> {
     const kept = new Kept(path, program);
     try {
-      const input = createReadStream(path);
-      let [at, isFirst] = [0, true];
-      for await (const line of createInterface({ input, crlfDelay: Number.POSITIVE_INFINITY })) {
-        const length = Buffer.byteLength(line);
-        if (isFirst && line !== headOf(program)) break;
-        const key = isFirst
-          ? undefined
-          : /^\{"workbook":("(?:[^"\\]|\\.)*"),"size":\d+,"modified":[\d.]+/.exec(line)?.[0];
+      for await (const { at, length, key, text } of entriesIn(path)) {
+        if (at === 0 && text !== headOf(program)) break;
         if (key !== undefined) kept.places.set(key, { at, length });
-        isFirst = false;
-        at += length + 1;
       }
-      input.destroy();
     } catch (error) {
       if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw error;
     }
@@ -57,9 +48,7 @@ export class Kept {
     if (!place) return undefined;
     const file = await open(this.path);
     try {
-      const buffer = Buffer.alloc(place.length);
-      await file.read(buffer, 0, place.length, place.at);
-      return (JSON.parse(buffer.toString('utf8')) as Entry).lines;
+      return (await entryAt(file, place)).lines;
     } catch {
       return undefined;
     } finally {
@@ -112,12 +101,48 @@ function keyOf({ workbook, size, modified }: Looked): string {
   return `{"workbook":${JSON.stringify(workbook)},"size":${size},"modified":${modified}`;
 }
 
-/** All lines of a kept file, workbook by workbook in the order of their paths. */
+/** All lines of a kept file, workbook by workbook in the order of their paths. Only their places are held in memory. */
 export async function* linesIn(path: string): AsyncGenerator<readonly RegisterLine[]> {
-  const input = createReadStream(path);
-  let isFirst = true;
-  for await (const line of createInterface({ input, crlfDelay: Number.POSITIVE_INFINITY })) {
-    if (!isFirst) yield (JSON.parse(line) as Entry).lines;
-    isFirst = false;
+  const places: { workbook: string; at: number; length: number }[] = [];
+  for await (const { key, at, length } of entriesIn(path)) {
+    if (key !== undefined) places.push({ workbook: workbookOf(key), at, length });
   }
+  places.sort((a, b) => (a.workbook < b.workbook ? -1 : 1));
+  const file = await open(path);
+  try {
+    for (const place of places) yield (await entryAt(file, place)).lines;
+  } finally {
+    await file.close();
+  }
+}
+
+interface Place {
+  readonly at: number;
+  readonly length: number;
+}
+
+async function entryAt(file: FileHandle, { at, length }: Place): Promise<Entry> {
+  const buffer = Buffer.alloc(length);
+  await file.read(buffer, 0, length, at);
+  return JSON.parse(buffer.toString('utf8'));
+}
+
+const KEY = /^\{"workbook":"(?:[^"\\]|\\.)*","size":\d+,"modified":[\d.]+/;
+
+/** Lines of a kept file with their places; the first one is its head and has no key. */
+async function* entriesIn(
+  path: string,
+): AsyncGenerator<Place & { readonly key?: string; readonly text: string }> {
+  const input = createReadStream(path);
+  let at = 0;
+  for await (const text of createInterface({ input, crlfDelay: Number.POSITIVE_INFINITY })) {
+    const length = Buffer.byteLength(text);
+    const key = at === 0 ? undefined : KEY.exec(text)?.[0];
+    yield { at, length, text, ...(key === undefined ? {} : { key }) };
+    at += length + 1;
+  }
+}
+
+function workbookOf(key: string): string {
+  return JSON.parse(`${key}}`).workbook;
 }

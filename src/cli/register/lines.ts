@@ -24,7 +24,7 @@ export interface RegisterLine {
   /** Of the light source. */
   readonly hours: number | null;
   /** Who measured, drew the sample or issued the certificate, as the sheet says. */
-  readonly by: string | null;
+  readonly person: string | null;
   /** The name of the result on its sheet; of a unit in a batch that of the same result on a run sheet. */
   readonly quantity: string | null;
   readonly label: string | null;
@@ -57,7 +57,7 @@ export const COLUMNS: Readonly<Record<keyof RegisterLine, 'VARCHAR' | 'DOUBLE' |
   mode: 'VARCHAR',
   date: 'DATE',
   hours: 'DOUBLE',
-  by: 'VARCHAR',
+  person: 'VARCHAR',
   quantity: 'VARCHAR',
   label: 'VARCHAR',
   value: 'DOUBLE',
@@ -147,7 +147,7 @@ async function headOf(view: SheetView, book: Book, workbook: string, sha256: str
     serial: text('SerialNumber'),
     mode: text('PictureMode'),
     date: (['MeasuredOn', 'DrawnOn'] as const).map((name) => dayOf(one(view, name))).find(Boolean) ?? null,
-    by: identity?.kind === 'certificate' ? text('IssuedBy', 'MeasuredBy') : text('MeasuredBy', 'DrawnBy'),
+    person: identity?.kind === 'certificate' ? text('IssuedBy', 'MeasuredBy') : text('MeasuredBy', 'DrawnBy'),
     seal: report.state,
     sealed_by: typeof record === 'object' ? record.who : null,
   };

@@ -34,17 +34,17 @@ export async function readAll(
     return told;
   };
   const work = async () => {
-    let worker: Worker | undefined;
+    let worker: Reader | undefined;
     for (let task = tasks[next++]; task; task = tasks[next++]) {
-      worker ??= new Worker(program, { resourceLimits: { maxOldGenerationSizeMb: HEAP_MB } });
-      const answer = await ask(worker, task);
+      worker ??= new Reader(program);
+      const answer = await worker.ask(task);
       if (answer.ok) await tell(task, answer.lines);
       else {
         worker = undefined;
         await tell(task, failed(task, answer.why));
       }
     }
-    await worker?.terminate();
+    await worker?.end();
   };
   const count = Math.min(MOST, availableParallelism(), tasks.length);
   await Promise.all(Array.from({ length: count }, work));
@@ -52,15 +52,28 @@ export async function readAll(
 
 type Answer = { ok: true; lines: RegisterLine[] } | { ok: false; why: string };
 
-function ask(worker: Worker, task: Task): Promise<Answer> {
-  return new Promise((resolve) => {
-    const end = (answer: Answer) => {
-      worker.removeAllListeners();
-      resolve(answer);
-    };
-    worker.once('message', (lines: RegisterLine[]) => end({ ok: true, lines }));
-    worker.once('error', ({ message }) => end({ ok: false, why: `It could not be read: ${message}.` }));
-    worker.once('exit', () => end({ ok: false, why: 'It could not be read: the worker ended.' }));
-    worker.postMessage(task);
-  });
+/** A worker that is asked one thing after another. Its listeners stay: taking them off would end its messages. */
+class Reader {
+  private readonly worker: Worker;
+  private answer: (answer: Answer) => void = () => {};
+
+  constructor(program: URL) {
+    this.worker = new Worker(program, { resourceLimits: { maxOldGenerationSizeMb: HEAP_MB } });
+    this.worker.on('message', (lines: RegisterLine[]) => this.answer({ ok: true, lines }));
+    this.worker.on('error', ({ message }) =>
+      this.answer({ ok: false, why: `It could not be read: ${message}.` }),
+    );
+    this.worker.on('exit', () => this.answer({ ok: false, why: 'It could not be read: the worker ended.' }));
+  }
+
+  ask(task: Task): Promise<Answer> {
+    return new Promise((resolve) => {
+      this.answer = resolve;
+      this.worker.postMessage(task);
+    });
+  }
+
+  async end(): Promise<void> {
+    await this.worker.terminate();
+  }
 }
