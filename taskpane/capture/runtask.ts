@@ -5,6 +5,7 @@ import { CENTRE, CORNER_POINTS, NINE_POINTS, type Point } from '../../src/photom
 import { tilePrimary } from '../../src/photometry/tiles';
 import { NOTES } from '../../src/sheets/run/notes';
 import { fieldsOf, type RunField } from '../run/fields';
+import { runAnswers } from './answers';
 import { cellAt, meterOf, placeIf, textAt } from './cells';
 import { type Group, type Light, type Step, stepKey, type Task } from './task';
 
@@ -27,6 +28,7 @@ export function runTask(reading: SheetReading): Task {
       ...placeIf(values, 'notes', NOTES),
     },
     mode: textAt(values, 'PictureMode'),
+    answers: runAnswers(reading),
   };
 }
 

@@ -3,6 +3,7 @@ import { CENTRE, NINE_POINTS } from '../../src/photometry/points';
 import { PRIMARIES } from '../../src/photometry/tiles';
 import { stemOf } from '../../src/sheets/names/stem';
 import { NOTES } from '../../src/sheets/run/notes';
+import { spotAnswers } from './answers';
 import { meterOf, placeIf, textAt } from './cells';
 import { type Group, type Step, stepKey, type Task } from './task';
 
@@ -27,6 +28,7 @@ export function spotTask(reading: SheetReading): Task {
     ],
     cells: { ...placeIf(values, 'unit', 'MeterUnit'), ...placeIf(values, 'notes', NOTES) },
     mode: '',
+    answers: spotAnswers(reading),
   };
 }
 

@@ -2,6 +2,7 @@ import type { CellPlace } from '../../src/excel/host';
 import type { FieldId } from '../../src/fields/field';
 import type { IlluminanceUnit } from '../../src/photometry/units';
 import type { CellValue } from '../../src/sheets/book';
+import type { Answer } from './answers';
 
 /**
  * What there is to read on one sheet, as the pane tells the capture window: plain data, so that the window needs
@@ -34,6 +35,8 @@ export interface Task {
   };
   /** Picture mode as it stands on the sheet. */
   readonly mode: string;
+  /** What the readings have come to so far. */
+  readonly answers: readonly Answer[];
 }
 
 /** Readings taken one after another while one field, or on a spot check one unit, is there. */

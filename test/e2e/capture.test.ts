@@ -52,6 +52,13 @@ describe('a full run by keyboard', () => {
     await window.read('466');
     await window.settled();
     expect(await window.page.locator('h2').first().textContent()).toBe('All readings are taken');
+    // The lumens stand in the window, as on the sheet: (mean of nine − ambient) × area.
+    const white = WHITE.reduce((sum, lux) => sum + (lux - 2), 0) / 9;
+    const [area] = await cells(workbench, sheet, 'ImageArea');
+    const told = window.page.locator('.answers div', { hasText: 'White light output' }).locator('dd');
+    await expect.poll(() => told.textContent()).toMatch(/^\(\d+ ± \d+\) lm/);
+    const lumens = Number(/\d+/.exec((await told.textContent())!)![0]);
+    expect(Math.abs(lumens / (white * Number(area)) - 1)).toBeLessThan(0.01);
     console.info(`Key presses beyond the digits for 38 readings: ${window.presses()}`);
     expect(window.presses()).toBeLessThan(80);
     expect(await cells(workbench, sheet, 'WhiteReadings')).toEqual(WHITE);

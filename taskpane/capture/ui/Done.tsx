@@ -29,13 +29,15 @@ export function Done({ store }: { readonly store: CaptureStore }) {
       <h2 id="done-title" ref={title} tabIndex={-1}>
         {next ? `${steps.filter(isOpen).length} left open` : 'All readings are taken'}
       </h2>
+      {!next && <Answers store={store} />}
       <Drift store={store} />
       {store.remark.value && <p class="remark">{store.remark.value}</p>}
       <p>
         {waiting > 0
           ? `${waiting} still on the way to the workbook: leave the window open until they are there.`
-          : 'Everything stands in the workbook. The window can be closed; the results are in the pane and on the sheet.'}
+          : 'Everything stands in the workbook, and the window can be closed.'}
       </p>
+      {!next && waiting === 0 && <p>{NEXT[store.task.value?.kind ?? 'run']}</p>}
       <div class="line">
         {next && (
           <button type="button" class="main" onClick={() => store.jump(next.key)}>
@@ -54,6 +56,31 @@ export function Done({ store }: { readonly store: CaptureStore }) {
       </div>
       <Panels store={store} onDone={() => title.current?.focus()} />
     </section>
+  );
+}
+
+/** Where the way goes on, in the pane. */
+const NEXT = {
+  run: 'Next, in the pane: what makes most of the doubt, under the results; a certificate (Accept); or another run to compare it with (Compare).',
+  spot: 'Next, in the pane: a run of the unit that is chosen, for its lumens (Measure).',
+} as const;
+
+/** What the readings came to, as soon as the sheet has calculated it. */
+function Answers({ store }: { readonly store: CaptureStore }) {
+  const answers = store.task.value?.answers ?? [];
+  if (answers.length === 0) return null;
+  return (
+    <dl class="answers">
+      {answers.map(({ label, text, decision }) => (
+        <div key={label}>
+          <dt>{label}</dt>
+          <dd>
+            {text}
+            {decision && <span class="decided">{decision}</span>}
+          </dd>
+        </div>
+      ))}
+    </dl>
   );
 }
 
