@@ -1,4 +1,5 @@
-import { cellName, rectOf } from '../sheets/address';
+import { UNSEEN } from '../audit/seal/seen';
+import { cellName, columnName, rectOf } from '../sheets/address';
 import {
   type Book,
   type BookCell,
@@ -7,8 +8,10 @@ import {
   type DefinedName,
   EMPTY_SHEET,
   type ErrorKind,
+  type Style,
 } from '../sheets/book';
 import { isBuiltIn } from '../sheets/builtin';
+import { FONT } from '../sheets/style';
 import type { BookRequest } from './host';
 import { groupsOf, tripsOf } from './parts';
 import { ownNames } from './read';
@@ -20,7 +23,7 @@ const SHEETS_A_TRIP = 20;
 
 /**
  * The workbook as plain data, as far as trace, check and seal look: values, formulas, number formats, locks,
- * names, protection, and the validation of the ranges asked for. Four round trips for a few sheets; more sheets
+ * names, protection, for seals looks and what is hidden, and the validation of the ranges asked for. Four round trips for a few sheets; more sheets
  * and longer ones take as many more as it takes to keep every answer below what the program sends.
  *
  * @param tellsSpills whether the program says what an array result fills (ExcelApi 1.12)
@@ -40,7 +43,7 @@ export async function readBook(
     loaded.push(...group.map((sheet) => loadSheet(sheet, request.validations?.[sheet.name] ?? [])));
     await context.sync();
   }
-  await readLines(context, loaded);
+  await readLines(context, loaded, request.isSeen === true);
   const asked = loaded.map((sheet) => ({ ...sheet, spills: spillsOf(sheet, tellsSpills) }));
   await context.sync();
   return {
@@ -62,8 +65,17 @@ interface Lines {
   readonly formulas: unknown[][];
   readonly formats: unknown[][];
   readonly types: string[][];
-  readonly locks: Excel.CellProperties[][];
+  readonly cells: Excel.CellProperties[][];
+  readonly heights: Excel.RowProperties[];
+  /** The same of every block; undefined where nobody asked. */
+  widths?: Excel.ColumnProperties[];
 }
+
+/** What is asked of every cell, and what a seal asks beside it. */
+const LOCKS: Excel.CellPropertiesLoadOptions = { format: { protection: true } };
+const LOOKS: Excel.CellPropertiesLoadOptions = {
+  format: { protection: true, font: { color: true, size: true }, fill: { color: true } },
+};
 
 function loadSheet(sheet: Excel.Worksheet, ranges: readonly string[]): LoadedSheet {
   const used = sheet.getUsedRangeOrNullObject(true);
@@ -75,11 +87,15 @@ function loadSheet(sheet: Excel.Worksheet, ranges: readonly string[]): LoadedShe
     dataValidation.load('rule,prompt,errorAlert,type');
     return { range, validation: dataValidation };
   });
-  return { sheet, used, rules, lines: { values: [], formulas: [], formats: [], types: [], locks: [] } };
+  return { sheet, used, rules, lines: { values: [], formulas: [], formats: [], types: [], cells: [], heights: [] } };
 }
 
 /** Everything that stands in the sheets, block of rows by block of rows. */
-async function readLines(context: Excel.RequestContext, loaded: readonly LoadedSheet[]): Promise<void> {
+async function readLines(
+  context: Excel.RequestContext,
+  loaded: readonly LoadedSheet[],
+  isSeen: boolean,
+): Promise<void> {
   const areas = loaded
     .filter(({ used }) => !used.isNullObject)
     .map((of) => ({ of, address: localOf(of.used) }));
@@ -87,15 +103,21 @@ async function readLines(context: Excel.RequestContext, loaded: readonly LoadedS
     const blocks = trip.map(({ of: { sheet, lines }, address }) => {
       const range = sheet.getRange(address);
       range.load('values,formulas,numberFormat,valueTypes');
-      return { range, lines, locks: range.getCellProperties({ format: { protection: true } }) };
+      const cells = range.getCellProperties(isSeen ? LOOKS : LOCKS);
+      if (!isSeen) return { range, lines, cells };
+      const heights = range.getRowProperties({ rowHidden: true, format: { rowHeight: true } });
+      const widths = range.getColumnProperties({ columnHidden: true, format: { columnWidth: true } });
+      return { range, lines, cells, heights, widths };
     });
     await context.sync();
-    for (const { range, lines, locks } of blocks) {
+    for (const { range, lines, cells, heights, widths } of blocks) {
       lines.values.push(...range.values);
       lines.formulas.push(...range.formulas);
       lines.formats.push(...range.numberFormat);
       lines.types.push(...range.valueTypes);
-      lines.locks.push(...locks.value);
+      lines.cells.push(...cells.value);
+      if (heights) lines.heights.push(...heights.value);
+      if (widths) lines.widths = widths.value;
     }
   }
 }
@@ -114,12 +136,44 @@ function bookSheet({ sheet, used, rules, lines }: LoadedSheet, spills: Spills): 
     visibility:
       sheet.visibility === 'Visible' ? 'visible' : sheet.visibility === 'Hidden' ? 'hidden' : 'veryHidden',
     cells: used.isNullObject ? {} : cellsOfLines(localOf(used), lines, spills),
+    ...(used.isNullObject ? {} : hiddenIn(localOf(used), lines)),
     names: ownNames(sheet.names).map(definedName),
     validations: rules.flatMap(({ range, validation }) => {
       const read = validationOf(range, validation);
       return read ? [read] : [];
     }),
     isProtected: sheet.protection.protected,
+  };
+}
+
+/** Rows and columns that are not seen, of size 0; other sizes are not told. */
+function hiddenIn(address: string, { heights, widths = [] }: Lines): Pick<BookSheet, 'rows' | 'columns'> {
+  const { row, column } = rectOf(address);
+  const zero = (keys: readonly string[]) => Object.fromEntries(keys.map((key) => [key, 0]));
+  const isUnseen = (isHidden: boolean | undefined, points: number | undefined) =>
+    isHidden === true || (typeof points === 'number' && points <= UNSEEN);
+  return {
+    rows: zero(
+      heights.flatMap(({ rowHidden, format }, r) =>
+        isUnseen(rowHidden, format?.rowHeight) ? [String(row + r + 1)] : [],
+      ),
+    ),
+    columns: zero(
+      widths.flatMap(({ columnHidden, format }, c) =>
+        isUnseen(columnHidden, format?.columnWidth) ? [columnName(column + c)] : [],
+      ),
+    ),
+  };
+}
+
+/** What differs from a new cell: a program tells black on white for one without a look. */
+function lookIn(format: Excel.CellPropertiesFormat | undefined): Pick<Style, 'color' | 'fill' | 'size'> {
+  const { color, size } = format?.font ?? {};
+  const fill = format?.fill?.color;
+  return {
+    ...(color && color.toUpperCase() !== '#000000' ? { color: color.toUpperCase() } : {}),
+    ...(fill && fill.toUpperCase() !== '#FFFFFF' ? { fill: fill.toUpperCase() } : {}),
+    ...(size && size !== FONT.size ? { size } : {}),
   };
 }
 
@@ -144,7 +198,8 @@ function cellsOfLines(address: string, lines: Lines, spills: Spills): Record<str
       const isFormula = isFormulaOf(formula, value) && !filled.has(at);
       const spill = spills.get(at);
       const format = String(lines.formats[r]![c] ?? 'General');
-      const isOpen = lines.locks[r]?.[c]?.format?.protection?.locked === false;
+      const properties = lines.cells[r]?.[c]?.format;
+      const isOpen = properties?.protection?.locked === false;
       const cell = plain(value, lines.types[r]![c]);
       const isEmpty = cell === null && !isFormula && !filled.has(at);
       if (isEmpty && format === 'General' && !isOpen) return;
@@ -152,7 +207,11 @@ function cellsOfLines(address: string, lines: Lines, spills: Spills): Record<str
         value: cell,
         ...(isFormula ? { formula: String(formula) } : {}),
         ...(spill === undefined ? {} : { spill }),
-        style: { ...(format === 'General' ? {} : { format }), ...(isOpen ? { locked: false } : {}) },
+        style: {
+          ...(format === 'General' ? {} : { format }),
+          ...lookIn(properties),
+          ...(isOpen ? { locked: false } : {}),
+        },
       };
     });
   });

@@ -7,6 +7,8 @@ import type { Identity, Plan, SheetKind } from '../sheets/plan';
 export interface BookRequest {
   readonly sheets?: readonly string[];
   readonly validations?: Readonly<Record<string, readonly string[]>>;
+  /** How cells are drawn, and which rows and columns are hidden: for seals. */
+  readonly isSeen?: true;
 }
 
 /**

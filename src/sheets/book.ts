@@ -170,7 +170,7 @@ export interface BookSheet {
   readonly alerts: readonly Alert[];
   readonly notes: readonly CellNote[];
   readonly merges: readonly string[];
-  /** Width in characters by column letter, height in points by row number. */
+  /** Width in characters by column letter, height in points by row number; 0 is hidden. */
   readonly columns: Readonly<Record<string, number>>;
   readonly rows: Readonly<Record<string, number>>;
   readonly isProtected: boolean;

@@ -49,7 +49,6 @@ export async function readXlsx(bytes: Uint8Array): Promise<Book> {
   if (stray) throw damaged(`its name ${stray.name} belongs to a sheet that is not there`);
   const context = {
     theme: file.themeColors ?? [],
-    defaultSize: file.defaultFont?.size,
     dayShift: file.dateSystem === '1904' ? DAYS_TO_1904 : 0,
   };
   const active = sheets[file.activeSheet ?? 0]?.name;
@@ -100,11 +99,12 @@ function showSheet(sheet: Sheet, names: readonly ShownName[], context: Context):
         columns: endCol - startCol + 1,
       }),
     ),
-    columns: showColumns(sheet.columns ?? []),
+    columns: showColumns(sheet.columns ?? [], sheet.rows.reduce((most, row) => Math.max(most, row.length), 0)),
     rows: Object.fromEntries(
-      [...(sheet.rowDefs ?? [])].flatMap(([row, { height }]) =>
-        height === undefined ? [] : [[row + 1, height]],
-      ),
+      [...(sheet.rowDefs ?? [])].flatMap(([row, { height, hidden }]) => {
+        const shown = hidden ? 0 : height;
+        return shown === undefined ? [] : [[row + 1, shown]];
+      }),
     ),
     isProtected: protection !== undefined && protection.sheet === true,
     ...(freezePane ? { freeze: { rows: freezePane.rows ?? 0, columns: freezePane.columns ?? 0 } } : {}),
@@ -148,13 +148,19 @@ function inReadingOrder(notes: readonly CellNote[]): CellNote[] {
   return placed.sort((a, b) => a.row - b.row || a.column - b.column).map(({ note }) => note);
 }
 
-function showColumns(columns: readonly { width?: number }[]): Record<string, number> {
+/** @param filled how many columns hold anything */
+function showColumns(
+  columns: readonly { width?: number; hidden?: boolean }[],
+  filled: number,
+): Record<string, number> {
+  const widths = columns.map(({ width, hidden }) => (hidden ? 0 : width));
   // A width that runs to the last column of the sheet is its default, not that of a column.
-  let used = columns.length;
-  const last = columns[16383]?.width;
-  while (last !== undefined && used > 0 && columns[used - 1]?.width === last) used--;
+  let used = widths.length;
+  const last = widths[16383];
+  const least = last === 0 ? filled : 0;
+  while (last !== undefined && used > least && widths[used - 1] === last) used--;
   return Object.fromEntries(
-    columns.slice(0, used).flatMap(({ width }, at) => (width === undefined ? [] : [[columnName(at), width]])),
+    widths.slice(0, used).flatMap((width, at) => (width === undefined ? [] : [[columnName(at), width]])),
   );
 }
 

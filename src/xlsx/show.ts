@@ -11,7 +11,6 @@ import { showStyle } from './style';
 /** What a cell needs to know of its file. */
 export interface Context {
   readonly theme: readonly string[];
-  readonly defaultSize: number | undefined;
   /** Added to dates of a file that counts its days from 1904. */
   readonly dayShift: number;
   /** The sheet's numbers and dates as they stand in the file; asked for when there is a date. */
@@ -30,7 +29,7 @@ export function showCell(
   context: Context,
 ): BookCell | undefined {
   const formula = cell && formulaOf(at, cell, masters);
-  const style = showStyle(cell?.style, context.theme, context.defaultSize);
+  const style = showStyle(cell?.style, context.theme);
   const shown = showValue(at, value, cell, context);
   if (shown === null && formula === undefined && style === undefined) return undefined;
   return {

@@ -73,14 +73,10 @@ function storeBorder({ color, weight, sides }: Border): NonNullable<CellStyle['b
   return Object.fromEntries(SIDES[sides].map((side) => [side, { style: weight, color: storeColour(color) }]));
 }
 
-/**
- * The file's style → what a Book keeps of it; nothing kept gives undefined. The workbook's own default size is
- * left out, so that a style means the same in a host with another default font.
- */
+/** The file's style → what a Book keeps of it; nothing kept gives undefined. The size of our font is left out. */
 export function showStyle(
   style: CellStyle | undefined,
   theme: readonly string[],
-  defaultSize = DEFAULT_FONT.size,
 ): Style | undefined {
   if (!style) return undefined;
   const { numFmt, fill, font, alignment, border, protection } = style;
@@ -97,7 +93,7 @@ export function showStyle(
     ...(colour === undefined ? {} : { color: colour }),
     ...(font?.bold ? { bold: true } : {}),
     ...(font?.italic ? { italic: true } : {}),
-    ...(font?.size === undefined || font.size === defaultSize ? {} : { size: font.size }),
+    ...(font?.size === undefined || font.size === FONT.size ? {} : { size: font.size }),
     ...(align === 'left' || align === 'center' || align === 'right' ? { align } : {}),
     ...(vertical === 'top' || vertical === 'center' || vertical === 'bottom' ? { vertical } : {}),
     ...(alignment?.wrapText ? { wrap: true } : {}),

@@ -68,7 +68,12 @@ function storeSheet(sheet: BookSheet, { cells }: StoredCells): WriteSheet {
     rows: Array.from({ length: Math.max(0, ...Object.keys(sheet.rows).map(Number)) }, () => []),
     cells,
     columns: storeColumns(sheet.columns),
-    rowDefs: new Map(Object.entries(sheet.rows).map(([row, height]) => [Number(row) - 1, { height }])),
+    rowDefs: new Map(
+      Object.entries(sheet.rows).map(([row, height]) => [
+        Number(row) - 1,
+        height === 0 ? { hidden: true } : { height },
+      ]),
+    ),
     merges: sheet.merges.map((range) => {
       const { row, column, rows, columns } = rectOf(range);
       return { startRow: row, startCol: column, endRow: row + rows - 1, endCol: column + columns - 1 };
@@ -105,10 +110,11 @@ function storeSheet(sheet: BookSheet, { cells }: StoredCells): WriteSheet {
   };
 }
 
-function storeColumns(widths: Readonly<Record<string, number>>): { width?: number }[] {
+function storeColumns(widths: Readonly<Record<string, number>>): { width?: number; hidden?: true }[] {
   const last = Math.max(-1, ...Object.keys(widths).map(columnIndex));
   return Array.from({ length: last + 1 }, (_, at) => {
     const width = widths[columnName(at)];
-    return width === undefined ? {} : { width };
+    if (width === undefined) return {};
+    return width === 0 ? { width, hidden: true } : { width };
   });
 }

@@ -19,7 +19,11 @@ export async function auditedBook(host: Host, sheets: readonly string[]): Promis
     const expected = expectedOf(viewOf(sheet), book);
     return [sheet.name, expected.known ? expected.plan.validations.map(({ range }) => range) : []];
   });
-  const whole = await host.book({ sheets: all, validations: Object.fromEntries(validations) });
+  const whole = await host.book({
+    sheets: all,
+    validations: Object.fromEntries(validations),
+    isSeen: true,
+  });
   const isAsked = ({ name }: Book['sheets'][number]) => sheets.includes(name);
   return {
     ...whole,

@@ -149,7 +149,7 @@ describe('a seal', () => {
     ['cut short', (text: string) => text.slice(0, 300)],
     ['another hash', (text: string) => text.replace(/[0-9a-f]{64}/, '0'.repeat(64))],
     ['no seal at all', () => 'light-seal|1|nonsense'],
-    ['of a later version', (text: string) => text.replace('light-seal|1|', 'light-seal|2|')],
+    ['of a later version', (text: string) => text.replace('light-seal|2|', 'light-seal|3|')],
   ])('that was tampered with does not hold: %s', async (_, change) => {
     const book = await sealed(smallest());
     const tampered = withSheet(book, 0, (s) => ({

@@ -8,6 +8,7 @@ import { runPlan } from '../../src/sheets/run';
 import { auditedBook } from '../../taskpane/trace/auditedbook';
 import { repair } from '../../taskpane/trace/repair';
 import { rangeNamed } from '../sheets/named';
+import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { entriesOf, randomRun } from '../sheets/randomrun';
 import { createPaneHost } from './host';
 
@@ -34,7 +35,7 @@ async function measuredSheet() {
 }
 
 it('a sealed run holds; a changed reading is named with what it moved; opening it is on record', async () => {
-  const { host, test, sheet } = await measuredSheet();
+  const { host, test, sheet, byHand } = await measuredSheet();
   const { subtle } = crypto;
   const answer = await seal(await auditedBook(host, [sheet]), sheet, {
     who: 'A. Nobody',
@@ -49,6 +50,33 @@ it('a sealed run holds; a changed reading is named with what it moved; opening i
     state: 'holds',
     differences: [],
     reasons: [],
+  });
+
+  // A file of the same workbook tells the same of it.
+  const file = async () => readXlsx(await writeXlsx(await test.workbench.toBook()));
+  expect(await verify(await file(), sheet, { subtle })).toMatchObject({ state: 'holds', differences: [] });
+  const centred = rangeOf('WhiteLightOutputPlain');
+  await byHand((worksheet) => {
+    worksheet.getRange(centred).format.font.color = '#FFFFFF';
+    worksheet.getRange(centred).format.rowHeight = 0;
+    worksheet.getRange(centred).format.columnWidth = 0;
+    worksheet.protection.protect();
+  });
+  const row = /\d+/.exec(centred)![0];
+  const column = /[A-Z]+/.exec(centred)![0];
+  for (const seen of [await auditedBook(host, [sheet]), await file()]) {
+    const { differences } = await verify(seen, sheet, { subtle });
+    expect(differences.map(({ group, key, change }) => [group, key, change])).toEqual([
+      ['cell', centred, 'changed'],
+      ['sheet', `row ${row}`, 'added'],
+      ['sheet', `column ${column}`, 'added'],
+    ]);
+  }
+  await byHand((worksheet) => {
+    worksheet.getRange(centred).format.font.color = plan.cells[centred]!.role === 'twin' ? '#4A5560' : '#1F2933';
+    worksheet.getRange(centred).format.rowHeight = 20;
+    worksheet.getRange(centred).format.columnWidth = 60;
+    worksheet.protection.protect();
   });
 
   const before = await host.readCells(sheet, [{ name: 'WhiteReadings', row: 1, column: 1 }]);

@@ -6,7 +6,7 @@ import { once } from '../once';
 const FOREIGN = /(?:\[\d+\]!?|'?[^'!()\s,]*\.xlam?'?!)(?=_xldudf_|LIGHT[._]|[A-Za-z_'$])/gi;
 
 /**
- * A formula in the one spelling we compare: capitals for functions, names and cells, no spaces between pieces,
+ * A formula in the one spelling we compare: capitals for functions, names and cells, no spaces but the operator,
  * no `$`, no `@` that says nothing, numbers in their shortest form, no mention of its own sheet, however the sheet is called now.
  *
  * @param called what another sheet is called, by its name in small letters; as it is named unless told otherwise
@@ -38,7 +38,8 @@ const spellOnSheet = once((both) => {
 });
 
 function spell(formula: string, ownSheet: string): Piece[] {
-  const pieces = tokens(formula.replace(/^=/, '')).filter(({ kind }) => kind !== 'space');
+  const all = tokens(formula.replace(/^=/, ''));
+  const pieces = all.filter(({ kind }, at) => kind !== 'space' || isIntersection(all, at));
   const list = oldNames(withoutIntersection(pieces));
   const out: Piece[] = ['='];
   list.forEach(({ kind, text }, at) => {
@@ -52,10 +53,19 @@ function spell(formula: string, ownSheet: string): Piece[] {
     if (isPrefix) out.push({ sheet: sheetNamed(text) });
     else if (kind === 'cell' || kind === 'lines') out.push(bare(text));
     else if (kind === 'call' || kind === 'word') out.push(text.toUpperCase());
+    else if (kind === 'space') out.push(' ');
     else if (/^[0-9.]/.test(text)) out.push(String(Number(text)));
     else out.push(text);
   });
   return out;
+}
+
+/** Whether a space is the operator that two ranges have in common, and not only room: `E10 4` is not `E104`. */
+function isIntersection(list: readonly Token[], at: number): boolean {
+  const [before, after] = [list[at - 1], list[at + 1]];
+  const ends = before && (before.kind !== 'other' || before.text === ')' || before.text === '}');
+  const begins = after && (after.kind !== 'other' || after.text === '(' || after.text === '{');
+  return Boolean(ends && begins);
 }
 
 /** A function that one program stores under its newer name with one argument more, as we write it. */

@@ -1,5 +1,5 @@
 import { cellsOf, rectOf } from '../../sheets/address';
-import type { Book, BookCell, CellValue } from '../../sheets/book';
+import type { Book, BookCell, CellValue, DefinedName, Validation } from '../../sheets/book';
 import { IDENTITY } from '../../sheets/plan';
 import { ruleKey } from '../check/rules';
 import { normalFormat } from '../format';
@@ -7,20 +7,11 @@ import { normal } from '../formula/normal';
 import { isError } from '../formula/value';
 import { once } from '../once';
 import { AREA_MAX, ownAddress, type SheetView, sheetOf } from '../view';
+import type { Entry, Group } from './entry';
 import { SEAL_NAMES } from './names';
+import type { Head } from './record';
+import { historyEntry, isAbsolute, lookOf, seenEntries } from './seen';
 
-/** One thing that is sealed, as one line of the canonical form. */
-export interface Entry {
-  readonly group: Group;
-  /** Address or name. */
-  readonly key: string;
-  readonly text: string;
-  /** Other texts that say the same, for a result that another program has rounded to the other side. */
-  readonly alternatives: readonly string[];
-}
-/** Cells as typed or built; results of formulas; names; input rules by cell; protection of the sheet. */
-export type Group = 'cell' | 'result' | 'name' | 'rule' | 'sheet';
-export const GROUPS: readonly Group[] = ['cell', 'result', 'name', 'rule', 'sheet'];
 
 /** Significant digits of typed numbers (what every program keeps) and of results (what programs agree in). */
 const TYPED_DIGITS = 15;
@@ -32,11 +23,12 @@ const BOUNDARY = 5e-9;
 const RULE_CELLS = AREA_MAX;
 
 /**
- * Everything of a sheet that a seal covers, in a fixed order; FORMAT.md describes it. It knows neither the
- * sheet's name nor its place, and nothing of looks; other sheets of ours go by their id and not by their name.
+ * Everything of a sheet that a seal covers, in a fixed order; FORMAT.md describes it. Other sheets of ours go by their
+ * id and not by their name. The first form knows neither the sheet's name nor its place, and nothing of looks.
  */
-export function entriesOf(view: SheetView, book: Book): Entry[] {
+export function entriesOf(view: SheetView, book: Book, head: Head): Entry[] {
   const { sheet } = view;
+  const isSeen = head.format >= 2;
   const called = (name: string) => {
     const id = sheetOf(book, name)?.identity?.id;
     return id === undefined ? name : `#${id}`;
@@ -45,20 +37,23 @@ export function entriesOf(view: SheetView, book: Book): Entry[] {
   const cells = readingOrder(Object.keys(sheet.cells));
   const spilled = spilledInto(view);
   return [
-    ...cells.flatMap((at) => cellEntry(at, sheet.cells[at]!, spelt, spilled.has(at))),
+    ...cells.flatMap((at) => cellEntry(at, sheet.cells[at]!, spelt, spilled.has(at), isSeen)),
     ...cells.flatMap((at) => resultEntry(at, sheet.cells[at]!, spilled.has(at))),
-    ...nameEntries(view, spelt),
-    ...ruleEntries(view),
+    ...nameEntries(view, spelt, isSeen),
+    ...ruleEntries(view, isSeen),
     entry('sheet', 'protection', sheet.isProtected ? 'protected' : 'open'),
+    ...(isSeen ? [...seenEntries(view, book, spelt), ...historyEntry(view, head)] : []).map(([key, text]) =>
+      entry('sheet', key, text),
+    ),
   ];
 }
 
 /** The canonical form: a heading, then one line an entry. */
 export function canonicalText(
-  { kind, version, id }: { kind: string; version: number; id: string },
+  { format, kind, version, id }: Pick<Head, 'format' | 'kind' | 'version' | 'id'>,
   texts: readonly string[],
 ): string {
-  return [`light-seal 1`, `${kind} ${version} ${id}`, ...texts].join('\n');
+  return [`light-seal ${format}`, `${kind} ${version} ${id}`, ...texts].join('\n');
 }
 
 function entry(group: Group, key: string, text: string, alternatives: readonly string[] = []): Entry {
@@ -71,12 +66,16 @@ function cellEntry(
   { value, formula, style }: BookCell,
   spelt: (formula: string) => string,
   isSpilled: boolean,
+  isSeen: boolean,
 ): Entry[] {
   // What fills it is a result; its format and its lock are its own.
   const contents = formula !== undefined ? spelt(formula) : isSpilled ? '' : typed(value);
   if (contents === undefined) return [];
   const lock = style?.locked === false ? 'open' : 'locked';
-  return [entry('cell', at, `${contents}\t${normalFormat(style?.format)}\t${lock}`)];
+  // Parts of a typed text may have looks of their own, which not every program tells.
+  const isPlain = formula === undefined && !isSpilled && typeof value === 'string';
+  const look = isSeen && !isPlain ? `\t${lookOf(style)}` : '';
+  return [entry('cell', at, `${contents}\t${normalFormat(style?.format)}\t${lock}${look}`)];
 }
 
 function resultEntry(at: string, { value, formula }: BookCell, isSpilled: boolean): Entry[] {
@@ -108,22 +107,36 @@ function typed(value: CellValue): string | undefined {
     : JSON.stringify(value.replace(/\r\n?/g, '\n'));
 }
 
-function nameEntries({ sheet }: SheetView, spelt: (formula: string) => string): Entry[] {
+function nameEntries(
+  { sheet }: SheetView,
+  spelt: (formula: string) => string,
+  isSeen: boolean,
+): Entry[] {
+  const meaning = (defined: DefinedName) => ownAddress(defined, sheet.name) ?? spelt(defined.refersTo);
+  const moves = ({ refersTo }: DefinedName) => (isSeen && !isAbsolute(refersTo) ? ', moves with the cell' : '');
   return sheet.names
     .filter(({ name }) => name !== IDENTITY && !SEAL_NAMES.test(name))
-    .map((defined) => entry('name', defined.name, ownAddress(defined, sheet.name) ?? spelt(defined.refersTo)))
+    .map((defined) => entry('name', defined.name, `${meaning(defined)}${moves(defined)}`))
     .sort((a, b) => (a.key < b.key ? -1 : 1));
 }
 
-function ruleEntries({ sheet }: SheetView): Entry[] {
+function ruleEntries({ sheet }: SheetView, isSeen: boolean): Entry[] {
   const found = new Map<string, string>();
-  for (const { range, rule, refusal } of sheet.validations) {
+  for (const validation of sheet.validations) {
+    const { range, rule, refusal } = validation;
     const { rows, columns } = rectOf(range);
     if (rows * columns > RULE_CELLS) continue;
     const cells = cellsOf(range);
-    for (const at of cells) found.set(at, `${ruleKey(rule, cells[0]!)}\t${refusal.style}`);
+    const texts = isSeen ? `\t${ruleTexts(validation)}` : '';
+    for (const at of cells) found.set(at, `${ruleKey(rule, cells[0]!)}\t${refusal.style}${texts}`);
   }
   return readingOrder([...found.keys()]).map((at) => entry('rule', at, found.get(at)!));
+}
+
+/** What a person is told at a cell and when an entry is refused. */
+function ruleTexts({ prompt, refusal }: Validation): string {
+  const texts = [prompt.title, prompt.message, refusal.title, refusal.message];
+  return JSON.stringify(texts.map((text) => text.replace(/\r\n?/g, '\n')));
 }
 
 /** Cells that an array result of another cell fills. */

@@ -1,6 +1,6 @@
 import { cellName, cellsOf, isAddress, rectOf } from '../../sheets/address';
 import { mark } from './bytes';
-import { type Entry, GROUPS, type Group } from './canonical';
+import { type Entry, GROUPS, type Group } from './entry';
 
 /** Marks of sealed entries by key, to tell which of them differ. */
 export type Marks = Readonly<Record<Group, ReadonlyMap<string, string>>>;

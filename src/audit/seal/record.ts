@@ -1,7 +1,12 @@
 import { type Marks, readMarks, writeMarks } from './marks';
 
+/** Forms of a seal: what the second covers and the first does not stands in FORMAT.md. */
+export type SealVersion = 1 | 2;
+export const SEAL_VERSION: SealVersion = 2;
+
 /** What a seal keeps. All of it is plain data in hidden names; FORMAT.md gives the form. */
 export interface SealRecord {
+  readonly format: SealVersion;
   readonly kind: string;
   readonly version: number;
   readonly id: string;
@@ -22,6 +27,12 @@ export interface SealRecord {
   readonly signature?: Signature;
 }
 
+/** What of a record stands in the canonical form itself, so that it cannot be changed without a signature either. */
+export type Head = Pick<
+  SealRecord,
+  'format' | 'kind' | 'version' | 'id' | 'book' | 'sequence' | 'when' | 'who' | 'program'
+>;
+
 export interface Signature {
   /** Public key, ECDSA P-256: coordinates in base64url. */
   readonly x: string;
@@ -31,15 +42,14 @@ export interface Signature {
 }
 
 const FORMAT = 'light-seal';
-const VERSION = 1;
 const WHO_MAX = 200;
 
 /** The part of a record that a signature covers: all but the signature. */
 export function unsignedText(record: SealRecord): string {
-  const { kind, version, id, book, sequence, when, who, program, hash, builtHash, marks } = record;
+  const { format, kind, version, id, book, sequence, when, who, program, hash, builtHash, marks } = record;
   return [
     FORMAT,
-    VERSION,
+    format,
     kind,
     version,
     id,
@@ -63,7 +73,9 @@ export function recordText(record: SealRecord): string {
 export function parseRecord(text: string): SealRecord | 'newer' | undefined {
   const fields = text.split('|');
   if (fields[0] !== FORMAT) return undefined;
-  if (Number(fields[1]) > VERSION) return 'newer';
+  if (Number(fields[1]) > SEAL_VERSION) return 'newer';
+  const format = ([1, 2] as const).find((each) => String(each) === fields[1]);
+  if (format === undefined) return undefined;
   const [, , kind, version, id, book, sequence, when, who, program, hash, builtHash] = fields;
   const marks = readMarks(fields.slice(12, 17));
   const signature = parseSignature(fields[17] ?? '');
@@ -80,6 +92,7 @@ export function parseRecord(text: string): SealRecord | 'newer' | undefined {
   const [name, tool] = [plain(who ?? ''), plain(program ?? '')];
   if (!isSound || !marks || signature === null || name === undefined || tool === undefined) return undefined;
   return {
+    format,
     kind: kind!,
     version: Number(version),
     id: id!,

@@ -2,12 +2,13 @@ import type { Book } from '../../sheets/book';
 import { IDENTITY, identityFormula } from '../../sheets/plan';
 import { type SheetView, viewOf } from '../view';
 import { hex, utf8 } from './bytes';
-import { canonicalText, type Entry, entriesOf } from './canonical';
+import { canonicalText, entriesOf } from './canonical';
 import { partsOf, textNames, textOf } from './constant';
 import type { NameEdits } from './edits';
+import type { Entry } from './entry';
 import { marksOf } from './marks';
 import { BOOK, HISTORY, REGISTER, SEAL } from './names';
-import { parseRecord, recordText, type SealRecord } from './record';
+import { type Head, parseRecord, recordText, SEAL_VERSION, type SealRecord } from './record';
 import {
   bookMark,
   bookNames,
@@ -15,6 +16,7 @@ import {
   readHistory,
   readRegister,
   registerNames,
+  type SealEvent,
   shortHash,
 } from './register';
 import { type Signer, signRecord } from './sign';
@@ -53,28 +55,22 @@ export async function seal<Key>(book: Book, sheet: string, request: SealRequest<
   );
   const identity = isCopy ? { ...view.identity, id: request.newId() } : view.identity;
   const mark = bookMark(book.names) ?? request.newId();
-  const entries = entriesOf(view, book);
-  const { hash, builtHash } = await hashesOf(request.subtle, identity, entries);
+  const { when, who, program } = request;
+  const sequence = (register.get(identity.id)?.sequence ?? 0) + 1;
+  const head: Head = { format: SEAL_VERSION, ...identity, book: mark, sequence, when, who, program };
+  const before = readHistory(view.sheet.names);
+  const own = { what: 'sealed', when, who, why: '' } as const;
+  // As the sheet will stand once it is sealed: its history is sealed too.
+  const entries = entriesOf(withHistory(view, [...before, { ...own, hash: '' }]), book, head);
+  const { hash, builtHash } = await hashesOf(request.subtle, head, entries);
   const unsigned: SealRecord = {
-    ...identity,
-    book: mark,
-    sequence: (register.get(identity.id)?.sequence ?? 0) + 1,
-    when: request.when,
-    who: request.who,
-    program: request.program,
+    ...head,
     hash,
     builtHash,
     marks: marksOf(entries),
   };
   const record = request.signer ? await signRecord(request.subtle, request.signer, unsigned) : unsigned;
-  const event = {
-    what: 'sealed',
-    when: record.when,
-    who: record.who,
-    why: '',
-    hash: shortHash(hash),
-  } as const;
-  const history = historyNames([...readHistory(view.sheet.names), event]);
+  const history = historyNames([...before, { ...own, hash: shortHash(hash) }]);
   register.set(identity.id, { id: identity.id, sequence: record.sequence, hash: shortHash(hash) });
   return {
     ok: true,
@@ -95,6 +91,13 @@ export async function seal<Key>(book: Book, sheet: string, request: SealRequest<
       },
     ],
   };
+}
+
+/** The sheet as it is with these events in its history. */
+function withHistory({ sheet }: SheetView, events: readonly SealEvent[]): SheetView {
+  const parts = new Set(partsOf(HISTORY, sheet.names));
+  const names = [...sheet.names.filter(({ name }) => !parts.has(name)), ...historyNames(events)];
+  return viewOf({ ...sheet, names });
 }
 
 /** Takes the seal off, and writes down who did it, when and why. */
@@ -145,12 +148,12 @@ export function sealOf({ sheet }: SheetView): SealRecord | 'newer' | undefined {
 /** SHA-256 of the canonical form as hexadecimal digits, with and without results. */
 export async function hashesOf(
   subtle: Pick<Subtle<unknown>, 'digest'>,
-  identity: { kind: string; version: number; id: string },
+  head: Pick<Head, 'format' | 'kind' | 'version' | 'id'>,
   entries: readonly Pick<Entry, 'group' | 'text'>[],
 ): Promise<{ hash: string; builtHash: string }> {
   const hash = async (part: readonly Pick<Entry, 'text'>[]) => {
     const text = canonicalText(
-      identity,
+      head,
       part.map((entry) => entry.text),
     );
     return hex(new Uint8Array(await subtle.digest('SHA-256', utf8(text))));

@@ -5,7 +5,8 @@ import { isError } from '../formula/value';
 import { inWords } from '../number';
 import { cellAt, type SheetView, viewOf } from '../view';
 import { mark } from './bytes';
-import { type Entry, entriesOf, GROUPS, type Group, placeOf } from './canonical';
+import { entriesOf, placeOf } from './canonical';
+import { type Entry, GROUPS, type Group } from './entry';
 import type { SealRecord, Signature } from './record';
 import { bookMark, readHistory, readRegister, type SealEvent, shortHash } from './register';
 import { hashesOf, isSealed, sealOf } from './seal';
@@ -149,13 +150,14 @@ async function checkSignature<Key>(
 function compare(
   view: SheetView,
   book: Book,
-  { marks }: SealRecord,
+  record: SealRecord,
 ): { differences: Difference[]; entries: Entry[] } {
   const differences: Difference[] = [];
   const entries: Entry[] = [];
   const seen = new Set<string>();
+  const { marks } = record;
   const lacking = withoutAddIn(view);
-  for (const entry of entriesOf(view, book)) {
+  for (const entry of entriesOf(view, book, record)) {
     const { group, key, text } = entry;
     seen.add(`${group} ${key}`);
     const sealed = marks[group].get(key);

@@ -1,8 +1,10 @@
 import type { Rect } from '../../sheets/address';
 import type { CellValue } from '../../sheets/book';
+import { FONT } from '../../sheets/style';
 import { type Input, parseInput } from '../engine/input';
 import { intersection, parseReference, requireAddress } from '../engine/reference';
 import type { Sheet } from '../engine/sheet';
+import { colour } from '../engine/styles';
 import { cellText } from '../engine/text';
 import { ApiError } from '../errors';
 import { ConditionalFormatCollection } from './conditionalFormatCollection';
@@ -14,6 +16,11 @@ import { matrixOf } from './shape';
 
 /** Excel refuses to hand over that many cells at once too; whole rows and columns have no values here. */
 const MOST_CELLS = 5_000_000;
+
+/** What of a cell's format the workbench tells. */
+const CELL_WISHES = ['protection', 'font.color', 'font.size', 'fill.color'];
+/** Points of 1/72 in, pixels of 1/96 in. */
+const POINTS_PER_PIXEL = 0.75;
 
 export class Range extends RangePlace<Range> {
   readonly typeName = 'Range';
@@ -93,20 +100,39 @@ export class Range extends RangePlace<Range> {
     return new ConditionalFormatCollection(this.host, this);
   }
 
-  /** Of what `getCellProperties` can tell only the lock; any other wish is refused by name. */
+  /** Of what `getCellProperties` can tell the lock, the letters' colour and size and the fill; other wishes are refused. */
   getCellProperties(wanted: unknown) {
-    const { format, ...others } = (wanted ?? {}) as { format?: Record<string, unknown> };
-    const unknown = [
-      ...Object.keys(others),
-      ...Object.keys(format ?? {}).filter((key) => key !== 'protection'),
-    ];
-    if (unknown.length > 0) throw new ApiError('ApiNotAvailable', `getCellProperties: ${unknown.join(', ')}`);
+    const asked = wishes('getCellProperties', wanted, { format: CELL_WISHES });
     const { row, column, rows, columns } = this.sheet.clip(this.rect);
+    const look = (r: number, c: number) => {
+      const { cl, bg, fs } = this.sheet.style(r, c);
+      return {
+        ...(asked.has('protection') ? { protection: { locked: this.sheet.isLocked(r, c) } } : {}),
+        ...(asked.has('font')
+          ? { font: { color: cl?.rgb ? colour(cl.rgb) : '#000000', size: fs ?? FONT.size } }
+          : {}),
+        ...(asked.has('fill') ? { fill: { color: bg?.rgb ? colour(bg.rgb) : '#FFFFFF' } } : {}),
+      };
+    };
     return Array.from({ length: rows }, (_, r) =>
-      Array.from({ length: columns }, (__, c) => ({
-        format: { protection: { locked: this.sheet.isLocked(row + r, column + c) } },
-      })),
+      Array.from({ length: columns }, (__, c) => ({ format: look(row + r, column + c) })),
     );
+  }
+  getRowProperties(wanted: unknown) {
+    wishes('getRowProperties', wanted, { rowHidden: [], format: ['rowHeight'] });
+    const { row, rows } = this.sheet.clip(this.rect);
+    return Array.from({ length: rows }, (_, r) => {
+      const rowHeight = this.sheet.shown.getRowHeight(row + r) * POINTS_PER_PIXEL;
+      return { rowHidden: rowHeight === 0, format: { rowHeight } };
+    });
+  }
+  getColumnProperties(wanted: unknown) {
+    wishes('getColumnProperties', wanted, { columnHidden: [], format: ['columnWidth'] });
+    const { column, columns } = this.sheet.clip(this.rect);
+    return Array.from({ length: columns }, (_, c) => {
+      const columnWidth = this.sheet.shown.getColumnWidth(column + c) * POINTS_PER_PIXEL;
+      return { columnHidden: columnWidth === 0, format: { columnWidth } };
+    });
   }
   /**
    * Formulas as Excel copies them: relative references move along, anything else is copied as it is, and a
@@ -202,6 +228,24 @@ export class Range extends RangePlace<Range> {
     });
     sheet.changed(this.rect, 'ThisLocalAddin', before);
   }
+}
+
+/** What of a cell's format is asked for. @throws ApiError `ApiNotAvailable` for what the workbench cannot tell */
+function wishes(
+  member: string,
+  wanted: unknown,
+  known: Readonly<Record<string, readonly string[]>>,
+): ReadonlySet<string> {
+  const { format = {}, ...others } = (wanted ?? {}) as Record<string, unknown>;
+  const asked = Object.entries(format as Record<string, unknown>).flatMap(([key, inner]) =>
+    typeof inner === 'object' && inner !== null ? Object.keys(inner).map((each) => `${key}.${each}`) : [key],
+  );
+  const unknown = [
+    ...Object.keys(others).filter((key) => !(key in known)),
+    ...asked.filter((key) => !known.format?.includes(key)),
+  ];
+  if (unknown.length > 0) throw new ApiError('ApiNotAvailable', `${member}: ${unknown.join(', ')}`);
+  return new Set(asked.map((key) => key.replace(/\..*$/, '')));
 }
 
 function shownValue(value: CellValue): string | number | boolean {
