@@ -40,7 +40,7 @@ export async function readBook(
   const chosen = worksheets.items.filter(({ name }) => request.sheets?.includes(name) ?? true);
   const loaded: LoadedSheet[] = [];
   for (const group of groupsOf(chosen, SHEETS_A_TRIP)) {
-    loaded.push(...group.map((sheet) => loadSheet(sheet, request.validations?.[sheet.name] ?? [])));
+    loaded.push(...group.map((sheet) => loadSheet(sheet, request)));
     await context.sync();
   }
   await readLines(context, loaded, request.isSeen === true);
@@ -55,6 +55,8 @@ export async function readBook(
 interface LoadedSheet {
   readonly sheet: Excel.Worksheet;
   readonly used: Excel.Range;
+  /** The lines that a filter of the sheet may hide. */
+  readonly filter: Excel.Range | undefined;
   readonly rules: readonly { readonly range: string; readonly validation: Excel.DataValidation }[];
   readonly lines: Lines;
 }
@@ -77,17 +79,25 @@ const LOOKS: Excel.CellPropertiesLoadOptions = {
   format: { protection: true, font: { color: true, size: true }, fill: { color: true } },
 };
 
-function loadSheet(sheet: Excel.Worksheet, ranges: readonly string[]): LoadedSheet {
+function loadSheet(sheet: Excel.Worksheet, { validations, isSeen }: BookRequest): LoadedSheet {
   const used = sheet.getUsedRangeOrNullObject(true);
   used.load('address');
   sheet.names.load('items/name,items/formula,items/visible,items/comment,items/scope');
   sheet.protection.load('protected');
-  const rules = ranges.map((range) => {
+  const filter = isSeen ? sheet.autoFilter.getRangeOrNullObject() : undefined;
+  filter?.load('address');
+  const rules = (validations?.[sheet.name] ?? []).map((range) => {
     const { dataValidation } = sheet.getRange(range);
     dataValidation.load('rule,prompt,errorAlert,type');
     return { range, validation: dataValidation };
   });
-  return { sheet, used, rules, lines: { values: [], formulas: [], formats: [], types: [], cells: [], heights: [] } };
+  return {
+    sheet,
+    used,
+    filter,
+    rules,
+    lines: { values: [], formulas: [], formats: [], types: [], cells: [], heights: [] },
+  };
 }
 
 /** Everything that stands in the sheets, block of rows by block of rows. */
@@ -129,7 +139,7 @@ function spillsOf({ sheet, used, lines }: LoadedSheet, tellsSpills: boolean): ()
 
 const localOf = ({ address }: Excel.Range) => address.slice(address.lastIndexOf('!') + 1);
 
-function bookSheet({ sheet, used, rules, lines }: LoadedSheet, spills: Spills): BookSheet {
+function bookSheet({ sheet, used, filter, rules, lines }: LoadedSheet, spills: Spills): BookSheet {
   return {
     ...EMPTY_SHEET,
     name: sheet.name,
@@ -143,6 +153,8 @@ function bookSheet({ sheet, used, rules, lines }: LoadedSheet, spills: Spills): 
       return read ? [read] : [];
     }),
     isProtected: sheet.protection.protected,
+    // Whether lines may be sorted is not asked here.
+    ...(filter && !filter.isNullObject ? { filter: { range: localOf(filter), sorts: false } } : {}),
   };
 }
 

@@ -204,3 +204,22 @@ export interface Book {
   readonly names: readonly DefinedName[];
   readonly active?: string;
 }
+
+/**
+ * Something in a file that a Book does not hold and that changes what a person sees or may change: a text box over a
+ * result, a setting that rounds. Spreadsheet programs do not tell all of it to an add-in.
+ */
+export interface FileRemark {
+  /** Empty where it is about the workbook. */
+  readonly sheet: string;
+  /** Cell or range. */
+  readonly at?: string;
+  /** One sentence. */
+  readonly message: string;
+  readonly expected: string;
+  readonly found: string;
+  /** True where numbers may be others or a result may be covered. */
+  readonly isGrave: boolean;
+  /** A chart is nothing to tell unless it covers cells that hold something. */
+  readonly isChart?: boolean;
+}

@@ -2,5 +2,6 @@
 export { XlsxError } from './error';
 export { handOver } from './handover';
 export { readXlsx } from './read';
+export { remarksOf } from './remarks';
 export { rewriteXlsx } from './rewrite';
 export { type WriteOptions, writeXlsx } from './write';

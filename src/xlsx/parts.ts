@@ -153,7 +153,7 @@ function present(parts: ReadonlyMap<string, Uint8Array>, part: string, kind?: Pa
   return xml;
 }
 
-interface Link {
+export interface Link {
   readonly id: string;
   /** The last word of its type, the same in ordinary and strict workbooks: `worksheet`. */
   readonly kind: string;
@@ -161,7 +161,7 @@ interface Link {
 }
 
 /** What a part says it is linked to (ECMA-376-2, 9.3); `''` is the package itself. */
-function links(parts: ReadonlyMap<string, Uint8Array>, of: string): Link[] {
+export function links(parts: ReadonlyMap<string, Uint8Array>, of: string): Link[] {
   const at = of.lastIndexOf('/') + 1;
   const folder = of.slice(0, at);
   const path = `${folder}_rels/${of.slice(at)}.rels`;

@@ -99,7 +99,10 @@ function showSheet(sheet: Sheet, names: readonly ShownName[], context: Context):
         columns: endCol - startCol + 1,
       }),
     ),
-    columns: showColumns(sheet.columns ?? [], sheet.rows.reduce((most, row) => Math.max(most, row.length), 0)),
+    columns: showColumns(
+      sheet.columns ?? [],
+      sheet.rows.reduce((most, row) => Math.max(most, row.length), 0),
+    ),
     rows: Object.fromEntries(
       [...(sheet.rowDefs ?? [])].flatMap(([row, { height, hidden }]) => {
         const shown = hidden ? 0 : height;

@@ -74,10 +74,7 @@ function storeBorder({ color, weight, sides }: Border): NonNullable<CellStyle['b
 }
 
 /** The file's style → what a Book keeps of it; nothing kept gives undefined. The size of our font is left out. */
-export function showStyle(
-  style: CellStyle | undefined,
-  theme: readonly string[],
-): Style | undefined {
+export function showStyle(style: CellStyle | undefined, theme: readonly string[]): Style | undefined {
   if (!style) return undefined;
   const { numFmt, fill, font, alignment, border, protection } = style;
   const fillColour =

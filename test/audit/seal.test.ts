@@ -25,13 +25,20 @@ function renamed(sheet: BookSheet, name: string): BookSheet {
 }
 
 describe('a seal holds', () => {
-  it('after renaming, moving and inserting a foreign sheet', async () => {
+  it('after renaming another, moving and inserting a foreign sheet', async () => {
     const book = await sealed(measured(1, 2), 1);
     const [first, second] = book.sheets;
     const foreign = sheetWith({ name: 'Shopping list', cells: { A1: { value: 'milk' } } });
-    const moved = { ...book, sheets: [foreign, renamed(second!, "Anna's run"), first!] };
+    const moved = { ...book, sheets: [foreign, second!, renamed(first!, "Anna's run")] };
     expect(await state(moved, 1)).toBe('holds');
     expect(await state(moved, 2)).toBe('none');
+  });
+
+  it('not after its own renaming, of which the tab is named and nothing else', async () => {
+    const book = await sealed(measured(1));
+    const other = { ...book, sheets: [renamed(book.sheets[0]!, "Anna's run")] };
+    const { state: now, differences } = await verify(other, "Anna's run", { subtle: crypto.subtle });
+    expect([now, differences.map(({ group, key }) => [group, key])]).toEqual(['broken', [['sheet', 'tab']]]);
   });
 
   it('after saving and reopening', async () => {

@@ -1,5 +1,5 @@
 import { cellCount } from '../../sheets/address';
-import type { Book } from '../../sheets/book';
+import type { Book, FileRemark } from '../../sheets/book';
 import { type Plan, RECORD_KINDS } from '../../sheets/plan';
 import { expectedOf } from '../expected';
 import type { KindAudit } from '../kinds/kind';
@@ -17,9 +17,12 @@ import { inPlainCopy } from './plaincopy';
 import { checkResults, checkStored } from './results';
 import { checkRules } from './rules';
 import { checkSafeguards } from './safeguards';
+import { checkDrawn, checkSeen, workbookRemarks } from './seen';
 import { atOnce, type Steps } from './steps';
 
 export interface CheckOptions {
+  /** What a file holds beyond the book, where it was read from one: then merges, notes and further rules are looked at. */
+  readonly file?: readonly FileRemark[];
   /** Sheets to check; all of ours if left out. */
   readonly sheets?: readonly string[];
   /** Called before each sheet, after each step of it, and once at the end. */
@@ -74,7 +77,7 @@ export async function check(book: Book, options: CheckOptions = {}): Promise<Che
     const { name } = view.sheet;
     tell(name, 0);
     if (!(await goesOn())) break;
-    const steps = sheetSteps(view, book);
+    const steps = sheetSteps(view, book, options.file);
     let step = steps.next();
     while (!step.done && !isCancelled) {
       tell(name, step.value);
@@ -84,7 +87,7 @@ export async function check(book: Book, options: CheckOptions = {}): Promise<Che
     for (const finding of step.value) findings.push(finding);
     checked.push(name);
   }
-  if (!isCancelled) findings.push(...checkBook(book, chosen));
+  if (!isCancelled) findings.push(...checkBook(book, chosen), ...workbookRemarks(options.file));
   tell('', 0);
   const names = new Set(ours.map(({ sheet }) => sheet.name));
   return {
@@ -110,7 +113,11 @@ export function checkSheet(view: SheetView, book?: Book): Finding[] {
 }
 
 /** The same in steps; each says how much of the sheet was looked at, from 0 to 1. */
-function* sheetSteps(view: SheetView, book: Book | undefined): Generator<number, Finding[], undefined> {
+function* sheetSteps(
+  view: SheetView,
+  book: Book | undefined,
+  file?: readonly FileRemark[],
+): Generator<number, Finding[], undefined> {
   const expected = expectedOf(view, book);
   if (!expected.known) {
     return [
@@ -158,6 +165,8 @@ function* sheetSteps(view: SheetView, book: Book | undefined): Generator<number,
     ...results.filter(({ at }) => !said.has(at)),
     ...rules,
     ...safeguards,
+    ...checkSeen(view, plan, book),
+    ...(file ? checkDrawn(view, plan, file, expected.isOlder === true) : []),
     ...entries,
     ...(renewed ? ownFindings(renewed.own, audit) : (audit.findings?.(view, plan, book) ?? [])),
   ];

@@ -34,6 +34,8 @@ export type FindingKind =
   | 'units'
   | 'version'
   | 'seal'
+  /** What a person sees is not what the cells hold. */
+  | 'seen'
   | 'added'
   | 'draw';
 

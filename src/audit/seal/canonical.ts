@@ -12,7 +12,6 @@ import { SEAL_NAMES } from './names';
 import type { Head } from './record';
 import { historyEntry, isAbsolute, lookOf, seenEntries } from './seen';
 
-
 /** Significant digits of typed numbers (what every program keeps) and of results (what programs agree in). */
 const TYPED_DIGITS = 15;
 const RESULT_DIGITS = 8;
@@ -107,13 +106,10 @@ function typed(value: CellValue): string | undefined {
     : JSON.stringify(value.replace(/\r\n?/g, '\n'));
 }
 
-function nameEntries(
-  { sheet }: SheetView,
-  spelt: (formula: string) => string,
-  isSeen: boolean,
-): Entry[] {
+function nameEntries({ sheet }: SheetView, spelt: (formula: string) => string, isSeen: boolean): Entry[] {
   const meaning = (defined: DefinedName) => ownAddress(defined, sheet.name) ?? spelt(defined.refersTo);
-  const moves = ({ refersTo }: DefinedName) => (isSeen && !isAbsolute(refersTo) ? ', moves with the cell' : '');
+  const moves = ({ refersTo }: DefinedName) =>
+    isSeen && !isAbsolute(refersTo) ? ', moves with the cell' : '';
   return sheet.names
     .filter(({ name }) => name !== IDENTITY && !SEAL_NAMES.test(name))
     .map((defined) => entry('name', defined.name, `${meaning(defined)}${moves(defined)}`))

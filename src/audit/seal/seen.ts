@@ -77,7 +77,10 @@ export function historyEntry({ sheet }: SheetView, head: Head): readonly Line[] 
 }
 
 /** Rows and columns that hold something and are not seen. Rows that a filter of the sheet's own hides are not told. */
-export function unseenOf(sheet: BookSheet): { readonly rows: readonly number[]; readonly columns: readonly string[] } {
+export function unseenOf(sheet: BookSheet): {
+  readonly rows: readonly number[];
+  readonly columns: readonly string[];
+} {
   const rows = Object.keys(sheet.rows)
     .filter((row) => isRowUnseen(sheet.rows[row]))
     .map(Number);

@@ -3,10 +3,12 @@ import type { SealReport } from './verify';
 
 /** What a seal proves and what it does not; shown wherever one is made or checked. */
 export const STATEMENT =
-  'A seal shows that set-up, readings, formulas, results, names, input rules, number formats and protection of a sheet are those that stood there when it was sealed; and if not, which cells differ. ' +
+  'A seal shows that set-up, readings, formulas, results, names, input rules with their texts, number formats and protection of a sheet are those that stood there when it was sealed; that figures had these colours and sizes, that these rows, columns and this tab were shown or hidden, and that who, when and the history are as written then; and if not, what differs. ' +
   'It does not show that the readings were ever seen on a meter, that the person named made the seal, or that the clock was right. ' +
   'Anyone who can change the file can also remove a seal or make a new one. A signature adds that the seal was made by whoever holds the private key, for this sheet in this workbook; ' +
-  'whose key that is must be known from elsewhere. An entire older copy of the workbook bears its older seals rightly. Colours, widths and notes are not sealed.';
+  'whose key that is must be known from elsewhere. An entire older copy of the workbook bears its older seals rightly. ' +
+  'Not sealed, since not every program tells it, but told by a check of the file: conditional formats, merged cells, notes, drawings, fonts, opened ranges and settings of the workbook. ' +
+  'Neither sealed nor checked: bold and slanted letters, borders, widths that show anything, lines that a filter hides, and what is printed above and below. Seals of the first form cover no colours, nothing hidden, no history.';
 
 /** A report on a seal as plain text. */
 export function sealText(report: SealReport): string {

@@ -2,8 +2,9 @@ import { check as checkBook, isRecord } from '../../audit/check/check';
 import { reportRows, reportText, summary } from '../../audit/check/text';
 import { ourSheets } from '../../audit/view';
 import { csvText } from '../../csv/write';
+import { readXlsx, remarksOf } from '../../xlsx';
 import { EXIT, type Exit } from '../failure';
-import { readBook } from '../files';
+import { readBytes } from '../files';
 import { type CommandLine, oneFile } from '../options';
 import { print, printJson, progress } from '../output';
 import { chosenOf } from '../sheets';
@@ -11,9 +12,11 @@ import { chosenOf } from '../sheets';
 /** Everything about our sheets in a file that is not as built, or not right. */
 export async function check(line: CommandLine): Promise<Exit> {
   const path = oneFile(line);
-  const book = await readBook(path);
+  const bytes = await readBytes(path);
+  const book = await readXlsx(bytes);
   const ours = ourSheets(book).filter((view) => !isRecord(view));
   const report = await checkBook(book, {
+    file: remarksOf(bytes),
     sheets: chosenOf(ours, { path, sheets: line.sheets }).map(({ sheet }) => sheet.name),
     progress: ({ done, total, sheet }) => progress(sheet === '' ? '' : `${done + 1} of ${total}: ${sheet}`),
   });

@@ -2,6 +2,7 @@ import type { Sheet } from '../engine/sheet';
 import { ApiError } from '../errors';
 import { type Area, rectGiven } from './area';
 import { type ApiHost, ApiObject } from './object';
+import { Range } from './range';
 
 /** The arrows at the heads of a sheet's table. They are kept for the file; nothing is filtered here. */
 export class AutoFilter extends ApiObject {
@@ -15,6 +16,9 @@ export class AutoFilter extends ApiObject {
   }
   get enabled() {
     return this.sheet.filter !== undefined;
+  }
+  getRangeOrNullObject() {
+    return this.sheet.filter ? new Range(this.host, this.sheet, this.sheet.filter) : null;
   }
   apply(range: Area | string, column?: number | null) {
     if (column !== undefined && column !== null)
