@@ -5,10 +5,10 @@ import { verify } from '../../src/audit/seal/verify';
 import { trace } from '../../src/audit/trace/trace';
 import { cellsOf } from '../../src/sheets/address';
 import { runPlan } from '../../src/sheets/run';
+import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { auditedBook } from '../../taskpane/trace/auditedbook';
 import { repair } from '../../taskpane/trace/repair';
 import { rangeNamed } from '../sheets/named';
-import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { entriesOf, randomRun } from '../sheets/randomrun';
 import { createPaneHost } from './host';
 
@@ -73,7 +73,8 @@ it('a sealed run holds; a changed reading is named with what it moved; opening i
     ]);
   }
   await byHand((worksheet) => {
-    worksheet.getRange(centred).format.font.color = plan.cells[centred]!.role === 'twin' ? '#4A5560' : '#1F2933';
+    worksheet.getRange(centred).format.font.color =
+      plan.cells[centred]!.role === 'twin' ? '#4A5560' : '#1F2933';
     worksheet.getRange(centred).format.rowHeight = 20;
     worksheet.getRange(centred).format.columnWidth = 60;
     worksheet.protection.protect();
