@@ -6,7 +6,7 @@ import { Measure } from './Measure';
 /** A page of the pane. A new step is one more line here; only what works is listed. */
 export interface Page {
   readonly id: string;
-  /** One short word: at 320 px four stand beside each other. */
+  /** One short word: at 320 px all steps stand beside each other. */
   readonly title: string;
   /** What is about the workbook as a whole, and no step of the job. */
   readonly isTool?: true;
