@@ -9,6 +9,7 @@ const PasteCard = later(async () => (await import('../components/PasteCard')).Pa
 const TestFields = later(async () => (await import('../components/TestFields')).TestFields);
 const CaptureCard = later(async () => (await import('../components/CaptureCard')).CaptureCard);
 const SpotCard = later(async () => (await import('../components/SpotCard')).SpotCard);
+const SpotResultCard = later(async () => (await import('../spot/SpotResultCard')).SpotResultCard);
 const BatchCard = later(async () => (await import('../batch/BatchCard')).BatchCard);
 
 const CaptureInPane = later(async () => (await import('../capture/InPane')).InPane);
@@ -26,6 +27,7 @@ export function Measure({ store }: { readonly store: Store }) {
       <BatchCard store={store} />
       <TestFields />
       <CaptureCard store={store} />
+      <SpotResultCard store={store} />
       <RunCard store={store} />
       <PasteCard store={store} />
     </>

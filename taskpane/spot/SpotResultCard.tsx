@@ -1,0 +1,37 @@
+import { TroubleBox } from '../components/TroubleBox';
+import type { Store } from '../store';
+import { spotResultsOf } from './result';
+
+/** Which unit of a spot check is brighter: the answer it is made for. */
+export function SpotResultCard({ store }: { readonly store: Store }) {
+  const { result, trouble } = spotResultsOf(store);
+  const found = result.value;
+  if (!found) return null;
+  const { sheet, units, answers, reference } = found;
+  return (
+    <section class="card" aria-labelledby="spot-result-title">
+      <h2 id="spot-result-title">“{sheet}”</h2>
+      {trouble.value && <TroubleBox trouble={trouble.value} facts={store.facts} />}
+      {answers.length === 0 ? (
+        <p class="quiet">
+          No unit has a reading yet. Take them under Take readings, or type them on the sheet.
+        </p>
+      ) : (
+        <>
+          <dl>
+            {answers.map(({ label, text }) => (
+              <div key={label}>
+                <dt>{label}</dt>
+                <dd>{text}</dd>
+              </div>
+            ))}
+          </dl>
+          <p class="quiet">
+            {answers.length} of {units} units, the brightest first; {reference} counts as 100 %. For lumens,
+            measure a run of the unit that is chosen.
+          </p>
+        </>
+      )}
+    </section>
+  );
+}
