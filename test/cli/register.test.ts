@@ -130,8 +130,8 @@ describe('light register', () => {
   });
 
   it('the questions of the README are answered', async () => {
-    const readme = await readFile(join(import.meta.dirname, '../../README.md'), 'utf8');
-    const blocks = [...readme.matchAll(/```sql\n([\s\S]*?)```/g)].map(([, sql]) => sql!);
+    const page = await readFile(join(import.meta.dirname, '../../src/cli/REGISTER.md'), 'utf8');
+    const blocks = [...page.matchAll(/```sql\n([\s\S]*?)```/g)].map(([, sql]) => sql!);
     expect(blocks.length).toBe(1);
     for (const sql of blocks) {
       for (const question of sql
