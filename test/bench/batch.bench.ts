@@ -1,9 +1,13 @@
 import { expect, it } from 'vitest';
+import { calculate } from '../../src/audit/formula/calculate';
+import { FUNCTIONS } from '../../src/functions/table';
+import { wrap } from '../../src/functions/wrap';
 import { batchPlan } from '../../src/sheets/batch';
 import type { CellName } from '../../src/sheets/names/all';
 import type { Plan, PlanCell } from '../../src/sheets/plan';
+import { bookOf } from '../../src/sheets/realize';
 import { createPaneHost } from '../excel/host';
-import { batchSetup, rangeOf } from '../sheets/batchcases';
+import { argumentsOf, batchSetup, rangeOf, typed } from '../sheets/batchcases';
 
 /*
  * A batch of 500 and of 5000 units, nine readings each, in the embedded engine without a screen: what building it
@@ -165,6 +169,44 @@ it('the one function for the table against the plain formulas by row, in the sam
     const all = await best(2, () => batch.all());
     console.log(
       `${lines} units by ${what} alone: one changed reading ${ms(edit)}, everything again ${ms(all)}`,
+    );
+  }
+});
+
+/** Calls of the function for one block; no call of ours may hold the page for so long, in ms. */
+const CALLS = 300;
+const HELD_MAX = 50;
+
+it('one call of the function for a block of the table, as a changed reading asks for it', async () => {
+  const lines = 200;
+  for (const readings of ['nine points white', 'nine points in each colour'] as const) {
+    const empty = batchPlan(batchSetup({ lines, ambient: 'none', stated: {}, readings }), 'b200');
+    const columns = readings === 'nine points white' ? 9 : 36;
+    const plan = typed(empty, {
+      Readings: Array.from({ length: lines }, (_, i) =>
+        Array.from({ length: columns }, (_, j) => 80 + ((i + j) % 20)),
+      ),
+    });
+    const sheet = calculate(bookOf([plan]).sheets[0]!);
+    const raw = argumentsOf({ ...bookOf([plan]), sheets: [sheet] }, plan);
+    const call = wrap(FUNCTIONS.find(({ id }) => id === 'BATCH')!, () => Error as never);
+    const times: number[] = [];
+    let result: unknown;
+    for (let turn = 0; turn < CALLS; turn++) {
+      // Another reading each time, so that nothing can be kept.
+      (raw[1]![turn % lines] as number[])[0] = 81 + turn / 100;
+      // Time of the processor: what the machine does beside does not count.
+      const before = process.cpuUsage();
+      result = call(...raw);
+      const { user, system } = process.cpuUsage(before);
+      times.push((user + system) / 1000);
+    }
+    expect(result).toHaveLength(lines);
+    const [first] = times;
+    times.sort((a, b) => a - b);
+    const [median, worst] = [times[CALLS >> 1]!, times.at(-1)!];
+    console.log(
+      `LIGHT.BATCH for ${lines} units, ${readings}: median ${median.toFixed(1)} ms of processor time, the first ${first!.toFixed(1)} ms, worst of ${CALLS} ${worst.toFixed(1)} ms (aim: below ${HELD_MAX} ms)`,
     );
   }
 });

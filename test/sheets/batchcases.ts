@@ -65,22 +65,27 @@ export function gridIn(book: Book, plan: Plan, name: string): CellValue[][] {
 
 export const column = (book: Book, plan: Plan, name: string) => gridIn(book, plan, name).flat();
 
-/** The function's own table for a recalculated book: the arguments are what the plain cells hold. */
-export function byFunction(book: Book, plan: Plan): (string | number)[][] {
-  const isCentre = plan.names.some(({ name }) => name === 'ReferenceTerms');
-  const record = FUNCTIONS.find(({ id }) => id === (isCentre ? 'BATCHCENTRE' : 'BATCH'))!;
-  const raw = [
+const isCentre = (plan: Plan) => plan.names.some(({ name }) => name === 'ReferenceTerms');
+
+/** What the function is handed for all lines: what the plain cells of a calculated book hold. */
+export function argumentsOf(book: Book, plan: Plan): CellValue[][][] {
+  return [
     'Serials',
     'Readings',
     'RangeFactors',
     'AmbientLux',
-    isCentre ? 'ReferenceTerms' : 'ImageArea',
+    isCentre(plan) ? 'ReferenceTerms' : 'ImageArea',
     'DisplayFactors',
     'Limits',
     'SpreadTerms',
     'DecisionRule',
   ].map((name) => gridIn(book, plan, name));
-  const result = record.evaluate(raw);
+}
+
+/** The function's own table for a recalculated book. */
+export function byFunction(book: Book, plan: Plan): (string | number)[][] {
+  const record = FUNCTIONS.find(({ id }) => id === (isCentre(plan) ? 'BATCHCENTRE' : 'BATCH'))!;
+  const result = record.evaluate(argumentsOf(book, plan));
   if (!result.ok) throw new Error(result.problems.map(({ message }) => message).join(' '));
   return result.value as (string | number)[][];
 }
