@@ -35,7 +35,7 @@ export function batchPlan(setup: BatchSetup, id: string): Plan {
   putSetupBlock(w, setup);
   putBudget(w, setup);
   putSummary(w);
-  w.words('caution', CAUTION, 15);
+  w.words('caution', CAUTION, 28);
   return b.build({
     kind: 'batch',
     version: BATCH_VERSION,

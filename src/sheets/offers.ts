@@ -256,7 +256,7 @@ export const OFFERS_COLUMNS: readonly Column<Offer>[] = [
     key: 'cost',
     label: 'Cost over the years',
     unit: 'LIGHT',
-    width: 11,
+    width: 13,
     role: 'result',
     format: '#,##0',
     formula: (at) =>
@@ -269,7 +269,7 @@ export const OFFERS_COLUMNS: readonly Column<Offer>[] = [
     key: 'plain',
     label: 'Cost over the years',
     unit: 'plain',
-    width: 11,
+    width: 13,
     role: 'twin',
     format: '#,##0',
     formula: (at) =>

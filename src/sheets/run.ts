@@ -49,7 +49,10 @@ export function runPlan(setup: RunSetup, id: string): Plan {
   b.part(row + 1);
   row = putUncertainty(b, row + 1, setup, fields.cells, fields.board);
   row = putBudgets(b, row + 1, setup);
-  b.wide(`A${row + 1}:L${row + 1}`, { role: 'note', value: leftOut(setup) }).height(row + 1, 26);
+  const words = leftOut(setup);
+  // About 145 letters fit a line.
+  const height = 14 * Math.max(2, Math.ceil(words.length / 140));
+  b.wide(`A${row + 1}:L${row + 1}`, { role: 'note', value: words }).height(row + 1, height);
   putNotes(b, row + 2);
   return b.build({
     kind: 'run',

@@ -77,7 +77,7 @@ function putDerived(b: PlanBuilder, row: number, { ambient, meter }: SpotSetup):
   b.put(`B${row}`, { role: 'derived', formula: '=IF(MeterUnit="fc",1/0.3048^2,1)', format: FORMAT.general });
   b.name('LuxPerUnit', `B${row}`, 'Lux per unit of display');
   const r = row + 1;
-  b.put(`A${r}`, { role: 'label', value: 'Ambient at the centre, light blocked' });
+  b.put(`A${r}`, { role: 'label', value: 'Ambient light, centre' });
   if (!ambient) {
     b.put(`B${r}`, { role: 'derived', value: 0, format: FORMAT.lux }).name('AmbientLux', `B${r}`, AMBIENT);
     b.wide(`C${r}:Q${r}`, { role: 'check', value: 'lx. Not measured: taken as 0 lx.' });

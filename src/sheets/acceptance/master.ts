@@ -36,7 +36,7 @@ function putGrid(
   value: (letter: (typeof CODE_LETTERS)[number], aql: (typeof LISTED_AQLS)[number]) => number,
 ): number {
   const isFirst = name === 'SampleSizes';
-  b.put(`A${row}`, { role: 'label', value: `${title}; lots from, letter, AQL` });
+  b.put(`A${row}`, { role: 'label', value: `${title}, lot by AQL` });
   LISTED_AQLS.forEach((aql, c) => {
     b.put(`${COLUMNS[c]}${row}`, { role: 'unit', value: aql });
   });

@@ -70,7 +70,7 @@ function lookOf(key: BatchKey, readings: BatchReadings): Look {
   const part = (label: string, name: string): Look => ({
     label,
     unit: 'of the reference',
-    width: 11,
+    width: 14,
     format: FORMAT.percent,
     name,
   });
@@ -278,7 +278,7 @@ function columnsOf({ readings, ambient, meter }: BatchSetup): TableColumn[] {
         key: `by:${key}`,
         label,
         unit: `LIGHT.${functionOf(readings)}`,
-        width: Math.max(width, 13),
+        width: Math.max(width, isCentre(readings) ? 19 : 13),
         format,
         role: 'twin',
       };

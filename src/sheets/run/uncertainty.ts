@@ -162,6 +162,9 @@ export function refusalOfKnown(bounds: Bounds, format: string): string {
   return `A number ${within(bounds, isPart)}${isPart ? ', such as 3 %' : ''}, or nothing.`;
 }
 
+/** About how many small letters fit the columns of the words. */
+const LINE = 60;
+
 function putKnown(
   b: PlanBuilder,
   row: number,
@@ -176,6 +179,7 @@ function putKnown(
     format,
   });
   b.wide(`G${row}:L${row}`, { role: 'check', formula: `=IF(ISNUMBER(B${row}),"as entered","${because}")` });
+  if (because.length > LINE) b.height(row, 26);
   b.name(name, `B${row}`, label).innerName(`${name}Used`, `E${row}`, `${label} as used`);
   const title = label.slice(0, 32);
   b.validate({
