@@ -14,7 +14,7 @@ export const storageOnly: Plugin = {
 };
 
 /** Throws if the bundle is not what it was: another version may need another look. */
-export function keepStorage(code: string): string {
+function keepStorage(code: string): string {
   const begin = code.indexOf('/******/ ({\n');
   const end = code.lastIndexOf('/******/ });');
   const modules = new Map(
