@@ -1,6 +1,6 @@
 import { cellInput } from './cellinput';
 import { type CellBlock, type Course, HostError } from './host';
-import { protectAgain } from './protect';
+import { type Opened, protectAgain } from './protect';
 import { PART_MAX } from './table';
 
 /**
@@ -53,6 +53,7 @@ export async function enterAgain(
   context: Excel.RequestContext,
   sheet: string,
   names: readonly string[],
+  opened: Opened,
 ): Promise<{ formulas: number }> {
   const worksheet = context.workbook.worksheets.getItem(sheet);
   worksheet.protection.load('protected,options');
@@ -71,7 +72,7 @@ export async function enterAgain(
     );
   });
   const isProtected = worksheet.protection.protected;
-  if (isProtected) worksheet.protection.unprotect();
+  opened.open(sheet, worksheet);
   for (const { item, row, formula } of own) item.getRange().getCell(row, 0).formulas = [[formula]];
   if (isProtected) protectAgain(worksheet.protection);
   await context.sync();

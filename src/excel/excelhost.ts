@@ -3,6 +3,7 @@ import type { Book, CellValue } from '../sheets/book';
 import type { LogLine } from '../sheets/log';
 import type { CellName } from '../sheets/names/all';
 import type { Plan } from '../sheets/plan';
+import { answering, REPLY, within } from './answer';
 import { enterAgain, writeBlocks } from './blocks';
 import { cellInput } from './cellinput';
 import { readCells, writeCells } from './cells';
@@ -30,19 +31,21 @@ import {
 import { KeptSurvey } from './knownsheets';
 import { editNames } from './names';
 import { Places } from './places';
+import { Opened } from './protect';
 import { cut, identityOf, localAddress, notOurs, ownNames } from './read';
 import { toHostError } from './trouble';
 
 /** The spreadsheet program, through Office.js. Made once the library is ready. */
-export async function createExcelHost(): Promise<Host> {
+export async function createExcelHost(reply = REPLY): Promise<Host> {
   await Office.onReady();
-  return new ExcelHost(await loadFacts());
+  const run = runner(reply);
+  return new ExcelHost(await loadFacts(run), run);
 }
 
 /** What the workbench calls itself; no Excel has this version. */
 const WORKBENCH_VERSION = '0.0.0.0';
 
-async function loadFacts(): Promise<HostFacts> {
+async function loadFacts(run: Run): Promise<HostFacts> {
   const { platform, host, version } = Office.context.diagnostics;
   const isWorkbench = String(host) !== 'Excel' || version === WORKBENCH_VERSION;
   const facts = { platform: String(platform), isWorkbench, workbook: Office.context.document.url ?? '' };
@@ -58,12 +61,17 @@ async function loadFacts(): Promise<HostFacts> {
 }
 
 /** Runs a batch and rejects with words a person can use. A range of it lasts until the next `sync`. */
-async function run<T>(batch: (context: Excel.RequestContext) => Promise<T>): Promise<T> {
-  try {
-    return await batch(await waitingContext());
-  } catch (reason) {
-    throw toHostError(reason);
-  }
+type Run = <T>(batch: (context: Excel.RequestContext) => Promise<T>) => Promise<T>;
+
+/** @param reply how long an answer may take, in ms */
+function runner(reply: number): Run {
+  return async (batch) => {
+    try {
+      return await batch(answering(await within(reply, waitingContext()), reply));
+    } catch (reason) {
+      throw toHostError(reason);
+    }
+  };
 }
 
 /** Ends the batch that makes a context, whose own last `sync` would be a round trip for nothing. */
@@ -87,8 +95,25 @@ async function waitingContext(): Promise<Excel.RequestContext> {
 class ExcelHost implements Host {
   readonly #places = new Places();
   readonly #survey = new KeptSurvey();
+  /** Whether lines were sent of which nobody answered that they stand. */
+  #isLogDoubtful = false;
 
-  constructor(private readonly known: HostFacts) {}
+  constructor(
+    private readonly known: HostFacts,
+    private readonly run: Run,
+  ) {}
+
+  /** Work that opens sheets: broken off, it leaves none of them open. */
+  private async closing<T>(work: (context: Excel.RequestContext, opened: Opened) => Promise<T>): Promise<T> {
+    const opened = new Opened();
+    try {
+      return await this.run((context) => work(context, opened));
+    } catch (reason) {
+      // What cannot be said now is found by the next check: a sheet that is not protected.
+      await this.run((context) => opened.close(context)).catch(() => undefined);
+      throw reason;
+    }
+  }
 
   facts(): HostFacts {
     return this.known;
@@ -111,11 +136,11 @@ class ExcelHost implements Host {
   private async buildOnce(plan: Plan, course: Course): Promise<Built> {
     const { buildSheet } = await import('./building');
     // Charts are in every version the manifest lets in; the workbench's spreadsheet has none.
-    return buildSheet(run, plan, { notes: hasNotes(), charts: !this.known.isWorkbench }, course);
+    return buildSheet(this.run, plan, { notes: hasNotes(), charts: !this.known.isWorkbench }, course);
   }
 
   survey(): Promise<Survey> {
-    return run((context) => this.#survey.ask(context));
+    return this.run((context) => this.#survey.ask(context));
   }
 
   read(sheet: string): Promise<SheetReading> {
@@ -129,7 +154,7 @@ class ExcelHost implements Host {
   async #readWhole(sheet: string): Promise<SheetReading> {
     // The table of names is not wanted before the first paint.
     const { besidesOf } = await import('../sheets/names/beside');
-    return run(async (context) => {
+    return this.run(async (context) => {
       const worksheet = context.workbook.worksheets.getItem(sheet);
       worksheet.names.load('items/name,items/formula,items/scope');
       const used = worksheet.getUsedRange();
@@ -157,17 +182,17 @@ class ExcelHost implements Host {
 
   async readSome(wanted: WantedNames): Promise<readonly SheetReading[]> {
     const { readSome } = await import('./readsome');
-    return run((context) => readSome(context, wanted));
+    return this.run((context) => readSome(context, wanted));
   }
 
   async rewrite(sheet: string, plan: Plan): Promise<void> {
     const { rewrite } = await import('./rewrite');
     this.#survey.forget();
-    return run((context) => rewrite(context, sheet, plan, hasNotes()));
+    return this.closing((context, opened) => rewrite(context, sheet, plan, hasNotes(), opened));
   }
 
   write(sheet: string, name: CellName, values: readonly (readonly CellValue[])[]): Promise<void> {
-    return run(async (context) => {
+    return this.run(async (context) => {
       const named = () => context.workbook.worksheets.getItem(sheet).names.getItem(name).getRange();
       const range = named();
       range.load('rowCount,columnCount,address');
@@ -186,24 +211,24 @@ class ExcelHost implements Host {
   }
 
   writeCells(place: SheetPlace | string, cells: readonly CellWrite[]): Promise<readonly CellValue[]> {
-    return run((context) => this.#places.on(context, place, (sheet) => writeCells(sheet, cells)));
+    return this.run((context) => this.#places.on(context, place, (sheet) => writeCells(sheet, cells)));
   }
 
   async readNamed(sheet: string, names: readonly CellName[]): Promise<CellsByName> {
     const { readNamed } = await import('./readnamed');
-    return run((context) => readNamed(context, sheet, names));
+    return this.run((context) => readNamed(context, sheet, names));
   }
 
   writeBlocks(sheet: string, blocks: readonly CellBlock[], course: Course = {}): Promise<void> {
-    return run((context) => writeBlocks(context, sheet, blocks, course));
+    return this.run((context) => writeBlocks(context, sheet, blocks, course));
   }
 
   readCells(place: SheetPlace | string, cells: readonly CellPlace[]): Promise<readonly CellValue[]> {
-    return run((context) => this.#places.on(context, place, (sheet) => readCells(sheet, cells)));
+    return this.run((context) => this.#places.on(context, place, (sheet) => readCells(sheet, cells)));
   }
 
   select(sheet: string, target: string): Promise<void> {
-    return run(async (context) => {
+    return this.run(async (context) => {
       const worksheet = context.workbook.worksheets.getItem(sheet);
       worksheet.activate();
       const range = isAddress(target)
@@ -216,25 +241,25 @@ class ExcelHost implements Host {
 
   async refresh(sheet: string): Promise<{ formulas: number }> {
     const { refresh } = await import('./refresh');
-    return run((context) => refresh(context, sheet, this.tellsSpills));
+    return this.closing((context, opened) => refresh(context, sheet, this.tellsSpills, opened));
   }
 
   enterAgain(sheet: string, names: readonly CellName[]): Promise<{ formulas: number }> {
-    return run((context) => enterAgain(context, sheet, names));
+    return this.closing((context, opened) => enterAgain(context, sheet, names, opened));
   }
 
   async settled(limit: number): Promise<void> {
     const { settled } = await import('./settled');
-    return run((context) => settled(context, limit));
+    return this.run((context) => settled(context, limit));
   }
 
   async book(request: BookRequest = {}): Promise<Book> {
     const { readBook } = await import('./book');
-    return run((context) => readBook(context, request, this.tellsSpills));
+    return this.run((context) => readBook(context, request, this.tellsSpills));
   }
 
   selection(): Promise<Selection> {
-    return run(async (context) => {
+    return this.run(async (context) => {
       const cell = context.workbook.getActiveCell();
       cell.load('address');
       cell.worksheet.load('name');
@@ -244,13 +269,13 @@ class ExcelHost implements Host {
   }
 
   async editNames(edits: readonly NameEdits[]): Promise<void> {
-    await run((context) => editNames(context, edits));
+    await this.closing((context, opened) => editNames(context, edits, opened));
     this.#survey.forget();
   }
 
   async restore(sheet: string, restoration: Restoration): Promise<void> {
     const { restore } = await import('./restore');
-    await run((context) => restore(context, sheet, restoration));
+    await this.closing((context, opened) => restore(context, sheet, restoration, opened));
     this.#survey.forget();
   }
 
@@ -258,7 +283,12 @@ class ExcelHost implements Host {
     if (lines.length === 0) return;
     // The log and its layout are no part of the first paint.
     const { appendLog } = await import('./log');
-    const append = () => run((context) => appendLog(context, lines, newId));
+    const append = async () => {
+      const isDoubtful = this.#isLogDoubtful;
+      this.#isLogDoubtful = true;
+      await this.closing((context, opened) => appendLog(context, lines, newId, opened, isDoubtful));
+      this.#isLogDoubtful = false;
+    };
     try {
       await append();
     } catch (reason) {
@@ -294,11 +324,11 @@ class ExcelHost implements Host {
 
   async precedents(sheet: string, cell: string): Promise<readonly CellArea[] | undefined> {
     const { precedents } = await import('./precedents');
-    return run((context) => precedents(context, sheet, cell));
+    return this.run((context) => precedents(context, sheet, cell));
   }
 
   async watch(changed: (sheets?: readonly string[]) => void): Promise<() => void> {
-    const { handlers, end } = await run((context) => follow(context, this.#survey, changed));
+    const { handlers, end } = await this.run((context) => follow(context, this.#survey, changed));
     return () => {
       end();
       for (const handler of handlers) {

@@ -161,6 +161,8 @@ export interface Selection {
 /** Names to take away and to set; without `sheet` those of the workbook. */
 export interface NameEdits {
   readonly sheet?: string;
+  /** What these names must hold when it is written, nothing where `refersTo` is left out: else somebody else was first. */
+  readonly expects?: readonly { readonly name: string; readonly refersTo?: string }[];
   readonly remove: readonly string[];
   readonly set: readonly DefinedName[];
 }

@@ -16,7 +16,7 @@ import { cellInput } from './cellinput';
 import { writeExtras } from './extras';
 import { HostError } from './host';
 import { writeStyle } from './looks';
-import { PROTECTION } from './protect';
+import { type Opened, PROTECTION } from './protect';
 import { toHostError } from './trouble';
 import { hideMark, writeContents } from './write';
 
@@ -29,6 +29,8 @@ export async function appendLog(
   context: Excel.RequestContext,
   lines: readonly LogLine[],
   newId: string,
+  opened: Opened,
+  isDoubtful: boolean,
 ): Promise<void> {
   const { worksheets } = context.workbook;
   worksheets.load('items/id,items/name');
@@ -57,11 +59,31 @@ export async function appendLog(
     return;
   }
   const log = known.sheet;
-  if (log.protection.protected) log.protection.unprotect();
-  writeBelow(log, lines);
+  const missing = isDoubtful ? await notYet(context, log, lines) : lines;
+  if (missing.length === 0) return;
+  opened.open(log.name, log, {});
+  writeBelow(log, missing);
   log.protection.protect(PROTECTION);
   await context.sync();
   await printAll(context, log);
+}
+
+/** Lines that do not stand yet, after a try of which no answer came. */
+async function notYet(
+  context: Excel.RequestContext,
+  log: Excel.Worksheet,
+  lines: readonly LogLine[],
+): Promise<readonly LogLine[]> {
+  const used = log.getRange(LOG_LETTERS).getUsedRange(true);
+  used.load('values');
+  log.protection.load('protected');
+  await context.sync();
+  const standing = used.values.map((row) => JSON.stringify(row.map(String)));
+  return lines.filter((line) => {
+    const at = standing.indexOf(JSON.stringify(logTexts(line)));
+    if (at >= 0) standing.splice(at, 1);
+    return at < 0;
+  });
 }
 
 /** What is printed reaches to the last line; the lines stand whether or not the program takes that. */

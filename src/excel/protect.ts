@@ -21,3 +21,34 @@ export function protectAgain(protection: Excel.WorksheetProtection): void {
     ...(allowSort === true ? { allowSort } : {}),
   });
 }
+
+/** Sheets that a batch opens for as long as it writes: should it break off, they are to be protected again as they were. */
+export class Opened {
+  readonly #sheets: {
+    readonly name: string;
+    readonly options: Excel.WorksheetProtectionOptions | undefined;
+  }[] = [];
+
+  /** Opens a protected sheet. Its protection must be loaded, with its options where they are to stay. */
+  open(name: string, { protection }: Excel.Worksheet, options = protection.options): void {
+    if (!protection.protected) return;
+    this.#sheets.push({ name, options });
+    protection.unprotect();
+  }
+
+  /** Protects what stayed open. Sheets that are gone by now are nobody's to protect. */
+  async close(context: Excel.RequestContext): Promise<void> {
+    for (const { name, options } of this.#sheets) {
+      const sheet = context.workbook.worksheets.getItemOrNullObject(name);
+      sheet.protection.load('protected');
+      await context.sync();
+      if (sheet.isNullObject || sheet.protection.protected) continue;
+      sheet.protection.protect({
+        ...PROTECTION,
+        ...(options?.allowAutoFilter === true ? { allowAutoFilter: true } : {}),
+        ...(options?.allowSort === true ? { allowSort: true } : {}),
+      });
+      await context.sync();
+    }
+  }
+}

@@ -1,5 +1,5 @@
 import { cellName, rectOf } from '../sheets/address';
-import { protectAgain } from './protect';
+import { type Opened, protectAgain } from './protect';
 import { askSpills, filledBy, isFormulaOf } from './spills';
 
 /**
@@ -10,6 +10,7 @@ export async function refresh(
   context: Excel.RequestContext,
   sheet: string,
   tellsSpills: boolean,
+  opened: Opened,
 ): Promise<{ formulas: number }> {
   const worksheet = context.workbook.worksheets.getItem(sheet);
   const { protection } = worksheet;
@@ -24,7 +25,7 @@ export async function refresh(
   const isOwn = (formula: unknown, r: number, c: number) =>
     isFormulaOf(formula, used.values[r]![c]) && !filled.has(cellName(row + r, column + c));
   const formulas = used.formulas.map((line, r) => line.map((cell, c) => (isOwn(cell, r, c) ? cell : null)));
-  if (protection.protected) protection.unprotect();
+  opened.open(sheet, worksheet);
   // A range lasts until the next round trip.
   worksheet.getRange(used.address.slice(used.address.lastIndexOf('!') + 1)).formulas = formulas;
   if (protection.protected) protectAgain(protection);

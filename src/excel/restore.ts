@@ -1,6 +1,6 @@
 import { cellInput } from './cellinput';
 import type { Restoration, RestoredCell } from './host';
-import { protectAgain, protectionOf } from './protect';
+import { type Opened, protectAgain, protectionOf } from './protect';
 import { writeValidation } from './write';
 
 /** Opens the sheet, puts back what is asked, and protects it. */
@@ -8,12 +8,13 @@ export async function restore(
   context: Excel.RequestContext,
   sheet: string,
   { cells = [], validations = [], filter }: Restoration,
+  opened: Opened,
 ): Promise<void> {
   const worksheet = context.workbook.worksheets.getItem(sheet);
   const { protection } = worksheet;
   protection.load('protected,options');
   await context.sync();
-  if (protection.protected) protection.unprotect();
+  opened.open(sheet, worksheet);
   for (const cell of cells) restoreCell(worksheet.getRange(cell.at), cell);
   for (const validation of validations) writeValidation(worksheet, validation);
   if (filter) protection.protect(protectionOf(filter));

@@ -2,6 +2,7 @@ import { SEAL } from '../audit/seal/names';
 import { IDENTITY, type Plan } from '../sheets/plan';
 import { writeExtras } from './extras';
 import { HostError } from './host';
+import type { Opened } from './protect';
 import { identityOf, notOurs, ownNames } from './read';
 import { writeContents } from './write';
 
@@ -11,6 +12,7 @@ export async function rewrite(
   sheet: string,
   plan: Plan,
   hasNotes: boolean,
+  opened: Opened,
 ): Promise<void> {
   const { worksheets, application } = context.workbook;
   const worksheet = worksheets.getItem(sheet);
@@ -39,7 +41,7 @@ export async function rewrite(
   }
   application.suspendApiCalculationUntilNextSync();
   application.suspendScreenUpdatingUntilNextSync();
-  if (protection.protected) protection.unprotect();
+  opened.open(sheet, worksheet, {});
   const all = worksheet.getRange(used.address.slice(used.address.lastIndexOf('!') + 1));
   all.unmerge();
   all.conditionalFormats.clearAll();

@@ -4,8 +4,11 @@ import { overviewPlan } from '../../src/sheets/overview';
 import { perStore } from '../store/perstore';
 import { type Trouble, troubleOf } from '../store/trouble';
 import type { Store } from '../store/type';
-import { goneOf, isCurrent, rowsOn } from './rows';
+import { goneOf, isCurrent, type Row, rowsOn } from './rows';
 import { listedSheet, WANTED } from './wanted';
+
+/** How often an overview that was broken off is written again for the same sheets. */
+const TRIES = 3;
 
 /** Keeps overview sheets true to the sheets there are, whichever step is open. */
 export interface Keeper {
@@ -23,18 +26,25 @@ function createKeeper({ host }: Store): Keeper {
   const trouble = signal<Trouble | undefined>(undefined);
   /** What was found true to an overview sheet last: most changes are none of sheets. */
   const known = new Map<string, string>();
+  /** What overviews listed before they were begun to be written anew: broken off, the sheet may not tell it any more. */
+  const unfinished = new Map<string, { rows: readonly Row[]; tries: number }>();
   let current: Promise<void> | undefined;
   let next: Survey | undefined;
 
   async function renewOne(overview: KnownSheet, survey: Survey, forget: boolean): Promise<void> {
-    const before = rowsOn(await host.read(overview.sheet));
-    if (!forget && isCurrent(before, survey.sheets)) return;
+    const begun = unfinished.get(overview.id);
+    const listed = rowsOn(await host.read(overview.sheet));
+    const isListed = (row: Row) => listed.some(({ sheet, id }) => sheet === row.sheet && id === row.id);
+    const before = [...listed, ...(begun?.rows ?? []).filter((row) => !isListed(row))];
+    if (!forget && !begun && isCurrent(before, survey.sheets)) return;
     const readings = await host.readSome(WANTED);
     const gone = forget ? [] : goneOf(before, readings);
+    unfinished.set(overview.id, { rows: before, tries: (begun?.tries ?? 0) + 1 });
     await host.rewrite(
       overview.sheet,
       overviewPlan({ sheets: readings.map(listedSheet), gone }, overview.id),
     );
+    unfinished.delete(overview.id);
   }
 
   async function keepOnce(survey: Survey): Promise<void> {
@@ -51,8 +61,8 @@ function createKeeper({ host }: Store): Keeper {
         // Somebody types into a cell: the workbook looks again by itself when the host is free.
         if (error instanceof HostError && (error.trouble === 'editing' || error.trouble === 'busy')) return;
         trouble.value = troubleOf(error, 'Bringing the overview up to date');
-        // Not again until sheets come or go: what is refused once is refused at every key.
-        known.set(keyOf(overview), signature);
+        // Not again until sheets come or go: what is refused is refused at every key.
+        if ((unfinished.get(overview.id)?.tries ?? TRIES) >= TRIES) known.set(keyOf(overview), signature);
       }
     }
   }

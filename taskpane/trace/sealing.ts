@@ -29,6 +29,9 @@ export interface Sealing {
   writeOnPaper(): Promise<void>;
 }
 
+/** How often a seal is made when others seal at the same time. */
+const TRIES = 3;
+
 /** What an action with a seal came to. */
 interface Answer {
   readonly words: string;
@@ -89,6 +92,37 @@ export const sealingOf = perStore((store): Sealing => {
     );
   }
 
+  /** Seals, and does it again where somebody else sealed another sheet in the same moment. */
+  async function sealAgain(sheet: string, left: number): Promise<Answer> {
+    const own = await readable(sheet);
+    // A copied sheet gets a mark of its own, so the others are looked at too.
+    const others = (await host.book()).sheets.filter(({ name }) => name !== sheet);
+    const signer = keys.signer();
+    const answer = await seal({ ...own, sheets: [...own.sheets, ...others] }, sheet, {
+      ...author.moment(),
+      subtle: crypto.subtle,
+      newId: makeId,
+      ...(signer ? { signer } : {}),
+    });
+    if (!answer.ok) return { words: `Nothing was sealed: ${answer.why}` };
+    try {
+      await host.editNames(answer.edits);
+    } catch (error) {
+      // Somebody else sealed between our look and our write: the workbook remembers theirs by now.
+      const isOther = error instanceof HostError && error.detail === 'names changed';
+      if (isOther && left > 1) return sealAgain(sheet, left - 1);
+      throw error;
+    }
+    const found = await look(sheet);
+    // Theirs came after ours, and the workbook forgot ours.
+    const isForgotten = found.reasons.some((reason) => /register|in another workbook/.test(reason));
+    if (isForgotten && found.differences.length === 0 && left > 1) return sealAgain(sheet, left - 1);
+    void log.note('sealed', sheet, `Seal ${answer.record.sequence}, SHA-256 ${answer.record.hash}`);
+    if (signer)
+      void log.note('signed', sheet, `Seal ${answer.record.sequence}, with the key ${keys.mine.peek()}`);
+    return told(`Sealed \u201c${sheet}\u201d${signer ? ' and signed the seal' : ''}.`, found);
+  }
+
   return {
     hasPaper: isOnPaper,
     writeOnPaper: async () => {
@@ -113,22 +147,7 @@ export const sealingOf = perStore((store): Sealing => {
       withFront('Sealing', async (sheet) => {
         if (who.value.trim() === '') return { words: 'Nothing was sealed: say who seals.' };
         await settledSheet(host, sheet);
-        const own = await readable(sheet);
-        // A copied sheet gets a mark of its own, so the others are looked at too.
-        const others = (await host.book()).sheets.filter(({ name }) => name !== sheet);
-        const signer = keys.signer();
-        const answer = await seal({ ...own, sheets: [...own.sheets, ...others] }, sheet, {
-          ...author.moment(),
-          subtle: crypto.subtle,
-          newId: makeId,
-          ...(signer ? { signer } : {}),
-        });
-        if (!answer.ok) return { words: `Nothing was sealed: ${answer.why}` };
-        await host.editNames(answer.edits);
-        void log.note('sealed', sheet, `Seal ${answer.record.sequence}, SHA-256 ${answer.record.hash}`);
-        if (signer)
-          void log.note('signed', sheet, `Seal ${answer.record.sequence}, with the key ${keys.mine.peek()}`);
-        return told(`Sealed \u201c${sheet}\u201d${signer ? ' and signed the seal' : ''}.`, await look(sheet));
+        return sealAgain(sheet, TRIES);
       }),
     verify: () =>
       withFront('Comparing with the seal', async (sheet) => {

@@ -19,7 +19,10 @@ class CellError extends Error {
  * Our host over the real client library and the embedded engine, custom functions registered: what the pane
  * talks to, without a screen. `version` is what the program calls itself. `Office` and `Excel` are globals there as in a page.
  */
-export async function createPaneHost(version = '0.0.0.0'): Promise<{ host: Host; test: TestHost }> {
+export async function createPaneHost(
+  version = '0.0.0.0',
+  reply?: number,
+): Promise<{ host: Host; test: TestHost }> {
   const test = createTestHost();
   const sets: Readonly<Record<string, number>> = { ExcelApi: 1.9 };
   Object.assign(globalThis, {
@@ -44,5 +47,5 @@ export async function createPaneHost(version = '0.0.0.0'): Promise<{ host: Host;
     () => CellError,
   );
   await test.workbench.registerFunctions(functionsMetadata() as never, implementations as never, NAMESPACE);
-  return { host: await createExcelHost(), test };
+  return { host: await createExcelHost(reply), test };
 }

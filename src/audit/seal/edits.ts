@@ -3,6 +3,8 @@ import type { Book, DefinedName } from '../../sheets/book';
 /** Names to take away and to set, of one sheet or (without `sheet`) of the workbook. Nothing else is changed. */
 export interface NameEdits {
   readonly sheet?: string;
+  /** What these names must hold when it is written, nothing where `refersTo` is left out: else somebody else was first. */
+  readonly expects?: readonly { readonly name: string; readonly refersTo?: string }[];
   readonly remove: readonly string[];
   readonly set: readonly DefinedName[];
 }

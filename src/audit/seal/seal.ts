@@ -47,9 +47,13 @@ export async function seal<Key>(book: Book, sheet: string, request: SealRequest<
   const found = book.sheets.find(({ name }) => name === sheet);
   const view = found && viewOf(found);
   if (!view?.identity) return { ok: false, why: `“${sheet}” is not one of our sheets.` };
-  if (isSealed(view)) return { ok: false, why: `“${sheet}” is sealed already; reopen it first.` };
   const register = readRegister(book.names);
   if (!register) return { ok: false, why: 'The workbook’s register of seals is damaged.' };
+  // A seal that the register has not was broken off while it was made: it is made again.
+  const isRegistered = (register.get(view.identity.id)?.hash ?? '') !== '';
+  const stored = sealOf(view);
+  if (isSealed(view) && (isRegistered || stored === 'newer'))
+    return { ok: false, why: `“${sheet}” is sealed already; reopen it first.` };
   const isCopy = book.sheets.some(
     (other) => other !== found && viewOf(other).identity?.id === view.identity!.id,
   );
@@ -86,6 +90,10 @@ export async function seal<Key>(book: Book, sheet: string, request: SealRequest<
         ],
       },
       {
+        expects: [BOOK, REGISTER].map((name) => {
+          const there = book.names.find((each) => each.name.toLowerCase() === name.toLowerCase());
+          return there ? { name, refersTo: there.refersTo } : { name };
+        }),
         remove: [...partsOf(REGISTER, book.names), ...partsOf(BOOK, book.names)],
         set: [...bookNames(mark), ...registerNames(register)],
       },

@@ -1,0 +1,232 @@
+import { afterAll, describe, expect, it } from 'vitest';
+import { reopen, seal } from '../../src/audit/seal/seal';
+import { verify } from '../../src/audit/seal/verify';
+import type { Host } from '../../src/excel/host';
+import { type LogLine, readLog } from '../../src/sheets/log';
+import { overviewPlan } from '../../src/sheets/overview';
+import { type Plan, parseIdentity } from '../../src/sheets/plan';
+import { runPlan } from '../../src/sheets/run';
+import { defaultRunSetup } from '../../src/sheets/runsetup';
+import type { Batch } from '../../src/workbench/bridge/wire';
+import { auditedBook } from '../../taskpane/trace/auditedbook';
+import { rangeNamed } from '../sheets/named';
+import { amount } from '../tools/amount';
+import { refused, standBetween } from '../workbench/between';
+import type { TestHost } from '../workbench/client';
+import { createPaneHost } from './host';
+
+/*
+ * Nothing half done. Each operation is broken off at each of its messages: refused before the program sees it, refused
+ * after it did a part of it, its answer lost, and no answer at all. Then nobody's sheet may be open that was protected,
+ * and the second try must come to what the first would have. A sample runs every time; LONG=1 takes all and prints the
+ * table.
+ *
+ * Errors: those Excel documents for a batch ("Error handling with the Excel JavaScript API").
+ */
+const CODES = [
+  'AccessDenied',
+  'InvalidArgument',
+  'ItemNotFound',
+  'GeneralException',
+  'ActivityLimitReached',
+  'InvalidOperationInCellEditMode',
+  'ApiNotAvailable',
+  'ServiceNotAvailable',
+];
+/** How long an answer is waited for here, in ms. */
+const REPLY = 1_500;
+
+type How = 'refused' | 'half' | 'lost' | 'silent';
+const HOWS: readonly How[] = ['refused', 'half', 'lost', 'silent'];
+
+interface World {
+  readonly host: Host;
+  readonly test: TestHost;
+  readonly run: string;
+  readonly overview: string;
+}
+
+const line = (detail: string): LogLine => ({
+  when: '2026-11-25T09:30:00Z',
+  who: 'A. Nobody',
+  what: 'built',
+  sheet: 'Run 1',
+  detail,
+  program: '0.1.0',
+});
+const RUN = runPlan(
+  { ...defaultRunSetup(), projector: 'Unit 1 (invented)', colour: 'none', black: false },
+  'ru1',
+);
+const overview = (run: string, times: number): Plan =>
+  overviewPlan(
+    {
+      sheets: Array.from({ length: times }, (_, i) => ({
+        sheet: run,
+        kind: 'run',
+        id: `ru${i}`,
+        isSealed: false,
+        cells: { Projector: { address: 'B6' } },
+      })),
+      gone: [],
+    },
+    'ov1',
+  );
+const result = rangeNamed(RUN, 'WhiteLightOutputPlain');
+const sealing = { who: 'A. Nobody', when: '2026-11-25T09:30:00Z', program: '0.0.0', subtle: crypto.subtle };
+
+async function sealOnce({ host, run }: World): Promise<void> {
+  const answer = await seal(await auditedBook(host, [run]), run, { ...sealing, newId: () => 'book1' });
+  if (answer.ok) await host.editNames(answer.edits);
+  else if (!/sealed already/.test(answer.why)) throw new Error(answer.why);
+}
+const holds = async ({ host, run }: World) => {
+  const report = await verify(await auditedBook(host, [run]), run, sealing);
+  expect([report.state, report.reasons, report.differences]).toEqual(['holds', [], []]);
+};
+
+/** What is done, and what stands when it was done. */
+const OPERATIONS: Readonly<
+  Record<string, { act: (world: World) => Promise<unknown>; stands: (world: World) => Promise<void> }>
+> = {
+  'an overview written anew': {
+    act: ({ host, overview: sheet, run }) => host.rewrite(sheet, overview(run, 3)),
+    stands: async ({ host, overview: sheet }) => {
+      const { values } = await host.read(sheet);
+      expect(values.Marks!.values.flat()).toEqual(['ru0', 'ru1', 'ru2']);
+    },
+  },
+  'the first line of the log': {
+    act: ({ host }) => host.appendLog([line('first')], 'log1'),
+    stands: async (world) => expect(await details(world)).toEqual(['first']),
+  },
+  'a seal': { act: sealOnce, stands: holds },
+  'a seal opened': {
+    act: async (world) => {
+      const { host, run } = world;
+      const answer = reopen(await auditedBook(host, [run]), run, {
+        who: 'A. Nobody',
+        when: sealing.when,
+        why: 'x',
+      });
+      if (answer.ok) await host.editNames(answer.edits);
+    },
+    stands: async ({ host, run }) => {
+      const report = await verify(await auditedBook(host, [run]), run, sealing);
+      expect([report.state, report.reasons]).toEqual(['none', []]);
+    },
+  },
+  'a formula put back': {
+    act: ({ host, run }) =>
+      host.restore(run, { cells: [{ at: result, formula: RUN.cells[result]!.formula!, isLocked: true }] }),
+    stands: async ({ host, run }) => {
+      const [sheet] = (await host.book({ sheets: [run] })).sheets;
+      expect(sheet!.cells[result]!.formula).toBeDefined();
+    },
+  },
+  'results refreshed': {
+    act: ({ host, run }) => host.refresh(run),
+    stands: async ({ host, run }) => {
+      const [sheet] = (await host.book({ sheets: [run] })).sheets;
+      expect(
+        Object.values(sheet!.cells).filter(({ formula }) => formula !== undefined).length,
+      ).toBeGreaterThan(50);
+    },
+  },
+};
+
+async function details({ host }: World): Promise<string[]> {
+  const log = (await host.book()).sheets.find((sheet) =>
+    sheet.names.some(
+      ({ name, refersTo }) => name === 'LightSheet' && parseIdentity(refersTo)?.kind === 'log',
+    ),
+  );
+  return log ? readLog(log).map((texts) => texts[4]!) : [];
+}
+
+async function world(name: string): Promise<World> {
+  const { host, test } = await createPaneHost('0.0.0.0', REPLY);
+  const { sheet: run } = await host.build(RUN);
+  const built = await host.build(overview(run, 2));
+  await test.engine.calculation.settled();
+  const made = { host, test, run, overview: built.sheet };
+  if (name === 'a seal opened') await sealOnce(made);
+  return made;
+}
+
+/** Breaks the n-th message of what follows off. Of a batch that is half done the first half is. */
+function breakOff(
+  { test }: World,
+  at: number,
+  how: How,
+  code: string,
+): { leave: () => void; met: () => boolean } {
+  let [isMet, sent] = [false, 0];
+  const leave = standBetween(test, {
+    sent(body) {
+      if (++sent !== at || how !== 'half') return body;
+      const bridged = JSON.parse(body) as { message: { body: unknown } };
+      const { message } = bridged;
+      const batch = (typeof message.body === 'string' ? JSON.parse(message.body) : message.body) as Batch;
+      const half = { ...batch, Actions: batch.Actions.slice(0, Math.ceil(batch.Actions.length / 2)) };
+      message.body = typeof message.body === 'string' ? JSON.stringify(half) : half;
+      return JSON.stringify(bridged);
+    },
+    before(count) {
+      if (count !== at) return undefined;
+      isMet = true;
+      if (how === 'refused') return refused(code);
+      return how === 'silent' ? new Promise(() => undefined) : undefined;
+    },
+    after: (count, answer) => (count === at && (how === 'lost' || how === 'half') ? refused(code) : answer),
+  });
+  return { leave, met: () => isMet };
+}
+
+const openSheets = async ({ host }: World) =>
+  (await host.book()).sheets
+    .filter(({ isProtected, names }) => !isProtected && names.some(({ name }) => name === 'LightSheet'))
+    .map(({ name }) => name);
+
+interface Row {
+  tries: number;
+  'second try stands': number;
+  'nothing open': number;
+}
+const table: Record<string, Row> = {};
+afterAll(() => console.table(table));
+
+const ALL = Object.keys(OPERATIONS).flatMap((name) =>
+  HOWS.flatMap((how) =>
+    [1, 2, 3, 4, 5, 6].flatMap((at) =>
+      (how === 'silent' ? ['no reply'] : CODES).map((code) => ({ name, how, at, code })),
+    ),
+  ),
+);
+/** Every so manieth, so that each operation and each way is among them. */
+const EACH = Math.ceil(ALL.length / amount(16, ALL.length));
+const CASES = ALL.filter((_, i) => i % EACH === 0);
+
+describe.each(CASES)('$name, message $at $how ($code)', ({ name, how, at, code }) => {
+  it('leaves nothing open, and a second try stands', async () => {
+    const made = await world(name);
+    const { act, stands } = OPERATIONS[name]!;
+    const { leave, met } = breakOff(made, at, how, code);
+    const failure = await act(made).then(
+      () => undefined,
+      (reason: unknown) => reason,
+    );
+    leave();
+    if (!met()) return;
+    table[name] ??= { tries: 0, 'second try stands': 0, 'nothing open': 0 };
+    table[name].tries++;
+    if (failure !== undefined) expect(failure).toMatchObject({ name: 'HostError' });
+    expect(await openSheets(made)).toEqual([]);
+    table[name]['nothing open']++;
+    if (failure !== undefined) await act(made);
+    await made.test.engine.calculation.settled();
+    await stands(made);
+    expect(await openSheets(made)).toEqual([]);
+    table[name]['second try stands']++;
+  }, 60_000);
+});
