@@ -3,6 +3,7 @@ import { calculateAll } from '../../src/audit/formula/calculate';
 import { cellName, cellsOf, rectOf } from '../../src/sheets/address';
 import type { Book, BookSheet } from '../../src/sheets/book';
 import { exampleBook } from '../../src/sheets/example';
+import { PLAIN_ONLY } from '../../src/sheets/phrases/agree';
 import { bookOf } from '../../src/sheets/realize';
 import { runPlan } from '../../src/sheets/run';
 import { FONT } from '../../src/sheets/style';
@@ -38,7 +39,7 @@ function cutIn(sheet: BookSheet): Cut[] {
     const isBlank = !cell || ((cell.value === null || cell.value === '') && cell.formula === undefined);
     return isBlank && !merges.has(at);
   };
-  return Object.entries(sheet.cells).flatMap(([at, { value, style = {} }]): Cut[] => {
+  return Object.entries(sheet.cells).flatMap(([at, { value, formula, style = {} }]): Cut[] => {
     if (typeof value !== 'string' || value === '' || style.format === ';;;') return [];
     // What people type is as long as they like; of a ticket the first digits tell.
     if (style.locked === false || /^[0-9a-f]{64}$/.test(value)) return [];
@@ -48,6 +49,9 @@ function cutIn(sheet: BookSheet): Cut[] {
     const size = style.size ?? FONT.size;
     let room = SLACK;
     for (let c = column; c < column + columns; c++) room += width(c);
+    // What an agreement says without the add-in fits one line: no program makes the row higher then.
+    if (formula?.includes(`"${PLAIN_ONLY}"`) && textWidth(PLAIN_ONLY, size, style.bold) > room)
+      return [{ at, text: PLAIN_ONLY, needs: `more than ${room.toFixed(0)} points across` }];
     if (style.wrap) {
       const lines = linesOf(value, room, size, style.bold);
       const longest = Math.max(...value.split(/[\s-]+/).map((word) => textWidth(word, size, style.bold)));

@@ -52,7 +52,7 @@ const lumens = (key: string, label: string, name: CellName, why: string): Column
   key,
   label,
   unit: 'lm',
-  width: 11,
+  width: 13,
   role: 'input',
   format: '#,##0.0',
   rule: { type: 'number', min: 0, max: LUMENS.max },
