@@ -2,7 +2,7 @@ import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { type CheckReport, type CheckState, check } from '../../src/audit/check/check';
 import type { Finding } from '../../src/audit/check/finding';
 import { findingsSheet } from '../../src/audit/check/sheet';
-import { summary } from '../../src/audit/check/text';
+import { answerOf, summary } from '../../src/audit/check/text';
 import type { Book, BookSheet } from '../../src/sheets/book';
 import { RECORD_KINDS, type SheetKind } from '../../src/sheets/plan';
 import { count } from '../parse/block';
@@ -84,6 +84,7 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
     let state: CheckState | undefined;
     let turn = performance.now();
     const made = await check(book, {
+      subtle: crypto.subtle,
       sheets,
       progress: (now) => {
         state = now;
@@ -178,8 +179,9 @@ function repaired(finding: Finding): string {
   return `${finding.at ?? 'Sheet'}: ${finding.message} ${repairName(finding)}.`;
 }
 
-function outcome({ sheets, findings, isCancelled }: CheckReport): string {
+function outcome(report: CheckReport): string {
+  const { sheets, findings, isCancelled } = report;
   const of = count(sheets.length, 'sheet');
   if (isCancelled) return `Cancelled after ${of}: ${summary(findings)} so far.`;
-  return `${of} checked: ${summary(findings)}.`;
+  return `${answerOf(report)} ${of} checked.`;
 }

@@ -1,4 +1,4 @@
-import { cellCount } from '../../sheets/address';
+import { cellCount, isAddress } from '../../sheets/address';
 import type { Book, FileRemark } from '../../sheets/book';
 import { type Plan, RECORD_KINDS } from '../../sheets/plan';
 import { expectedOf } from '../expected';
@@ -7,6 +7,9 @@ import { moved } from '../older/asbuilt';
 import { checkRenewed } from '../older/compare';
 import { checkOlderNames } from '../older/names';
 import { type Renewed, renewedSheets } from '../older/renew';
+import { isSealed } from '../seal/seal';
+import type { Subtle } from '../seal/subtle';
+import { verify } from '../seal/verify';
 import { ourSheets, type SheetView } from '../view';
 import { checkBook } from './book';
 import { checkContents } from './contents';
@@ -23,6 +26,8 @@ import { atOnce, type Steps } from './steps';
 export interface CheckOptions {
   /** What a file holds beyond the book, where it was read from one: then merges, notes and further rules are looked at. */
   readonly file?: readonly FileRemark[];
+  /** Compares the seals too; left out, they are not looked at. */
+  readonly subtle?: Subtle<unknown>;
   /** Sheets to check; all of ours if left out. */
   readonly sheets?: readonly string[];
   /** Called before each sheet, after each step of it, and once at the end. */
@@ -88,6 +93,7 @@ export async function check(book: Book, options: CheckOptions = {}): Promise<Che
     checked.push(name);
   }
   if (!isCancelled) findings.push(...checkBook(book, chosen), ...workbookRemarks(options.file));
+  if (!isCancelled && options.subtle) findings.unshift(...(await checkSeals(book, chosen, options.subtle)));
   tell('', 0);
   const names = new Set(ours.map(({ sheet }) => sheet.name));
   return {
@@ -98,6 +104,33 @@ export async function check(book: Book, options: CheckOptions = {}): Promise<Che
     isCancelled,
   };
 }
+
+/** Seals that do not hold: they stand before everything else. */
+async function checkSeals(
+  book: Book,
+  views: readonly SheetView[],
+  subtle: Subtle<unknown>,
+): Promise<Finding[]> {
+  const found: Finding[] = [];
+  for (const view of views.filter(isSealed)) {
+    const sheet = view.sheet.name;
+    const { state, differences, reasons } = await verify(book, sheet, { subtle });
+    if (state === 'holds' || state === 'not calculated' || state === 'none') continue;
+    const [first] = differences;
+    const cells = differences.map(({ key }) => key);
+    found.push({
+      sheet,
+      ...(first && isAddress(first.key) ? { at: first.key } : {}),
+      kind: 'seal',
+      severity: 'error',
+      message: `The seal of “${sheet}” does not hold${differences.length > 0 ? `: ${differences.length === 1 ? `${cells[0]} differs` : `${differences.length} things differ, among them ${cells.slice(0, SEAL_LISTED).join(', ')}`}` : ''}.`,
+      expected: 'what was sealed',
+      found: first ? `${first.key}: ${first.now}` : reasons.join(' '),
+    });
+  }
+  return found;
+}
+const SEAL_LISTED = 5;
 
 export function isRecord({ identity }: SheetView): boolean {
   return identity !== undefined && RECORD_KINDS.includes(identity.kind);

@@ -5,7 +5,7 @@ import type { Plan, PlanCell } from '../../sheets/plan';
 import { broken, isSameFormula } from '../formula/normal';
 import { inWords } from '../number';
 import { cellAt, type SheetView } from '../view';
-import { type FigureLink, figureLinkIn } from './figurelink';
+import { figureLinkIn } from './figurelink';
 import type { Finding } from './finding';
 import { inSteps, type Steps } from './steps';
 
@@ -92,8 +92,8 @@ function checkCell(
     return checkFormula(view, at, plan.formula, cell);
   }
   if (cell?.formula !== undefined) {
-    const link = isTyped(plan) ? figureLinkIn(view, cell.formula) : undefined;
-    if (link) return checkLink(where, link, cell);
+    const isLink = isTyped(plan) && figureLinkIn(view, cell.formula) !== undefined;
+    if (isLink) return checkLink(where, cell);
     return {
       ...where,
       kind: 'formula',
@@ -119,25 +119,17 @@ function checkCell(
   };
 }
 
-/** A figure linked to another sheet is as good as a typed one, but a reader must know where it is from. */
-function checkLink(
-  where: { sheet: string; at: string },
-  { from, made }: FigureLink,
-  cell: BookCell,
-): Finding {
-  const isLost = cell.value === LINK_LOST;
+/** A figure linked to another sheet is as good as a typed one, as long as that sheet is there. */
+function checkLink(where: { sheet: string; at: string }, cell: BookCell): Finding | undefined {
+  if (cell.value !== LINK_LOST) return undefined;
   return {
     ...where,
     kind: 'formula',
-    severity: isLost ? 'warning' : 'note',
-    message: isLost
-      ? `${where.at} was linked to a sheet that is gone, and has no figure any more.`
-      : made === undefined
-        ? `${where.at} is linked to ${from}: its figure is that of the other sheet.`
-        : `${where.at} is linked to ${from}: its figure is ${made}.`,
+    severity: 'warning',
+    message: `${where.at} was linked to a sheet that is gone, and has no figure any more.`,
     expected: 'a typed value, or a link to one',
     found: cell.formula!,
-    ...(isLost ? { remedy: 'read-again' as const } : {}),
+    remedy: 'read-again',
   };
 }
 

@@ -3,7 +3,7 @@ import type { Plan } from '../../sheets/plan';
 import type { Moment } from '../../sheets/report';
 import type { CheckReport } from './check';
 import { REMEDIES } from './finding';
-import { summary } from './text';
+import { answerOf } from './text';
 
 /** What a check has found, as a sheet. @param id unique to the sheet, lower-case letters and digits */
 export function findingsSheet(report: CheckReport, moment: Moment, id: string): Plan {
@@ -15,7 +15,7 @@ export function findingsSheet(report: CheckReport, moment: Moment, id: string): 
       records,
       others,
       isCancelled,
-      outcome: summary(findings),
+      outcome: answerOf(report),
       findings: findings.map(({ sheet, at = '', severity, message, expected, found, remedy }) => ({
         sheet,
         at,

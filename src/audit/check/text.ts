@@ -17,9 +17,20 @@ export function summary(findings: readonly Finding[]): string {
   return parts.join(', ') || 'nothing found';
 }
 
+/** The answer in one line: `Yes: everything is as built …`, `No: 2 errors, 1 note.` */
+export function answerOf({ findings, isCancelled, sheets }: CheckReport): string {
+  const said = summary(findings);
+  if (isCancelled) return `No answer: the check was cancelled before the end (${said} so far).`;
+  if (sheets.length === 0) return 'No answer: there is no sheet of ours to check.';
+  if (findings.some(({ severity }) => severity !== 'note')) return `No: ${said}.`;
+  const notes = findings.length > 0 ? ` (${said} worth knowing)` : '';
+  return `Yes: everything is as built, and every result follows from what was typed${notes}.`;
+}
+
 /** A report as plain text, sheet by sheet. */
-export function reportText({ sheets, records, others, findings, isCancelled }: CheckReport): string {
-  const lines: string[] = [];
+export function reportText(report: CheckReport): string {
+  const { sheets, records, others, findings, isCancelled } = report;
+  const lines: string[] = [answerOf(report)];
   const groups = [...sheets, ...(findings.some(({ sheet }) => sheet === '') ? [''] : [])];
   for (const sheet of groups) {
     const own = findings.filter((finding) => finding.sheet === sheet);

@@ -26,6 +26,14 @@ export const METHOD_CHANGES: readonly MethodChange[] = [
     names: ['HoursToFrom', 'HoursToUntil'],
     words: 'Hours to a part of the first measurement hold the doubt of that measurement since 0.2.',
   },
+  {
+    kind: 'certificate',
+    layout: 3,
+    since: '0.2',
+    names: ['CertifiedCount'],
+    words:
+      'Since 0.2 a certificate is complete only with meter, person and date, where function and plain formula agree, and while nothing has changed since it was compared with its seal.',
+  },
 ];
 
 /** Names that were first given in a layout, by kind and layout: an older sheet does not miss them. */

@@ -1,5 +1,5 @@
 import { check as checkBook, isRecord } from '../../audit/check/check';
-import { reportRows, reportText, summary } from '../../audit/check/text';
+import { answerOf, reportRows, reportText, summary } from '../../audit/check/text';
 import { ourSheets } from '../../audit/view';
 import { csvText } from '../../csv/write';
 import { readXlsx, remarksOf } from '../../xlsx';
@@ -17,10 +17,12 @@ export async function check(line: CommandLine): Promise<Exit> {
   const ours = ourSheets(book).filter((view) => !isRecord(view));
   const report = await checkBook(book, {
     file: remarksOf(bytes),
+    subtle: crypto.subtle,
     sheets: chosenOf(ours, { path, sheets: line.sheets }).map(({ sheet }) => sheet.name),
     progress: ({ done, total, sheet }) => progress(sheet === '' ? '' : `${done + 1} of ${total}: ${sheet}`),
   });
-  if (line.format === 'json') printJson({ file: path, summary: summary(report.findings), ...report });
+  if (line.format === 'json')
+    printJson({ file: path, answer: answerOf(report), summary: summary(report.findings), ...report });
   else print(line.format === 'csv' ? csvText(reportRows(report)) : reportText(report));
   return report.findings.some(({ severity }) => severity !== 'note') ? EXIT.findings : EXIT.holds;
 }

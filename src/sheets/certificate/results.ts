@@ -1,10 +1,11 @@
 import type { PlanBuilder } from '../builder';
 import { joined } from '../joined';
-import { linkTo } from '../link';
+import { linkTo, linkToAll } from '../link';
 import { places } from '../reported';
 import { BUDGET_RESULT, type BudgetId } from '../run/budgetid';
 import { FORMAT } from '../run/layout';
 import type { CertifiedRun } from './run';
+import { SEAL_SENTENCES } from './seal';
 
 const RESULTS = [
   { id: 'White', label: 'White light output, lm', value: 'WhiteLightOutputPlain' },
@@ -52,9 +53,30 @@ export function putResults(b: PlanBuilder, row: number, run: CertifiedRun): numb
   b.name('CertifiedCount', `A${r + 1}`, 'Whether every result is there');
   b.wide(`A${r + 1}:F${r + 1}`, {
     role: 'caution',
-    formula: `=IF(COUNT(${values.join(',')})<${values.length},"DRAFT: results are waiting for readings. Not to be signed.","Complete: every result above is there.")`,
+    formula: stateOf(values, linkToAll(run, 'Agreement')),
   });
   return r + 2;
+}
+
+/** What a certificate says of itself, the first that holds. */
+export const CERTIFICATE_STATES = {
+  waiting: 'DRAFT: results are waiting for readings. Not to be signed.',
+  unstated: 'DRAFT: meter, person or date is not stated on the run sheet. Not to be signed.',
+  differing: 'DRAFT: function and plain formula differ on the run sheet. Not to be signed.',
+  unsealed: 'NOT TO BE SIGNED: see below what became of the seal of the run sheet.',
+  complete: 'Complete: every result above is there, with meter, person and date.',
+} as const;
+
+/** @param values what has to be a number @param agreement cells that say whether function and plain formula agree */
+function stateOf(values: readonly string[], agreement: string | undefined): string {
+  const { waiting, unstated, differing, unsealed, complete } = CERTIFICATE_STATES;
+  const isUnstated = ['Meter', 'MeasuredBy', 'MeasuredOn'].map((name) => `${name}="not stated"`).join(',');
+  const isUnsealed = ['changed', 'broken'] as const;
+  const seals = isUnsealed.map((state) => `SealState="${SEAL_SENTENCES[state]}"`).join(',');
+  const sealed = `IF(OR(${seals}),"${unsealed}","${complete}")`;
+  const agreed =
+    agreement === undefined ? sealed : `IF(COUNTIF(${agreement},"differ")>0,"${differing}",${sealed})`;
+  return `=IF(COUNT(${values.join(',')})<${values.length},"${waiting}",IF(OR(${isUnstated}),"${unstated}",${agreed}))`;
 }
 
 /** What else was found: its name on the run sheet, how it looks without U, and its budget. */

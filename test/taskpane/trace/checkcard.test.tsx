@@ -20,7 +20,11 @@ const findings = async () =>
 
 it('finds nothing on a sheet as built', async () => {
   await checked(one());
-  expect(await screen.findByText('1 sheet checked: nothing found.')).toBeTruthy();
+  expect(
+    await screen.findByText(
+      'Yes: everything is as built, and every result follows from what was typed. 1 sheet checked.',
+    ),
+  ).toBeTruthy();
 });
 
 it('names the cell, what was expected, what stands there and how serious it is, and goes there', async () => {
@@ -43,10 +47,10 @@ it('looks at the sheet in front only, or at all of ours', async () => {
   const [first, second] = [...host.sheets.keys()];
   host.edit(second!, () => ({ isProtected: false }));
   await checked(host);
-  expect(await screen.findByText(/^1 sheet checked/)).toBeTruthy();
+  expect(await screen.findByText(/^Yes: .* 1 sheet checked/)).toBeTruthy();
   expect(screen.queryByText(/not protected: a slip/)).toBeNull();
   fireEvent.click(screen.getByRole('button', { name: 'Check the whole workbook' }));
-  expect(await screen.findByText(/^2 sheets checked/)).toBeTruthy();
+  expect(await screen.findByText(/^No: 1 warning. 2 sheets checked/)).toBeTruthy();
   expect(screen.getByText(/not protected: a slip/)).toBeTruthy();
   expect(host.calls.filter((call) => call.startsWith('book'))).toContain(`book ${first}`);
 });
@@ -115,7 +119,11 @@ describe('repairs', () => {
     expect(await findings()).toHaveLength(2);
     expect(host.calls.some((call) => /^(restore|refresh|editNames|write)/.test(call))).toBe(false);
     fireEvent.click(screen.getByRole('button', { name: 'Put the planned formula back' }));
-    expect(await screen.findByText(`Repaired ${at}. 1 sheet checked: nothing found.`)).toBeTruthy();
+    expect(
+      await screen.findByText(
+        `Repaired ${at}. Yes: everything is as built, and every result follows from what was typed. 1 sheet checked.`,
+      ),
+    ).toBeTruthy();
     expect(host.sheets.get(host.active)!.book.cells[at]!.formula).toBe(formula);
     await waitFor(() =>
       expect(document.activeElement).toBe(screen.getByRole('heading', { name: 'Is everything as built?' })),
@@ -165,7 +173,7 @@ describe('repairs', () => {
     spoil(host, what);
     await checked(host);
     fireEvent.click((await screen.findAllByRole('button', { name: button }))[0]!);
-    expect(await screen.findByText(/^Repaired .* 1 sheet checked: nothing found\.$/)).toBeTruthy();
+    expect(await screen.findByText(/^Repaired .* Yes: .* 1 sheet checked\.$/)).toBeTruthy();
   });
 
   it('let names written as if they were elsewhere point where they should, of the sheet and of the workbook', async () => {
@@ -185,7 +193,7 @@ describe('repairs', () => {
         expect(screen.queryAllByRole('button', { name: 'Set the name again' })).toHaveLength(left - 1),
       );
     }
-    expect(await screen.findByText(/1 sheet checked: nothing found\.$/)).toBeTruthy();
+    expect(await screen.findByText(/Yes: .* 1 sheet checked\.$/)).toBeTruthy();
     expect(host.names).toEqual([{ name: 'Total', refersTo: "='Sheet 1'!$A$1", comment: 'kept' }]);
     const own = host.sheets.get(sheet)!.book.names.find(({ name }) => name === 'SerialNumber')!;
     expect(own.refersTo.startsWith(wanted)).toBe(true);
@@ -286,6 +294,6 @@ describe('as a sheet', () => {
       await screen.findByText(/The sheet in front is a report or the log: there is nothing in it to check/),
     ).toBeTruthy();
     fireEvent.click(screen.getByRole('button', { name: 'Check the whole workbook' }));
-    expect(await screen.findByText(/^1 sheet checked: nothing found/)).toBeTruthy();
+    expect(await screen.findByText(/^Yes: .* 1 sheet checked/)).toBeTruthy();
   });
 });
