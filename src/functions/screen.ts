@@ -26,6 +26,12 @@ const net = (shape: GridShape, label: string, display: readonly number[], conver
 const resolution = () =>
   number('step of the display as illuminance; black at or below it gives "at least"', 'lx', { min: 0 }, 0);
 
+const doubt = () =>
+  known(
+    'expanded uncertainty U of the mean net black; black no larger than it gives "at least white ÷ (black + U)"',
+    'lx',
+  );
+
 /** A contrast as a cell shows it: a number, or the text "at least 2231". */
 function contrastCell({ ratio, isLowerBound }: Contrast): number | string {
   return isLowerBound ? `at least ${ratio}` : ratio;
@@ -129,6 +135,7 @@ export const screenFunctions = [
       correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),
       ambient: ambient(NINE),
       blackCount: counted('black readings'),
+      blackDoubt: doubt(),
     },
     result: { kind: 'number or text', unit: 'to 1' },
     formula: 'mean net white ÷ mean net black; "at least" where black is at or below one step of the display',
@@ -144,6 +151,7 @@ export const screenFunctions = [
       correction,
       ambient,
       blackCount,
+      blackDoubt,
     }) => {
       const read = allRead(black, blackCount, NINE, 'black');
       if (!read.ok) return read;
@@ -160,6 +168,7 @@ export const screenFunctions = [
               whites,
               blacks.map((e, i) => e - at(ambient, i)),
               resolution,
+              blackDoubt,
             ),
           ),
       );
@@ -177,12 +186,13 @@ export const screenFunctions = [
       correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),
       ambient: ambient(SINGLE),
       tileCount: counted('tiles'),
+      blackDoubt: doubt(),
     },
     result: { kind: 'number or text', unit: 'to 1' },
     formula: 'mean of 8 white ÷ mean of 8 black',
     source: 'IEC 61947-1 (from memory); 16 zones: ANSI/INFOCOMM 3M-2011',
     example: '=LIGHT.CHECKERBOARD(BoardReadings,"white",0.1)',
-    compute: ({ readings, topLeft, resolution, ambient, tileCount, ...conversion }) => {
+    compute: ({ readings, topLeft, resolution, ambient, tileCount, blackDoubt, ...conversion }) => {
       const read = allRead(readings, tileCount, CHECKER, 'checkerboard');
       if (!read.ok) return read;
       const dark = sortBoard(
@@ -202,6 +212,7 @@ export const screenFunctions = [
             gross.map((e) => e - at(ambient, 0)),
             topLeft,
             resolution,
+            blackDoubt,
           ),
         ),
       );

@@ -13,25 +13,28 @@ const MARGIN = 1 + 1e-9;
 /**
  * Ratio of a white to a black mean illuminance (lx). Black at or below one step of the display
  * (`resolution`, lx) cannot be told from nothing: the answer is then "at least white ÷ resolution",
- * rounded down to a whole number.
+ * rounded down to a whole number. Black no larger than its own doubt (`doubt`, U in lx) cannot either: the answer is
+ * then "at least white ÷ (black + U)".
  */
-export function contrast(white: number, black: number, resolution: number): Outcome<Contrast> {
+export function contrast(white: number, black: number, resolution: number, doubt = 0): Outcome<Contrast> {
+  const floor = Math.max(resolution, doubt);
   if (!(white > 0)) {
     return bad(
       invalid('not-defined', 'white', `Contrast is not defined: the mean white illuminance is ${white} lx.`),
     );
   }
-  if (black < -resolution * MARGIN) {
+  if (black < -floor * MARGIN) {
     return bad(
       invalid(
         'ambient-exceeds',
         'black',
-        `Ambient exceeds the black readings by ${-black} lx, more than one step of the display: measure ambient and black again.`,
+        `Ambient exceeds the black readings by ${-black} lx, more than ${floor > resolution ? 'its own doubt' : 'one step of the display'}: measure ambient and black again.`,
       ),
     );
   }
-  if (black > resolution * MARGIN) return good({ ratio: white / black, isLowerBound: false });
-  if (resolution > 0) return good({ ratio: Math.floor((white / resolution) * MARGIN), isLowerBound: true });
+  if (black > floor * MARGIN) return good({ ratio: white / black, isLowerBound: false });
+  const bound = Math.max(resolution, doubt > 0 ? Math.max(0, black) + doubt : 0);
+  if (bound > 0) return good({ ratio: Math.floor((white / bound) * MARGIN), isLowerBound: true });
   return bad(
     invalid(
       'not-defined',
@@ -46,8 +49,9 @@ export function sequentialContrast(
   white: readonly number[],
   black: readonly number[],
   resolution: number,
+  doubt = 0,
 ): Outcome<Contrast> {
-  return contrast(mean(white), mean(black), resolution);
+  return contrast(mean(white), mean(black), resolution, doubt);
 }
 
 /** Readings of a 4 × 4 checkerboard, row by row, sorted into its 8 white and its 8 black tiles. */
@@ -70,6 +74,7 @@ export function checkerboardContrast(
   sixteen: readonly number[],
   topLeft: 'white' | 'black',
   resolution: number,
+  doubt = 0,
 ): Outcome<Contrast> {
   const tiles = sortBoard(sixteen, topLeft);
   const [white, black] = [mean(tiles.white), mean(tiles.black)];
@@ -82,5 +87,5 @@ export function checkerboardContrast(
       ),
     );
   }
-  return contrast(white, black, resolution);
+  return contrast(white, black, resolution, doubt);
 }

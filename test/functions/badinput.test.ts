@@ -320,6 +320,17 @@ describe('an empty cell never becomes a reading of 0', () => {
     else expect(result).toMatchObject({ code: '#N/A' });
   });
 
+  it('a black no larger than its own doubt gives a bound: white ÷ (black + U)', () => {
+    // 872 lx over 0.25 lx; U of black 1.6 lx: 872 ÷ 1.85 = 471.4. Of 0.2 lx it is a number.
+    const args = [nine(872), nine(0.25), 0.1, 'lx', 1, 1, 1, 0, 9] as const;
+    expect(call('CONTRAST', ...args, 1.6)).toBe('at least 471');
+    expect(call('CONTRAST', ...args, 0.2)).toBeCloseTo(3488, 9);
+    expect(call('CONTRAST', ...args)).toBeCloseTo(3488, 9);
+    expect(errorOf('CONTRAST', nine(872), nine(0.25), 0.1, 'lx', 1, 1, 1, 2, 9, 1.6).message).toContain(
+      'more than its own doubt',
+    );
+  });
+
   it('unless the readings were counted', () => {
     const ten = filled(4, 4, 10);
     expect(call('CONTRAST', nine(500), nine(0), 0.1, 'lx', 1, 1, 1, 0, 9)).toBe('at least 5000');

@@ -184,6 +184,9 @@ describe('black near the meter’s floor', () => {
     expect(isBound(dark({ value: 0.5, half: 0 }))).toBe(false);
     expect(isBound(dark({ value: 0.5, half: 0 }, 'U'))).toBe(true);
     expect(isBound(dark({ value: 0.5, half: 0, range: 1, calibration: 1 }, 'U'))).toBe(false);
+    // Ten digits of 0.1 lx as a rectangle and nine steps of the display, k = 2.
+    const doubt = 2 * Math.hypot(1 / Math.sqrt(3), 0.05 / Math.sqrt(3) / 3);
+    expect(model(dark({ value: 0.5, half: 0 }, 'U')).doubts.contrast).toBeCloseTo(doubt, 9);
   });
 });
 

@@ -15,6 +15,8 @@ export interface RunModel extends Model {
   /** What was unknown and is assumed. */
   readonly notes: readonly Note[];
   readonly extremes: Extremes;
+  /** Doubt (k = 2) of the mean net black of each contrast, lx, where it is what bounds it. */
+  readonly doubts: { readonly contrast?: number; readonly board?: number };
 }
 
 /** Points (from 0) whose ratio is the uniformity: smallest and largest net white reading. */
@@ -62,7 +64,14 @@ export function runModel(input: RunInput): Outcome<RunModel> {
     if (!fraction.ok) return fraction;
     outputs.push(fraction.value);
   }
-  return good({ components: layout.components, outputs, layout, notes: notes.list, extremes });
+  return good({
+    components: layout.components,
+    outputs,
+    layout,
+    notes: notes.list,
+    extremes,
+    doubts: input.blackBound === 'U' ? doubtsOf(layout, black?.net) : {},
+  });
 }
 
 function darkness({ field: { name } }: FieldLayout, { value }: Output): Problem[] {
@@ -151,6 +160,13 @@ const BOUND_K = 2;
 function doubtOf(layout: Layout, net: Output): number {
   const apart = net.sensitivities.map((c, i) => (i === layout.gain ? 0 : c));
   return BOUND_K * combined(layout.components, { ...net, sensitivities: apart });
+}
+
+function doubtsOf(layout: Layout, black: Output | undefined): RunModel['doubts'] {
+  return {
+    ...(black ? { contrast: doubtOf(layout, black) } : {}),
+    ...(layout.board ? { board: doubtOf(layout, meanNet(layout, layout.board.black)) } : {}),
+  };
 }
 
 /** Mean of the white tiles ÷ mean of the black ones; both are read in one go, so that the run's drift cancels. */
