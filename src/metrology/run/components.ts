@@ -210,7 +210,7 @@ function addSensor(list: List, { sensor, image }: RunInput, notes: Notes): numbe
 }
 
 /** As a part of the light output: E ∝ 1 ÷ (throw − height)², its first derivatives. */
-export function sensorHalf(
+function sensorHalf(
   throwDistance: number | undefined,
   height: number | undefined,
   width: number,
