@@ -58,6 +58,7 @@ const RUN = runPlan(
   { ...defaultRunSetup(), projector: 'Unit 1 (invented)', colour: 'none', black: false },
   'ru1',
 );
+const OTHER: Plan = { ...RUN, id: 'ru2', title: 'Run of another unit (invented)' };
 const overview = (run: string, times: number): Plan =>
   overviewPlan(
     {
@@ -89,6 +90,13 @@ const holds = async ({ host, run }: World) => {
 const OPERATIONS: Readonly<
   Record<string, { act: (world: World) => Promise<unknown>; stands: (world: World) => Promise<void> }>
 > = {
+  'a sheet built': {
+    act: ({ host }) => host.build(OTHER),
+    stands: async ({ host }) => {
+      const { sheets } = await host.survey();
+      expect(sheets.filter(({ id }) => id === OTHER.id)).toHaveLength(1);
+    },
+  },
   'an overview written anew': {
     act: ({ host, overview: sheet, run }) => host.rewrite(sheet, overview(run, 3)),
     stands: async ({ host, overview: sheet }) => {
@@ -230,3 +238,32 @@ describe.each(CASES)('$name, message $at $how ($code)', ({ name, how, at, code }
     table[name]['second try stands']++;
   }, 60_000);
 });
+
+it('two who seal at the same time both stand: the later one is told, has changed nothing, and seals again', async () => {
+  const made = await world('');
+  const { host, run, overview: other } = made;
+  const sealOf = async (sheet: string, newId: string) => {
+    const own = await auditedBook(host, [sheet]);
+    const answer = await seal(own, sheet, { ...sealing, newId: () => newId });
+    if (!answer.ok) throw new Error(answer.why);
+    return answer.edits;
+  };
+  const [mine, theirs] = [await sealOf(run, 'mine'), await sealOf(other, 'theirs')];
+  await host.editNames(theirs);
+  await expect(host.editNames(mine)).rejects.toMatchObject({ trouble: 'busy', detail: 'names changed' });
+  expect((await host.survey()).sheets.map(({ isSealed }) => isSealed === true)).toEqual([false, true]);
+  await host.editNames(await sealOf(run, 'mine'));
+  await holds(made);
+  await holds({ ...made, run: other });
+  expect(await openSheets(made)).toEqual([]);
+}, 60_000);
+
+it('a reply that never comes ends in words after the time it is waited for', async () => {
+  const made = await world('');
+  const { leave } = breakOff(made, 1, 'silent', '');
+  await expect(made.host.refresh(made.run)).rejects.toMatchObject({
+    trouble: 'busy',
+    message: expect.stringMatching(/^The spreadsheet program has not answered for \d+ seconds\./),
+  });
+  leave();
+}, 60_000);
