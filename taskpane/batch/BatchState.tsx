@@ -39,7 +39,7 @@ function BatchPicker({ step }: { readonly step: BatchStep }) {
 }
 
 function Counts({ view, step }: { readonly view: BatchView; readonly step: BatchStep }) {
-  const { units, complete, failing, conditional, odd, next, differing, isPlainOnly } = view;
+  const { units, complete, failing, conditional, odd, waiting, next, differing, isPlainOnly } = view;
   const passing = units.filter(({ decision }) => decision === 'pass').length;
   return (
     <>
@@ -50,6 +50,15 @@ function Counts({ view, step }: { readonly view: BatchView; readonly step: Batch
       <p role="status">
         {passing} pass, {conditional} conditional pass, {failing.length} fail or conditional fail.
       </p>
+      {waiting && (
+        <div class="notice">
+          <p>
+            The ambient light is not read:{' '}
+            {waiting.count === 1 ? 'one unit waits' : `${waiting.count} units wait`} for it.
+          </p>
+          <Action onAct={() => void step.goTo(waiting.cell)}>Go to the ambient reading</Action>
+        </div>
+      )}
       <UnitList title="Not passing" units={failing} step={step} />
       <UnitList title="Rows that need another look" units={odd} step={step} />
       {next && (

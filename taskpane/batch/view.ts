@@ -48,6 +48,8 @@ export interface BatchView {
   readonly failing: readonly UnitLine[];
   /** Rows that are complete in number, or hold something, and still cannot be used. */
   readonly odd: readonly UnitLine[];
+  /** The one ambient reading that all rows wait for: how many, and its cell. */
+  readonly waiting?: { readonly count: number; readonly cell: string };
   /** The first unit with readings to be taken. */
   readonly next?: UnitLine;
   readonly conditional: number;
@@ -91,13 +93,18 @@ export function batchView(sheet: string, cells: CellsByName): BatchView {
   });
   const isOdd = ({ state }: UnitLine) =>
     state !== '' && state !== SAYS.complete && !/^\d+ of \d+$/.test(state);
+  // Read once for all rows: that it lacks is one thing to do, not one a row.
+  const ambientAt = setup.ambient === 'once' ? cells.AmbientReadings?.address.split(':')[0] : undefined;
+  const isWaiting = ({ state }: UnitLine) => ambientAt !== undefined && state === SAYS.noAmbient;
+  const waiting = units.filter(isWaiting).length;
   return {
     sheet,
     setup,
     units,
     complete: units.filter(({ state }) => state === SAYS.complete).length,
     failing: units.filter(({ decision }) => decision === 'fail' || decision === 'conditional fail'),
-    odd: units.filter(isOdd),
+    odd: units.filter((unit) => isOdd(unit) && !isWaiting(unit)),
+    ...(waiting > 0 ? { waiting: { count: waiting, cell: ambientAt! } } : {}),
     ...nextOf(units),
     conditional: units.filter(({ decision }) => decision === 'conditional pass').length,
     differing: agreement!.filter((one) => one === 'differ').length,
