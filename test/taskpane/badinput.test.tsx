@@ -1,4 +1,4 @@
-import { cleanup, fireEvent, render, screen } from '@testing-library/preact';
+import { cleanup, configure, fireEvent, render, screen } from '@testing-library/preact';
 import { afterEach, describe, expect, it } from 'vitest';
 import { HostError } from '../../src/excel/host';
 import type { CellValue } from '../../src/sheets/book';
@@ -12,6 +12,9 @@ import { complete, putResult, runHost, SETUP } from './scenes';
  * Every kind of bad input that the project promises an answer to, one after the other, as a person meets it in
  * the pane: on the sheet, in a pasted block, in the form. What the custom functions answer is tested beside them.
  */
+
+// What says so is fetched when it is needed, and a machine may be busy.
+configure({ asyncUtilTimeout: 10_000 });
 
 const stores: Store[] = [];
 async function open(host: FakeHost): Promise<Store> {

@@ -247,7 +247,6 @@ describe('a unit and its run sheet', () => {
     ]);
     for (const [sheet, name, value] of [
       ['Run K-1', 'LuxPerUnit', 1],
-      ['Run K-1', 'WhiteCorrection', 1],
       ['Run K-1', 'ImageArea', 1.6],
       ['Run K-1', 'AmbientMean', 2],
       [SHEET, 'DisplayFactors', 1],

@@ -57,7 +57,14 @@ describe('the image', () => {
   });
 
   it('warns when it is not square, and refuses sides that cannot meet', () => {
-    const sides = { known: 'four sides', left: '1.2', right: '1.2', falling: '2', rising: '2' } as const;
+    // A trapezium 1.6 and 1.65 wide: its diagonals are √(1.2² + 1.6 · 1.65) = 2.02.
+    const sides = {
+      known: 'four sides',
+      left: '1.2',
+      right: '1.2',
+      falling: '2.02',
+      rising: '2.02',
+    } as const;
     const uneven = formWith({ ...sides, top: '1.6', bottom: '1.65' }).picture.value!;
     expect('remark' in uneven && uneven.remark).toContain('Opposite sides differ by 3.1 %');
     const impossible = formWith({ ...sides, top: '1.6', bottom: '9' });
