@@ -50,7 +50,7 @@ it('looks at the sheet in front only, or at all of ours', async () => {
   expect(await screen.findByText(/^Yes: .* 1 sheet checked/)).toBeTruthy();
   expect(screen.queryByText(/not protected: a slip/)).toBeNull();
   fireEvent.click(screen.getByRole('button', { name: 'Check the whole workbook' }));
-  expect(await screen.findByText(/^No: 1 warning. 2 sheets checked/)).toBeTruthy();
+  expect(await screen.findByText(/^No: .* 2 sheets checked/)).toBeTruthy();
   expect(screen.getByText(/not protected: a slip/)).toBeTruthy();
   expect(host.calls.filter((call) => call.startsWith('book'))).toContain(`book ${first}`);
 });
