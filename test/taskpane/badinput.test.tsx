@@ -108,7 +108,7 @@ describe('ambient above a reading', () => {
 
 describe('an image without area, an aspect of 0', () => {
   it.each([
-    ['0', '16:10', 'it must be at least 0.1 and at most 200; it is 0'],
+    ['0', '16:10', 'it must be at least 0.1 and at most 60; it is 0'],
     ['', '16:10', 'Length is needed.'],
     ['1.6', '0:9', 'Aspect must be one of'],
     ['1.6', '16', 'Aspect must be one of'],
