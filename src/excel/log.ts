@@ -17,7 +17,7 @@ import { writeExtras } from './extras';
 import { HostError } from './host';
 import { writeStyle } from './looks';
 import { type Opened, PROTECTION } from './protect';
-import { toHostError } from './trouble';
+import { isCode, toHostError } from './trouble';
 import { hideMark, writeContents } from './write';
 
 /**
@@ -124,7 +124,9 @@ async function addLog(
     await writeExtras(context, sheet, plan, { notes: false, charts: false });
     await printAll(context, sheet);
   } catch (reason) {
-    if (begun.id !== undefined) await takeAway(context, begun);
+    // A name that was taken is refused before anything is added; a lost answer tells no id, but the mark does.
+    const isNothingAdded = begun.id === undefined && isCode(reason, 'ItemAlreadyExists');
+    if (!isNothingAdded) await takeAway(context, begun);
     throw reason;
   }
 }
