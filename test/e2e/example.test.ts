@@ -121,7 +121,9 @@ test('seals a run, and the seal holds', async () => {
 test('opens the certificate, which still follows its run', async () => {
   const certificate = await sheetLike('Certificate');
   await workbench.page.getByText(certificate, { exact: true }).click();
-  expect(await named(certificate, 'CertifiedCount')).toBe('Complete: every result above is there, with meter, person and date.');
+  expect(await named(certificate, 'CertifiedCount')).toBe(
+    'Complete: every result above is there, with meter, person and date.',
+  );
   await shot(workbench.page, 'example-certificate');
   const book = await readXlsx(new Uint8Array(await readFile(file)));
   expect(book.sheets.map(({ name }) => name)).toContain(certificate);

@@ -240,7 +240,9 @@ describe('comparison, certificate, ageing, overview', () => {
 
   it('the certificate is complete and one page', () => {
     const [certificate] = ofKind('certificate');
-    expect(first(certificate!, 'CertifiedCount')).toBe('Complete: every result above is there, with meter, person and date.');
+    expect(first(certificate!, 'CertifiedCount')).toBe(
+      'Complete: every result above is there, with meter, person and date.',
+    );
     expect(certificate!.print).toMatchObject({ orientation: 'portrait', wide: 1, tall: 1 });
   });
 

@@ -26,11 +26,11 @@ const [PADDING, DIGIT] = [128, 7];
 const POINTS_PER_PIXEL = 0.75;
 
 /** Whether a row of so many points is not seen. */
-export function isRowUnseen(points: number | undefined): boolean {
+function isRowUnseen(points: number | undefined): boolean {
   return points !== undefined && points <= UNSEEN;
 }
 /** Whether a column as wide as so many digits is not seen. */
-export function isColumnUnseen(width: number | undefined): boolean {
+function isColumnUnseen(width: number | undefined): boolean {
   if (width === undefined) return false;
   const pixels = Math.trunc(((256 * width + Math.trunc(PADDING / DIGIT)) / 256) * DIGIT);
   return pixels * POINTS_PER_PIXEL <= UNSEEN;

@@ -210,11 +210,7 @@ function addSensor(list: List, { sensor, image }: RunInput, notes: Notes): numbe
 }
 
 /** As a part of the light output: E ∝ 1 ÷ (throw − height)², its first derivatives. */
-function sensorHalf(
-  throwDistance: number | undefined,
-  height: number | undefined,
-  width: number,
-): number {
+function sensorHalf(throwDistance: number | undefined, height: number | undefined, width: number): number {
   const h = height ?? defaults.SENSOR_HEIGHT;
   if (throwDistance === undefined) return (2 * h) / (defaults.THROW_OF_WIDTH * width);
   const known = height === undefined ? defaults.SENSOR_HEIGHT : defaults.SENSOR_HEIGHT_HALF;
