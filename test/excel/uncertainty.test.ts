@@ -96,8 +96,19 @@ describe('uniformity, contrasts and luminance of a run worked by hand', () => {
       );
   });
 
-  it('names the darkest and the brightest point, and what of the linear model is to be trusted', () => {
-    expect([number('DarkestPoint'), number('BrightestPoint'), number('RivalPoints')]).toEqual([1, 9, 0]);
+  it('names the darkest and the brightest point, and what of the linear model is to be trusted', async () => {
+    const { cells } = (await test.workbench.toBook()).sheets.find(({ name }) => name === sheet)!;
+    /** The number in the row of a label. */
+    const told = (label: string) => {
+      const row = /\d+/.exec(Object.keys(cells).find((at) => cells[at]!.value === label)!)![0];
+      return Object.keys(cells)
+        .filter((at) => /\d+/.exec(at)![0] === row)
+        .map((at) => cells[at]!.value)
+        .find((value) => typeof value === 'number');
+    };
+    expect(['Darkest of nine', 'Brightest of nine', 'Others near to one of the two'].map(told)).toEqual([
+      1, 9, 0,
+    ]);
     const trust = (id: 'Uniformity' | 'Contrast' | 'Board') => String(values[`${id}Trust`]!.values[0]![0]);
     expect(trust('Uniformity')).toMatch(/^Near linear/);
     // u is 23 and 41 of 100: a rectangle's worth of black's own size.

@@ -6,6 +6,7 @@ import { verify } from '../../src/audit/seal/verify';
 import type { Book, BookSheet, CellValue } from '../../src/sheets/book';
 import { certificatePlan } from '../../src/sheets/certificate';
 import { exampleBook } from '../../src/sheets/example';
+import { addressesOf } from '../../src/sheets/filled';
 import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { handOver } from '../../src/xlsx/handover';
 import { addNote, freeze } from '../../src/xlsx/handover/sheet';
@@ -30,8 +31,7 @@ beforeAll(async () => {
   const built: { sheet: string; addresses: Record<string, string> }[] = [];
   for (const run of runs) {
     const { sheet } = await host.build(filled(run));
-    const addresses = Object.fromEntries(run.plan.names.map(({ name, range }) => [name, range]));
-    built.push({ sheet, addresses });
+    built.push({ sheet, addresses: addressesOf(run.plan) });
   }
   await host.build(certificatePlan({ run: built[0]!, number: '1', issuedBy: 'x' }, 'paper'));
   await test.engine.calculation.settled();
