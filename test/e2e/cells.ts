@@ -77,11 +77,6 @@ export async function namedValue(pane: Frame, sheet: string, name: string): Prom
   return (await namedValues(pane, sheet, name))[0];
 }
 
-/** The first value of a named range as it is now. */
-export async function valueNow(pane: Frame, sheet: string, name: string): Promise<unknown> {
-  return (await valuesIn(pane, sheet, await placeOf(pane, sheet, name)))[0];
-}
-
 /** All values of a named range, row by row, when they are calculated. */
 export async function namedValues(pane: Frame, sheet: string, name: string): Promise<unknown[]> {
   await calculated(pane);
