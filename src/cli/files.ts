@@ -18,11 +18,6 @@ export async function readBytes(path: string): Promise<Uint8Array> {
   return new Uint8Array(await bytesOf(path, FILE_MAX));
 }
 
-/** The workbook that some bytes are. @throws XlsxError for what is no workbook */
-export async function readBookIn(bytes: Uint8Array): Promise<Book> {
-  return readXlsx(bytes);
-}
-
 /** A text file in UTF-8. @throws Failure */
 export async function readText(path: string): Promise<string> {
   const bytes = await bytesOf(path, TEXT_MAX);

@@ -14,12 +14,16 @@ export function protectionOf(filter: TableFilter | undefined): Excel.WorksheetPr
 
 /** Protects again as it was. Of the options as loaded only these two are ours to keep: the others may come back as null. */
 export function protectAgain(protection: Excel.WorksheetProtection): void {
-  const { allowAutoFilter, allowSort } = protection.options ?? {};
-  protection.protect({
+  protection.protect(asBefore(protection.options));
+}
+
+function asBefore(options: Excel.WorksheetProtectionOptions | undefined): Excel.WorksheetProtectionOptions {
+  const { allowAutoFilter, allowSort } = options ?? {};
+  return {
     ...PROTECTION,
     ...(allowAutoFilter === true ? { allowAutoFilter } : {}),
     ...(allowSort === true ? { allowSort } : {}),
-  });
+  };
 }
 
 /** Sheets that a batch opens for as long as it writes: should it break off, they are to be protected again as they were. */
@@ -43,11 +47,7 @@ export class Opened {
       sheet.protection.load('protected');
       await context.sync();
       if (sheet.isNullObject || sheet.protection.protected) continue;
-      sheet.protection.protect({
-        ...PROTECTION,
-        ...(options?.allowAutoFilter === true ? { allowAutoFilter: true } : {}),
-        ...(options?.allowSort === true ? { allowSort: true } : {}),
-      });
+      sheet.protection.protect(asBefore(options));
       await context.sync();
     }
   }

@@ -1,8 +1,8 @@
-import { bad, chain, good, invalid } from '../photometry/outcome';
+import { bad, chain, good, invalid, type Outcome } from '../photometry/outcome';
 import { operatingCurve, riskPoints } from '../procurement/lot/curve';
 import { drawSample } from '../procurement/lot/draw';
-import { codeLetter, INSPECTION_LEVELS, USUAL_LEVEL } from '../procurement/lot/letter';
-import { AQLS, SEVERITIES } from '../procurement/lot/master';
+import { codeLetter, INSPECTION_LEVELS, type InspectionLevel, USUAL_LEVEL } from '../procurement/lot/letter';
+import { AQLS, SEVERITIES, type Severity } from '../procurement/lot/master';
 import { ANY_PLAN_SOURCE, PLAN_SOURCE, samplingPlan } from '../procurement/lot/plan';
 import { acceptProbability, LARGEST_LOT_SIZE, streamProbability } from '../procurement/lot/probability';
 import { SWITCHING } from '../procurement/lot/switching';
@@ -27,6 +27,19 @@ const planned = () => ({
   inspectionLevel: level(),
   severity: severity(),
 });
+/** One number of the plan that the arguments ask for. */
+const ofPlan =
+  (number: 'sampleSize' | 'accept' | 'reject') =>
+  ({ lotSize, qualityLimit, inspectionLevel, severity }: Asked): Outcome<number> =>
+    chain(samplingPlan(lotSize, qualityLimit, { level: inspectionLevel, severity }), (plan) =>
+      good(plan[number]),
+    );
+interface Asked {
+  readonly lotSize: number;
+  readonly qualityLimit: number;
+  readonly inspectionLevel: InspectionLevel;
+  readonly severity: Severity;
+}
 const count = (what: string) => number(what, '', { min: 0, whole: true });
 
 const MASTER =
@@ -52,8 +65,7 @@ export const lotFunctions = [
     formula: MASTER,
     source: ANY_PLAN_SOURCE,
     example: '=LIGHT.SAMPLESIZE(60,2.5)',
-    compute: ({ lotSize, qualityLimit, inspectionLevel: level, severity }) =>
-      chain(samplingPlan(lotSize, qualityLimit, { level, severity }), (plan) => good(plan.sampleSize)),
+    compute: ofPlan('sampleSize'),
   }),
   define({
     id: 'ACCEPTNUMBER',
@@ -63,8 +75,7 @@ export const lotFunctions = [
     formula: MASTER,
     source: ANY_PLAN_SOURCE,
     example: '=LIGHT.ACCEPTNUMBER(60,2.5)',
-    compute: ({ lotSize, qualityLimit, inspectionLevel: level, severity }) =>
-      chain(samplingPlan(lotSize, qualityLimit, { level, severity }), (plan) => good(plan.accept)),
+    compute: ofPlan('accept'),
   }),
   define({
     id: 'REJECTNUMBER',
@@ -75,8 +86,7 @@ export const lotFunctions = [
     formula: MASTER,
     source: `${ANY_PLAN_SOURCE}; ISO 2859-1:1999 has no gap in reduced inspection (from memory)`,
     example: '=LIGHT.REJECTNUMBER(60,2.5,"II","reduced")',
-    compute: ({ lotSize, qualityLimit, inspectionLevel: level, severity }) =>
-      chain(samplingPlan(lotSize, qualityLimit, { level, severity }), (plan) => good(plan.reject)),
+    compute: ofPlan('reject'),
   }),
   define({
     id: 'SWITCHING',

@@ -37,21 +37,16 @@ export function runAnswers(reading: SheetReading): Answer[] {
  * white where it was read.
  */
 export function spotAnswers(reading: SheetReading): Answer[] {
-  const units = columnOf(reading, 'SpotUnits').map((unit, i) => String(unit ?? '').trim() || `unit ${i + 1}`);
   const [white, colour] = [columnOf(reading, 'WhiteRelative'), columnOf(reading, 'ColourRelative')];
-  const share = (value: unknown) => (typeof value === 'number' ? `${Math.round(100 * value)} %` : '');
-  return units
-    .map((label, i) => ({ label, white: white[i], colour: colour[i] }))
-    .filter((unit): unit is typeof unit & { white: number } => typeof unit.white === 'number')
-    .sort((a, b) => b.white - a.white)
-    .map((unit) => ({
-      label: unit.label,
-      text: [
-        `white ${share(unit.white)}`,
-        unit.colour === undefined || share(unit.colour) === '' ? '' : `colour ${share(unit.colour)}`,
-      ]
-        .filter(Boolean)
-        .join(', '),
-      decision: '',
-    }));
+  const share = (value: number) => `${Math.round(100 * value)} %`;
+  return columnOf(reading, 'SpotUnits')
+    .flatMap((unit, i) => {
+      const [bright, coloured] = [white[i], colour[i]];
+      if (typeof bright !== 'number') return [];
+      const beside = typeof coloured === 'number' ? `, colour ${share(coloured)}` : '';
+      const label = String(unit ?? '').trim() || `unit ${i + 1}`;
+      return [{ bright, label, text: `white ${share(bright)}${beside}`, decision: '' }];
+    })
+    .sort((a, b) => b.bright - a.bright)
+    .map(({ bright: _, ...answer }) => answer);
 }

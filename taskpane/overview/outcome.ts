@@ -2,8 +2,8 @@
 export type Outcome = 'bad' | 'good';
 
 /** Decisions against what was asked for, as sheets word them. */
-const BAD: readonly string[] = ['fail', 'conditional fail', 'rejected', 'short'];
-const GOOD: readonly string[] = ['pass', 'conditional pass', 'accepted', 'meets'];
+const BAD: readonly string[] = ['fail', 'conditional fail', 'rejected'];
+const GOOD: readonly string[] = ['pass', 'conditional pass', 'accepted'];
 
 /** One bad decision outweighs all others; undefined where nothing is decided. */
 export function outcomeOf(decisions: readonly string[]): Outcome | undefined {

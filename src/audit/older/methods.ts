@@ -35,13 +35,3 @@ export const METHOD_CHANGES: readonly MethodChange[] = [
       'Since 0.2 a certificate is complete only with meter, person and date, where function and plain formula agree, and while nothing has changed since it was compared with its seal.',
   },
 ];
-
-/** Names that were first given in a layout, by kind and layout: an older sheet does not miss them. */
-const NAMES_SINCE: Readonly<Partial<Record<SheetKind, Readonly<Record<number, readonly CellName[]>>>>> = {};
-
-/** Whether a sheet of a layout cannot have a name yet. */
-export function isLater(kind: SheetKind, layout: number, name: string): boolean {
-  return Object.entries(NAMES_SINCE[kind] ?? {}).some(
-    ([since, names]) => Number(since) > layout && (names as readonly string[]).includes(name),
-  );
-}

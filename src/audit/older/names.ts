@@ -5,7 +5,6 @@ import type { Plan } from '../../sheets/plan';
 import type { Finding } from '../check/finding';
 import { broken } from '../formula/normal';
 import { ownAddress, type SheetView, valueAt } from '../view';
-import { isLater } from './methods';
 import type { Renewed } from './renew';
 
 /**
@@ -33,8 +32,7 @@ export function checkOlderNames({ older, plan }: Renewed): Finding[] {
   for (const { name, range } of planned) {
     const defined = own.get(name.toLowerCase());
     if (!defined) {
-      if (!isLater(identity!.kind, identity!.version, name))
-        say(name, 'is missing: formulas that use it cannot be computed.', name, 'no such name');
+      say(name, 'is missing: formulas that use it cannot be computed.', name, 'no such name');
       continue;
     }
     const address = ownAddress(defined, sheet.name);

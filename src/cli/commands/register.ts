@@ -133,8 +133,7 @@ async function write(kept: string, output: string, ending: string): Promise<void
     await rename(fresh, output);
     return;
   }
-  if (ending === 'jsonl')
-    return writeLines(kept, output, (lines) => lines.map((each) => `${JSON.stringify(each)}\n`).join(''));
+  if (ending === 'jsonl') return writeLines(kept, output, asJson);
   await writeLines(
     kept,
     output,
@@ -142,6 +141,8 @@ async function write(kept: string, output: string, ending: string): Promise<void
     csvText([NAMES]),
   );
 }
+
+const asJson = (lines: readonly RegisterLine[]) => lines.map((each) => `${JSON.stringify(each)}\n`).join('');
 
 async function writeLines(
   kept: string,
@@ -162,7 +163,7 @@ async function withEngine<T>(
   work: (engine: Awaited<ReturnType<typeof openEngine>>) => Promise<T>,
 ): Promise<T> {
   const lines = `${kept}.${process.pid}.jsonl`;
-  await writeLines(kept, lines, (all) => all.map((each) => `${JSON.stringify(each)}\n`).join(''));
+  await writeLines(kept, lines, asJson);
   try {
     const engine = await openEngine(lines);
     try {

@@ -7,9 +7,9 @@ import { verify } from '../../audit/seal/verify';
 import { viewOf } from '../../audit/view';
 import type { Book } from '../../sheets/book';
 import type { LogLine } from '../../sheets/log';
-import { rewriteXlsx } from '../../xlsx';
+import { readXlsx, rewriteXlsx } from '../../xlsx';
 import { EXIT, type Exit, Failure } from '../failure';
-import { readBookIn, readBytes, writeOut } from '../files';
+import { readBytes, writeOut } from '../files';
 import { logged } from '../log';
 import { type CommandLine, needed, oneFile, oneSheet } from '../options';
 import { say } from '../output';
@@ -21,7 +21,7 @@ export async function seal(line: CommandLine, program: string): Promise<Exit> {
   const sheet = oneSheet(line);
   const [who, output] = [needed(line.who, '--who'), needed(line.output, '--output')];
   const bytes = await readBytes(oneFile(line));
-  const book = await readBookIn(bytes);
+  const book = await readXlsx(bytes);
   const signer = line.key === undefined ? undefined : await readSigner(line.key);
   const moment = { who, when: now(), program };
   const answer = await sealSheet(book, sheet, {
@@ -52,7 +52,7 @@ export async function reopen(line: CommandLine, program: string): Promise<Exit> 
   const [who, why] = [needed(line.who, '--who'), needed(line.why, '--why')];
   const output = needed(line.output, '--output');
   const bytes = await readBytes(oneFile(line));
-  const book = await readBookIn(bytes);
+  const book = await readXlsx(bytes);
   const moment = { who, when: now(), program };
   const answer = reopenSheet(book, sheet, { who, why, when: moment.when });
   if (!answer.ok) throw new Failure(answer.why);

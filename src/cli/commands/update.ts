@@ -1,7 +1,7 @@
 import { upToDate, withUpToDate } from '../../audit/older/update';
-import { rewriteXlsx } from '../../xlsx';
+import { readXlsx, rewriteXlsx } from '../../xlsx';
 import { EXIT, type Exit, Failure } from '../failure';
-import { freeToWrite, readBookIn, readBytes, writeOut } from '../files';
+import { freeToWrite, readBytes, writeOut } from '../files';
 import { logged } from '../log';
 import { type CommandLine, needed, oneFile, oneSheet } from '../options';
 import { say } from '../output';
@@ -13,7 +13,7 @@ export async function update(line: CommandLine, program: string): Promise<Exit> 
   const output = needed(line.output, '--output');
   await freeToWrite(output, line.force);
   const bytes = await readBytes(path);
-  const book = await readBookIn(bytes);
+  const book = await readXlsx(bytes);
   const when = new Date().toISOString().replace(/\.\d+Z$/, 'Z');
   const moment = { when, who: line.who ?? '', program };
   const answer = upToDate(book, sheet, moment, newId);

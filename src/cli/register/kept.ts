@@ -50,6 +50,7 @@ export class Kept {
     try {
       return (await entryAt(file, place)).lines;
     } catch {
+      // What was kept is damaged: the workbook itself is read again.
       return undefined;
     } finally {
       await file.close();

@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
 import { join } from 'node:path';
-import { XlsxError } from '../../xlsx';
+import { readXlsx, XlsxError } from '../../xlsx';
 import { Failure } from '../failure';
-import { readBookIn, readBytes } from '../files';
+import { readBytes } from '../files';
 import { errorLine, linesOf, type RegisterLine } from './lines';
 
 /** A workbook to be read: its folder, and its path in it. */
@@ -17,7 +17,7 @@ export async function readWorkbook({ folder, workbook }: Task): Promise<Register
   try {
     const bytes = await readBytes(join(folder, workbook));
     sha256 = createHash('sha256').update(bytes).digest('hex');
-    return await linesOf(await readBookIn(bytes), workbook, sha256);
+    return await linesOf(await readXlsx(bytes), workbook, sha256);
   } catch (error) {
     const isForeseen = error instanceof XlsxError || error instanceof Failure;
     const words = error instanceof Error ? error.message : String(error);
