@@ -44,7 +44,7 @@ function Line({ line, onGo }: { readonly line: OverviewLine; readonly onGo: () =
       </p>
       {about && <p class="quiet">{about}</p>}
       <p class={`state ${sign}`}>
-        <span aria-hidden="true">{SIGNS[sign]}</span> {state}
+        <span aria-hidden="true">{SIGNS[sign]}</span> {sign === 'bad' ? `with a failure, ${state}` : state}
       </p>
       {figures.map(({ label, text, decision }) => (
         <p key={label} class="result">
