@@ -1,6 +1,6 @@
 import type { Book } from '../sheets/book';
 import { isExample, marked } from '../sheets/example/mark';
-import type { Plan } from '../sheets/plan';
+import type { Identity, Plan } from '../sheets/plan';
 import { KINDS } from './kinds/all';
 import type { KindAudit } from './kinds/kind';
 import type { SheetView } from './view';
@@ -28,8 +28,13 @@ export function builtToday(view: SheetView, book: Book | undefined): Expected {
 
 /** Whether a sheet has a layout of before. */
 export function isOlder({ identity }: SheetView): boolean {
-  const today = identity && KINDS[identity.kind];
-  return today !== undefined && identity!.version < today.version;
+  return identity !== undefined && isOlderLayout(identity);
+}
+
+/** The same of what a sheet's mark says. */
+export function isOlderLayout({ kind, version }: Pick<Identity, 'kind' | 'version'>): boolean {
+  const today = KINDS[kind];
+  return today !== undefined && version < today.version;
 }
 
 const markedPlans = new WeakMap<Plan, Plan>();

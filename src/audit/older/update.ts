@@ -19,14 +19,25 @@ export interface UpToDate {
   readonly name: string;
   /** A table of what differs and why, as a sheet of its own. */
   readonly table: Plan;
-  /** How many figures differ. */
-  readonly differing: number;
+  /** Figures that differ. */
+  readonly differences: readonly DifferingFigure[];
   /** Links of other sheets to the older one, as they would go to the new one. */
   readonly links: readonly MovedLinks[];
 }
 
+/** A figure of the older sheet beside that of the new one, in words. */
+export interface DifferingFigure {
+  readonly label: string;
+  /** On the older sheet, and on the new one. */
+  readonly at: string;
+  readonly to: string;
+  readonly was: string;
+  readonly now: string;
+  readonly why: string;
+}
+
 /** Links of one sheet, by cell; or why they stay. */
-interface MovedLinks {
+export interface MovedLinks {
   readonly sheet: string;
   readonly formulas: Readonly<Record<string, string>>;
   readonly stays?: string;
@@ -60,17 +71,19 @@ export function upToDate(
   const whole = calculateBook({ ...book, sheets: [...book.sheets, realize(plan, name)] });
   const anew = sheetOf(whole, name)!;
   const renewed = { older, anew, plan, places, book: whole, before: (_: string, at: string) => at };
-  const differences = differencesOf(renewed, undefined, new Map([[name, renewed]]));
-  const rows = differences.map(({ label, at, to, then, now, because }) => [
-    label,
-    at,
-    to,
-    inWords(then),
-    inWords(now),
-    because.length > 0
-      ? because.map(({ words }) => words).join(' ')
-      : 'It does not follow from what was typed on the older sheet: that was altered, or not calculated.',
-  ]);
+  const differences = differencesOf(renewed, undefined, new Map([[name, renewed]])).map(
+    ({ label, at, to, then, now, because }): DifferingFigure => ({
+      label,
+      at,
+      to,
+      was: inWords(then),
+      now: inWords(now),
+      why:
+        because.length > 0
+          ? because.map(({ words }) => words).join(' ')
+          : 'It does not follow from what was typed on the older sheet: that was altered, or not calculated.',
+    }),
+  );
   const table = reportPlan(
     {
       kind: 'findings',
@@ -88,13 +101,13 @@ export function upToDate(
           differences.length === 0 ? 'Every figure is the same.' : `${differences.length} figures differ.`,
         ],
       ],
-      rows,
+      rows: differences.map(({ label, at, to, was, now, why }) => [label, at, to, was, now, why]),
     },
     makeId(),
   );
   return {
     ok: true,
-    made: { plan, name, table, differing: differences.length, links: linksTo(book, older, name, places) },
+    made: { plan, name, table, differences, links: linksTo(book, older, name, places) },
   };
 }
 
@@ -150,6 +163,13 @@ function linksTo(
     }
     return [{ sheet: sheet.name, formulas }];
   });
+}
+
+/** The links of one sheet to a new one that came out under another name than was meant. */
+export function linksUnder({ formulas }: MovedLinks, meant: string, name: string): Record<string, string> {
+  return Object.fromEntries(
+    Object.entries(formulas).map(([at, formula]) => [at, renamedLinks(formula, meant, name)]),
+  );
 }
 
 /** The book with the new sheet, its table and, if told, the links moved; calculated. */

@@ -19,16 +19,16 @@ export async function update(line: CommandLine, program: string): Promise<Exit> 
   const answer = upToDate(book, sheet, moment, newId);
   if (!answer.ok) throw new Failure(answer.why);
   const { made } = answer;
-  const detail = `From “${sheet}”; ${made.differing} figures differ`;
+  const detail = `From “${sheet}”; ${made.differences.length} figures differ`;
   const after = logged(withUpToDate(book, made, line.links), [
     { ...moment, what: 'renewed', sheet: made.name, detail },
   ]);
   await writeOut(output, await rewriteXlsx(bytes, after), line.force);
   say(`${output}: “${made.name}” is built from what was typed on “${sheet}”, which stays as it is.`);
   say(
-    made.differing === 0
+    made.differences.length === 0
       ? 'Every figure is the same.'
-      : `${made.differing} figures differ; “${after.sheets.at(-1)!.name}” lists them with the reasons.`,
+      : `${made.differences.length} figures differ; “${after.sheets.at(-1)!.name}” lists them with the reasons.`,
   );
   for (const { sheet: from, formulas, stays } of made.links) {
     const count = Object.keys(formulas).length;
