@@ -54,7 +54,7 @@ it('builds a sheet of today beside one of before, with its table; the old one an
   expect(view(host, made).identity).toMatchObject({ kind: 'run', version: RUN_VERSION });
   expect(view(host, made).identity!.id).not.toBe(before.identity!.id);
   expect(view(host, table).identity?.kind).toBe('findings');
-  for (const name of ['WhiteReadings', 'Projector', 'ImageWidth'] as const)
+  for (const name of ['WhiteReadings', 'Projector', 'Meter', 'MeasuredBy'] as const)
     expect(gridOf(view(host, made), name), name).toEqual(gridOf(before, name));
   expect(view(host, run).sheet).toBe(before.sheet);
   expect(linkedSheets(view(host, paper))).toEqual([run]);
