@@ -1,11 +1,14 @@
 import { Boundary } from './components/Boundary';
 import { Busy } from './components/Busy';
+import { later } from './components/Later';
 import { TroubleBox } from './components/TroubleBox';
 import { PAGES, type Page } from './pages/pages';
 import type { Store } from './store';
 
 const STEPS = PAGES.filter(({ isTool }) => !isTool);
 const TOOLS = PAGES.filter(({ isTool }) => isTool);
+
+const SealNotice = later(async () => (await import('./trace/SealNotice')).SealNotice);
 
 /** The whole pane. */
 export function App({ store }: { readonly store: Store }) {
@@ -26,6 +29,7 @@ export function App({ store }: { readonly store: Store }) {
         <Busy doing={troubles.busy.value} />
       </header>
       {trouble && <TroubleBox trouble={trouble} facts={facts} onDismiss={troubles.dismiss} />}
+      {store.workbook.sealedFront.value !== undefined && <SealNotice store={store} />}
       <main>
         <Boundary key={page.id} facts={facts}>
           <page.Body store={store} />

@@ -6,6 +6,10 @@ import { type Trouble, troubleOf } from './trouble';
 export interface Workbook {
   readonly survey: ReadonlySignal<Survey | undefined>;
   readonly runs: ReadonlySignal<readonly KnownSheet[]>;
+  /** The sheet in front, if it is sealed. */
+  readonly sealedFront: ReadonlySignal<string | undefined>;
+  /** Sheets that changed before the last look; undefined where it may be any. */
+  touched(): ReadonlySet<string> | undefined;
   /** Sheet name of the run that is shown: the one picked, else the one in front, else the last one shown. */
   readonly shown: ReadonlySignal<string | undefined>;
   readonly reading: ReadonlySignal<SheetReading | undefined>;
@@ -34,6 +38,10 @@ export function createWorkbook(host: Host): Workbook {
   const trouble = signal<Trouble | undefined>(undefined);
   const isWaiting = signal(false);
   const runs = computed(() => survey.value?.sheets.filter(({ kind }) => kind === 'run') ?? []);
+  const sealedFront = computed(
+    () =>
+      survey.value?.sheets.find(({ sheet, isSealed }) => isSealed && sheet === survey.value!.active)?.sheet,
+  );
   const shown = computed(() => choose(runs.value, [picked.value, survey.value?.active, last.value]));
 
   let unwatch: (() => void) | undefined;
@@ -44,6 +52,7 @@ export function createWorkbook(host: Host): Workbook {
   let next: Promise<void> | undefined;
   /** Sheets that changed since the last look began; undefined where it may be any. */
   let touched: Set<string> | undefined;
+  let seen: ReadonlySet<string> | undefined;
 
   /** Changes that never cease put the look off no further. */
   function changed(sheets?: readonly string[]): void {
@@ -84,6 +93,7 @@ export function createWorkbook(host: Host): Workbook {
     try {
       const surveyed = await host.survey();
       if (isStopped) return;
+      seen = since;
       survey.value = surveyed;
       const sheet = shown.value;
       const isOld = since === undefined || reading.value?.sheet !== sheet || since.has(sheet!);
@@ -112,6 +122,8 @@ export function createWorkbook(host: Host): Workbook {
   return {
     survey,
     runs,
+    sealedFront,
+    touched: () => seen,
     shown,
     reading,
     trouble,
