@@ -4,7 +4,6 @@ import type { LogLine } from '../sheets/log';
 import type { CellName } from '../sheets/names/all';
 import type { Plan } from '../sheets/plan';
 import { answering, REPLY, within } from './answer';
-import { enterAgain, writeBlocks } from './blocks';
 import { cellInput } from './cellinput';
 import { readCells, writeCells } from './cells';
 import { follow } from './following';
@@ -219,7 +218,8 @@ class ExcelHost implements Host {
     return this.run((context) => readNamed(context, sheet, names));
   }
 
-  writeBlocks(sheet: string, blocks: readonly CellBlock[], course: Course = {}): Promise<void> {
+  async writeBlocks(sheet: string, blocks: readonly CellBlock[], course: Course = {}): Promise<void> {
+    const { writeBlocks } = await import('./blocks');
     return this.run((context) => writeBlocks(context, sheet, blocks, course));
   }
 
@@ -244,7 +244,8 @@ class ExcelHost implements Host {
     return this.closing((context, opened) => refresh(context, sheet, this.tellsSpills, opened));
   }
 
-  enterAgain(sheet: string, names: readonly CellName[]): Promise<{ formulas: number }> {
+  async enterAgain(sheet: string, names: readonly CellName[]): Promise<{ formulas: number }> {
+    const { enterAgain } = await import('./blocks');
     return this.closing((context, opened) => enterAgain(context, sheet, names, opened));
   }
 

@@ -1,6 +1,6 @@
 import { useRef, useState } from 'preact/hooks';
+import { byCause, type Cause } from '../../src/audit/check/causes';
 import type { CheckReport } from '../../src/audit/check/check';
-import type { Finding } from '../../src/audit/check/finding';
 import { reportText } from '../../src/audit/check/text';
 import { Action } from '../components/Action';
 import { CopyText } from '../components/CopyText';
@@ -22,7 +22,7 @@ export function CheckCard({ store }: { readonly store: Store }) {
   const report = checking.report.value;
   const progress = checking.progress.value;
   const isOff = store.troubles.busy.value !== '';
-  const findings = report?.findings ?? [];
+  const findings = byCause(report?.findings ?? []);
   const shown = shownWhole === report ? findings : findings.slice(0, SHOWN);
   return (
     <section class="card check" aria-labelledby="check-title">
@@ -52,14 +52,14 @@ export function CheckCard({ store }: { readonly store: Store }) {
       {report && findings.length > 0 && (
         <>
           <ul class="findings" aria-label="Findings">
-            {shown.map((finding) => (
+            {shown.map((cause) => (
               <FindingItem
-                key={`${finding.sheet}!${finding.at} ${finding.kind} ${finding.message}`}
+                key={`${cause.finding.sheet}!${cause.finding.at} ${cause.finding.kind} ${cause.finding.message}`}
                 store={store}
-                finding={finding}
-                isSettledAbove={isRefreshAbove(findings, finding)}
+                cause={cause}
+                isSettledAbove={isRefreshAbove(findings, cause)}
                 onRepair={async () => {
-                  await checking.repair(finding);
+                  await checking.repair([cause.finding, ...cause.others]);
                   // The button goes with its finding; the focus stays in the card.
                   heading.current?.focus();
                 }}
@@ -88,7 +88,10 @@ export function CheckCard({ store }: { readonly store: Store }) {
 }
 
 /** Entering the formulas again is for a whole sheet: it is offered once, at the first finding that asks for it. */
-function isRefreshAbove(findings: readonly Finding[], finding: Finding): boolean {
+function isRefreshAbove(causes: readonly Cause[], cause: Cause): boolean {
+  const { finding } = cause;
   if (!isWholeSheet(finding)) return false;
-  return findings.find((other) => isWholeSheet(other) && other.sheet === finding.sheet) !== finding;
+  return (
+    causes.find((other) => isWholeSheet(other.finding) && other.finding.sheet === finding.sheet) !== cause
+  );
 }

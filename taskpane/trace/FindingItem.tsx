@@ -1,5 +1,7 @@
-import type { Finding, Severity } from '../../src/audit/check/finding';
+import type { Cause } from '../../src/audit/check/causes';
+import type { Severity } from '../../src/audit/check/finding';
 import { Action } from '../components/Action';
+import { count } from '../parse/block';
 import type { Store } from '../store';
 import { CellButton } from './CellButton';
 import { adviceOf, repairName } from './repair';
@@ -13,14 +15,15 @@ const SEVERITY: Readonly<Record<Severity, { readonly sign: string; readonly word
 
 export interface FindingItemProps {
   readonly store: Store;
-  readonly finding: Finding;
+  readonly cause: Cause;
   /** True where an earlier finding offers the repair that settles this one too. */
   readonly isSettledAbove: boolean;
   readonly onRepair: () => Promise<void>;
 }
 
 /** One finding: how serious, where, what was expected and what stands there, and what can be done. */
-export function FindingItem({ store, finding, isSettledAbove, onRepair }: FindingItemProps) {
+export function FindingItem({ store, cause, isSettledAbove, onRepair }: FindingItemProps) {
+  const { finding, others } = cause;
   const { sheet, at, severity, message, expected, found } = finding;
   const { sign, word } = SEVERITY[severity];
   const name = repairName(finding);
@@ -49,6 +52,18 @@ export function FindingItem({ store, finding, isSettledAbove, onRepair }: Findin
           </dd>
         </div>
       </dl>
+      {others.length > 0 && (
+        <details>
+          <summary tabIndex={0}>{count(others.length, 'more cell')} for the same cause</summary>
+          <ul class="cells" aria-label="Cells of the same cause">
+            {others.map((other) => (
+              <li key={`${other.at} ${other.message}`}>
+                <CellButton store={store} sheet={sheet} at={other.at!} />
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
       {advice && <p class="quiet">{advice}</p>}
       {name && isSettledAbove && <p class="quiet">The refresh offered above is for this one too.</p>}
       {name && !isSettledAbove && (

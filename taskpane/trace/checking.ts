@@ -32,8 +32,8 @@ export interface Checking {
   cancel(): void;
   /** Writes the findings to a sheet of their own. */
   toSheet(): Promise<void>;
-  /** Does what one finding asks for, then checks again. */
-  repair(finding: Finding): Promise<void>;
+  /** Does what the findings of one cause ask for, then checks again. */
+  repair(findings: readonly Finding[]): Promise<void>;
 }
 
 export const checkingOf = perStore(({ host, workbook, troubles, author, log, makeId }): Checking => {
@@ -151,15 +151,17 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
       if (attempt.ok) said.value = `Wrote the findings to the sheet \u201c${attempt.value.sheet}\u201d.`;
       await workbook.look();
     },
-    repair: async (finding) => {
+    repair: async (findings) => {
       said.value = '';
-      const attempt = await troubles.attempt('Repairing', () => repair(host, finding));
+      const finding = findings[0]!;
+      const attempt = await troubles.attempt('Repairing', () => repair(host, findings));
       if (!attempt.ok) return;
-      if (attempt.value) void log.note('repaired', finding.sheet, repaired(finding));
+      const others = attempt.value > 1 ? ` and ${count(attempt.value - 1, 'more cell')}` : '';
+      if (attempt.value > 0) void log.note('repaired', finding.sheet, `${repaired(finding)}${others}`);
       await run(
         chosen,
-        attempt.value
-          ? `Repaired ${finding.at ?? `\u201c${finding.sheet}\u201d`}.`
+        attempt.value > 0
+          ? `Repaired ${finding.at ?? `\u201c${finding.sheet}\u201d`}${others}.`
           : 'That is no longer so; nothing was changed.',
       );
       await workbook.look();

@@ -45,19 +45,24 @@ export function adviceOf(finding: Finding): string {
 }
 
 /**
- * Does what the finding's remedy says, and nothing else. The sheet is looked at once more first: if the finding
- * is no longer true, nothing is done and the answer is false.
+ * Does what the remedy of some findings on one sheet says, and nothing else. The sheet is looked at once more first: of
+ * findings that are no longer true nothing is done. Answers how many were.
  */
-export async function repair(host: Host, finding: Finding): Promise<boolean> {
-  const { sheet } = finding;
-  if (sheet === '') return repairOfWorkbook(host, finding);
+export async function repair(host: Host, findings: readonly Finding[]): Promise<number> {
+  const { sheet } = findings[0]!;
+  if (sheet === '') return (await repairOfWorkbook(host, findings[0]!)) ? 1 : 0;
   const book = await auditedBook(host, [sheet]);
   const found = book.sheets[0];
   const view = found && viewOf(found);
   const expected = view && expectedOf(view, book);
-  if (!expected?.known || !checkSheet(view!, book).some((now) => isSame(now, finding))) return false;
-  await act(host, finding, expected.plan);
-  return true;
+  if (!expected?.known) return 0;
+  const now = checkSheet(view!, book);
+  const left = findings.filter((finding) => now.some((each) => isSame(each, finding)));
+  // Entering all formulas of the sheet again settles all of them at once.
+  const [first] = left;
+  const toDo = first && isWholeSheet(first) ? [first] : left;
+  for (const finding of toDo) await act(host, finding, expected.plan);
+  return left.length;
 }
 
 /** A name of the workbook that a program wrote as if it were in another workbook points into this one again. */

@@ -130,7 +130,7 @@ it('what was altered is found and put back, one finding at a time, until nothing
     repaired.push(next.message);
     const found = (await look()).find(({ remedy }) => remedy !== 'read-again' && remedy !== undefined);
     expect(found).toBeDefined();
-    expect(await repair(host, found!)).toBe(true);
+    expect(await repair(host, [found!])).toBe(1);
     await test.engine.calculation.settled();
   }
   expect((await host.book({ sheets: [sheet] })).sheets[0]!.isProtected).toBe(true);

@@ -1,14 +1,15 @@
+import { byCause, cellsOfCause } from './causes';
 import type { CheckReport } from './check';
 import { type Finding, REMEDIES, SEVERITIES, type Severity } from './finding';
 
-/** How many of each severity. */
+/** How many causes of each severity. */
 function countFindings(findings: readonly Finding[]): Record<Severity, number> {
   const count: Record<Severity, number> = { error: 0, warning: 0, note: 0 };
-  for (const { severity } of findings) count[severity]++;
+  for (const { finding } of byCause(findings)) count[finding.severity]++;
   return count;
 }
 
-/** `2 errors, 1 note`; `nothing found`. */
+/** `2 errors, 1 note`; `nothing found`. What has one cause counts once. */
 export function summary(findings: readonly Finding[]): string {
   const count = countFindings(findings);
   const parts = SEVERITIES.filter((severity) => count[severity] > 0).map(
@@ -35,11 +36,14 @@ export function reportText(report: CheckReport): string {
   for (const sheet of groups) {
     const own = findings.filter((finding) => finding.sheet === sheet);
     lines.push(`${sheet === '' ? 'Workbook' : sheet}: ${summary(own)}`);
-    for (const { severity, at, message, expected, found, remedy } of own) {
+    for (const cause of byCause(own)) {
+      const { severity, at, message, expected, found, remedy } = cause.finding;
       lines.push(`  ${severity}${at ? ` ${at}` : ''}: ${message}`);
       lines.push(`    expected: ${expected}`);
       // A remark of the sheet is the message itself.
       if (!message.endsWith(found)) lines.push(`    found:    ${found}`);
+      if (cause.others.length > 0)
+        lines.push(`    the same: ${cellsOfCause(cause, Number.POSITIVE_INFINITY)}`);
       if (remedy) lines.push(`    remedy:   ${REMEDIES[remedy]}`);
     }
   }

@@ -125,10 +125,32 @@ function call(name: string, args: readonly (Node | undefined)[], leaves: Leaves)
     const picked = leaves.pick(first.name, second.value, third?.kind === 'number' ? third.value : 1);
     if (picked !== undefined) return picked;
   }
+  const reported = reportedIn(name, args);
+  if (reported) return [part(reported.of, IN_LIST, leaves), reported.words].filter(Boolean).join(', ');
   // A single list needs no brackets of its own: mean(1; 2; 3).
   const around = args.length > 1 ? IN_LIST : 0;
   const list = args.map((arg) => (arg ? part(arg, around, leaves) : 'nothing')).join('; ');
   return `${WORDS[name] ?? name}(${list})`;
+}
+
+/**
+ * A figure made into a text as it is reported: what it says is the figure. How its digits are counted, and which sign
+ * parts the decimals, is the same everywhere and says nothing.
+ */
+function reportedIn(
+  name: string,
+  args: readonly (Node | undefined)[],
+): { readonly of: Node; readonly words: string } | undefined {
+  const [first, second, third] = args;
+  // The program's own decimal sign gives way to a point.
+  if (name === 'SUBSTITUTE' && first && third?.kind === 'text' && third.value === '.')
+    return (
+      (first.kind === 'call' ? reportedIn(first.name, first.args) : undefined) ?? { of: first, words: '' }
+    );
+  if (name !== 'FIXED' || !first) return undefined;
+  if (first.kind === 'call' && first.name === 'ROUND' && first.args[0])
+    return { of: first.args[0], words: 'in the digits that its uncertainty leaves' };
+  return second?.kind === 'number' ? { of: first, words: `to ${second.value} decimals` } : undefined;
 }
 
 /** A value put into a formula, to so many digits: `2466.1`, `−0.003`, `"lx"`. */

@@ -297,3 +297,31 @@ describe('as a sheet', () => {
     expect(await screen.findByText(/^Yes: .* 1 sheet checked/)).toBeTruthy();
   });
 });
+
+it('tells one cause once, with every cell of it, and mends them together', async () => {
+  const host = one();
+  host.edit(host.active, () => ({ validations: [] }));
+  await checked(host);
+  const told = (await findings()).filter(({ textContent }) => /has lost its input rule/.test(textContent!));
+  expect(told).toHaveLength(1);
+  const item = told[0]!;
+  const cells = within(item).getByRole('list', { name: 'Cells of the same cause', hidden: true });
+  const others = within(cells).getAllByRole('button', { hidden: true });
+  expect(others.length).toBeGreaterThan(20);
+  const at = others[0]!.textContent!;
+  fireEvent.click(within(cells).getByRole('button', { name: `Go to ${at}`, hidden: true }));
+  await waitFor(() => expect(host.selected).toEqual([`${host.active}!${at}`]));
+  fireEvent.click(within(item).getByRole('button', { name: 'Set the input rule again' }));
+  expect(await screen.findByText(/^Repaired .* and \d+ more cells\./)).toBeTruthy();
+  await waitFor(() => expect(screen.queryByText(/has lost its input rule/)).toBeNull());
+});
+
+it('tells a reading that was not calculated as one cause, not as every figure after it', async () => {
+  const host = one();
+  host.put(host.active, 'WhiteReadings', [[999]]);
+  await checked(host);
+  const items = await findings();
+  const causes = items.filter(({ textContent }) => /does not hold what its formula gives/.test(textContent!));
+  expect(causes).toHaveLength(1);
+  expect(causes[0]!.textContent).toMatch(/\d+ more cells for the same cause/);
+});
