@@ -7,7 +7,7 @@ import { capturePrefix } from './capture/names';
 import { browserShelf } from './capture/shelf';
 import { Starting } from './components/Starting';
 import { createPreferences } from './preferences';
-import { createStore, FIRST_PAGE } from './store';
+import { createStore } from './store';
 import { troubleOf } from './store/trouble';
 
 /*
@@ -37,9 +37,6 @@ async function main(): Promise<void> {
     addEventListener('pagehide', () => store.stop());
     render(<App store={store} />, root);
     await store.start();
-    // A workbook that has sheets of ours is gone on with: what there is comes first, unless a step was chosen meanwhile.
-    if (store.page.peek() === FIRST_PAGE && store.workbook.survey.peek()?.sheets.length)
-      store.open('overview');
   } catch (error) {
     render(<Starting trouble={troubleOf(error, 'Connecting to the spreadsheet')} />, root);
   }

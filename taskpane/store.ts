@@ -10,6 +10,7 @@ import { createCapture } from './store/capture';
 import { createCautions } from './store/cautions';
 import { createCompare } from './store/compare';
 import { createExample } from './store/example';
+import { createFront } from './store/front';
 import { createLog } from './store/log';
 import { loggedHost } from './store/loggedhost';
 import { createNewRun } from './store/newrun';
@@ -39,7 +40,7 @@ export interface StoreOptions {
 }
 
 /** What a fresh pane shows. */
-export const FIRST_PAGE = 'measure';
+export const FIRST_PAGE = 'home';
 
 export function createStore(given: Host, options: StoreOptions = {}): Store {
   const { preferences = memoryPreferences(), today = isoDay(new Date()), makeId = randomId } = options;
@@ -50,12 +51,14 @@ export function createStore(given: Host, options: StoreOptions = {}): Store {
   const host = loggedHost(program, author, log);
   const workbook = createWorkbook(host);
   const page = signal(FIRST_PAGE);
+  const front = createFront(workbook, page);
   const refreshed = signal('');
   const cautions = createCautions(preferences);
   const secondOpinion = createSecondOpinion(host, workbook, troubles, options.simulator);
-  const compare = createCompare(host, workbook, troubles, page, makeId);
-  const newRun = createNewRun(host, workbook, troubles, preferences, today, makeId);
+  const compare = createCompare(host, workbook, troubles, front, makeId);
+  const newRun = createNewRun(host, workbook, troubles, front, preferences, today, makeId);
   const capture = createCapture(host, workbook, troubles, options.capture, log);
+  let before = FIRST_PAGE;
   let unfollow: (() => void) | undefined;
   // What a run's cells mean is not part of the first paint: it comes while the workbook is looked at.
   const viewOf = signal<typeof import('./run/view').viewOf | undefined>(undefined);
@@ -68,6 +71,7 @@ export function createStore(given: Host, options: StoreOptions = {}): Store {
     page,
     troubles,
     workbook,
+    front,
     author,
     log,
     keyShelf: options.keyShelf ?? (async () => (await import('./trace/keyshelf')).memoryKeyShelf()),
@@ -78,11 +82,15 @@ export function createStore(given: Host, options: StoreOptions = {}): Store {
     compare,
     capture,
     example: createExample(program, workbook, troubles, log, makeId),
-    spot: createSpot(host, workbook, troubles, newRun.form, makeId),
+    spot: createSpot(host, workbook, troubles, front, newRun.form, makeId),
     run: computed(() => workbook.reading.value && viewOf.value?.(workbook.reading.value)),
     refreshed,
     open: (id) => {
+      if (id !== page.peek()) before = page.peek();
       page.value = id;
+    },
+    back: () => {
+      page.value = before;
     },
     goTo: async (cell) => {
       const sheet = workbook.reading.value?.sheet;
@@ -116,6 +124,7 @@ export function createStore(given: Host, options: StoreOptions = {}): Store {
     },
     stop: () => {
       unfollow?.();
+      front.stop();
       secondOpinion.cancel();
       compare.stop();
       capture.stop();

@@ -103,7 +103,8 @@ async function take(name: string, page: Page, show: (pane: Frame) => Promise<voi
 async function showExample(pane: Frame): Promise<void> {
   await pane.getByRole('button', { name: 'Open the example' }).click();
   await pane.getByText(/^Built \d+ sheets/).waitFor({ timeout: 180_000 });
-  await pane.getByRole('navigation').getByRole('button', { name: 'Accept' }).click();
+  await pane.getByRole('button', { name: 'Home', exact: true }).click();
+  await pane.getByRole('button', { name: /^Go to sheet Acceptance/ }).click();
   await pane.getByText(/The lot is rejected/).waitFor({ timeout: 60_000 });
   await pane.evaluate(() =>
     Excel.run(async (context) => {
@@ -122,13 +123,14 @@ async function showExample(pane: Frame): Promise<void> {
 async function paneOf(page: Page): Promise<Frame> {
   const frame = await (await page.waitForSelector('#pane')).contentFrame();
   if (!frame) throw new Error('The pane has no frame');
-  await frame.waitForSelector('nav[aria-label="Steps"]');
+  await frame.waitForSelector('nav[aria-label="Places"]');
   return frame;
 }
 
 /** Through the pane's form; the readings all at once, through the client library. */
 async function buildRun(pane: Frame): Promise<void> {
-  await pane.getByRole('button', { name: 'I have read this' }).click();
+  await pane.getByRole('button', { name: 'How bright is this projector?' }).click();
+  await pane.locator('#field-projector').waitFor();
   const folded = pane.locator('details.group:not([open]) > summary');
   while ((await folded.count()) > 0) await folded.first().click();
   for (const [id, answer] of Object.entries(FORM)) {

@@ -1,3 +1,4 @@
+import { Action } from '../components/Action';
 import { Entry } from '../components/Entry';
 import { PerSheet } from '../components/PerSheet';
 import { Report } from '../components/Report';
@@ -7,14 +8,21 @@ import type { Accept } from './state';
 /** One page to print and sign for a run. */
 export function Certificates({ store, accept }: { readonly store: Store; readonly accept: Accept }) {
   const runs = store.workbook.runs.value;
-  if (runs.length === 0) return null;
   const isBusy = store.troubles.busy.value !== '';
   return (
-    <section class="card" aria-labelledby="accept-certificate">
+    <section class="card form" aria-labelledby="accept-certificate">
       <h2 id="accept-certificate">Certificate of one run</h2>
       <p class="quiet">
         One page to print and sign, linked to the run: it is marked a draft while readings are missing.
       </p>
+      {runs.length === 0 && (
+        <>
+          <p class="quiet">There is no run in this workbook yet.</p>
+          <Action isMain onAct={() => store.open('run')}>
+            Begin a run
+          </Action>
+        </>
+      )}
       <Entry
         id="accept-issuedBy"
         label="Issued by"

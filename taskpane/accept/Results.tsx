@@ -1,11 +1,11 @@
 import { Action } from '../components/Action';
 import { TroubleBox } from '../components/TroubleBox';
-import { SheetPicker } from '../need/SheetPicker';
-import type { Store } from '../store';
-import type { Accept } from './state';
+import type { BodyProps } from '../sheet/SheetPage';
+import { acceptOf } from './state';
 
 /** A lot's sheet: results taken from run sheets, and where the lot stands; it follows every change. */
-export function Results({ store, accept }: { readonly store: Store; readonly accept: Accept }) {
+export function Results({ store, next }: BodyProps) {
+  const accept = acceptOf(store);
   const { followed, taken } = accept;
   const lot = accept.lot.value;
   const trouble = followed.trouble.value;
@@ -15,7 +15,6 @@ export function Results({ store, accept }: { readonly store: Store; readonly acc
   return (
     <section class="card" aria-labelledby="accept-results-title">
       <h2 id="accept-results-title">Results of the sample</h2>
-      <SheetPicker id="accept-picker" label="Acceptance sheet" followed={followed} />
       {trouble && <TroubleBox trouble={trouble} facts={store.facts} />}
       {lot && (
         <>
@@ -35,7 +34,7 @@ export function Results({ store, accept }: { readonly store: Store; readonly acc
             figures follow their sheet, also when it is renamed; copied ones stay as they are. Figures may be
             typed on the sheet as well.
           </p>
-          <Action isMain isOff={isBusy} onAct={act('link')}>
+          <Action isMain={next?.id === 'link'} isOff={isBusy} onAct={act('link')}>
             Link the results
           </Action>
           <Action isOff={isBusy} onAct={act('copy')}>

@@ -1,8 +1,15 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import type { SheetReading } from '../../src/excel/host';
 import { units } from '../../src/procurement/wording/format';
 import { acceptancePlan } from '../../src/sheets/acceptance';
 import { linkedCells } from '../../src/sheets/acceptance/links';
+import { figureLink } from '../../src/sheets/link';
+import { withLinks } from '../../src/sheets/linkfigures';
+import { usual } from '../../src/sheets/setup/fields';
 import { type Followed, follow } from '../need/follow';
+import { retyped } from '../parse/quantity';
+import { cellOf } from '../run/cell';
+import { perCent } from '../setup/ask';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
 import { refused, type Said } from '../store/said';
@@ -25,7 +32,11 @@ export interface Accept {
   readonly report: ReadonlySignal<Said>;
   /** What stands on a lot's sheet after its results were taken. */
   readonly taken: ReadonlySignal<readonly string[]>;
+  /** Where the limits in the fields come from; empty where they were typed. */
+  readonly limitsFrom: ReadonlySignal<string>;
   type(id: keyof LotTexts, text: string): void;
+  /** Takes the limits from the offer chosen on an offers sheet; the sheet that is built stays linked to it. */
+  takeOffer(offers: SheetReading): void;
   build(): Promise<void>;
   /** Links or copies the results of sheets with a serial of the shown lot into its lines. */
   takeResults(how: 'link' | 'copy'): Promise<void>;
@@ -41,8 +52,8 @@ export interface Accept {
 export const acceptOf = perStore(createAccept);
 
 function createAccept(store: Store): Accept {
-  const { host, workbook, troubles, author, log, makeId, today } = store;
-  const followed = follow(store, 'acceptance', 'accept');
+  const { host, workbook, troubles, front, newRun, author, log, makeId, today } = store;
+  const followed = follow(store, 'acceptance', 'lot');
   const texts = signal(START);
   const isAllShown = signal(false);
   const report = signal<Said>('');
@@ -50,6 +61,20 @@ function createAccept(store: Store): Accept {
   const issuedBy = signal('');
   const certified = signal('');
   const understood = computed(() => understandLot(texts.value, today));
+  /** The offers sheet whose chosen offer gives the limits, as long as they stand unchanged. */
+  const linked = signal<{ readonly offers: SheetReading; readonly part: number } | undefined>(undefined);
+
+  function limitLinks() {
+    if (!linked.peek()) return {};
+    const { offers, part } = linked.peek()!;
+    const of = (ref: string) => `${part}*${ref}`;
+    const { leastWhite, leastColour } = understood.peek().drawn ?? {};
+    const source = { sheet: offers.sheet, addresses: addressesOf(offers) };
+    return {
+      ...(leastWhite === undefined ? {} : { LeastWhite: figureLink(source, 'ChosenWhite', { of }) }),
+      ...(leastColour === undefined ? {} : { LeastColour: figureLink(source, 'ChosenColour', { of }) }),
+    };
+  }
 
   async function take(sheet: string, how: 'link' | 'copy'): Promise<string[]> {
     const lot = await host.read(sheet);
@@ -74,8 +99,26 @@ function createAccept(store: Store): Accept {
     lot: computed(() => followed.reading.value && lotView(followed.reading.value)),
     report,
     taken,
+    limitsFrom: computed(() =>
+      linked.value
+        ? `${perCent(linked.value.part)} % of what “${String(cellOf(linked.value.offers, 'ChosenOffer'))}” states on “${linked.value.offers.sheet}”; the sheet follows it.`
+        : '',
+    ),
     type: (id, text) => {
       texts.value = { ...texts.value, [id]: text };
+      if (id === 'leastWhite' || id === 'leastColour') linked.value = undefined;
+    },
+    takeOffer: (offers) => {
+      const part = newRun.form.setup.peek()?.rated.minimumFraction ?? usual('rated.minimumFraction') ?? 1;
+      const least = (name: 'ChosenWhite' | 'ChosenColour') => {
+        const stated = cellOf(offers, name);
+        return typeof stated === 'number' ? retyped(Number((stated * part).toPrecision(10))) : '';
+      };
+      const [leastWhite, leastColour] = [least('ChosenWhite'), least('ChosenColour')];
+      if (leastWhite === '' && leastColour === '') return;
+      texts.value = { ...texts.value, leastWhite, leastColour };
+      linked.value = { offers, part };
+      newRun.takeRatedFrom(offers.sheet);
     },
     build: async () => {
       isAllShown.value = true;
@@ -86,11 +129,11 @@ function createAccept(store: Store): Accept {
         return;
       }
       const attempt = await troubles.attempt('Building the acceptance sheet', () =>
-        host.build(acceptancePlan(drawn, makeId())),
+        host.build(withLinks(acceptancePlan(drawn, makeId()), limitLinks())),
       );
-      if (attempt.ok)
-        report.value = `Built the sheet \u201c${attempt.value.sheet}\u201d with the draw recorded.`;
       await workbook.look();
+      if (attempt.ok)
+        front.arrive(`Built the sheet \u201c${attempt.value.sheet}\u201d with the draw recorded.`);
     },
     takeResults: async (how) => {
       taken.value = [];
@@ -130,8 +173,8 @@ function createAccept(store: Store): Accept {
           ),
         );
       });
-      if (attempt.ok) certified.value = `Built the sheet \u201c${attempt.value.sheet}\u201d.`;
       await workbook.look();
+      if (attempt.ok) front.arrive(`Built the sheet \u201c${attempt.value.sheet}\u201d.`);
     },
   };
 }

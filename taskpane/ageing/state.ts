@@ -57,7 +57,7 @@ function startTexts(): AgeingTexts {
   };
 }
 
-function createAgeing({ host, workbook, troubles, makeId }: Store): Ageing {
+function createAgeing({ host, workbook, troubles, front, makeId }: Store): Ageing {
   const texts = signal(startTexts());
   const lines = signal<readonly LineTexts[]>([EMPTY_LINE, EMPTY_LINE, EMPTY_LINE]);
   const isAllShown = signal(false);
@@ -138,8 +138,8 @@ function createAgeing({ host, workbook, troubles, makeId }: Store): Ageing {
       const attempt = await troubles.attempt('Building the ageing sheet', () =>
         host.build(ageingPlan(setup, makeId())),
       );
-      if (attempt.ok) report.value = `Built the sheet \u201c${attempt.value.sheet}\u201d.`;
       await workbook.look();
+      if (attempt.ok) front.arrive(`Built the sheet \u201c${attempt.value.sheet}\u201d.`);
     },
   };
 }

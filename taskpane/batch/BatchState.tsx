@@ -13,28 +13,9 @@ export function BatchState({ store, step }: BatchProps) {
   const trouble = step.trouble.value;
   return (
     <>
-      <BatchPicker step={step} />
       {trouble && <TroubleBox trouble={trouble} facts={store.facts} />}
       {view && <Counts view={view} step={step} />}
     </>
-  );
-}
-
-function BatchPicker({ step }: { readonly step: BatchStep }) {
-  const sheets = step.sheets.value;
-  const shown = step.view.value?.sheet;
-  if (sheets.length === 1) return <p class="sheet">on sheet “{sheets[0]!.sheet}”</p>;
-  return (
-    <div class="field">
-      <label for="batch-picker">Batch sheet</label>
-      <select id="batch-picker" value={shown} onChange={(event) => step.pick(event.currentTarget.value)}>
-        {sheets.map(({ sheet }) => (
-          <option key={sheet} value={sheet}>
-            {sheet}
-          </option>
-        ))}
-      </select>
-    </div>
   );
 }
 

@@ -2,10 +2,26 @@ import { BATCH_READINGS, type BatchReadings, isCentre } from '../../src/procurem
 import { BATCH_AMBIENTS } from '../../src/sheets/batch/setup';
 import { Action } from '../components/Action';
 import { Entry } from '../components/Entry';
+import { Field } from '../components/Field';
+import { FurtherFields, ImageFields, ModelFields } from '../components/NewRun';
 import { AskedEntry } from '../need/AskedEntry';
+import type { FieldId } from '../setup/field';
 import type { Store } from '../store';
 import { AMBIENT_WORDS, BATCH_NUMBERS, type BatchNumber, numbersFor, READINGS_WORDS } from './form';
 import type { BatchStep } from './state';
+
+/** What a batch does not take of a run's set-up. */
+const UNUSED: ReadonlySet<FieldId> = new Set<FieldId>([
+  'colour',
+  'ambient',
+  'black',
+  'checkerboard',
+  'corners',
+  'serial',
+  'place',
+  'date',
+  'repeats',
+]);
 
 export interface BatchProps {
   readonly store: Store;
@@ -14,6 +30,7 @@ export interface BatchProps {
 
 /** Names, what is read, and the button that builds the sheet. */
 export function NewBatch({ store, step }: BatchProps) {
+  const { form } = store.newRun;
   const { understood, isAllShown } = step;
   const texts = step.texts.value;
   const { list, problems } = understood.value;
@@ -22,10 +39,7 @@ export function NewBatch({ store, step }: BatchProps) {
   const field = (id: BatchNumber) => <BatchEntry key={id} step={step} id={id} />;
   return (
     <>
-      <p class="quiet">
-        Many units of one model in one mode, with one meter at one image size. Meter, image, rated values,
-        uncertainty and decision rule are those under New run; the sheet keeps them for all rows.
-      </p>
+      <p class="quiet">Many units of one model in one mode, with one meter at one image size.</p>
       <Entry
         id="batch-title"
         label="Name of the batch"
@@ -55,6 +69,7 @@ export function NewBatch({ store, step }: BatchProps) {
             </>
           ) : (
             <p class="hint">
+              {step.unitsFrom.value && `${step.unitsFrom.value} `}
               {list.units.length === 1 ? '1 unit' : `${list.units.length} units`}. A place may follow behind a
               tab or a semicolon. Up to 5000 units.
             </p>
@@ -113,7 +128,11 @@ export function NewBatch({ store, step }: BatchProps) {
           )}
         </>
       )}
+      <ModelFields form={form} />
+      <ImageFields form={form} />
+      <Field form={form} id="meterUnit" />
       <div class="pair">{numbers.map(field)}</div>
+      <FurtherFields store={store} isUsed={(id) => !UNUSED.has(id)} />
       {isAllShown.value && problems.length > 0 && (
         <div role="alert">
           <p class="error">The batch cannot be built yet:</p>

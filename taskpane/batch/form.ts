@@ -134,9 +134,7 @@ export function understandBatch(
     ...(isCentre(readings) && texts.reference.trim() === ''
       ? ['Name the reference unit: centre readings say something only beside a unit with a full run.']
       : []),
-    ...(run
-      ? []
-      : ['Some fields under New run need another look: image, meter and rated values are taken from there.']),
+    ...(run ? [] : ['Projector, image, meter or a folded field needs another look.']),
   ];
   if (problems.length > 0 || !run) return { list, numbers, problems };
   const part = (id: BatchNumber) => {

@@ -1,8 +1,9 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import type { SheetReading } from '../../src/excel/host';
 import { hasColour } from '../../src/procurement/batch/columns';
 import type { DecimalMark } from '../parse/number';
 import { retyped } from '../parse/quantity';
-import { cellOf, resultOf } from '../run/cell';
+import { cellOf, columnOf, resultOf } from '../run/cell';
 import type { Store } from '../store';
 import {
   type BatchMarks,
@@ -18,10 +19,14 @@ import type { LongActions } from './longactions';
 export interface NewBatch {
   readonly texts: ReadonlySignal<BatchTexts>;
   readonly understood: ReadonlySignal<UnderstoodBatch>;
+  /** Where the units in the field come from; empty where they were typed. */
+  readonly unitsFrom: ReadonlySignal<string>;
   /** What is merely still missing is said only after an attempt to build. */
   readonly isAllShown: ReadonlySignal<boolean>;
   type(part: Partial<BatchTexts>): void;
   decide(id: BatchNumber, mark: DecimalMark): void;
+  /** Takes the units drawn from a lot, and its limits where no offer gives them. */
+  takeLot(lot: SheetReading): void;
   /** Fills in the reference unit from the run that is shown. */
   takeReference(): void;
   build(): Promise<boolean>;
@@ -29,7 +34,7 @@ export interface NewBatch {
 
 /** @param tell says what an action came to @param show shows the batch of a sheet */
 export function createNewBatch(
-  { host, workbook, newRun, makeId }: Store,
+  { host, workbook, newRun, front, makeId }: Store,
   long: LongActions,
   tell: (words: string) => void,
   show: (sheet: string) => void,
@@ -37,13 +42,30 @@ export function createNewBatch(
   const texts = signal(START);
   const marks = signal<BatchMarks>({});
   const isAllShown = signal(false);
+  const unitsFrom = signal('');
+  /** An offer that is chosen goes before the lot's limits: both say the same, and the offer says it of the model. */
+  function takeLimits(lot: SheetReading): void {
+    const { form, offers, ratedFrom } = newRun;
+    if (ratedFrom.peek() === undefined && offers.peek().length > 0)
+      newRun.takeRatedFrom(offers.peek().at(-1));
+    if (offers.peek().length > 0) return;
+    const least = (name: 'LeastWhite' | 'LeastColour') => {
+      const value = cellOf(lot, name);
+      return typeof value === 'number' ? retyped(value) : '';
+    };
+    form.type('ratedWhite', least('LeastWhite'));
+    form.type('ratedColour', least('LeastColour'));
+    form.type('minimum', '100');
+  }
   const understood = computed(() => understandBatch(texts.value, marks.value, newRun.form.setup.value));
 
   return {
     texts,
     understood,
     isAllShown,
+    unitsFrom,
     type: (part) => {
+      if (part.units !== undefined) unitsFrom.value = '';
       texts.value = { ...texts.value, ...part };
       const answered = Object.keys(part).map((id) => [id, undefined]);
       marks.value = { ...marks.value, ...Object.fromEntries(answered) };
@@ -51,6 +73,21 @@ export function createNewBatch(
     },
     decide: (id, mark) => {
       marks.value = { ...marks.value, [id]: mark };
+    },
+    takeLot: (lot) => {
+      const places = columnOf(lot, 'DrawPlaces');
+      const drawn = columnOf(lot, 'Serials')
+        .map((serial, i) => ({ serial: String(serial ?? '').trim(), place: places[i] }))
+        .filter(({ serial, place }) => serial !== '' && typeof place === 'number')
+        .sort((a, b) => Number(a.place) - Number(b.place));
+      texts.value = {
+        ...texts.value,
+        title: String(cellOf(lot, 'Lot') ?? '').trim(),
+        units: drawn.map(({ serial }) => serial).join('\n'),
+        lines: '',
+      };
+      unitsFrom.value = `The ${drawn.length} units drawn on “${lot.sheet}”, in the order of the draw.`;
+      takeLimits(lot);
     },
     takeReference: () => {
       const reading = workbook.reading.peek();
@@ -87,7 +124,15 @@ export function createNewBatch(
       const done = await long.run('Building the batch', async (course) => {
         // The plan is wanted only now.
         const { batchPlan } = await import('../../src/sheets/batch');
-        return host.build(batchPlan(setup, makeId()), course);
+        const plan = batchPlan(setup, makeId());
+        const offers = newRun.ratedFrom.peek();
+        if (offers === undefined) return host.build(plan, course);
+        const { ratedLinks, withLinks } = await import('../../src/sheets/linkfigures');
+        const { values } = await host.read(offers);
+        const addresses = Object.fromEntries(
+          Object.entries(values).map(([name, { address }]) => [name, address]),
+        );
+        return host.build(withLinks(plan, ratedLinks({ sheet: offers, addresses })), course);
       });
       if (!done.ok) {
         tell(done.stopped ?? '');
@@ -96,8 +141,8 @@ export function createNewBatch(
       }
       show(done.value.sheet);
       isAllShown.value = false;
-      tell(`Built the sheet “${done.value.sheet}” with ${setup.lines} lines.`);
       await workbook.look();
+      front.arrive(`Built the sheet “${done.value.sheet}” with ${setup.lines} lines.`);
       return true;
     },
   };

@@ -12,6 +12,8 @@ export interface ShownBatch {
   readonly view: ReadonlySignal<BatchView | undefined>;
   readonly trouble: ReadonlySignal<Trouble | undefined>;
   pick(sheet: string): void;
+  /** Reads a batch whichever is shown. */
+  viewOf(sheet: string): Promise<BatchView | undefined>;
   goTo(cell: string): Promise<void>;
   /** Enters the function of the batch again: the cure for #NAME? left from before the add-in loaded. */
   refresh(): Promise<void>;
@@ -20,15 +22,12 @@ export interface ShownBatch {
 /** Names whose first column holds functions of ours. */
 const FUNCTION_NAMES = ['FunctionTable', ...every(['White', 'Colour'], ['SharedU', 'Dof', 'K'])] as const;
 
-/** @param isOpen a long batch is read only while somebody looks at it */
-export function createShownBatch(
-  { host, workbook, troubles, page }: Store,
-  isOpen: ReadonlySignal<boolean>,
-): ShownBatch {
+/** A long batch is read only while somebody looks at it. */
+export function createShownBatch({ host, workbook, troubles, front }: Store): ShownBatch {
   const picked = signal<string | undefined>(undefined);
   const view = signal<BatchView | undefined>(undefined);
   const trouble = signal<Trouble | undefined>(undefined);
-  const { sheets, shown } = sheetsOf(workbook.survey, 'batch', picked);
+  const { sheets, shown } = sheetsOf(workbook.survey, 'batch', picked, front);
 
   const look = lastLook(
     async (sheet: string | undefined) =>
@@ -43,7 +42,7 @@ export function createShownBatch(
   );
   effect(() => {
     // Every look at the workbook makes a new survey.
-    if (workbook.survey.value && page.value === 'measure' && isOpen.value) void look(shown.value);
+    if (workbook.survey.value && front.isOf('batch')) void look(shown.value);
   });
 
   return {
@@ -52,6 +51,10 @@ export function createShownBatch(
     trouble,
     pick: (sheet) => {
       picked.value = sheet;
+    },
+    viewOf: async (sheet) => {
+      const attempt = await troubles.attempt('Reading the batch', () => host.readNamed(sheet, VIEW_NAMES));
+      return attempt.ok ? batchView(sheet, attempt.value) : undefined;
     },
     goTo: async (cell) => {
       const sheet = view.peek()?.sheet;

@@ -4,30 +4,30 @@ import { perStore } from '../store/perstore';
 import { createLogging, type Logging } from './logging';
 import { createLongActions, type LongActions } from './longactions';
 import { createNewBatch, type NewBatch } from './newbatch';
+import { keyOf } from './serialkey';
 import { createShownBatch, type ShownBatch } from './shownbatch';
 import { createUnit, type UnitState } from './unit';
 import { writeLog } from './writelog';
 
 /** The batch: a new one, the one that is shown, a meter's log into it, and its units one by one. */
 export interface BatchStep extends NewBatch, ShownBatch, UnitState, Pick<LongActions, 'progress' | 'stop'> {
-  readonly isOpen: ReadonlySignal<boolean>;
+  /** Opens the unit of a serial number on any batch as a run. */
+  openRunOf(sheet: string, serial: string): Promise<void>;
   /** What the last long action came to. */
   readonly report: ReadonlySignal<string>;
   readonly logging: Logging;
-  fold(isOpen: boolean): void;
 }
 
 /** The state outlives looking at another page. */
 export const batchOf = perStore(createBatch);
 
 function createBatch(store: Store): BatchStep {
-  const isOpen = signal(false);
   const report = signal('');
   const tell = (words: string) => {
     report.value = words;
   };
   const { run, progress, stop } = createLongActions(store.troubles);
-  const shown = createShownBatch(store, isOpen);
+  const shown = createShownBatch(store);
   const unit = createUnit(store, shown.view);
   const made = createNewBatch(store, { run, progress, stop }, tell, shown.pick);
   const logging = createLogging(
@@ -46,17 +46,14 @@ function createBatch(store: Store): BatchStep {
     ...made,
     ...shown,
     ...unit,
-    isOpen,
     progress,
     stop,
     report,
     logging,
-    fold: (open) => {
-      isOpen.value = open;
-    },
-    pick: (sheet) => {
-      shown.pick(sheet);
-      unit.lookAt(undefined);
+    openRunOf: async (sheet, serial) => {
+      const found = await shown.viewOf(sheet);
+      const line = found?.units.find((one) => keyOf(one.serial) === keyOf(serial));
+      if (found && line) await unit.openRun(found, line);
     },
     lookAt: (line) => {
       tell('');

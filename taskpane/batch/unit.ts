@@ -18,7 +18,8 @@ export interface UnitState extends Pick<UnitRuns, 'runs' | 'chosenRun' | 'runsSa
   readonly unitReport: ReadonlySignal<{ readonly text: string; readonly isBad: boolean }>;
   search(text: string): void;
   lookAt(line: number | undefined): void;
-  openRun(): Promise<void>;
+  /** Of the unit that is looked at, or of one given with its batch. */
+  openRun(into?: BatchView, one?: UnitLine): Promise<void>;
   takeRun(): Promise<void>;
 }
 
@@ -28,7 +29,7 @@ const REMARK_MAX = 500;
 const NOTHING = { text: '', isBad: false };
 
 export function createUnit(store: Store, view: ReadonlySignal<BatchView | undefined>): UnitState {
-  const { host, workbook, troubles, makeId, log, today } = store;
+  const { host, workbook, troubles, front, makeId, log, today } = store;
   const wanted = signal('');
   const line = signal<number | undefined>(undefined);
   const unitReport = signal(NOTHING);
@@ -36,8 +37,7 @@ export function createUnit(store: Store, view: ReadonlySignal<BatchView | undefi
   const found = computed(() => unitsLike(view.value?.units ?? [], wanted.value));
   const ofUnit = createUnitRuns(store, unit);
 
-  async function openRun(): Promise<void> {
-    const [into, one] = [view.peek(), unit.peek()];
+  async function openRun(into = view.peek(), one = unit.peek()): Promise<void> {
     if (!into || !one) return;
     unitReport.value = NOTHING;
     const attempt = await troubles.attempt('Opening the unit as a run sheet', async () => {
@@ -65,11 +65,9 @@ export function createUnit(store: Store, view: ReadonlySignal<BatchView | undefi
     });
     if (!attempt.ok) return;
     ofUnit.chooseRun(attempt.value.sheet);
-    unitReport.value = {
-      text: `Opened as the sheet “${attempt.value.sheet}”. When it is done, take its readings back here.`,
-      isBad: false,
-    };
+    const built = `Opened ${one.serial} as the sheet “${attempt.value.sheet}”. Its readings so far are there; when it is done, “${into.sheet}” takes them back.`;
     await workbook.look();
+    front.arrive(built);
   }
 
   async function takeRun(): Promise<void> {

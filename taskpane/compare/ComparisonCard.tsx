@@ -1,43 +1,30 @@
 import { useSignal } from '@preact/signals';
 import type { SheetReading } from '../../src/excel/host';
+import { TroubleBox } from '../components/TroubleBox';
 import { count } from '../parse/block';
-import type { Store } from '../store';
+import type { BodyProps } from '../sheet/SheetPage';
 import { ResultBars } from './ResultBars';
 import { type ComparedResult, comparisonView } from './view';
 
-/** The comparison that is shown: bars with their doubt, and every two runs. */
-export function ComparisonCard({
-  store,
-  reading,
-}: {
-  readonly store: Store;
-  readonly reading: SheetReading;
-}) {
-  const { comparisons, shown, pick } = store.compare;
+/** The comparison in front, as soon as it is read. */
+export function ComparisonBody({ store }: BodyProps) {
+  const { reading, trouble } = store.compare;
+  return (
+    <>
+      {trouble.value && <TroubleBox trouble={trouble.value} facts={store.facts} />}
+      {reading.value && <ComparisonCard reading={reading.value} />}
+    </>
+  );
+}
+
+/** Bars with their doubt, and every two runs. */
+function ComparisonCard({ reading }: { readonly reading: SheetReading }) {
   const view = comparisonView(reading);
   const picked = useSignal('White');
   const result = view.results.find(({ id }) => id === picked.value) ?? view.results[0];
   return (
     <section class="card" aria-labelledby="comparison-title">
       <h2 id="comparison-title">Comparison</h2>
-      {comparisons.value.length > 1 ? (
-        <div class="field">
-          <label for="comparison-picker">Comparison sheet</label>
-          <select
-            id="comparison-picker"
-            value={shown.value}
-            onChange={(event) => pick(event.currentTarget.value)}
-          >
-            {comparisons.value.map(({ sheet }) => (
-              <option key={sheet} value={sheet}>
-                {sheet}
-              </option>
-            ))}
-          </select>
-        </div>
-      ) : (
-        <p class="sheet">on sheet “{view.sheet}”</p>
-      )}
       {view.differing.length > 0 && (
         <p class="error">
           Function and plain formulas differ for the {view.differing.join(' and the ')}. Do not use it before

@@ -1,46 +1,28 @@
-import type { Signal } from '@preact/signals';
 import { Action } from '../components/Action';
-import { Fold } from '../components/Fold';
 import type { Store } from '../store';
 import { LEAST } from '../store/compare';
 import { GROUPINGS, type Grouping } from './compared';
 
-export interface NewComparisonProps {
-  readonly store: Store;
-  readonly isOpen: Signal<boolean>;
-}
-
 /** Which runs to compare, what they share, and the button that builds the sheet. */
-export function NewComparison({ store, isOpen }: NewComparisonProps) {
+export function NewComparison({ store }: { readonly store: Store }) {
   const { compare } = store;
-  const { runs, objection, built } = compare;
-  const build = async () => {
-    if (objection.peek()) return;
-    await compare.build();
-    if (compare.built.peek()) isOpen.value = false;
-  };
   return (
-    <>
-      <Fold
-        title="New comparison"
-        gist="two to twelve runs"
-        isOpen={isOpen.value}
-        onFold={(open) => {
-          isOpen.value = open;
-        }}
-      >
-        {runs.value.length === 0 ? (
-          <p class="quiet">There is no run sheet in this workbook yet. Build two under Measure.</p>
-        ) : (
-          <Choices store={store} onBuild={build} />
-        )}
-      </Fold>
-      {built.value && (
-        <p class="done" role="status">
-          Built the sheet “{built.value}”. It follows the run sheets; prices can be typed there.
-        </p>
+    <section class="card form" aria-labelledby="comparison-form-title">
+      <h2 id="comparison-form-title">New comparison</h2>
+      {compare.runs.value.length < LEAST ? (
+        <>
+          <p class="quiet">
+            A comparison takes two runs; this workbook has {compare.runs.value.length === 0 ? 'none' : 'one'}{' '}
+            yet.
+          </p>
+          <Action isMain onAct={() => store.open('run')}>
+            Begin a run
+          </Action>
+        </>
+      ) : (
+        <Choices store={store} onBuild={compare.build} />
       )}
-    </>
+    </section>
   );
 }
 

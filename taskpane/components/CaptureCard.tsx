@@ -5,26 +5,39 @@ import type { CaptureService } from '../capture/service';
 import type { Store } from '../store';
 import { Action } from './Action';
 
-/** The way to guided capture, and what of it is not in the workbook yet. */
-export function CaptureCard({ store }: { readonly store: Store }) {
+export interface CaptureCardProps {
+  readonly store: Store;
+  /** Whether readings are what comes next with the sheet. */
+  readonly isNext: boolean;
+}
+
+/** The way to guided capture, for the sheet in front. */
+export function CaptureCard({ store, isNext }: CaptureCardProps) {
   const { troubles } = store;
   const capture = store.capture.service.value;
   if (!capture) return null;
   const where = capture.where.value;
   const target = capture.target.value;
+  const sheet = store.front.sheet.value?.sheet;
   return (
-    <section class="card" aria-labelledby="capture-title">
-      <h2 id="capture-title">Take readings</h2>
-      <p>
-        A window with big letters asks for one reading after the other: which field, where to hold the meter,
-        which range. It is made for one hand on a number pad in the dark.
+    <section class={isNext ? 'card next' : 'card'} aria-labelledby="capture-title">
+      <h2 id="capture-title">{isNext ? 'Next: take readings' : 'Take readings'}</h2>
+      <p class="quiet">
+        Big letters ask for one reading after the other: which field, where to hold the meter, which range.
+        For one hand on a number pad in the dark.
       </p>
-      {target ? <Target capture={capture} /> : <p class="quiet">Build a run sheet or a spot check first.</p>}
       {where === 'window' ? (
-        <Action onAct={() => capture.close()}>Close the capture window</Action>
+        <>
+          {target && target.sheet !== sheet && <p>The window takes readings for “{target.sheet}”.</p>}
+          <Action onAct={() => capture.close()}>Close the capture window</Action>
+        </>
       ) : (
         <div class="answers">
-          <Action isMain isOff={!target || troubles.busy.value !== ''} onAct={() => void capture.open()}>
+          <Action
+            isMain={isNext}
+            isOff={!target || troubles.busy.value !== ''}
+            onAct={() => void capture.open()}
+          >
             Take readings in a window
           </Action>
           <Action isOff={!target} onAct={() => capture.openHere()}>
@@ -32,36 +45,12 @@ export function CaptureCard({ store }: { readonly store: Store }) {
           </Action>
         </div>
       )}
-      <Waiting capture={capture} />
     </section>
   );
 }
 
-function Target({ capture }: { readonly capture: CaptureService }) {
-  const targets = capture.targets.value;
-  const target = capture.target.value!;
-  if (targets.length === 1) return <p class="sheet">for sheet “{target.sheet}”</p>;
-  return (
-    <div class="field">
-      <label for="capture-target">Sheet to fill</label>
-      <select
-        id="capture-target"
-        value={target.sheet}
-        disabled={capture.where.value !== ''}
-        onChange={(event) => capture.pick(event.currentTarget.value)}
-      >
-        {targets.map(({ sheet }) => (
-          <option key={sheet} value={sheet}>
-            {sheet}
-          </option>
-        ))}
-      </select>
-    </div>
-  );
-}
-
 /** Readings that wait for the workbook; those whose sheet is gone for good can be dropped, after a second thought. */
-function Waiting({ capture }: { readonly capture: CaptureService }) {
+export function Waiting({ capture }: { readonly capture: CaptureService }) {
   const { keeper, isKept } = capture;
   const waiting = keeper.waiting.value;
   const isSure = useSignal(false);

@@ -24,21 +24,29 @@ export const CAUTIONS: readonly (readonly [string, string])[] = [
 export const LAW =
   'The maker\u2019s manual, the site\u2019s rules and local law come first. Work at height, on mains and with sources of a high risk group is for people licensed or trained for it.';
 
-/** What to heed before measuring. Once read it folds, and can always be unfolded again. */
+/** What to heed before measuring. Stands open before the first readings; once read it folds. */
 export function Cautions({ cautions }: { readonly cautions: CautionsStore }) {
   return (
     <div class="cautions">
       <Fold title="Before you measure" isOpen={cautions.isOpen.value} onFold={cautions.fold}>
-        <ul>
-          {CAUTIONS.map(([lead, rest]) => (
-            <li key={lead}>
-              <strong>{lead}</strong> {rest}
-            </li>
-          ))}
-        </ul>
-        <p>{LAW}</p>
+        <CautionList />
         <Action onAct={() => void cautions.read()}>I have read this</Action>
       </Fold>
     </div>
+  );
+}
+
+export function CautionList() {
+  return (
+    <>
+      <ul>
+        {CAUTIONS.map(([lead, rest]) => (
+          <li key={lead}>
+            <strong>{lead}</strong> {rest}
+          </li>
+        ))}
+      </ul>
+      <p>{LAW}</p>
+    </>
   );
 }

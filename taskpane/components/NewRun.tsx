@@ -1,6 +1,5 @@
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
 import type { FieldId } from '../setup/field';
 import type { Form } from '../setup/form';
 import type { Store } from '../store';
@@ -91,50 +90,70 @@ const GROUPS: readonly Omit<GroupProps, 'form' | 'children'>[] = [
 export function NewRun({ store }: { readonly store: Store }) {
   const { newRun, troubles } = store;
   const { form } = newRun;
-  const built = newRun.built.value;
-  const message = useRef<HTMLParagraphElement>(null);
-  // The button that was pressed folds away with the form; the focus goes on to what it did.
-  useEffect(() => {
-    if (built) message.current?.focus();
-  }, [built]);
   const build = async () => {
     if (!(await newRun.build())) focusUnfit();
   };
   return (
+    <section class="card form" aria-labelledby="run-form-title">
+      <h2 id="run-form-title">New run</h2>
+      <p class="quiet">One projector in one mode. It tells its light in lumens, with the doubt.</p>
+      <ModelFields form={form} />
+      <ImageFields form={form} />
+      <Field form={form} id="meterUnit" />
+      <FurtherFields store={store} />
+      <Unfit form={form} />
+      <Action isMain isOff={troubles.busy.value !== ''} onAct={() => void build()}>
+        Build the run sheet
+      </Action>
+    </section>
+  );
+}
+
+/** Which projector, in which mode. */
+export function ModelFields({ form }: { readonly form: Form }) {
+  return (
     <>
-      <Fold
-        title="New run"
-        isOpen={newRun.isOpen.value}
-        onFold={newRun.fold}
-        gist="one projector in one mode"
-      >
-        {FIRST.map((id) => (
-          <Field key={id} form={form} id={id} />
-        ))}
-        <fieldset class="image">
-          <legend>Image on the screen</legend>
-          {IMAGE.map((id) => (
-            <Field key={id} form={form} id={id} />
-          ))}
-          <ImagePicture picture={form.picture.value} />
-        </fieldset>
-        <Field form={form} id="meterUnit" />
-        {GROUPS.map((group) => (
-          <Group key={group.title} form={form} {...group}>
-            {group.ids.includes('ratedWhite') && newRun.offers.value.length > 0 && (
-              <RatedFrom newRun={newRun} />
-            )}
-          </Group>
-        ))}
-        <Unfit form={form} />
-        <Action isMain isOff={troubles.busy.value !== ''} onAct={() => void build()}>
-          Build the run sheet
-        </Action>
-      </Fold>
-      {built && (
-        <p ref={message} class="done" tabIndex={-1} role="status">
-          Built the sheet “{built}”. Type the readings there as they lie on the screen, or paste them below.
-        </p>
+      {FIRST.map((id) => (
+        <Field key={id} form={form} id={id} />
+      ))}
+    </>
+  );
+}
+
+export function ImageFields({ form }: { readonly form: Form }) {
+  return (
+    <fieldset class="image">
+      <legend>Image on the screen</legend>
+      {IMAGE.map((id) => (
+        <Field key={id} form={form} id={id} />
+      ))}
+      <ImagePicture picture={form.picture.value} />
+    </fieldset>
+  );
+}
+
+/** What has a usual answer, folded by subject. */
+export function FurtherFields({
+  store,
+  isUsed = () => true,
+}: {
+  readonly store: Store;
+  /** Which fields the form around has a use for. */
+  readonly isUsed?: (id: FieldId) => boolean;
+}) {
+  const { newRun } = store;
+  const groups = GROUPS.map((group) => ({ ...group, ids: group.ids.filter(isUsed) }));
+  return (
+    <>
+      {groups.map(
+        (group) =>
+          group.ids.length > 0 && (
+            <Group key={group.title} form={newRun.form} {...group}>
+              {group.ids.includes('ratedWhite') && newRun.offers.value.length > 0 && (
+                <RatedFrom newRun={newRun} />
+              )}
+            </Group>
+          ),
       )}
     </>
   );

@@ -1,60 +1,52 @@
 import type { CellName } from '../../src/sheets/names/all';
 import type { RunView } from '../run/view';
-import type { Store } from '../store';
+import type { BodyProps } from '../sheet/SheetPage';
 import { Agreement } from './Agreement';
 import { later } from './Later';
 import { Progress } from './Progress';
 import { Results } from './Results';
 import { TroubleBox } from './TroubleBox';
 
-/** Comes with the first result: the statistics' words and pictures do not hold up the first paint. */
-const Sure = later(async () => (await import('./Sure')).Sure);
+/** These come with the first result: the statistics' words and pictures are not wanted before. */
+const Decisions = later(async () => (await import('./Sure')).Decisions);
+const Doubt = later(async () => (await import('./Sure')).Doubt);
 
-/** The run in front, or the one picked: it follows every change on the sheet. */
-export function RunCard({ store }: { readonly store: Store }) {
+/** A run: remarks, results, decision, how far the readings are, and what makes it uncertain. */
+export function RunCard({ store }: BodyProps) {
   const { workbook, facts } = store;
   const run = store.run.value;
   const trouble = workbook.trouble.value;
-  if (workbook.runs.value.length === 0 && !trouble) {
-    const words = workbook.survey.value
-      ? 'No run sheet in this workbook yet. Build one above.'
-      : 'Looking at the workbook \u2026';
-    return (
+  const isSure = run !== undefined && Object.keys(run.sure.figures).length > 0;
+  return (
+    <>
       <section class="card" aria-labelledby="run-title">
         <h2 id="run-title">Results</h2>
-        <p class="quiet">{words}</p>
+        {trouble && <TroubleBox trouble={trouble} facts={facts} />}
+        <p class="waiting" role="status">
+          {workbook.isWaiting.value ? 'A cell is being edited; the figures follow when you are done.' : ''}
+        </p>
+        {run && (
+          <>
+            <p class="spoken" role="status">
+              {spoken(run)}
+            </p>
+            {run.remarks.length > 0 && (
+              <div class="notice">
+                <h3>Remarks</h3>
+                {run.remarks.map((remark) => (
+                  <Remark key={remark} text={remark} />
+                ))}
+              </div>
+            )}
+            <Results run={run} />
+            {isSure && <Decisions run={run} />}
+            <Agreement store={store} run={run} />
+            <Progress store={store} run={run} />
+          </>
+        )}
       </section>
-    );
-  }
-  return (
-    <section class="card" aria-labelledby="run-title">
-      <h2 id="run-title">Results</h2>
-      {run?.about && <p class="about">{run.about}</p>}
-      {workbook.runs.value.length > 0 && <RunPicker store={store} />}
-      {trouble && <TroubleBox trouble={trouble} facts={facts} />}
-      <p class="waiting" role="status">
-        {workbook.isWaiting.value ? 'A cell is being edited; the figures follow when you are done.' : ''}
-      </p>
-      {run && (
-        <>
-          <p class="spoken" role="status">
-            {spoken(run)}
-          </p>
-          <Results run={run} />
-          {Object.keys(run.sure.figures).length > 0 && <Sure store={store} run={run} />}
-          <Progress store={store} run={run} />
-          {run.remarks.length > 0 && (
-            <div class="notice">
-              <h3>Remarks</h3>
-              {run.remarks.map((remark) => (
-                <Remark key={remark} text={remark} />
-              ))}
-            </div>
-          )}
-          <Agreement store={store} run={run} />
-        </>
-      )}
-    </section>
+      {run && isSure && <Doubt store={store} run={run} />}
+    </>
   );
 }
 
@@ -83,23 +75,4 @@ function spoken(run: RunView): string {
   };
   const figures = figure('WhiteLightOutput', 'White') + figure('ColourLightOutput', 'Colour');
   return `${figures}${run.done} of ${run.of} readings.`;
-}
-
-function RunPicker({ store }: { readonly store: Store }) {
-  const { workbook } = store;
-  const runs = workbook.runs.value;
-  const shown = workbook.shown.value;
-  if (runs.length === 1) return <p class="sheet">on sheet “{shown}”</p>;
-  return (
-    <div class="field">
-      <label for="run-picker">Run sheet</label>
-      <select id="run-picker" value={shown} onChange={(event) => workbook.pick(event.currentTarget.value)}>
-        {runs.map(({ sheet }) => (
-          <option key={sheet} value={sheet}>
-            {sheet}
-          </option>
-        ))}
-      </select>
-    </div>
-  );
 }

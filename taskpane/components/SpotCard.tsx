@@ -1,24 +1,33 @@
-import { useSignal } from '@preact/signals';
+import type { FieldId } from '../setup/field';
 import type { Store } from '../store';
 import { Action } from './Action';
-import { Fold } from './Fold';
+import { Field } from './Field';
+import { FurtherFields } from './NewRun';
+
+/** What a spot check takes of a run's set-up. */
+const USED: ReadonlySet<FieldId> = new Set<FieldId>([
+  'meterName',
+  'range',
+  'digit',
+  'calibratedOn',
+  'calibration',
+  'whiteCorrection',
+  'redCorrection',
+  'greenCorrection',
+  'blueCorrection',
+  'place',
+  'measuredBy',
+  'date',
+]);
 
 /** Two to twelve units side by side by their centre readings: names, order, and the button that builds the sheet. */
 export function SpotCard({ store }: { readonly store: Store }) {
-  const { spot, troubles } = store;
-  const isOpen = useSignal(false);
-  const meter = spot.meter.value;
+  const { spot, newRun, troubles } = store;
   const isDrawn = spot.isDrawn.value;
   return (
-    <Fold
-      title="Spot check"
-      gist="two to twelve units, centre only"
-      isOpen={isOpen.value}
-      onFold={(open) => {
-        isOpen.value = open;
-      }}
-    >
-      <p>
+    <section class="card form" aria-labelledby="spot-form-title">
+      <h2 id="spot-form-title">New spot check</h2>
+      <p class="quiet">
         One reading at the centre in white, red, green and blue for each unit, at one place and one image
         size. It tells which unit is brighter than which, and nothing in lumens: for those, measure a run.
       </p>
@@ -96,11 +105,8 @@ export function SpotCard({ store }: { readonly store: Store }) {
           <option value="no">not measured</option>
         </select>
       </div>
-      <p class="quiet">
-        {meter
-          ? `Meter, place, person and date as under New run: ${[meter.name, meter.unit, `×\u00a0${meter.range}`].filter(Boolean).join(', ')}.`
-          : 'The meter\u2019s fields under New run need another look.'}
-      </p>
+      <Field form={newRun.form} id="meterUnit" />
+      <FurtherFields store={store} isUsed={(id) => USED.has(id)} />
       {spot.problem.value && (
         <p class="error" role="alert">
           {spot.problem.value}
@@ -109,11 +115,6 @@ export function SpotCard({ store }: { readonly store: Store }) {
       <Action isMain isOff={troubles.busy.value !== ''} onAct={() => void spot.build()}>
         Build the spot check
       </Action>
-      {spot.built.value && (
-        <p class="done" role="status">
-          Built the sheet “{spot.built.value}”. Take its readings under Take readings.
-        </p>
-      )}
-    </Fold>
+    </section>
   );
 }

@@ -4,14 +4,22 @@ import { Contributors } from './Contributors';
 import { DecisionCard } from './DecisionCard';
 import { SecondOpinion } from './SecondOpinion';
 
-/** How sure the results are: the decision, what makes them uncertain, what was assumed, and a second opinion. */
-export function Sure({ store, run }: { readonly store: Store; readonly run: RunView }) {
-  const { decisions, contributors, assumptions, figures } = run.sure;
+/** The decisions on what was asked for. */
+export function Decisions({ run }: { readonly run: RunView }) {
   return (
-    <div class="sure">
-      {decisions.map((decision) => (
+    <>
+      {run.sure.decisions.map((decision) => (
         <DecisionCard key={decision.id} decision={decision} />
       ))}
+    </>
+  );
+}
+
+/** What makes the results uncertain, what was assumed, and a second opinion. */
+export function Doubt({ store, run }: { readonly store: Store; readonly run: RunView }) {
+  const { contributors, assumptions, figures } = run.sure;
+  return (
+    <div class="card sure">
       {contributors.length > 0 && <Contributors contributors={contributors} />}
       {assumptions.length > 0 && (
         <details class="assumed">

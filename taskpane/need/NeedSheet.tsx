@@ -1,15 +1,17 @@
+import './need.css';
 import { useSignal } from '@preact/signals';
 import { whole } from '../../src/procurement/wording/format';
 import { Action } from '../components/Action';
 import { CopyText } from '../components/CopyText';
 import { TroubleBox } from '../components/TroubleBox';
+import type { BodyProps } from '../sheet/SheetPage';
 import type { Store } from '../store';
-import { SheetPicker } from './SheetPicker';
-import type { NeedStep } from './state';
+import { type NeedStep, needOf } from './state';
 import type { NeedView } from './view';
 
 /** A need sheet of the workbook: it follows every change on the sheet. */
-export function NeedSheet({ store, step }: { readonly store: Store; readonly step: NeedStep }) {
+export function NeedSheet({ store }: BodyProps) {
+  const step = needOf(store);
   const { followed } = step;
   const view = step.view.value;
   const trouble = followed.trouble.value;
@@ -17,13 +19,19 @@ export function NeedSheet({ store, step }: { readonly store: Store; readonly ste
   return (
     <section class="card" aria-labelledby="need-sheet-title">
       <h2 id="need-sheet-title">On the sheet</h2>
-      <SheetPicker id="need-picker" label="Need sheet" followed={followed} />
       {trouble && <TroubleBox trouble={trouble} facts={store.facts} />}
       {view && (
         <>
           <Rooms view={view} />
           <div>
-            <Action onAct={step.takeSheet}>Take the rooms back into the form</Action>
+            <Action
+              onAct={() => {
+                step.takeSheet();
+                store.open('need');
+              }}
+            >
+              Take the rooms back into the form
+            </Action>
           </div>
           <p class="quiet" role="status">
             {step.sheetReport.value}

@@ -14,12 +14,12 @@ export interface Followed {
   pick(sheet: string): void;
 }
 
-/** Reads the shown sheet of a kind after every change of the workbook, while a page is open. */
-export function follow({ host, workbook, page }: Store, kind: SheetKind, on: string): Followed {
+/** Reads the shown sheet of a kind after every change of the workbook, while a page is open or the sheet is looked at. */
+export function follow({ host, workbook, page, front }: Store, kind: SheetKind, on: string): Followed {
   const picked = signal<string | undefined>(undefined);
   const reading = signal<SheetReading | undefined>(undefined);
   const trouble = signal<Trouble | undefined>(undefined);
-  const { sheets, shown } = sheetsOf(workbook.survey, kind, picked);
+  const { sheets, shown } = sheetsOf(workbook.survey, kind, picked, front);
   const look = lastLook(
     async (sheet: string | undefined) => (sheet === undefined ? undefined : host.read(sheet)),
     {
@@ -32,7 +32,7 @@ export function follow({ host, workbook, page }: Store, kind: SheetKind, on: str
   );
   effect(() => {
     // Every look at the workbook makes a new survey.
-    if (workbook.survey.value && page.value === on) void look(shown.value);
+    if (workbook.survey.value && (page.value === on || front.isOf(kind))) void look(shown.value);
   });
 
   return {

@@ -53,7 +53,7 @@ const SPARE = 5;
 export const needOf = perStore(createNeed);
 
 function createNeed(store: Store): NeedStep {
-  const { host, workbook, troubles, makeId } = store;
+  const { host, workbook, troubles, front, makeId } = store;
   let next = 1;
   const fresh = () => ({ key: next++, texts: startRoom(), marks: {} as Marks });
   const lines = signal([fresh()]);
@@ -123,8 +123,8 @@ function createNeed(store: Store): NeedStep {
       );
       if (!attempt.ok) return;
       followed.pick(attempt.value.sheet);
-      report.value = `Built the sheet \u201c${attempt.value.sheet}\u201d.`;
       await workbook.look();
+      front.arrive(`Built the sheet \u201c${attempt.value.sheet}\u201d.`);
     },
     takeSheet: () => {
       const reading = followed.reading.peek();

@@ -1,12 +1,14 @@
+import '../need/need.css';
+import './offers.css';
 import { Action } from '../components/Action';
 import { TroubleBox } from '../components/TroubleBox';
-import { SheetPicker } from '../need/SheetPicker';
-import type { Store } from '../store';
-import type { OffersStep } from './state';
+import type { BodyProps } from '../sheet/SheetPage';
+import { offersOf } from './state';
 import { stateWords } from './words';
 
 /** An offers sheet of the workbook: it follows every change on the sheet. */
-export function OffersSheet({ store, step }: { readonly store: Store; readonly step: OffersStep }) {
+export function OffersSheet({ store }: BodyProps) {
+  const step = offersOf(store);
   const { followed } = step;
   const view = step.view.value;
   const trouble = followed.trouble.value;
@@ -14,7 +16,6 @@ export function OffersSheet({ store, step }: { readonly store: Store; readonly s
   return (
     <section class="card" aria-labelledby="offers-sheet-title">
       <h2 id="offers-sheet-title">On the sheet</h2>
-      <SheetPicker id="offers-picker" label="Offers sheet" followed={followed} />
       {trouble && <TroubleBox trouble={trouble} facts={store.facts} />}
       {view && (
         <>
@@ -47,7 +48,14 @@ export function OffersSheet({ store, step }: { readonly store: Store; readonly s
             </p>
           )}
           <div>
-            <Action onAct={step.takeSheet}>Take over what is on the sheet</Action>
+            <Action
+              onAct={() => {
+                step.takeSheet();
+                store.open('offers');
+              }}
+            >
+              Take the offers back into the form
+            </Action>
           </div>
         </>
       )}

@@ -74,7 +74,7 @@ const SPARE = 10;
 export const offersOf = perStore(createOffers);
 
 function createOffers(store: Store): OffersStep {
-  const { host, workbook, troubles, log, makeId, facts } = store;
+  const { host, workbook, troubles, front, log, makeId, facts } = store;
   let next = 1;
   const line = (texts: OfferTexts) => ({ key: next++, texts, marks: {} as OfferMarks });
   const lines = signal([line(EMPTY_OFFER)]);
@@ -225,8 +225,13 @@ function createOffers(store: Store): OffersStep {
       if (!attempt.ok) return;
       followed.pick(attempt.value.sheet);
       importing.settle();
-      report.value = `Built the sheet “${attempt.value.sheet}”.`;
+      const left = importing.read.peek()?.rows.length ?? 0;
+      const leftWords =
+        left === 0
+          ? ''
+          : ` ${left === 1 ? 'One line of the text could not be read and stays' : `${left} lines of the text could not be read and stay`} in the form.`;
       await workbook.look();
+      front.arrive(`Built the sheet “${attempt.value.sheet}”.${leftWords}`);
     },
   };
 }

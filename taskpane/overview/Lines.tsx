@@ -1,9 +1,7 @@
+import { stateWords } from '../sheet/statewords';
 import { outcomeOf } from './outcome';
 import type { OverviewStep } from './state';
 import type { OverviewLine } from './view';
-
-/** A sign beside the state, for those who see no colours. */
-const SIGNS = { good: '\u2713', open: '\u25d0', none: '\u25cb', bad: '\u2717' } as const;
 
 /** The sheets, in the order of the tabs. */
 export function Lines({ step }: { readonly step: OverviewStep }) {
@@ -31,9 +29,8 @@ export function Lines({ step }: { readonly step: OverviewStep }) {
 }
 
 function Line({ line, onGo }: { readonly line: OverviewLine; readonly onGo: () => void }) {
-  const { sheet, kind, about, state, tone, outcome, figures } = line;
-  // What came out weighs more than how far it is: a lot that is rejected is not "complete" and green.
-  const sign = outcome === 'bad' ? 'bad' : tone;
+  const { sheet, kind, about, figures } = line;
+  const stand = stateWords(line);
   return (
     <>
       <p class="first">
@@ -43,8 +40,8 @@ function Line({ line, onGo }: { readonly line: OverviewLine; readonly onGo: () =
         <span class="kind">{kind}</span>
       </p>
       {about && <p class="quiet">{about}</p>}
-      <p class={`state ${sign}`}>
-        <span aria-hidden="true">{SIGNS[sign]}</span> {sign === 'bad' ? `with a failure, ${state}` : state}
+      <p class={`state ${stand.tone}`}>
+        <span aria-hidden="true">{stand.sign}</span> {stand.words}
       </p>
       {figures.map(({ label, text, decision }) => (
         <p key={label} class="result">

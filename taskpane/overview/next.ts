@@ -1,24 +1,10 @@
 import type { OverviewLine } from './view';
 
-/** What to do next in this workbook: in words, on which page of the pane, and beside which sheet. */
+/** What to do next in this workbook: in words, and on which sheet. */
 export interface Next {
   readonly text: string;
-  readonly page: string;
-  readonly sheet?: string;
+  readonly sheet: string;
 }
-
-/** Where a sheet is worked on. */
-const PAGE: Readonly<Record<string, string>> = {
-  need: 'need',
-  offers: 'offers',
-  run: 'measure',
-  'spot check': 'measure',
-  batch: 'measure',
-  comparison: 'compare',
-  acceptance: 'accept',
-  certificate: 'accept',
-  ageing: 'ageing',
-};
 
 /**
  * The next thing to do, of what the sheets tell: what was begun is finished first, then what failed is looked at,
@@ -26,11 +12,7 @@ const PAGE: Readonly<Record<string, string>> = {
  * @param lines in the order of the tabs
  */
 export function nextOf(lines: readonly OverviewLine[]): Next | undefined {
-  const at = (line: OverviewLine, text: string): Next => ({
-    text,
-    page: PAGE[line.kind] ?? 'measure',
-    sheet: line.sheet,
-  });
+  const at = (line: OverviewLine, text: string): Next => ({ text, sheet: line.sheet });
   const find = (is: (line: OverviewLine) => boolean) => lines.filter(is).at(-1);
   const readings = (line: OverviewLine) => ['run', 'spot check', 'batch'].includes(line.kind);
 
@@ -42,12 +24,15 @@ export function nextOf(lines: readonly OverviewLine[]): Next | undefined {
   if (empty) return at(empty, `Begin the readings of “${empty.sheet}”`);
   const unfinished = find((line) => line.tone === 'open' && line.progress !== '');
   if (unfinished) return at(unfinished, `Go on with “${unfinished.sheet}”: ${unfinished.progress} are there`);
-  const has = (kind: string) => lines.some((line) => line.kind === kind);
-  if (has('need') && !has('offers')) return { text: 'List the offers against the need', page: 'offers' };
-  if (has('offers') && !has('acceptance') && !has('batch') && !has('run'))
-    return { text: 'Draw the sample of the delivery', page: 'accept' };
-  const complete = find((line) => line.kind === 'run' && line.tone === 'good');
-  if (complete && !has('certificate'))
-    return { text: `Make the certificate of “${complete.sheet}”`, page: 'accept', sheet: complete.sheet };
+  const last = (kind: string) => find((line) => line.kind === kind);
+  const [need, offers, complete] = [
+    last('need'),
+    last('offers'),
+    find((line) => line.kind === 'run' && line.tone === 'good'),
+  ];
+  if (need && !offers) return at(need, 'List the offers against the need');
+  if (offers && !last('acceptance') && !last('batch') && !last('run'))
+    return at(offers, 'Draw the sample of the delivery');
+  if (complete && !last('certificate')) return at(complete, `Make the certificate of “${complete.sheet}”`);
   return undefined;
 }

@@ -2,6 +2,7 @@ import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { KnownSheet, SheetReading } from '../../src/excel/host';
 import { isListed, overviewPlan } from '../../src/sheets/overview';
 import type { Store } from '../store';
+import { SHEET_PAGE } from '../store/front';
 import { lastLook } from '../store/lastlook';
 import { perStore } from '../store/perstore';
 import type { Trouble } from '../store/trouble';
@@ -22,8 +23,9 @@ export interface OverviewStep {
   readonly report: ReadonlySignal<string>;
   /** What to do next; undefined where nothing is open. */
   readonly next: ReadonlySignal<Next | undefined>;
+  /** Brings a sheet to the front, here as well. */
   goTo(sheet: string): Promise<void>;
-  /** Opens the page of the next thing, and the sheet that it is about. */
+  /** Shows the sheet that the next thing is about: it offers it there. */
   goOn(): Promise<void>;
   build(): Promise<void>;
   /** Takes sheets that are gone out of the overview sheet. */
@@ -33,7 +35,7 @@ export interface OverviewStep {
 export const overviewOf = perStore(createOverview);
 
 function createOverview(store: Store): OverviewStep {
-  const { host, workbook, troubles, page, makeId } = store;
+  const { host, workbook, troubles, page, front, makeId } = store;
   const keeper = keeperOf(store);
   const readings = signal<readonly SheetReading[] | undefined>(undefined);
   const gone = signal<readonly string[]>([]);
@@ -58,13 +60,16 @@ function createOverview(store: Store): OverviewStep {
   );
   effect(() => {
     const survey = workbook.survey.value;
-    if (survey && page.value === 'overview' && troubles.busy.value === '') void look(survey.sheets);
+    if (survey && (page.value === 'home' || front.isOf('overview')) && troubles.busy.value === '')
+      void look(survey.sheets);
   });
 
   const lines = computed(() => readings.value?.map(lineOf));
   const next = computed(() => lines.value && nextOf(lines.value));
-  const goTo = async (sheet: string) => {
+  const open = async (sheet: string) => {
     await troubles.attempt('Going to the sheet', () => host.select(sheet, 'A1'));
+    await workbook.look();
+    store.open(SHEET_PAGE);
   };
   return {
     lines,
@@ -73,12 +78,10 @@ function createOverview(store: Store): OverviewStep {
     overview,
     gone,
     report,
-    goTo,
+    goTo: open,
     goOn: async () => {
       const thing = next.peek();
-      if (!thing) return;
-      if (thing.sheet !== undefined) await goTo(thing.sheet);
-      store.open(thing.page);
+      if (thing) await open(thing.sheet);
     },
     build: async () => {
       report.value = '';

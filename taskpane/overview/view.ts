@@ -1,4 +1,4 @@
-import type { SheetReading } from '../../src/excel/host';
+import type { KnownSheet } from '../../src/excel/host';
 import { reportText } from '../../src/metrology/report';
 import { whole } from '../../src/procurement/wording/format';
 import type { CellValue } from '../../src/sheets/book';
@@ -26,8 +26,11 @@ interface FigureLine {
   readonly decision: string;
 }
 
+/** What of a sheet is read to list it. */
+export type Reading = KnownSheet & Parameters<typeof listedSheet>[0];
+
 /** A reading of the names the overview looks at → what is listed. */
-export function lineOf(reading: SheetReading): OverviewLine {
+export function lineOf(reading: Reading): OverviewLine {
   const listed = listedSheet(reading);
   const { about, state, figures } = tell(listed);
   const decisions = figures.flatMap(({ decision }) => (decision === null ? [] : [String(decision)]));

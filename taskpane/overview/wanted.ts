@@ -1,4 +1,4 @@
-import type { SheetReading, WantedNames } from '../../src/excel/host';
+import type { KnownSheet, WantedNames } from '../../src/excel/host';
 import { isListed, type ListedSheet, lookedAt } from '../../src/sheets/overview';
 import { SHEET_KINDS } from '../../src/sheets/plan';
 
@@ -8,6 +8,12 @@ export const WANTED: WantedNames = Object.fromEntries(
 );
 
 /** A sheet as an overview lists it. */
-export function listedSheet({ sheet, kind, id, isSealed, values }: SheetReading): ListedSheet {
+export function listedSheet({
+  sheet,
+  kind,
+  id,
+  isSealed,
+  values,
+}: KnownSheet & { readonly values: ListedSheet['cells'] }): ListedSheet {
   return { sheet, kind, id, isSealed: isSealed === true, cells: values };
 }

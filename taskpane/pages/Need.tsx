@@ -1,7 +1,6 @@
 import '../need/need.css';
 import { Action } from '../components/Action';
 import { Build } from '../components/Build';
-import { NeedSheet } from '../need/NeedSheet';
 import { Room } from '../need/Room';
 import { MOST_ROOMS, needOf } from '../need/state';
 import { Tender } from '../need/Tender';
@@ -15,7 +14,11 @@ export function Need({ store }: { readonly store: Store }) {
   const asked = largest.value;
   return (
     <>
-      <NeedSheet store={store} step={step} />
+      {step.sheetReport.value && (
+        <p class="done" role="status">
+          {step.sheetReport.value}
+        </p>
+      )}
       {rooms.value.map((room, i) => (
         <Room key={room.key} step={step} room={room} place={i + 1} />
       ))}

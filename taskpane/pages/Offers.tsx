@@ -6,7 +6,6 @@ import { Asked } from '../offers/Asked';
 import { ExportCard } from '../offers/ExportCard';
 import { ImportCard } from '../offers/ImportCard';
 import { OfferForm } from '../offers/OfferForm';
-import { OffersSheet } from '../offers/OffersSheet';
 import { MOST_OFFERS, offersOf } from '../offers/state';
 import type { Store } from '../store';
 
@@ -16,7 +15,6 @@ export function Offers({ store }: { readonly store: Store }) {
   const { offers, report, exported, importing } = step;
   return (
     <>
-      <OffersSheet store={store} step={step} />
       <Asked step={step} />
       <ImportCard importing={importing} />
       {offers.value.map((entry, i) => (

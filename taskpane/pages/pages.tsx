@@ -1,48 +1,50 @@
 import type { ComponentType } from 'preact';
 import { later } from '../components/Later';
 import type { Store } from '../store';
-import { Measure } from './Measure';
+import { type Entry, FORMS, FRONT_PAGE, TOOLS } from './entries';
+import { Home } from './Home';
 
-/** A page of the pane. A new step is one more line here; only what works is listed. */
-export interface Page {
-  readonly id: string;
-  /** One short word: at 320 px all steps stand beside each other. */
-  readonly title: string;
-  /** What is about the workbook as a whole, and no step of the job. */
-  readonly isTool?: true;
+/** A page of the pane. Four stand at its head; the others are reached from one of those. */
+export interface Page extends Pick<Entry, 'id' | 'title'> {
+  /** The page at the head that it is reached from. */
+  readonly under?: 'new' | 'more';
   readonly Body: ComponentType<{ readonly store: Store }>;
 }
 
-export const PAGES: readonly Page[] = [
-  { id: 'need', title: 'Need', Body: later(async () => (await import('./Need')).Need) },
-  { id: 'offers', title: 'Offers', Body: later(async () => (await import('./Offers')).Offers) },
-  { id: 'measure', title: 'Measure', Body: Measure },
-  { id: 'compare', title: 'Compare', Body: later(async () => (await import('./Compare')).Compare) },
-  { id: 'accept', title: 'Accept', Body: later(async () => (await import('./Accept')).Accept) },
-  { id: 'ageing', title: 'Ageing', Body: later(async () => (await import('./Ageing')).Ageing) },
+type Body = Page['Body'];
+
+const BODIES: Readonly<Record<string, () => Promise<Body>>> = {
+  run: async () => (await import('./Run')).Run,
+  spot: async () => (await import('./Spot')).Spot,
+  need: async () => (await import('./Need')).Need,
+  offers: async () => (await import('./Offers')).Offers,
+  lot: async () => (await import('./Lot')).Lot,
+  batch: async () => (await import('./Batch')).Batch,
+  comparison: async () => (await import('./Comparison')).Comparison,
+  certificate: async () => (await import('./Certificate')).Certificate,
+  ageing: async () => (await import('./Ageing')).Ageing,
+  templates: async () => (await import('./Templates')).Templates,
+  audit: async () => (await import('./Audit')).Audit,
+  fields: async () => (await import('../components/TestFields')).TestFields,
+  cautions: async () => (await import('./CautionsPage')).CautionsPage,
+  functions: async () => (await import('./Functions')).Functions,
+  program: async () => (await import('./Program')).Program,
+};
+
+const under =
+  (place: 'new' | 'more') =>
+  ({ id, title }: Entry): Page => ({ id, title, under: place, Body: later(BODIES[id]!) });
+
+/** What stands at the head of the pane. */
+export const PLACES: readonly Page[] = [
+  { id: 'home', title: 'Home', Body: Home },
   {
-    id: 'overview',
-    title: 'Overview',
-    isTool: true,
-    Body: later(async () => (await import('./Overview')).Overview),
+    id: FRONT_PAGE,
+    title: 'This sheet',
+    Body: later(async () => (await import('../sheet/SheetPage')).SheetPage),
   },
-  {
-    id: 'templates',
-    title: 'Templates',
-    isTool: true,
-    Body: later(async () => (await import('./Templates')).Templates),
-  },
-  { id: 'trace', title: 'Trace', isTool: true, Body: later(async () => (await import('./Trace')).Trace) },
-  {
-    id: 'functions',
-    title: 'Functions',
-    isTool: true,
-    Body: later(async () => (await import('./Functions')).Functions),
-  },
-  {
-    id: 'program',
-    title: 'Program',
-    isTool: true,
-    Body: later(async () => (await import('./Program')).Program),
-  },
+  { id: 'new', title: 'New', Body: later(async () => (await import('./New')).New) },
+  { id: 'more', title: 'More', Body: later(async () => (await import('./More')).More) },
 ];
+
+export const PAGES: readonly Page[] = [...PLACES, ...FORMS.map(under('new')), ...TOOLS.map(under('more'))];

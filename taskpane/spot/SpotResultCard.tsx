@@ -1,21 +1,19 @@
 import { TroubleBox } from '../components/TroubleBox';
-import type { Store } from '../store';
+import type { BodyProps } from '../sheet/SheetPage';
 import { spotResultsOf } from './result';
 
 /** Which unit of a spot check is brighter: the answer it is made for. */
-export function SpotResultCard({ store }: { readonly store: Store }) {
+export function SpotResultCard({ store }: BodyProps) {
   const { result, trouble } = spotResultsOf(store);
   const found = result.value;
   if (!found) return null;
-  const { sheet, units, answers, reference } = found;
+  const { units, answers, reference } = found;
   return (
     <section class="card" aria-labelledby="spot-result-title">
-      <h2 id="spot-result-title">“{sheet}”</h2>
+      <h2 id="spot-result-title">Which is brighter</h2>
       {trouble.value && <TroubleBox trouble={trouble.value} facts={store.facts} />}
       {answers.length === 0 ? (
-        <p class="quiet">
-          No unit has a reading yet. Take them under Take readings, or type them on the sheet.
-        </p>
+        <p class="quiet">No unit has a reading yet. Take them below, or type them on the sheet.</p>
       ) : (
         <>
           <dl>

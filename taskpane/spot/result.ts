@@ -24,12 +24,11 @@ export interface SpotResults {
 }
 
 /** The answers of spot checks, which follow the sheet. */
-export const spotResultsOf = perStore(({ host, workbook }: Store): SpotResults => {
+export const spotResultsOf = perStore(({ host, workbook, front }: Store): SpotResults => {
   const result = signal<SpotResult | undefined>(undefined);
   const trouble = signal<Trouble | undefined>(undefined);
   const shown = computed(() => {
-    const survey = workbook.survey.value;
-    return survey?.sheets.find(({ sheet, kind }) => kind === 'spot' && sheet === survey.active)?.sheet;
+    return front.isOf('spot') ? front.sheet.value?.sheet : undefined;
   });
   const look = lastLook((sheet: string) => host.read(sheet), {
     what: 'Reading the spot check',

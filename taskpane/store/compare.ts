@@ -1,6 +1,7 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import { type Host, HostError, type KnownSheet, type SheetReading } from '../../src/excel/host';
 import type { Grouping } from '../compare/compared';
+import type { Front } from './front';
 import { lastLook, sheetsOf } from './lastlook';
 import type { Trouble, Troubles } from './trouble';
 import type { Workbook } from './workbook';
@@ -41,7 +42,7 @@ export function createCompare(
   host: Host,
   workbook: Workbook,
   troubles: Troubles,
-  page: ReadonlySignal<string>,
+  front: Front,
   makeId: () => string,
 ): Compare {
   const { runs, survey } = workbook;
@@ -61,7 +62,7 @@ export function createCompare(
     const sheets = runs.value.map(({ sheet }) => sheet);
     return ticked.value ? sheets.filter((sheet) => ticked.value!.includes(sheet)) : sheets.slice(0, MOST);
   });
-  const { sheets: comparisons, shown } = sheetsOf(survey, 'comparison', picked);
+  const { sheets: comparisons, shown } = sheetsOf(survey, 'comparison', picked, front);
   const look = lastLook(
     async (sheet: string | undefined) => (sheet === undefined ? undefined : host.read(sheet)),
     {
@@ -74,7 +75,7 @@ export function createCompare(
   );
   const unfollow = effect(() => {
     // Every look at the workbook makes a new survey.
-    if (survey.value && page.value === 'compare') void look(shown.value);
+    if (survey.value && front.isOf('comparison')) void look(shown.value);
   });
 
   return {
@@ -112,6 +113,7 @@ export function createCompare(
       built.value = attempt.value.sheet;
       picked.value = attempt.value.sheet;
       await workbook.look();
+      front.arrive(`Built the sheet “${built.value}”. It follows the run sheets; prices can be typed there.`);
     },
     stop: unfollow,
   };

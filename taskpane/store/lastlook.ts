@@ -1,6 +1,7 @@
 import { computed, type ReadonlySignal, type Signal } from '@preact/signals';
 import { HostError, type KnownSheet, type Survey } from '../../src/excel/host';
 import type { SheetKind } from '../../src/sheets/plan';
+import type { Front } from './front';
 import { type Trouble, troubleOf } from './trouble';
 
 export interface LastLook<T> {
@@ -38,16 +39,18 @@ export function lastLook<About extends readonly unknown[], T>(
   };
 }
 
-/** The sheets of one kind, and the one to show: the one picked, else the one in front, else the last. */
+/** The sheets of one kind, and the one to show: the one looked at, else one picked, else the one in front, else the last. */
 export function sheetsOf(
   survey: ReadonlySignal<Survey | undefined>,
   kind: SheetKind,
   picked: ReadonlySignal<string | undefined>,
+  front: Front,
 ): { sheets: ReadonlySignal<readonly KnownSheet[]>; shown: ReadonlySignal<string | undefined> } {
   const sheets = computed(() => survey.value?.sheets.filter((sheet) => sheet.kind === kind) ?? []);
   const shown = computed(() => {
     const has = (name: string | undefined) => sheets.value.find(({ sheet }) => sheet === name)?.sheet;
-    return has(picked.value) ?? has(survey.value?.active) ?? sheets.value.at(-1)?.sheet;
+    const looked = front.isOf(kind) ? front.sheet.value?.sheet : undefined;
+    return has(looked) ?? has(picked.value) ?? has(survey.value?.active) ?? sheets.value.at(-1)?.sheet;
   });
   return { sheets, shown };
 }

@@ -3,6 +3,7 @@ import type { Host } from '../../src/excel/host';
 import type { RunSetup } from '../../src/sheets/runsetup';
 import type { Preferences } from '../preferences';
 import { createForm, type Form } from '../setup/form';
+import type { Front } from './front';
 import type { Troubles } from './trouble';
 import type { Workbook } from './workbook';
 
@@ -11,9 +12,6 @@ export interface NewRun {
   readonly form: Form;
   /** Name of the sheet built last. */
   readonly built: ReadonlySignal<string>;
-  /** Whether the form is unfolded: it folds away once a sheet is built, and where the workbook has runs already. */
-  readonly isOpen: ReadonlySignal<boolean>;
-  fold(isOpen: boolean): void;
   /** Offers sheets whose chosen offer may give the rated figures. */
   readonly offers: ReadonlySignal<readonly string[]>;
   /** The one that gives them; undefined where they are typed. */
@@ -46,21 +44,13 @@ export function createNewRun(
   host: Host,
   workbook: Workbook,
   troubles: Troubles,
+  front: Front,
   preferences: Preferences,
   today: string,
   makeId: () => string,
 ): NewRun {
   const form = createForm(today);
   const built = signal('');
-  const chosen = signal<boolean | undefined>(undefined);
-  // Decided by the first look only: a run that comes later must not fold the form under somebody's hands.
-  let begins: boolean | undefined;
-  const byItself = computed(() => {
-    if (!workbook.survey.value) return true;
-    begins ??= workbook.runs.value.length === 0;
-    return begins;
-  });
-  const isOpen = computed(() => chosen.value ?? byItself.value);
   const offers = computed(
     () =>
       workbook.survey.value?.sheets.filter(({ kind }) => kind === 'offers').map(({ sheet }) => sheet) ?? [],
@@ -71,15 +61,10 @@ export function createNewRun(
   return {
     form,
     built,
-    isOpen,
     offers,
     ratedFrom,
     takeRatedFrom: (sheet) => {
       wanted.value = sheet;
-    },
-    fold: (open) => {
-      // The browser also tells of folding that we did ourselves.
-      if (open !== isOpen.peek()) chosen.value = open;
     },
     build: async () => {
       form.showAll();
@@ -91,9 +76,11 @@ export function createNewRun(
       );
       if (!attempt.ok) return false;
       built.value = attempt.value.sheet;
-      chosen.value = false;
       workbook.pick(undefined);
       await Promise.all([workbook.look(), preferences.set(KEPT, form.keep())]);
+      front.arrive(
+        `Built the sheet \u201c${built.value}\u201d. Take the readings below, or type them on the sheet as they lie on the screen.`,
+      );
       return true;
     },
     recall: async () => form.recall(await preferences.get(KEPT)),

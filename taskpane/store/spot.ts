@@ -4,6 +4,7 @@ import type { MeterSetup } from '../../src/sheets/runsetup';
 import type { SpotReference, SpotSetup } from '../../src/sheets/spot/setup';
 import { assembleMeter } from '../setup/assemble';
 import type { Form } from '../setup/form';
+import type { Front } from './front';
 import type { Troubles } from './trouble';
 import type { Workbook } from './workbook';
 
@@ -39,6 +40,7 @@ export function createSpot(
   host: Host,
   workbook: Workbook,
   troubles: Troubles,
+  front: Front,
   form: Form,
   makeId: () => string,
 ): Spot {
@@ -78,7 +80,7 @@ export function createSpot(
       const { title, isDrawn, seed, reference, hasAmbient } = texts.peek();
       const { place, measuredBy, date } = form.texts.peek();
       if (!meter.peek()) {
-        problem.value = 'The meter\u2019s fields under New run need another look.';
+        problem.value = 'The fields of the meter need another look.';
         return false;
       }
       const setup: SpotSetup = {
@@ -104,6 +106,10 @@ export function createSpot(
       if (!attempt.ok) return false;
       problem.value = attempt.value;
       await workbook.look();
+      if (built.peek() !== '')
+        front.arrive(
+          `Built the sheet \u201c${built.peek()}\u201d. Take its readings below, or type them on the sheet.`,
+        );
       return attempt.value === '';
     },
   };

@@ -7,6 +7,7 @@ import type { Capture } from './capture';
 import type { Cautions } from './cautions';
 import type { Compare } from './compare';
 import type { Example } from './example';
+import type { Front } from './front';
 import type { Log } from './log';
 import type { NewRun } from './newrun';
 import type { Paste } from './paste';
@@ -27,6 +28,7 @@ export interface Store {
   readonly page: ReadonlySignal<string>;
   readonly troubles: Troubles;
   readonly workbook: Workbook;
+  readonly front: Front;
   readonly author: Author;
   readonly log: Log;
   /** Where a key for signing is held; asked for when first needed. */
@@ -43,6 +45,8 @@ export interface Store {
   /** What the last refresh did. */
   readonly refreshed: ReadonlySignal<string>;
   open(page: string): void;
+  /** Opens the page that was open before. */
+  back(): void;
   /** Puts the selection on a cell of the run that is shown. */
   goTo(cell: string): Promise<void>;
   /** Enters the formulas of the run again. */

@@ -8,7 +8,7 @@ import { convert } from '../tools/libreoffice';
 import { violations } from './axe';
 import { goTo, NAME_BOX, openWorkbench, readyPane, resizePane, shot, type Workbench } from './browser';
 import { namedValue, placeOf, sheetNames } from './cells';
-import { build, fillForm } from './pane';
+import { build, fillForm, toPage } from './pane';
 import { EXPECTED, fillRun } from './readings';
 
 /*
@@ -29,7 +29,7 @@ beforeAll(async () => {
   await fillForm(pane, ROOM);
   sheet = await build(pane);
   await fillRun(pane, sheet);
-  await pane.getByRole('navigation').getByRole('button', { name: 'Trace' }).click();
+  await toPage(pane, 'audit');
   await pane.getByRole('heading', { name: 'Where a number comes from' }).waitFor();
 }, 120_000);
 afterAll(async () => {
@@ -328,7 +328,7 @@ test('the log tells it all, in order, and a key outlives the workbook', async ()
   const { page } = workbench;
   await Promise.all([page.waitForEvent('framenavigated'), page.getByText('New', { exact: true }).click()]);
   pane = await readyPane(page);
-  await pane.getByRole('navigation').getByRole('button', { name: 'Trace' }).click();
+  await toPage(pane, 'audit');
   await pane.getByText('Signing: seals are signed with your key').click();
   expect(await pane.locator('.keys .thumbprint').first().textContent()).toBe(print);
   await expect.poll(() => pane.getByLabel('Who works here').inputValue()).toBe('A. Nobody (invented)');

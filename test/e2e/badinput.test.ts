@@ -119,7 +119,7 @@ test('a copied sheet is a run of its own', async () => {
     sheet,
   );
   const copy = (await sheetNames(pane)).at(-1)!;
-  await expect.poll(() => pane.getByLabel('Run sheet').inputValue()).toBe(copy);
+  await expect.poll(() => pane.locator('#sheet-title').textContent()).toBe(copy);
   await enter(corner, '817');
   await expect
     .poll(() => namedValue(pane, copy, 'WhiteLightOutput'))

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { openWorkbench, shot, type Workbench } from './browser';
 import { namedValue, namedValues, valueAt } from './cells';
-import { fillForm } from './pane';
+import { fillForm, toPage } from './pane';
 
 /*
  * Twenty units of an invented model for the reading rooms of a regional library network, read at nine points in
@@ -40,15 +40,13 @@ function log(): string {
 
 it('is built in the pane for the units that are pasted', async () => {
   const { pane } = bench;
-  await pane.getByRole('button', { name: 'I have read this' }).click();
+  await toPage(pane, 'batch');
   await fillForm(pane, {
     projector: 'Model K (invented)',
     mode: 'bright',
     width: '1.6',
     further: { 'Rated light output, lm': '1500' },
   });
-  await pane.locator('summary', { hasText: 'New run' }).click();
-  await pane.locator('summary', { hasText: 'Batch' }).click();
   await pane.getByLabel('Name of the batch').fill('reading rooms (invented)');
   await pane
     .getByLabel('Serial numbers, one a line')

@@ -108,7 +108,7 @@ export async function readyPane(page: Page): Promise<Frame> {
   const element = await page.waitForSelector('#pane');
   const frame = await element.contentFrame();
   if (!frame) throw new Error('The pane has no frame');
-  await frame.waitForSelector('nav[aria-label="Steps"]');
+  await frame.waitForSelector('nav[aria-label="Places"]');
   return frame;
 }
 

@@ -3,7 +3,7 @@ import { openWorkbench, type Workbench } from './browser';
 import { begin, type CaptureWindow, openCapture } from './capturewindow';
 import { namedValues } from './cells';
 import { loseReplies, onWire, refuse, secondPane, wire } from './faults';
-import { build, fillForm, toMeasure } from './pane';
+import { build, fillForm, toMeasure, toPage } from './pane';
 
 /*
  * Codes: learn.microsoft.com, "Excel JavaScript API error handling". The ten seconds are the longest that a busy
@@ -96,7 +96,7 @@ describe('a spreadsheet program that fails at its work', () => {
     // The pane is loaded anew, as when it is closed and opened again.
     await workbench.pane.evaluate(() => location.reload());
     await mend();
-    await workbench.pane.waitForSelector('nav[aria-label="Steps"]');
+    await workbench.pane.waitForSelector('nav[aria-label="Places"]');
     await toMeasure(workbench.pane);
     window = await openCapture(workbench);
     await window.page.waitForSelector('#reading');
@@ -122,15 +122,15 @@ describe('two people in one shared workbook', () => {
     const { page, pane } = workbench;
     const other = await secondPane(page);
     await toMeasure(other);
-    // Beside a run the form for a new one is folded.
-    await other.locator('summary', { hasText: 'New run' }).click();
     await fillForm(other, { projector: 'Branch 8 (invented)', ...FORM });
     const his = await build(other);
     const two = await openCapture({ page, pane: other });
     await begin(two);
     await two.read('1.2');
     // She goes on where the tests before have stopped, although his sheet is in front now.
-    await pane.getByLabel('Sheet to fill').selectOption(sheet);
+    await toPage(pane, 'home');
+    await pane.getByRole('button', { name: `Go to sheet ${sheet}` }).click();
+    await pane.locator('#sheet-title', { hasText: sheet }).waitFor();
     const one = await openCapture({ page, pane });
     expect(await one.page.locator('.about').textContent()).toContain('Branch 6');
     expect(await two.page.locator('.about').textContent()).toContain('Branch 8');

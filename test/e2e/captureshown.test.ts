@@ -10,7 +10,7 @@ import { openWorkbench, shot, type Workbench } from './browser';
 import { begin, type CaptureWindow, openCapture } from './capturewindow';
 import { namedValues } from './cells';
 import { look, pictureFor, untilShown } from './fieldspage';
-import { build, fillForm } from './pane';
+import { build, fillForm, toPage } from './pane';
 
 /* Units, places and readings are invented. */
 const WHITE = [412, 430, 405, 441, 468, 437, 402, 428, 399];
@@ -38,7 +38,7 @@ async function overflow(page: Page): Promise<number> {
 describe('a spot check of two units', () => {
   beforeAll(async () => {
     const { pane } = workbench;
-    await pane.locator('summary', { hasText: 'Spot check' }).click();
+    await toPage(pane, 'spot');
     await pane.getByLabel('Units, one a line').fill('Branch A (invented)\nBranch B (invented)');
     await pane.getByRole('button', { name: 'Build the spot check' }).click();
     const done = pane.locator('p.done', { hasText: 'Built the sheet' });

@@ -7,6 +7,7 @@ import { readXlsx } from '../../src/xlsx';
 import { lightProcess } from '../cli/light';
 import { openWorkbench, readyPane, shot, type Workbench } from './browser';
 import { namedValue, placeOf, sheetNames, valueAt } from './cells';
+import { toPage } from './pane';
 
 /*
  * The ready example, built by one click, saved, and opened by a second person who goes on with it. All its data are
@@ -27,7 +28,12 @@ afterAll(async () => {
   await rm(folder, { recursive: true });
 });
 
-const step = (name: string) => pane.getByRole('navigation').getByRole('button', { name }).click();
+/** Brings a sheet to the front and shows it in the pane. */
+async function show(sheet: string): Promise<void> {
+  await toPage(pane, 'home');
+  await pane.getByRole('button', { name: `Go to sheet ${sheet}`, exact: true }).click();
+  await pane.locator('#sheet-title', { hasText: sheet }).waitFor();
+}
 const named = (sheet: string, name: string) => namedValue(pane, sheet, name);
 const sheetLike = async (begin: string) => (await sheetNames(pane)).find((name) => name.startsWith(begin))!;
 /** Writes values behind a name as the client library does; `null` leaves a cell as it is. */
@@ -44,7 +50,7 @@ function write(sheet: string, cells: Readonly<Record<string, string | number>>):
 }
 /** Checks the whole workbook. */
 async function expectNothingFound(): Promise<void> {
-  await step('Trace');
+  await toPage(pane, 'audit');
   await pane.getByRole('button', { name: 'Check the whole workbook' }).click();
   const said = pane.getByText(/^(?:Yes|No): .* \d+ sheets checked\.$/);
   await said.waitFor({ timeout: 120_000 });
@@ -71,7 +77,7 @@ test('a check of the whole workbook finds no error in what was just built', asyn
 }, 180_000);
 
 test('the pane follows it: the lot with its two failures, each with its reason', async () => {
-  await step('Accept');
+  await show(await sheetLike('Acceptance'));
   await pane.getByText(/20 of 20 units to be measured .* The lot is rejected\./).waitFor();
   await pane.getByText(/^RR-\d+: colour .* short; colour is 55 % of white$/).waitFor();
   await pane.getByText(/^RR-\d+: white .* short; colour .* short$/).waitFor();
@@ -108,8 +114,8 @@ test('a second person opens the saved file, finds nothing wrong in it and fills 
 
 test('seals a run, and the seal holds', async () => {
   const run = await sheetLike('Run ');
-  await workbench.page.getByText(run, { exact: true }).click();
-  await step('Trace');
+  await show(run);
+  await pane.locator('summary', { hasText: /^Seal/ }).click();
   await pane.getByLabel('Who seals or opens').fill('C. Second (invented)');
   await pane.getByRole('button', { name: 'Seal this sheet' }).click();
   await pane.getByText(/^Sealed “/).waitFor();

@@ -125,6 +125,6 @@ export async function secondPane(page: Page): Promise<Frame> {
   });
   const frame = await element.contentFrame();
   if (!frame) throw new Error('The second pane has no frame');
-  await frame.waitForSelector('nav[aria-label="Steps"]');
+  await frame.waitForSelector('nav[aria-label="Places"]');
   return frame;
 }

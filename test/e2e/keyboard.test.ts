@@ -2,7 +2,7 @@ import type { Frame, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { openWorkbench, type Workbench } from './browser';
 import { begin, openCapture } from './capturewindow';
-import { build, fillForm } from './pane';
+import { build, fillForm, toPage } from './pane';
 
 /*
  * The keyboard where the client library handles Tab and Escape itself, as in Excel on the web (read in
@@ -68,11 +68,11 @@ async function walk(): Promise<string[]> {
   return found;
 }
 
-test.each(['Measure', 'Need', 'Offers', 'Accept', 'Trace'])(
-  'every control of the step %s is reached by Tab, folds included',
+test.each(['run', 'need', 'offers', 'lot', 'audit'])(
+  'every control of the page %s is reached by Tab, folds included',
   async (step) => {
     const { pane } = workbench;
-    await pane.getByRole('navigation').getByRole('button', { name: step }).click();
+    await toPage(pane, step);
     // A step that has only just come into view may still be put in place of what stood there.
     let shown: string[] = [];
     await expect
@@ -90,7 +90,7 @@ test.each(['Measure', 'Need', 'Offers', 'Accept', 'Trace'])(
 
 test('a fold opens by Enter and folds by the space bar; what is in it comes next', async () => {
   const { page, pane } = workbench;
-  await pane.getByRole('navigation').getByRole('button', { name: 'Measure' }).click();
+  await toPage(pane, 'run');
   const summary = pane.locator('summary:visible').first();
   await summary.focus();
   const isOpen = () => summary.evaluate((element) => (element.parentElement as HTMLDetailsElement).open);

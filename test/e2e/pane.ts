@@ -1,4 +1,5 @@
 import type { Frame } from 'playwright-core';
+import { FORMS, TOOLS } from '../../taskpane/pages/entries';
 
 /** A run in the invented regional library network that these tests and the picture use. */
 export interface RunForm {
@@ -10,10 +11,25 @@ export interface RunForm {
   readonly further?: Readonly<Record<string, string>>;
 }
 
-/** A pane that finds sheets of ours begins with what there is; from there to the page of readings. */
+/** Goes to a page of the pane by the ways a person has: a place at its head, or what is listed there. */
+export async function toPage(pane: Frame, id: string): Promise<void> {
+  const at = (title: string) =>
+    pane.getByRole('navigation').getByRole('button', { name: title, exact: true }).click();
+  const form = FORMS.find((entry) => entry.id === id);
+  const tool = TOOLS.find((entry) => entry.id === id);
+  const entry = form ?? tool;
+  if (!entry) return at(id === 'sheet' ? 'This sheet' : 'Home');
+  await at(form ? 'New' : 'More');
+  await pane
+    .locator('.entries')
+    .getByRole('button', { name: entry.question ?? entry.title, exact: true })
+    .click();
+}
+
+/** A pane that finds sheets of ours begins with what there is; from there to the sheet in front. */
 export async function toMeasure(pane: Frame): Promise<void> {
   await pane.getByRole('heading', { name: 'In this workbook' }).waitFor();
-  await pane.getByRole('navigation').getByRole('button', { name: 'Measure', exact: true }).click();
+  await toPage(pane, 'sheet');
 }
 
 /** Fills in the pane's form as a person does: unfolds what is folded, types and chooses by label. */
@@ -30,6 +46,10 @@ export async function fillForm(
     'Aspect ratio': '16:9',
     ...further,
   };
+  // The form of a batch asks the same of its model.
+  if (!(await pane.getByRole('heading', { name: /^New (run|batch)$/ }).isVisible()))
+    await toPage(pane, 'run');
+  await pane.locator('#field-projector').waitFor();
   const folded = pane.locator('details.group:not([open]) > summary');
   while ((await folded.count()) > 0) await folded.first().click();
   for (const [label, answer] of Object.entries(answers)) {
@@ -43,7 +63,6 @@ export async function fillForm(
 /** Presses "Build the run sheet" and answers the name of the sheet that the pane says it built. */
 export async function build(pane: Frame): Promise<string> {
   await pane.getByRole('button', { name: 'Build the run sheet' }).click();
-  // A spot check says the same; its words do not take the focus.
   const done = pane.locator('p.done[tabindex]', { hasText: 'Built the sheet' });
   const text = (await done.textContent()) ?? '';
   const name = /“(.+)”/.exec(text)?.[1];

@@ -6,6 +6,7 @@ import { readTemplate } from '../../src/template/read';
 import type { TemplateFile } from '../../src/template/template';
 import { openWorkbench, shot, type Workbench } from './browser';
 import { namedValue, sheetNames } from './cells';
+import { toPage } from './pane';
 
 /** A template of an invented regional library network, as somebody else may send it. */
 const TEMPLATE: TemplateFile = {
@@ -25,7 +26,7 @@ let pane: Frame;
 beforeAll(async () => {
   workbench = await openWorkbench({ pane: 320 });
   pane = workbench.pane;
-  await pane.getByRole('button', { name: 'Templates', exact: true }).click();
+  await toPage(pane, 'templates');
   await pane.getByText('Import a template').click();
 });
 afterAll(() => workbench.close());

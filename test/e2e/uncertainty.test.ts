@@ -3,7 +3,7 @@ import type { Frame } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { openWorkbench, resizePane, shot, type Workbench } from './browser';
 import { namedValue, sheetNames } from './cells';
-import { build, fillForm } from './pane';
+import { build, fillForm, toPage } from './pane';
 
 /*
  * How sure is the number, as a person asks it: doubts in the form, the result with its doubt, the decision, a
@@ -128,11 +128,9 @@ test('cancelling ends the simulation and leaves no figures', async () => {
 });
 
 test('two runs are compared on a sheet of their own: nearly alike is not distinguishable', async () => {
-  await pane.locator('summary', { hasText: 'New run' }).click();
   await run('Oldmarket B (invented)', 1.004);
-  await pane.locator('summary', { hasText: 'New run' }).click();
   await run('Oldmarket C (invented)', 0.6);
-  await pane.getByRole('button', { name: 'Compare' }).click();
+  await toPage(pane, 'comparison');
   await pane.getByRole('button', { name: 'Build the comparison' }).click();
   await expect.poll(() => sheetNames(pane)).toContain('Comparison');
   await expect.poll(() => namedValue(pane, 'Comparison', 'WhiteAgreement')).toBe('agree');

@@ -18,14 +18,18 @@ afterEach(() => {
   for (const store of stores.splice(0)) store.stop();
 });
 
-async function open(host = new FakeHost()): Promise<Store> {
+async function open(host = new FakeHost(), page = 'lot'): Promise<Store> {
   const store = createStore(host, { today: '2026-11-25', makeId: () => 'lot00001' });
   stores.push(store);
   render(<App store={store} />);
   await store.start();
-  press(/^Accept$/);
-  // The step is fetched when it is first opened.
-  await screen.findByRole('heading', { name: 'Acceptance of a lot' }, { timeout: 10_000 });
+  store.open(page);
+  // The page is fetched when it is first opened.
+  await screen.findByRole(
+    'heading',
+    { name: /^(Sample of a lot|Certificate of one run)$/ },
+    { timeout: 10_000 },
+  );
   return store;
 }
 const press = (name: RegExp) => fireEvent.click(screen.getByRole('button', { name }));
@@ -122,6 +126,7 @@ describe('the acceptance step', () => {
     await addRun(host, SERIALS[second]!, '3 of 9');
     await addRun(host, SERIALS[spared]!, 1800);
     await addRun(host, 'not-ours', 2000);
+    host.active = lot;
     await stores[0]!.workbook.look();
     return { lot, run, drawn, second, spared };
   }
@@ -174,7 +179,7 @@ describe('the acceptance step', () => {
   it('builds the certificate of a run, linked to its cells', async () => {
     const host = new FakeHost();
     const run = await addRun(host, 'BIB-007', 2104.5);
-    await open(host);
+    await open(host, 'certificate');
     type('issuedBy', 'Library network (invented)');
     press(/^Certificate of/);
     expect(await screen.findByText(/Built the sheet \u201cCertificate/)).toBeTruthy();

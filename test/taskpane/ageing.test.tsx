@@ -23,7 +23,7 @@ async function open(host = new FakeHost()): Promise<Store> {
   stores.push(store);
   render(<App store={store} />);
   await store.start();
-  press(/^Ageing$/);
+  store.open('ageing');
   await screen.findByRole('heading', { name: 'Ageing of a unit' });
   return store;
 }
@@ -130,6 +130,8 @@ describe('the ageing step', () => {
     await screen.findByText(/Built the sheet/);
     host.put(host.active, 'MeasuredHours', [[1000], [2000], [3000], [4000]]);
     host.put(host.active, 'MeasuredOutput', [[2970], [2911], [2853], [2797]]);
+    stores[0]!.open('ageing');
+    await screen.findByRole('heading', { name: 'Ageing of a unit' });
     type('0-hours', '77');
     press(/Take over what is on/);
     await waitFor(() => expect(value('3-output')).toBe('2797'));
@@ -139,8 +141,8 @@ describe('the ageing step', () => {
   it('keeps what was typed while another page is looked at, and has no accessibility fault', async () => {
     await open();
     typeThree();
-    press(/^Measure$/);
-    press(/^Ageing$/);
+    stores[0]!.open('home');
+    stores[0]!.open('ageing');
     expect(await screen.findByDisplayValue('Reading room 3 (invented)')).toBeTruthy();
     const { violations } = await axe.run(document.body, { rules: { 'color-contrast': { enabled: false } } });
     expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);

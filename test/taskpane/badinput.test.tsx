@@ -17,11 +17,13 @@ import { complete, putResult, runHost, SETUP } from './scenes';
 configure({ asyncUtilTimeout: 10_000 });
 
 const stores: Store[] = [];
-async function open(host: FakeHost): Promise<Store> {
+async function open(host: FakeHost, page = host.sheets.size > 0 ? 'sheet' : 'run'): Promise<Store> {
   const store = createStore(host, { today: '2026-11-25', makeId: () => 'newrun01' });
   stores.push(store);
   render(<App store={store} />);
   await store.start();
+  store.open(page);
+  await screen.findByRole('heading', { name: page === 'run' ? 'New run' : 'Results' });
   return store;
 }
 afterEach(() => {
@@ -195,6 +197,6 @@ describe('other people and other sheets', () => {
     const store = await open(host);
     host.remove(host.active);
     await store.workbook.look();
-    expect(await screen.findByText(/No run sheet in this workbook yet/)).toBeTruthy();
+    expect(await screen.findByText(/Nothing is measured in this workbook yet/)).toBeTruthy();
   });
 });

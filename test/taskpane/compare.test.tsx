@@ -16,13 +16,13 @@ afterEach(() => {
   for (const store of stores.splice(0)) store.stop();
 });
 
-async function open(host: FakeHost): Promise<Store> {
+async function open(host: FakeHost, page = 'comparison'): Promise<Store> {
   const store = createStore(host, { today: '2026-11-25', makeId: () => 'cmp12345' });
   stores.push(store);
   render(<App store={store} />);
   await store.start();
-  fireEvent.click(screen.getByRole('button', { name: 'Compare' }));
-  await screen.findByText('New comparison');
+  store.open(page);
+  if (page === 'comparison') await screen.findByText('New comparison');
   return store;
 }
 
@@ -36,13 +36,17 @@ const button = () => screen.getByRole('button', { name: /Build the comparison/ }
 describe('a new comparison', () => {
   it('asks for runs first where there are none, and calls nothing wrong', async () => {
     await open(await withRuns(0));
-    expect(screen.getByText(/Build two under Measure/)).toBeTruthy();
+    expect(screen.getByText(/A comparison takes two runs; this workbook has none yet/)).toBeTruthy();
     expect(screen.queryByRole('button', { name: /Build the comparison/ })).toBeNull();
   });
 
   it('needs two runs, and says so', async () => {
     await open(await withRuns(1));
-    expect(screen.getByText('Choose at least two runs.')).toBeTruthy();
+    expect(screen.getByText(/this workbook has one yet/)).toBeTruthy();
+    cleanup();
+    await open(await withRuns(2));
+    fireEvent.click(screen.getByLabelText(/Unit 2/));
+    expect(await screen.findByText('Choose at least two runs.')).toBeTruthy();
     expect(button().getAttribute('aria-disabled')).toBe('true');
   });
 
@@ -113,7 +117,7 @@ describe('runs as a comparison takes them', () => {
 
 describe('the comparison that is shown', () => {
   it('has a bar a run with its doubt, in words too', async () => {
-    await open(await compared());
+    await open(await compared(), 'sheet');
     const bars = within(await screen.findByRole('list', { name: 'white light output' })).getAllByRole(
       'listitem',
     );
@@ -125,7 +129,7 @@ describe('the comparison that is shown', () => {
   });
 
   it('says of every two runs whether they differ', async () => {
-    await open(await compared());
+    await open(await compared(), 'sheet');
     const pairs = within(await screen.findByRole('list', { name: /Differences of white/ })).getAllByRole(
       'listitem',
     );
@@ -138,7 +142,7 @@ describe('the comparison that is shown', () => {
   });
 
   it('leaves out what a run has not', async () => {
-    await open(await compared());
+    await open(await compared(), 'sheet');
     fireEvent.change(await screen.findByLabelText('Compare the'), { target: { value: 'Colour' } });
     const bars = await screen.findByRole('list', { name: 'colour light output' });
     expect(within(bars).getAllByRole('listitem')[2]!.textContent).toBe('Unit B, Econot measured');
@@ -146,7 +150,7 @@ describe('the comparison that is shown', () => {
   });
 
   it('compares the uniformity with its U, in per cent', async () => {
-    await open(await compared());
+    await open(await compared(), 'sheet');
     fireEvent.change(await screen.findByLabelText('Compare the'), { target: { value: 'Uniformity' } });
     const bars = await screen.findByRole('list', { name: 'uniformity (min ÷ max)' });
     expect(within(bars).getAllByRole('listitem')[0]!.textContent).toBe('Unit B, Bright(85.2 ± 2.1) %');
@@ -170,7 +174,7 @@ describe('the comparison that is shown', () => {
 
   it('follows the sheet, and goes with it', async () => {
     const host = await compared();
-    await open(host);
+    await open(host, 'sheet');
     await screen.findByRole('list', { name: 'white light output' });
     host.put('Comparison', 'WhiteValues', [[2000, 1420.6, 2510.3]]);
     expect(await screen.findByText('(2000 ± 120) lm')).toBeTruthy();
@@ -183,12 +187,12 @@ describe('the comparison that is shown', () => {
     host.put('Comparison', 'WhiteAgreement', [['differ']]);
     const view = comparisonView(await host.read('Comparison'));
     expect(view.differing).toEqual(['white light output']);
-    await open(host);
+    await open(host, 'sheet');
     expect(await screen.findByText(/differ for the white light output/)).toBeTruthy();
   });
 
   it('has no violation of WCAG that axe can find', async () => {
-    await open(await compared());
+    await open(await compared(), 'sheet');
     await screen.findByRole('list', { name: 'white light output' });
     for (const details of document.querySelectorAll('details')) details.open = true;
     const { violations } = await axe.run(document.body, {

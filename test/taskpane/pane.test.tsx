@@ -4,6 +4,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { HostError } from '../../src/excel/host';
 import { FUNCTIONS } from '../../src/functions/table';
 import { App } from '../../taskpane/app';
+import { PAGES } from '../../taskpane/pages/pages';
 import { memoryPreferences } from '../../taskpane/preferences';
 import { createStore, type Store } from '../../taskpane/store';
 import { FakeHost } from './fakehost';
@@ -12,11 +13,13 @@ import { complete, halfway, putResult, runHost } from './scenes';
 const stores: Store[] = [];
 
 /** The pane over a host, as a person finds it. */
-async function open(host: FakeHost, preferences = memoryPreferences()): Promise<Store> {
+async function open(host: FakeHost, preferences = memoryPreferences(), page?: string): Promise<Store> {
   const store = createStore(host, { today: '2026-11-25', makeId: () => 'newrun01', preferences });
   stores.push(store);
   render(<App store={store} />);
   await store.start();
+  store.open(page ?? (host.sheets.size > 0 ? 'sheet' : 'run'));
+  await waitFor(() => expect(screen.queryByText('Loading \u2026')).toBeNull());
   return store;
 }
 afterEach(() => {
@@ -50,31 +53,30 @@ describe('the pane', () => {
     await waitFor(() => expect(status.textContent).toBe(''));
   });
 
-  it('lists only steps that work', async () => {
-    await open(new FakeHost());
-    const steps = within(screen.getByRole('navigation', { name: 'Steps' })).getAllByRole('button');
-    const titles = steps.map((step) => step.textContent);
-    // The order of a purchase.
-    const order = [
-      'Need',
-      'Offers',
-      'Measure',
-      'Compare',
-      'Accept',
-      'Ageing',
-      'Overview',
-      'Templates',
-      'Trace',
-      'Functions',
-      'Program',
-    ];
-    expect(titles).toEqual(order.filter((title) => titles.includes(title)));
-    expect(titles).toContain('Measure');
+  it('has four places, and asks a person with an empty workbook what to find out', async () => {
+    const store = await open(new FakeHost(), undefined, 'home');
+    const places = within(screen.getByRole('navigation', { name: 'Places' })).getAllByRole('button');
+    expect(places.map((place) => place.textContent)).toEqual(['Home', 'This sheet', 'New', 'More']);
+    expect(screen.getByRole('heading', { level: 2, name: 'What do you want to find out?' })).toBeTruthy();
+    press(/How bright is this projector/);
+    expect(store.page.value).toBe('run');
+    expect(await screen.findByLabelText(/^Projector/)).toBeTruthy();
+    // From there back to all that can be made.
+    fireEvent.click(screen.getAllByRole('button', { name: 'New' }).at(-1)!);
+    expect(await screen.findByRole('heading', { name: 'New sheet' })).toBeTruthy();
+  });
+
+  it('opens every page that it offers', async () => {
+    const store = await open(new FakeHost());
+    for (const { id } of PAGES) {
+      store.open(id);
+      await waitFor(() => expect(document.querySelector('main h2')).toBeTruthy());
+      await waitFor(() => expect(screen.queryByText('Loading \u2026')).toBeNull());
+    }
   });
 
   it('shows every custom function with its arguments, formula and source', async () => {
-    await open(new FakeHost());
-    press(/^Functions$/);
+    await open(new FakeHost(), undefined, 'functions');
     for (const { id, summary, formula, source } of FUNCTIONS) {
       const entry = (await screen.findByText(`LIGHT.${id}`)).closest('details')!;
       for (const words of [summary, formula, source]) expect(entry.textContent).toContain(words);
@@ -82,31 +84,79 @@ describe('the pane', () => {
   });
 
   it('keeps what was typed while another page is looked at', async () => {
-    await open(new FakeHost());
+    const store = await open(new FakeHost());
     type(/^Projector/, 'Branch 7');
-    press(/^Functions$/);
-    press(/^Measure$/);
+    press(/^More$/);
+    store.open('run');
     expect(await screen.findByDisplayValue('Branch 7')).toBeTruthy();
   });
 });
 
+describe('the sheet in front', () => {
+  it('follows what comes to the front, but not under the hands of somebody who types', async () => {
+    const host = await runHost();
+    const first = host.active;
+    const { runPlan } = await import('../../src/sheets/run');
+    const { SETUP } = await import('./scenes');
+    const other = await host.build(runPlan({ ...SETUP, projector: 'Other (invented)' }, 'other123'));
+    const store = await open(host);
+    const title = () => document.getElementById('sheet-title')?.textContent;
+    expect(title()).toBe(other.sheet);
+    host.activate(first);
+    await waitFor(() => expect(title()).toBe(first));
+    fireEvent.input(screen.getByRole('textbox', { name: 'Readings', hidden: true }), {
+      target: { value: '248' },
+    });
+    host.activate(other.sheet);
+    fireEvent.click(await screen.findByRole('button', { name: `Show “${other.sheet}”` }));
+    await waitFor(() => expect(title()).toBe(other.sheet));
+    // What was typed about the first one is not lost.
+    expect(store.paste.text.value).toBe('248');
+  });
+
+  it('says of a sheet that is not ours what it is, and leads to those that are', async () => {
+    const host = await runHost();
+    const run = host.active;
+    host.active = 'Budget';
+    await open(host);
+    expect(screen.getByRole('heading', { name: '“Budget” is not a sheet of this add-in' })).toBeTruthy();
+    press(new RegExp(`^${run.replace(/[()]/g, '\\$&')}$`));
+    await waitFor(() => expect(host.selected).toEqual([`${run}!A1`]));
+  });
+
+  it('has exactly one main button, for what comes next', async () => {
+    const mains = () =>
+      [...document.querySelectorAll('.place .action.main')].filter((b) => !b.closest('details:not([open])'));
+    await open(await halfway());
+    await waitFor(() => expect(mains().map((b) => b.textContent)).toEqual(['Take readings in a window']));
+    cleanup();
+    await open(await complete());
+    await waitFor(() => expect(mains().map((b) => b.textContent)).toEqual(['Make the certificate']));
+  });
+});
+
 describe('cautions', () => {
-  it('stand open first, with the eyes first and the makers\u2019 and the law\u2019s precedence last', async () => {
-    await open(new FakeHost());
+  it('come before the first readings, with the eyes first and the makers\u2019 and the law\u2019s precedence last', async () => {
+    await open(await runHost());
     const cautions = screen.getByText('Before you measure').closest('details')!;
     expect(cautions.open).toBe(true);
     expect(within(cautions).getAllByRole('listitem')[0]!.textContent).toMatch(/^Eyes first/);
     expect(cautions.textContent).toMatch(/local law come first.*licensed or trained/);
+    const take = await screen.findByRole('button', { name: 'Take readings in a window' });
+    expect(cautions.compareDocumentPosition(take) & Node.DOCUMENT_POSITION_FOLLOWING).toBeTruthy();
   });
 
-  it('fold once read, stay reachable, and stay folded the next time', async () => {
+  it('are not shown again once read, and stay one press away', async () => {
     const preferences = memoryPreferences();
-    await open(new FakeHost(), preferences);
+    const store = await open(await runHost(), preferences);
     press(/I have read this/);
-    await waitFor(() => expect(screen.getByText('Before you measure').closest('details')!.open).toBe(false));
+    await waitFor(() => expect(screen.queryByText('Before you measure')).toBeNull());
     cleanup();
-    await open(new FakeHost(), preferences);
-    await waitFor(() => expect(screen.getByText('Before you measure').closest('details')!.open).toBe(false));
+    await open(await runHost(), preferences);
+    expect(screen.queryByText('Before you measure')).toBeNull();
+    press(/^Cautions$/);
+    expect((await screen.findAllByText(/^Eyes first/)).length).toBeGreaterThan(0);
+    void store;
   });
 });
 
@@ -202,17 +252,6 @@ describe('the result card', () => {
     await open(host);
     const remark = screen.getByText(odd(1)).closest('details')!;
     expect(remark.textContent).toContain(odd(5));
-  });
-
-  it('lets a person choose among runs', async () => {
-    const host = await complete();
-    const first = host.active;
-    const { runPlan } = await import('../../src/sheets/run');
-    const { SETUP } = await import('./scenes');
-    await host.build(runPlan({ ...SETUP, projector: 'Other' }, 'other123'));
-    await open(host);
-    fireEvent.change(screen.getByLabelText('Run sheet'), { target: { value: first } });
-    expect(await screen.findByText('36 of 36 readings')).toBeTruthy();
   });
 });
 

@@ -41,6 +41,7 @@ async function open(host: FakeHost, simulator: Simulator = slowSimulator().simul
   stores.push(store);
   render(<App store={store} />);
   await store.start();
+  store.open('sheet');
   // Comes as a piece of its own: the first time it may take a while.
   await screen.findByText('Second opinion', {}, { timeout: 20_000 });
   return store;

@@ -31,9 +31,8 @@ async function open(host = new FakeHost()): Promise<{ host: FakeHost; store: Sto
     ['ratedWhite', '1500'],
   ] as const)
     store.newRun.form.type(id, text);
-  const fold = (await screen.findByRole('heading', { name: 'Batch' })).closest('details')!;
-  fold.open = true;
-  fireEvent(fold, new Event('toggle'));
+  store.open('batch');
+  await screen.findByRole('heading', { name: 'New batch' });
   return { host, store };
 }
 const press = (name: RegExp | string) => fireEvent.click(screen.getByRole('button', { name, hidden: true }));
@@ -235,7 +234,7 @@ describe('a unit and its run sheet', () => {
     ]);
     press(/^K-1: fail/);
     press(await screen.findByText('Open as a run sheet').then(() => 'Open as a run sheet'));
-    await screen.findByText(/Opened as the sheet “Run K-1”/);
+    await screen.findByText(/Opened K-1 as the sheet “Run K-1”/);
     const run = await host.readNamed('Run K-1', ['WhiteReadings', 'SerialNumber']);
     expect(run.WhiteReadings!.values.flat()).toEqual([...Array<number>(8).fill(800), null]);
     expect(run.SerialNumber!.values).toEqual([['K-1']]);
@@ -254,7 +253,11 @@ describe('a unit and its run sheet', () => {
       [SHEET, 'LuxPerUnit', 1],
     ] as const)
       host.put(sheet, name, [[value]]);
-    press('Take its readings into the row');
+    host.activate(SHEET);
+    await screen.findByText('Not passing: 1');
+    press(
+      await screen.findByText('Take its readings into the row').then(() => 'Take its readings into the row'),
+    );
     await screen.findByText(/^9 readings of “Run K-1” are in the line of K-1 now\./);
     const { Readings, UnitRemark } = await host.readNamed(SHEET, ['Readings', 'UnitRemark']);
     expect(Readings!.values[0]).toEqual([801, 802, 803, 804, 805, 806, 807, 808, 809]);
@@ -268,6 +271,8 @@ describe('a unit and its run sheet', () => {
       const plan = runPlan({ ...defaultRunSetup(), serial }, `run${ids++}`);
       await opened.host.build({ ...plan, title });
     }
+    opened.host.activate(SHEET);
+    await screen.findByText('Not passing: 1');
     press(/^K-1: fail/);
     const select = (await screen.findByLabelText('Run sheet of this unit')) as HTMLSelectElement;
     return { ...opened, select };
@@ -292,6 +297,7 @@ describe('a unit and its run sheet', () => {
     await screen.findByText('Choose first which run sheet to take them from.');
     for (const title of ['Before', 'After'])
       await host.build({ ...runPlan({ ...defaultRunSetup(), serial: 'K-1' }, `run${ids++}`), title });
+    host.activate(SHEET);
     await screen.findByText('2 run sheets bear the serial number “K-1”. Which one counts is for you to say.');
     expect(select.value).toBe('');
     fireEvent.change(select, { target: { value: 'After' } });

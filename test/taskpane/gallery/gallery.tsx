@@ -39,13 +39,13 @@ const SCENES: Readonly<Record<string, () => Promise<Store>>> = {
   },
   compare: async () => {
     const store = await opened(await compared());
-    store.open('compare');
+    store.open('sheet');
     return store;
   },
   trace: async () => {
     const host = traceable();
     const store = await opened(host);
-    store.open('trace');
+    store.open('audit');
     const [checking, sealing, tracing] = await Promise.all([
       import('../../../taskpane/trace/checking'),
       import('../../../taskpane/trace/sealing'),
@@ -104,7 +104,7 @@ async function opened(host: FakeHost): Promise<Store> {
 async function folded(host: FakeHost): Promise<Store> {
   const store = await opened(host);
   await store.cautions.read();
-  store.newRun.fold(false);
+  store.open('sheet');
   return store;
 }
 

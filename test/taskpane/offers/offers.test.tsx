@@ -22,7 +22,7 @@ async function open(host = new FakeHost()): Promise<FakeHost> {
   stores.push(store);
   render(<App store={store} />);
   await store.start();
-  press(/^Offers$/);
+  store.open('offers');
   await screen.findByRole('heading', { name: 'Asked for, and the planned use' });
   return host;
 }
@@ -154,6 +154,8 @@ describe('the offers step', () => {
     expect((await askedCell('Offers')).formula).toContain(
       `'Need'!${address.replace(/([A-Z]+)(\d+)/, '$$$1$$$2')}`,
     );
+    stores.at(-1)!.open('offers');
+    await waitFor(() => expect(field('white')).toBeTruthy());
     type('white', '2950');
     press(/^Build the offers sheet$/);
     await screen.findByText('Built the sheet “Offers 2”.');
@@ -193,15 +195,15 @@ describe('the offers step', () => {
     press(/^Build the offers sheet$/);
     await screen.findByText('Built the sheet “Offers”.');
     host.put('Offers', 'OfferPrice', [[1234.567]]);
-    press(/^Remove offer 1$/);
+    stores.at(-1)!.open('offers');
+    await waitFor(() => press(/^Remove offer 1$/));
     await waitFor(() => expect(field('1-bidder').value).toBe(''));
-    await waitFor(() => screen.getByRole('region', { name: 'On the sheet' }));
-    press(/^Take over what is on the sheet$/);
+    stores.at(-1)!.open('sheet');
+    await screen.findByRole('region', { name: 'On the sheet' });
+    await stores.at(-1)!.workbook.look();
+    press(/^Take the offers back into the form$/);
     await waitFor(() => expect(field('1-bidder').value).toBe('North, type 1 (invented)'));
-    await waitFor(() => {
-      press(/^Take over what is on the sheet$/);
-      expect(field('1-price').value).toBe('1234.5670');
-    });
+    expect(field('1-price').value).toBe('1234.5670');
   });
 });
 
@@ -235,7 +237,11 @@ describe('the import', () => {
     expect(await screen.findByRole('button', { name: 'Import 1 offer', hidden: true })).toBeTruthy();
     type('paste', CSV);
     press(/^Build the offers sheet$/);
-    await screen.findByText('Built the sheet “Offers”.');
+    await screen.findByText(/^Built the sheet “Offers”\./);
+    // The line that could not be read is told of on the sheet's page too, and waits in the form.
+    expect(screen.getByText(/One line of the text could not be read and stays in the form/)).toBeTruthy();
+    stores.at(-1)!.open('offers');
+    await waitFor(() => expect(field('paste')).toBeTruthy());
     const lines = CSV.split(/\r?\n/);
     await waitFor(() => expect(field('paste').value.split('\n')).toEqual([lines[0], lines[3]]));
     expect(screen.getByText(/^Line 2, column “Rated white”/)).toBeTruthy();

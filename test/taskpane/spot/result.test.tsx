@@ -35,6 +35,7 @@ it('the pane tells which unit is brighter, as soon as the spot check in front ha
   stores.push(store);
   render(<App store={store} />);
   await store.start();
+  store.open('sheet');
   expect(await screen.findByText(/^No unit has a reading yet\./)).toBeTruthy();
   host.put(sheet, 'WhiteRelative', [[1], [1.034]]);
   host.put(sheet, 'ColourRelative', [[1], [0.97]]);

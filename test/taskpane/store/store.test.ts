@@ -20,12 +20,13 @@ function fill(store: Store): void {
 }
 
 describe('building a run', () => {
-  it('says which sheet was built, folds the form and shows the run', async () => {
+  it('says which sheet was built, and shows it', async () => {
     const store = await storeOn(new FakeHost());
     fill(store);
     expect(await store.newRun.build()).toBe(true);
     expect(store.newRun.built.value).toBe('Run Branch 7');
-    expect(store.newRun.isOpen.value).toBe(false);
+    expect(store.page.value).toBe('sheet');
+    expect(store.front.arrival.value).toContain('Run Branch 7');
     expect(store.run.value?.sheet).toBe('Run Branch 7');
     expect(store.newRun.form.texts.value.projector).toBe('Branch 7');
   });
@@ -86,7 +87,7 @@ describe('building a run', () => {
       detail: 'protected: AccessDenied',
     });
     expect(store.newRun.form.texts.value.projector).toBe('Branch 7');
-    expect(store.newRun.isOpen.value).toBe(true);
+    expect(store.page.value).not.toBe('sheet');
     expect(store.troubles.busy.value).toBe('');
   });
 

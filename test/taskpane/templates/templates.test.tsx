@@ -42,7 +42,7 @@ async function open<T extends FakeHost>(host: T): Promise<T> {
   stores.push(store);
   render(<App store={store} />);
   await store.start();
-  press(/^Templates$/);
+  store.open('templates');
   await screen.findByRole('heading', { name: 'Save the set-up as a template' });
   return host;
 }
@@ -63,17 +63,17 @@ const keeps = <T extends FakeHost>(host: T, file = SMALL, id = 'aaaa'): T => {
 
 /** The set-up of an invented reading room in the other steps. */
 async function setUp(): Promise<void> {
-  press(/^Need$/);
+  stores.at(-1)!.open('need');
   await screen.findByRole('heading', { name: 'Room 1' });
   type('need-1-room', 'Reading room 3 (invented)');
   type('need-1-width', '2');
   type('need-1-height', '1,25');
   type('need-1-ambient', '50');
   type('need-1-ageing', '60');
-  press(/^Measure$/);
+  stores.at(-1)!.open('run');
   await waitFor(() => expect(byId('field-meterName')).toBeTruthy());
   type('field-meterName', 'Meter 3 (invented)');
-  press(/^Templates$/);
+  stores.at(-1)!.open('templates');
   await screen.findByRole('heading', { name: 'Save the set-up as a template' });
   unfold();
 }
@@ -117,10 +117,10 @@ describe('saving the set-up as a template', () => {
     expect(await screen.findAllByText('The template needs a title.')).toHaveLength(2);
     expect(screen.getAllByText('List at least one unit, one a line.').length).toBeGreaterThan(0);
     expect(screen.getAllByText(/Number of lines: it must be at least 1/).length).toBeGreaterThan(0);
-    press(/^Need$/);
+    stores.at(-1)!.open('need');
     await screen.findByRole('heading', { name: /Reading room 3/ });
     type('need-1-width', 'wide');
-    press(/^Templates$/);
+    stores.at(-1)!.open('templates');
     unfold();
     expect(await screen.findByText('Need: one room needs another look there.')).toBeTruthy();
     expect(host.names).toEqual([]);

@@ -1,4 +1,4 @@
-import { configure, fireEvent, render, screen } from '@testing-library/preact';
+import { configure, render, screen } from '@testing-library/preact';
 import { viewOf } from '../../../src/audit/view';
 import type { HostFacts } from '../../../src/excel/host';
 import type { BookSheet } from '../../../src/sheets/book';
@@ -31,7 +31,7 @@ export async function openTrace(host: FakeHost, options: StoreOptions = {}): Pro
   const store = createStore(host, { today: '2026-11-25', makeId: () => 'mark1234', ...options });
   render(<App store={store} />);
   await store.start();
-  fireEvent.click(screen.getByRole('button', { name: 'Trace' }));
+  store.open('audit');
   // The step's code is fetched now, which takes a while the first time.
   await screen.findByRole('heading', { name: 'Where a number comes from' }, { timeout: 20_000 });
   return store;

@@ -55,7 +55,8 @@ describe('the log is told', () => {
     press('Trace the selected cell');
     fireEvent.click(await screen.findByRole('button', { name: 'Write the chain to a sheet' }));
     await screen.findByText(/^Wrote the chain to the sheet/);
-    press('Measure');
+    stores[0]!.open('run');
+    await screen.findByRole('heading', { name: 'New run' });
     await stores[0]!.newRun.build();
     await waitFor(() => expect(host.logged.map(({ what }) => what)).toContain('exported'));
     expect(host.logged[0]!.detail).toBe('Chain of a result, as a sheet');

@@ -1,8 +1,6 @@
 import { LISTED_AQLS } from '../../src/procurement/lot/master';
-import { Certificates } from '../accept/Certificates';
 import { Drawn } from '../accept/Drawn';
 import type { LeastLight, LotTexts } from '../accept/form';
-import { Results } from '../accept/Results';
 import { type Accept as AcceptState, acceptOf } from '../accept/state';
 import { Build } from '../components/Build';
 import { Entry } from '../components/Entry';
@@ -15,16 +13,15 @@ const COUNTINGS = [
   ['lenient', 'Leniently', 'Everything but a fail conforms.'],
 ] as const;
 
-/** A lot: draw a sample, measure it, decide. */
-export function Accept({ store }: { readonly store: Store }) {
+/** A lot: its list and the sample drawn from it. */
+export function Lot({ store }: { readonly store: Store }) {
   const accept = acceptOf(store);
   const { texts, report } = accept;
   const isBusy = store.troubles.busy.value !== '';
   return (
     <>
-      <Results store={store} accept={accept} />
       <section class="card" aria-labelledby="accept-lot-title">
-        <h2 id="accept-lot-title">Acceptance of a lot</h2>
+        <h2 id="accept-lot-title">Sample of a lot</h2>
         <Line accept={accept} id="lot" label="Lot" hint="As the delivery note calls it." />
         <List accept={accept} />
         <div class="field">
@@ -53,6 +50,11 @@ export function Accept({ store }: { readonly store: Store }) {
           hint="Fixed in public after the list was closed, say by dice: the same list and seed give the same sample to everybody."
         />
         <Line accept={accept} id="drawnBy" label="Drawn by" hint="And before whom." />
+        {accept.limitsFrom.value && (
+          <p class="quiet" role="status">
+            {accept.limitsFrom.value}
+          </p>
+        )}
         <Least accept={accept} id="leastWhite" label="Least white, lm" hint="Empty: white is not judged." />
         <Least
           accept={accept}
@@ -86,7 +88,6 @@ export function Accept({ store }: { readonly store: Store }) {
           Build the acceptance sheet
         </Build>
       </section>
-      <Certificates store={store} accept={accept} />
     </>
   );
 }

@@ -8,7 +8,7 @@ import { TraceCard } from '../trace/TraceCard';
 import { UpdateCard } from '../trace/UpdateCard';
 
 /** For someone who was not there: follow a number, check the sheets, seal them. */
-export function Trace({ store }: { readonly store: Store }) {
+export function Audit({ store }: { readonly store: Store }) {
   return (
     <>
       <TraceCard store={store} />

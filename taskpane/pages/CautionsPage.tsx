@@ -1,0 +1,14 @@
+import { Action } from '../components/Action';
+import { CautionList } from '../components/Cautions';
+import type { Store } from '../store';
+
+/** The cautions, whenever they are wanted. */
+export function CautionsPage({ store }: { readonly store: Store }) {
+  return (
+    <section class="card cautions" aria-labelledby="cautions-title">
+      <h2 id="cautions-title">Before you measure</h2>
+      <CautionList />
+      <Action onAct={() => void store.cautions.read().then(store.back)}>I have read this</Action>
+    </section>
+  );
+}

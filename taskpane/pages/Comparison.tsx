@@ -1,0 +1,1 @@
+export { NewComparison as Comparison } from '../compare/NewComparison';

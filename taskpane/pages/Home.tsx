@@ -1,0 +1,35 @@
+import { Action } from '../components/Action';
+import { ExampleCard } from '../components/ExampleCard';
+import { later } from '../components/Later';
+import { TroubleBox } from '../components/TroubleBox';
+import type { Store } from '../store';
+import { EntryList } from './EntryList';
+import { FORMS } from './entries';
+
+const Sheets = later(async () => (await import('./Sheets')).Sheets);
+
+/** Where one begins: with a question in an empty workbook, else with what there is and what comes next. */
+export function Home({ store }: { readonly store: Store }) {
+  const { survey, trouble } = store.workbook;
+  if (trouble.value && !survey.value) return <TroubleBox trouble={trouble.value} facts={store.facts} />;
+  if (!survey.value) return <p class="quiet">Looking at the workbook …</p>;
+  const isEmpty = survey.value.sheets.length === 0;
+  return (
+    <>
+      {isEmpty ? <Questions store={store} /> : <Sheets store={store} />}
+      {store.example.isOffered.value && <ExampleCard store={store} />}
+    </>
+  );
+}
+
+/** What a person may want to find out. */
+function Questions({ store }: { readonly store: Store }) {
+  return (
+    <section class="card" aria-labelledby="questions-title">
+      <h2 id="questions-title">What do you want to find out?</h2>
+      <EntryList entries={FORMS.filter(({ question }) => question)} onOpen={store.open} />
+      <p class="quiet">Each makes a sheet in this workbook. For a whole purchase, begin with a template.</p>
+      <Action onAct={() => store.open('templates')}>Begin with a template</Action>
+    </section>
+  );
+}

@@ -1,0 +1,13 @@
+import type { Store } from '../store';
+import { EntryList } from './EntryList';
+import { TOOLS } from './entries';
+
+/** What is about the workbook as a whole. */
+export function More({ store }: { readonly store: Store }) {
+  return (
+    <section class="card" aria-labelledby="more-title">
+      <h2 id="more-title">More</h2>
+      <EntryList entries={TOOLS} onOpen={store.open} />
+    </section>
+  );
+}

@@ -1,0 +1,1 @@
+export { NewRun as Run } from '../components/NewRun';

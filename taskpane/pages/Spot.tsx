@@ -1,0 +1,1 @@
+export { SpotCard as Spot } from '../components/SpotCard';

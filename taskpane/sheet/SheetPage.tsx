@@ -1,0 +1,185 @@
+import './sheet.css';
+import { useSignal } from '@preact/signals';
+import type { ComponentType } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import type { SheetKind } from '../../src/sheets/plan';
+import { Action } from '../components/Action';
+import { CaptureCard, Waiting } from '../components/CaptureCard';
+import { Cautions } from '../components/Cautions';
+import { Fold } from '../components/Fold';
+import { later } from '../components/Later';
+import { TroubleBox } from '../components/TroubleBox';
+import type { Store } from '../store';
+import { Arrived } from './Arrived';
+import { carryOn } from './carry';
+import { Head } from './Head';
+import { lookOf } from './look';
+import type { Deed, NextThing } from './next';
+
+export interface BodyProps {
+  readonly store: Store;
+  /** The next thing with the sheet: whoever offers it makes its button the main one. */
+  readonly next: NextThing | undefined;
+}
+
+/** What is shown of a kind beside its head. */
+const BODIES: { readonly [Kind in SheetKind]?: ComponentType<BodyProps> } = {
+  run: later(async () => (await import('../components/RunCard')).RunCard),
+  spot: later(async () => (await import('../spot/SpotResultCard')).SpotResultCard),
+  batch: later(async () => (await import('../batch/BatchBody')).BatchBody),
+  need: later(async () => (await import('../need/NeedSheet')).NeedSheet),
+  offers: later(async () => (await import('../offers/OffersSheet')).OffersSheet),
+  acceptance: later(async () => (await import('../accept/Results')).Results),
+  comparison: later(async () => (await import('../compare/ComparisonCard')).ComparisonBody),
+};
+
+const PasteCard = later(async () => (await import('../components/PasteCard')).PasteCard);
+const InPane = later(async () => (await import('../capture/InPane')).InPane);
+const TraceCard = later(async () => (await import('../trace/TraceCard')).TraceCard);
+const CheckCard = later(async () => (await import('../trace/CheckCard')).CheckCard);
+const SealCard = later(async () => (await import('../trace/SealCard')).SealCard);
+
+/** Readings are taken for these. */
+const isMeasured = (kind: SheetKind) => kind === 'run' || kind === 'spot';
+/** Deeds whose button stands with what it is about. */
+const IN_BODY: ReadonlySet<Deed> = new Set<Deed>(['capture', 'choose', 'link']);
+
+/** The sheet in front: what it is, what came out, what comes next, and closed below it whatever else can be done. */
+export function SheetPage({ store }: { readonly store: Store }) {
+  const { front, workbook, troubles, capture, cautions } = store;
+  const service = capture.service.value;
+  if (service?.where.value === 'pane') return <InPane capture={service} />;
+  const survey = workbook.survey.value;
+  const sheet = front.sheet.value;
+  const { next, trouble } = lookOf(store);
+  const thing = next.value;
+  if (!survey && workbook.trouble.value)
+    return <TroubleBox trouble={workbook.trouble.value} facts={store.facts} />;
+  if (!survey) return <p class="quiet">Looking at the workbook …</p>;
+  if (!sheet) return <NotOurs store={store} />;
+  const Body = BODIES[sheet.kind];
+  return (
+    <div
+      class="place"
+      onInput={front.hold}
+      onClick={(event) => {
+        if ((event.target as HTMLElement).closest('button')) front.release();
+      }}
+    >
+      <Arrived store={store} />
+      {service && <Waiting capture={service} />}
+      <Head key={`${sheet.id} ${sheet.sheet}`} store={store} sheet={sheet} />
+      {trouble.value && <TroubleBox trouble={trouble.value} facts={store.facts} />}
+      {Body && <Body store={store} next={thing} />}
+      {isMeasured(sheet.kind) && cautions.isOpen.value && <Cautions cautions={cautions} />}
+      {isMeasured(sheet.kind) && <CaptureCard store={store} isNext={thing?.id === 'capture'} />}
+      {thing && !IN_BODY.has(thing.id) && (
+        <section class="card next" aria-labelledby="next-title">
+          <h2 id="next-title">Next</h2>
+          {thing.note && <p class="quiet">{thing.note}</p>}
+          {thing.id === 'seal' ? (
+            <SealLink />
+          ) : (
+            <Action isMain isOff={troubles.busy.value !== ''} onAct={() => void carryOn(store, thing)}>
+              {thing.text}
+            </Action>
+          )}
+        </section>
+      )}
+      {isMeasured(sheet.kind) && <PasteCard store={store} />}
+      <Closed title="Trace the selected cell" gist="back to its readings">
+        <TraceCard store={store} />
+      </Closed>
+      <Closed title="Check" gist="is everything as built?">
+        <CheckCard store={store} />
+      </Closed>
+      <Closed id="seal-fold" title="Seal" gist={sheet.isSealed ? 'it is sealed' : 'not sealed'}>
+        <SealCard store={store} />
+      </Closed>
+    </div>
+  );
+}
+
+/** The seal is made where its statement and its keys are. */
+function SealLink() {
+  return (
+    <Action
+      isMain
+      onAct={() => {
+        const fold = document.getElementById('seal-fold')?.querySelector('details');
+        if (!fold) return;
+        fold.open = true;
+        fold.querySelector('summary')?.focus();
+        fold.scrollIntoView?.({ block: 'start' });
+      }}
+    >
+      Seal this sheet
+    </Action>
+  );
+}
+
+interface ClosedProps {
+  readonly id?: string;
+  readonly title: string;
+  readonly gist: string;
+  readonly children: preact.ComponentChildren;
+}
+
+/** What is there when it is wanted: nothing of it is made before it is opened. */
+function Closed({ id, title, gist, children }: ClosedProps) {
+  const isOpen = useSignal(false);
+  return (
+    <div id={id} class="closed">
+      <Fold
+        title={title}
+        gist={gist}
+        isOpen={isOpen.value}
+        onFold={(open) => {
+          isOpen.value = open;
+        }}
+      >
+        {isOpen.value && children}
+      </Fold>
+    </div>
+  );
+}
+
+/** Something else is in front. */
+function NotOurs({ store }: { readonly store: Store }) {
+  const { workbook, host, troubles } = store;
+  const { active, sheets } = workbook.survey.value!;
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => heading.current?.focus(), []);
+  const go = async (sheet: string) => {
+    await troubles.attempt('Going to the sheet', () => host.select(sheet, 'A1'));
+    await workbook.look();
+  };
+  return (
+    <section class="card" aria-labelledby="not-ours-title">
+      <h2 id="not-ours-title" tabIndex={-1} ref={heading}>
+        “{active}” is not a sheet of this add-in
+      </h2>
+      {sheets.length === 0 ? (
+        <>
+          <p>Nothing is measured in this workbook yet.</p>
+          <Action isMain onAct={() => store.open('home')}>
+            Begin with a question
+          </Action>
+        </>
+      ) : (
+        <>
+          <p>It is left alone. Bring one of these to the front, or see all of them at Home.</p>
+          <ul class="entries">
+            {sheets.slice(0, 6).map(({ sheet }) => (
+              <li key={sheet}>
+                <button type="button" onClick={() => void go(sheet)}>
+                  {sheet}
+                </button>
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </section>
+  );
+}

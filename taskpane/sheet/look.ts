@@ -1,0 +1,78 @@
+import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
+import type { CellsByName, KnownSheet } from '../../src/excel/host';
+import type { CellName } from '../../src/sheets/names/all';
+import { isListed, lookedAt } from '../../src/sheets/overview';
+import type { SheetKind } from '../../src/sheets/plan';
+import { lineOf, type OverviewLine } from '../overview/view';
+import { SHEET_PAGE } from '../store/front';
+import { lastLook } from '../store/lastlook';
+import { perStore } from '../store/perstore';
+import type { Trouble } from '../store/trouble';
+import { type Facts, type NextThing, nextOn } from './next';
+
+/** The sheet that the pane shows, told in a few lines, and what to do next with it. */
+export interface SheetLook {
+  readonly line: ReadonlySignal<OverviewLine | undefined>;
+  readonly next: ReadonlySignal<NextThing | undefined>;
+  readonly trouble: ReadonlySignal<Trouble | undefined>;
+}
+
+/** What the next step hangs on beside what the overview tells. */
+const ALSO: { readonly [Kind in SheetKind]?: readonly CellName[] } = {
+  offers: ['ChosenOffer'],
+  acceptance: ['Failures'],
+};
+
+type Found = KnownSheet & { readonly values: CellsByName };
+
+export const lookOf = perStore((store): SheetLook => {
+  const { host, workbook, front, page } = store;
+  const found = signal<Found | undefined>(undefined);
+  const trouble = signal<Trouble | undefined>(undefined);
+  const look = lastLook(
+    async (known: KnownSheet) => ({
+      ...known,
+      values: await host.readNamed(known.sheet, [...lookedAt(known.kind), ...(ALSO[known.kind] ?? [])]),
+    }),
+    {
+      what: 'Reading the sheet',
+      trouble,
+      isKept: true,
+      take: (reading) => {
+        found.value = reading;
+      },
+    },
+  );
+  effect(() => {
+    const known = front.sheet.value;
+    // A run is read whole already; every look at the workbook is one at this sheet as well.
+    if (!workbook.survey.value || page.value !== SHEET_PAGE || !known || known.kind === 'run') return;
+    if (isListed(known.kind)) void look(known);
+  });
+  const shown = computed((): Found | undefined => {
+    const known = front.sheet.value;
+    if (!known) return undefined;
+    const reading = known.kind === 'run' ? workbook.reading.value : found.value;
+    return reading && reading.sheet === known.sheet && reading.id === known.id
+      ? { ...reading, ...known }
+      : undefined;
+  });
+  const line = computed(() => shown.value && lineOf(shown.value));
+  const facts = computed((): Facts => {
+    const values = shown.value?.values;
+    const first = (name: CellName) => String(values?.[name]?.values[0]?.[0] ?? '');
+    return {
+      sheets: workbook.survey.value?.sheets ?? [],
+      isSealed: front.sheet.value?.isSealed === true,
+      chosen: first('ChosenOffer'),
+      failing: first('Failures'),
+    };
+  });
+  return {
+    line,
+    trouble,
+    next: computed(
+      () => line.value && front.sheet.value && nextOn(front.sheet.value.kind, line.value, facts.value),
+    ),
+  };
+});

@@ -1,0 +1,37 @@
+import { keyOf } from '../batch/serialkey';
+import { batchOf } from '../batch/state';
+import { cellOf } from '../run/cell';
+import type { Store } from '../store';
+
+/**
+ * Brings one unit to the front as a run: the run that bears its serial number, else a new one of its row in a batch,
+ * else the form of a run with the serial number filled in.
+ */
+export async function openUnit(store: Store, serial: string): Promise<void> {
+  const { host, workbook, front, troubles, newRun } = store;
+  const key = keyOf(serial);
+  const attempt = await troubles.attempt('Looking for the unit', async () => {
+    const runs = await host.readSome({ run: ['SerialNumber'] });
+    const run = runs.find((one) => keyOf(String(cellOf(one, 'SerialNumber') ?? '')) === key);
+    if (run) {
+      await host.select(run.sheet, 'A1');
+      return { run: run.sheet };
+    }
+    const batches = await host.readSome({ batch: ['Serials'] });
+    return {
+      batch: batches.find((one) =>
+        one.values.Serials?.values.some(([own]) => keyOf(String(own ?? '')) === key),
+      )?.sheet,
+    };
+  });
+  if (!attempt.ok) return;
+  const { run, batch } = attempt.value;
+  if (run !== undefined) {
+    await workbook.look();
+    front.arrive(`“${run}” is the run of ${serial}.`);
+  } else if (batch !== undefined) await batchOf(store).openRunOf(batch, serial);
+  else {
+    newRun.form.type('serial', serial);
+    store.open('run');
+  }
+}
