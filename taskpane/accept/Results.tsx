@@ -1,6 +1,6 @@
 import { Action } from '../components/Action';
 import { TroubleBox } from '../components/TroubleBox';
-import type { BodyProps } from '../sheet/SheetPage';
+import type { BodyProps } from '../sheet/body';
 import { acceptOf } from './state';
 
 /** A lot's sheet: results taken from run sheets, and where the lot stands; it follows every change. */

@@ -1,7 +1,7 @@
 import '../need/need.css';
 import '../offers/offers.css';
 import './batch.css';
-import type { BodyProps } from '../sheet/SheetPage';
+import type { BodyProps } from '../sheet/body';
 import { BatchState } from './BatchState';
 import { LogCard } from './LogCard';
 import { batchOf } from './state';

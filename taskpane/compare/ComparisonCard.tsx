@@ -2,7 +2,7 @@ import { useSignal } from '@preact/signals';
 import type { SheetReading } from '../../src/excel/host';
 import { TroubleBox } from '../components/TroubleBox';
 import { count } from '../parse/block';
-import type { BodyProps } from '../sheet/SheetPage';
+import type { BodyProps } from '../sheet/body';
 import { ResultBars } from './ResultBars';
 import { type ComparedResult, comparisonView } from './view';
 

@@ -1,6 +1,6 @@
 import type { CellName } from '../../src/sheets/names/all';
 import type { RunView } from '../run/view';
-import type { BodyProps } from '../sheet/SheetPage';
+import type { BodyProps } from '../sheet/body';
 import { Agreement } from './Agreement';
 import { later } from './Later';
 import { Progress } from './Progress';

@@ -4,7 +4,7 @@ import { whole } from '../../src/procurement/wording/format';
 import { Action } from '../components/Action';
 import { CopyText } from '../components/CopyText';
 import { TroubleBox } from '../components/TroubleBox';
-import type { BodyProps } from '../sheet/SheetPage';
+import type { BodyProps } from '../sheet/body';
 import type { Store } from '../store';
 import { type NeedStep, needOf } from './state';
 import type { NeedView } from './view';

@@ -2,7 +2,7 @@ import '../need/need.css';
 import './offers.css';
 import { Action } from '../components/Action';
 import { TroubleBox } from '../components/TroubleBox';
-import type { BodyProps } from '../sheet/SheetPage';
+import type { BodyProps } from '../sheet/body';
 import { offersOf } from './state';
 import { stateWords } from './words';
 

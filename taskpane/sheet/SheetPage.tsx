@@ -1,7 +1,7 @@
 import './sheet.css';
 import { useSignal } from '@preact/signals';
-import type { ComponentType } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import type { ComponentChildren, ComponentType } from 'preact';
+import { useCallback, useEffect, useRef } from 'preact/hooks';
 import type { SheetKind } from '../../src/sheets/plan';
 import { Action } from '../components/Action';
 import { CaptureCard, Waiting } from '../components/CaptureCard';
@@ -11,16 +11,11 @@ import { later } from '../components/Later';
 import { TroubleBox } from '../components/TroubleBox';
 import type { Store } from '../store';
 import { Arrived } from './Arrived';
+import type { BodyProps } from './body';
 import { carryOn } from './carry';
 import { Head } from './Head';
 import { lookOf } from './look';
-import type { Deed, NextThing } from './next';
-
-export interface BodyProps {
-  readonly store: Store;
-  /** The next thing with the sheet: whoever offers it makes its button the main one. */
-  readonly next: NextThing | undefined;
-}
+import type { Deed } from './next';
 
 /** What is shown of a kind beside its head. */
 const BODIES: { readonly [Kind in SheetKind]?: ComponentType<BodyProps> } = {
@@ -48,24 +43,19 @@ const IN_BODY: ReadonlySet<Deed> = new Set<Deed>(['capture', 'choose', 'link']);
 export function SheetPage({ store }: { readonly store: Store }) {
   const { front, workbook, troubles, capture, cautions } = store;
   const service = capture.service.value;
-  if (service?.where.value === 'pane') return <InPane capture={service} />;
   const survey = workbook.survey.value;
   const sheet = front.sheet.value;
   const { next, trouble } = lookOf(store);
+  const place = useHolding(front);
   const thing = next.value;
+  if (service?.where.value === 'pane') return <InPane capture={service} />;
   if (!survey && workbook.trouble.value)
     return <TroubleBox trouble={workbook.trouble.value} facts={store.facts} />;
   if (!survey) return <p class="quiet">Looking at the workbook …</p>;
   if (!sheet) return <NotOurs store={store} />;
   const Body = BODIES[sheet.kind];
   return (
-    <div
-      class="place"
-      onInput={front.hold}
-      onClick={(event) => {
-        if ((event.target as HTMLElement).closest('button')) front.release();
-      }}
-    >
+    <div class="place" ref={place}>
       <Arrived store={store} />
       {service && <Waiting capture={service} />}
       <Head key={`${sheet.id} ${sheet.sheet}`} store={store} sheet={sheet} />
@@ -100,6 +90,19 @@ export function SheetPage({ store }: { readonly store: Store }) {
   );
 }
 
+/** While somebody types within the element, the sheet that is shown stays; a button pressed ends that. */
+function useHolding({ hold, release }: Store['front']) {
+  return useCallback(
+    (element: HTMLElement | null) => {
+      element?.addEventListener('input', hold);
+      element?.addEventListener('click', ({ target }) => {
+        if ((target as HTMLElement).closest('button')) release();
+      });
+    },
+    [hold, release],
+  );
+}
+
 /** The seal is made where its statement and its keys are. */
 function SealLink() {
   return (
@@ -122,7 +125,7 @@ interface ClosedProps {
   readonly id?: string;
   readonly title: string;
   readonly gist: string;
-  readonly children: preact.ComponentChildren;
+  readonly children: ComponentChildren;
 }
 
 /** What is there when it is wanted: nothing of it is made before it is opened. */

@@ -1,5 +1,5 @@
 import { TroubleBox } from '../components/TroubleBox';
-import type { BodyProps } from '../sheet/SheetPage';
+import type { BodyProps } from '../sheet/body';
 import { spotResultsOf } from './result';
 
 /** Which unit of a spot check is brighter: the answer it is made for. */
