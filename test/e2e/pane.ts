@@ -62,7 +62,10 @@ export async function fillForm(
 
 /** Presses "Build the run sheet" and answers the name of the sheet that the pane says it built. */
 export async function build(pane: Frame): Promise<string> {
-  await pane.getByRole('button', { name: 'Build the run sheet' }).click();
+  const button = pane.getByRole('button', { name: 'Build the run sheet' });
+  // What was typed before is still in the form.
+  if (!(await button.isVisible())) await toPage(pane, 'run');
+  await button.click();
   const done = pane.locator('p.done[tabindex]', { hasText: 'Built the sheet' });
   const text = (await done.textContent()) ?? '';
   const name = /“(.+)”/.exec(text)?.[1];
