@@ -13,8 +13,8 @@ export interface HeadProps {
 export function Head({ store, sheet }: HeadProps) {
   const line = lookOf(store).line.value;
   return (
-    <section class="card sheet-head" aria-labelledby="sheet-title">
-      <p class="kind">{line?.kind ?? sheet.kind}</p>
+    <section class="card sheet-head" aria-labelledby="sheet-kind sheet-title">
+      <p class="kind" id="sheet-kind">{line?.kind ?? sheet.kind}</p>
       <h2 id="sheet-title">{sheet.sheet}</h2>
       {line && (
         <>

@@ -1,4 +1,4 @@
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
+import { cleanup, configure, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { HostError } from '../../src/excel/host';
@@ -9,6 +9,9 @@ import { memoryPreferences } from '../../taskpane/preferences';
 import { createStore, type Store } from '../../taskpane/store';
 import { FakeHost } from './fakehost';
 import { complete, halfway, putResult, runHost } from './scenes';
+
+// Pages are fetched when they are first opened, and a machine may be busy.
+configure({ asyncUtilTimeout: 15_000 });
 
 const stores: Store[] = [];
 

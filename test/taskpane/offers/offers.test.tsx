@@ -309,6 +309,8 @@ describe('the import', () => {
     typeOffer();
     press(/^Build the offers sheet$/);
     await screen.findByText('Built the sheet “Offers”.');
+    stores.at(-1)!.open('offers');
+    await waitFor(() => expect(field('paste')).toBeTruthy());
     type('paste', `${CSV}\nNorth,3000,3000,,1.234,EUR`);
     await screen.findByText(/^Line 4/);
     for (const details of document.querySelectorAll('details')) details.open = true;
