@@ -40,7 +40,7 @@ export interface StoreOptions {
 }
 
 /** What a fresh pane shows. */
-export const FIRST_PAGE = 'home';
+const FIRST_PAGE = 'home';
 
 export function createStore(given: Host, options: StoreOptions = {}): Store {
   const { preferences = memoryPreferences(), today = isoDay(new Date()), makeId = randomId } = options;

@@ -14,7 +14,9 @@ export function Head({ store, sheet }: HeadProps) {
   const line = lookOf(store).line.value;
   return (
     <section class="card sheet-head" aria-labelledby="sheet-kind sheet-title">
-      <p class="kind" id="sheet-kind">{line?.kind ?? sheet.kind}</p>
+      <p class="kind" id="sheet-kind">
+        {line?.kind ?? sheet.kind}
+      </p>
       <h2 id="sheet-title">{sheet.sheet}</h2>
       {line && (
         <>

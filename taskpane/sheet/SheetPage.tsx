@@ -1,3 +1,4 @@
+import '../trace/trace.css';
 import './sheet.css';
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren, ComponentType } from 'preact';
@@ -32,6 +33,7 @@ const PasteCard = later(async () => (await import('../components/PasteCard')).Pa
 const InPane = later(async () => (await import('../capture/InPane')).InPane);
 const TraceCard = later(async () => (await import('../trace/TraceCard')).TraceCard);
 const CheckCard = later(async () => (await import('../trace/CheckCard')).CheckCard);
+const UpdateCard = later(async () => (await import('../trace/UpdateCard')).UpdateCard);
 const SealCard = later(async () => (await import('../trace/SealCard')).SealCard);
 
 /** Readings are taken for these. */
@@ -82,6 +84,7 @@ export function SheetPage({ store }: { readonly store: Store }) {
       </Closed>
       <Closed title="Check" gist="is everything as built?">
         <CheckCard store={store} />
+        <UpdateCard store={store} />
       </Closed>
       <Closed id="seal-fold" title="Seal" gist={sheet.isSealed ? 'it is sealed' : 'not sealed'}>
         <SealCard store={store} />

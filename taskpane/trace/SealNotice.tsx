@@ -52,7 +52,7 @@ function Broken({ store, report }: { readonly store: Store; readonly report: Sea
       <div class="answers">
         <Action
           onAct={() => {
-            store.open('trace');
+            store.open('audit');
             void sealingOf(store).verify();
           }}
         >

@@ -1,4 +1,4 @@
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
+import { cleanup, configure, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { HostError } from '../../src/excel/host';
@@ -15,6 +15,9 @@ afterEach(() => {
   cleanup();
   for (const store of stores.splice(0)) store.stop();
 });
+
+// Pages are fetched when they are first opened, and a machine may be busy.
+configure({ asyncUtilTimeout: 15_000 });
 
 async function open(host: FakeHost, page = 'comparison'): Promise<Store> {
   const store = createStore(host, { today: '2026-11-25', makeId: () => 'cmp12345' });

@@ -26,7 +26,7 @@ async function sealed(host: FakeHost): Promise<FakeHost> {
   fireEvent.input(screen.getByLabelText('Who seals or opens'), type);
   fireEvent.click(screen.getByRole('button', { name: 'Seal this sheet' }));
   await screen.findByText(/^Sealed “/);
-  store.open('measure');
+  store.open('home');
   await screen.findByText(/is sealed and as it was sealed\.$/);
   return host;
 }
