@@ -1,4 +1,5 @@
 import { PLAN_SOURCE } from '../procurement/lot/plan';
+import { FROZEN_ROWS, putAnswer } from './acceptance/answer';
 import { putCurve } from './acceptance/curve';
 import { putFailures } from './acceptance/failures';
 import { putHead } from './acceptance/head';
@@ -10,7 +11,7 @@ import { PlanBuilder } from './builder';
 import type { Plan } from './plan';
 import { putRows } from './rows';
 
-export const ACCEPTANCE_VERSION = 4;
+export const ACCEPTANCE_VERSION = 5;
 
 /** Rows that a page of A4 holds at the width of the sheet, as LibreOffice prints it. */
 const ROWS_A_PAGE = 54;
@@ -26,11 +27,12 @@ export function acceptancePlan(setup: DrawnLot, id: string): Plan {
   }
   const b = new PlanBuilder();
   b.wide('A1:J1', { role: 'title', value: 'Acceptance of a lot' }).height(1, 26);
-  b.wide('A2:J2', { role: 'note', value: METHOD }).height(2, 32);
-  const head = putHead(b, 4, setup);
+  const answer = putAnswer(b, 2);
+  const failures = putFailures(b, answer + 1);
+  const head = putHead(b, failures + 1, setup);
   const verdict = putVerdict(b, head + 1, setup);
-  const failures = putFailures(b, verdict + 1);
-  const curve = putCurve(b, failures + 1, setup.serials.length);
+  b.wide(`A${verdict}:J${verdict}`, { role: 'note', value: METHOD }).height(verdict, 32);
+  const curve = putCurve(b, verdict + 2, setup.serials.length);
   const tickets = new Map(
     setup.draw.drawn.map(({ serial, ticket }, i) => [serial, { place: i + 1, ticket }]),
   );
@@ -40,7 +42,7 @@ export function acceptancePlan(setup: DrawnLot, id: string): Plan {
   });
   const rows = putRows(b, curve + 1, UNIT_COLUMNS, listed, listed.length, 'filter');
   putMaster(b, rows.next + 1, PLAN_SOURCE);
-  for (const row of [verdict, failures, curve, rows.next]) b.part(row + 1);
+  for (const row of [failures, head, verdict + 1, curve, rows.next]) b.part(row + 1);
   return b.build({
     kind: 'acceptance',
     version: ACCEPTANCE_VERSION,
@@ -49,5 +51,6 @@ export function acceptancePlan(setup: DrawnLot, id: string): Plan {
     columns: rows.widths,
     print: { orientation: 'landscape', wide: 1, tall: 0, rowsAPage: ROWS_A_PAGE },
     start: `C${rows.first}`,
+    freeze: { rows: FROZEN_ROWS, columns: 0 },
   });
 }

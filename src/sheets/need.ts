@@ -220,7 +220,7 @@ export const NEED_COLUMNS: readonly Column<RoomSetup>[] = [
     label: 'White to ask for',
     unit: 'lm, LIGHT',
     width: 12,
-    role: 'result',
+    role: 'called',
     format: '#,##0',
     formula: (at) =>
       guard(
@@ -429,9 +429,9 @@ function putWhatIf(b: PlanBuilder, row: number, rows: PlacedRows, room: number |
   const call = `LIGHT.WHATIF(${ambients},${areas},${of('wanted')},${of('luminance')},${of('own')},${of('gain')},${of('ageing')},${of('mode')})`;
   b.put(`A${row + 8}`, { role: 'label', value: 'Sum of the table, two ways' });
   // The function's table carries its head row and column, so that they are in its sum too.
-  b.put(`B${row + 8}`, { role: 'result' });
+  b.put(`B${row + 8}`, { role: 'called' });
   b.put(`C${row + 8}`, {
-    role: 'result',
+    role: 'called',
     formula: `=IF(COUNT(${grid})<25,"",SUM(${call}))`,
     format: '#,##0',
   });

@@ -200,7 +200,7 @@ export const OFFERS_COLUMNS: readonly Column<Offer>[] = [
     label: 'Meets the need?',
     unit: 'LIGHT',
     width: 9,
-    role: 'result',
+    role: 'called',
     formula: (at) => judged(at, `LIGHT.OFFERSTATE(AskedWhite,AskedColour,${at('white')},${at('colour')})`),
   },
   {
@@ -257,7 +257,7 @@ export const OFFERS_COLUMNS: readonly Column<Offer>[] = [
     label: 'Cost over the years',
     unit: 'LIGHT',
     width: 13,
-    role: 'result',
+    role: 'called',
     format: '#,##0',
     formula: (at) =>
       costed(

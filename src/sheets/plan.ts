@@ -89,8 +89,13 @@ export type Role =
   | 'factor'
   | 'derived'
   | 'result'
+  /** A result once more at the top of its sheet, as it is reported: the first thing to be read. */
+  | 'answer'
   /** A result in a long table. */
   | 'figure'
+  /** What a `LIGHT` function gives beside a plain formula: the check on that, which alone counts without the add-in. */
+  | 'called'
+  /** What a plain formula gives beside a function: the result to be read. */
   | 'twin'
   | 'check'
   | 'note'
@@ -100,6 +105,9 @@ export type Role =
   | 'stamp'
   /** A line of a report or a log: plain text that wraps. */
   | 'line';
+
+/** What cells that tell a result are for. */
+export const RESULT_ROLES: ReadonlySet<Role> = new Set(['result', 'called', 'twin']);
 
 /** A sheet-scoped name for a cell or a range of the plan. */
 export interface PlanName {

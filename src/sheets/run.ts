@@ -1,5 +1,6 @@
 import { PlanBuilder } from './builder';
 import type { Plan } from './plan';
+import { FROZEN_ROWS, putAnswers, putConditions } from './run/answers';
 import { putBudgets } from './run/budget';
 import {
   type FieldContext,
@@ -20,7 +21,7 @@ import { putUncertainty } from './run/uncertainty';
 import type { RunSetup } from './runsetup';
 
 /** Layout version of run sheets; raised with every change of what is built, so that a check knows older sheets for what they are. */
-export const RUN_VERSION = 4;
+export const RUN_VERSION = 5;
 
 /** Rows that a page of A4 holds at the width of the sheet, as LibreOffice prints it. */
 const ROWS_A_PAGE = 96;
@@ -32,9 +33,9 @@ const ROWS_A_PAGE = 96;
 export function runPlan(setup: RunSetup, id: string): Plan {
   const b = new PlanBuilder();
   b.wide('A1:L1', { role: 'title', value: 'Run sheet: light output of a front projector' }).height(1, 26);
-  b.wide('A2:L2', { role: 'note', value: METHOD }).height(2, 38);
-  b.wide('A3:L3', { role: 'caution', value: CAUTION }).height(3, 38);
-  let row = putSetup(b, 5, setup) + 1;
+  let row = putAnswers(b, setup);
+  b.wide(`A${row}:L${row}`, { role: 'caution', value: CAUTION }).height(row, 38);
+  row = putConditions(b, row + 1);
   const ambient = putAmbient(b, row, setup.ambient, setup.meter.range);
   const context: FieldContext = {
     range: setup.meter.range,
@@ -45,7 +46,9 @@ export function runPlan(setup: RunSetup, id: string): Plan {
   const firstReading = setup.ambient === 'none' ? ambient.next + 1 : row + 1;
   const fields = putFields(b, ambient.next, setup, context);
   b.part(fields.next + 1);
-  row = putResults(b, fields.next + 1, runResults(setup), { title: 'Results', agreement: 'Agreement' });
+  row = putSetup(b, fields.next + 1, setup);
+  b.part(row + 1);
+  row = putResults(b, row + 1, runResults(setup), { title: 'Results', agreement: 'Agreement' });
   b.part(row + 1);
   row = putUncertainty(b, row + 1, setup, fields.cells, fields.board);
   row = putBudgets(b, row + 1, setup);
@@ -53,7 +56,8 @@ export function runPlan(setup: RunSetup, id: string): Plan {
   // About 145 letters fit a line.
   const height = 14 * Math.max(2, Math.ceil(words.length / 140));
   b.wide(`A${row + 1}:L${row + 1}`, { role: 'note', value: words }).height(row + 1, height);
-  putNotes(b, row + 2);
+  b.wide(`A${row + 2}:L${row + 2}`, { role: 'note', value: METHOD }).height(row + 2, 38);
+  putNotes(b, row + 3);
   return b.build({
     kind: 'run',
     version: RUN_VERSION,
@@ -61,8 +65,8 @@ export function runPlan(setup: RunSetup, id: string): Plan {
     title: sheetTitle(setup),
     columns: { ...COLUMNS },
     print: { orientation: 'portrait', wide: 1, tall: 0, rowsAPage: ROWS_A_PAGE },
-    start: setup.projector ? `B${firstReading}` : 'B6',
-    freeze: { rows: 1, columns: 0 },
+    start: `B${firstReading}`,
+    freeze: { rows: FROZEN_ROWS, columns: 0 },
   });
 }
 

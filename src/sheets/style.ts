@@ -75,8 +75,17 @@ const STYLES: Readonly<Record<Role, Style>> = {
     vertical: 'center',
     border: { color: INK, weight: 'medium', sides: 'bottom' },
   },
+  twin: {
+    bold: true,
+    color: INK,
+    size: 12,
+    align: 'right',
+    vertical: 'center',
+    border: { color: INK, weight: 'medium', sides: 'bottom' },
+  },
+  answer: { bold: true, color: INK, size: 14, align: 'left', vertical: 'center' },
   figure: { color: INK, align: 'right', vertical: 'center' },
-  twin: { color: QUIET, italic: true, align: 'center', vertical: 'center' },
+  called: { color: QUIET, italic: true, align: 'right', vertical: 'center', size: 9 },
   check: { color: QUIET, align: 'left', vertical: 'center', wrap: true, size: 9 },
   note: { color: QUIET, italic: true, wrap: true, vertical: 'top' },
   words: {

@@ -128,7 +128,9 @@ describe('a trace', () => {
   it('works from any cell, and ends where there is nothing to follow', () => {
     const book = smallest();
     expect(trace(book, first(book), 'A1')!.children).toEqual([]);
-    expect(trace(book, first(book), '$C$32')!.name).toBe('WhiteLightOutput');
+    const at = book.sheets[0]!.names.find(({ name }) => name === 'WhiteLightOutput')!;
+    const cell = at.refersTo.split('!').at(-1)!;
+    expect(trace(book, first(book), cell)!.name).toBe('WhiteLightOutput');
     expect(trace(book, 'No such sheet', 'A1')).toBeUndefined();
     expect(trace(book, first(book), 'no such name')).toBeUndefined();
   });

@@ -5,6 +5,7 @@ import { verify } from '../../src/audit/seal/verify';
 import { trace } from '../../src/audit/trace/trace';
 import { cellsOf } from '../../src/sheets/address';
 import { runPlan } from '../../src/sheets/run';
+import { styleOf } from '../../src/sheets/style';
 import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { auditedBook } from '../../taskpane/trace/auditedbook';
 import { repair } from '../../taskpane/trace/repair';
@@ -73,8 +74,7 @@ it('a sealed run holds; a changed reading is named with what it moved; opening i
     ]);
   }
   await byHand((worksheet) => {
-    worksheet.getRange(centred).format.font.color =
-      plan.cells[centred]!.role === 'twin' ? '#4A5560' : '#1F2933';
+    worksheet.getRange(centred).format.font.color = styleOf(plan.cells[centred]!).color!;
     worksheet.getRange(centred).format.rowHeight = 20;
     worksheet.getRange(centred).format.columnWidth = 60;
     worksheet.protection.protect();

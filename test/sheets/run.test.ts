@@ -16,7 +16,7 @@ import { showPlan } from './show';
  * Excel 2007): a hand-over copy lives anywhere.
  */
 const PLAIN_FUNCTIONS = new Set(
-  'ABS AND AVERAGE COUNT COUNTA COUNTIF IF INDEX INT ISBLANK ISERROR ISNUMBER LEFT LOWER MAX MIN N OR PI ROUND SQRT SUM SUMPRODUCT SUMSQ TDIST TINV IFERROR DEVSQ EXP NORMSDIST NORMSINV FIND TRIM'.split(
+  'ABS AND AVERAGE COUNT COUNTA COUNTIF IF INDEX INT ISBLANK ISERROR ISNUMBER LEFT LOWER MAX MIN N OR PI ROUND SQRT SUM SUMPRODUCT SUMSQ TDIST TINV IFERROR DEVSQ EXP NORMSDIST NORMSINV FIND TRIM FIXED LOG10 MATCH MID ROW SUBSTITUTE'.split(
     ' ',
   ),
 );
@@ -90,7 +90,7 @@ describe.each(Object.entries(SETUPS))('the run sheet, %s', (_name, setup) => {
     expect(custom.length).toBeGreaterThan(0);
     expect(custom.length).toBeLessThanOrEqual(70);
     for (const { role, formula } of formulas)
-      if (formula.includes('LIGHT.')) expect(['result', 'check']).toContain(role);
+      if (formula.includes('LIGHT.')) expect(['called', 'check']).toContain(role);
   });
 
   it('has names that Excel takes, distinct in any case, on cells of the plan', () => {
@@ -126,7 +126,7 @@ describe.each(Object.entries(SETUPS))('the run sheet, %s', (_name, setup) => {
     const agreement = new Set(cellsOf(range('Agreement')));
     for (const result of results) {
       const [custom, twin] = [range(result.name), range(`${result.name}Plain`)];
-      expect(plan.cells[custom]).toMatchObject({ role: 'result', format: result.format });
+      expect(plan.cells[custom]).toMatchObject({ role: 'called', format: result.format });
       expect(plan.cells[twin]).toMatchObject({ role: 'twin', format: result.format });
       expect(plan.cells[custom]!.formula).toContain('LIGHT.');
       const check = `G${rectOf(custom).row + 1}`;
@@ -139,7 +139,7 @@ describe.each(Object.entries(SETUPS))('the run sheet, %s', (_name, setup) => {
 
   it('computes twins, and all but results and remarks, with functions every program has', () => {
     for (const { at, formula, role } of formulas) {
-      if (role === 'result' || formula.includes('LIGHT.')) continue;
+      if (role === 'called' || formula.includes('LIGHT.')) continue;
       for (const call of callsOf(formula)) expect(PLAIN_FUNCTIONS, `${at}: ${call}`).toContain(call);
     }
     for (const { formula, at, role } of formulas)

@@ -19,7 +19,7 @@ export function isTyped({ role, formula }: PlanCell): boolean {
 
 /** Whether a cell of the plan is filled by a function of ours that stands in another cell. */
 export function isFilled({ role, formula, value }: PlanCell): boolean {
-  return role === 'twin' && formula === undefined && value === undefined;
+  return role === 'called' && formula === undefined && value === undefined;
 }
 
 /** Formulas as built or altered, constants over formulas, altered labels, and things put where nothing was. */

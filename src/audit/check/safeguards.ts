@@ -1,5 +1,5 @@
 import { hiddenIn } from '../../sheets/merges';
-import type { Plan, PlanCell } from '../../sheets/plan';
+import { type Plan, type PlanCell, RESULT_ROLES } from '../../sheets/plan';
 import { styleOf } from '../../sheets/style';
 import { normalFormat } from '../format';
 import type { SheetView } from '../view';
@@ -44,7 +44,7 @@ export function checkSafeguards({ sheet }: SheetView, { cells, merges }: Plan): 
       at,
       kind: 'format',
       // A result that shows 98.4 % as 1 misleads as much as a wrong one.
-      severity: plan.role === 'result' || plan.role === 'twin' ? 'error' : 'warning',
+      severity: RESULT_ROLES.has(plan.role) || plan.role === 'answer' ? 'error' : 'warning',
       message: `The number format of ${at} was altered: what it shows may not be what it holds.`,
       expected: plan.format ?? 'General',
       found: style?.format ?? 'General',

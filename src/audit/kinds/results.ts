@@ -1,7 +1,7 @@
 import { GRID_NAMES } from '../../photometry/points';
 import { cellName, rectOf } from '../../sheets/address';
 import type { CellName } from '../../sheets/names/all';
-import type { Plan, PlanCell } from '../../sheets/plan';
+import { type Plan, type PlanCell, RESULT_ROLES } from '../../sheets/plan';
 import { labelsOf, splitUnit } from '../trace/labels';
 import { type SheetView, valueAt } from '../view';
 import { cellsNamed } from './cells';
@@ -41,7 +41,7 @@ export function resultCells(
     for (let i = 0; i < row.length; i++) {
       const { at, role } = row[i]!;
       const next = row[i + 1];
-      if (role === 'result' && next?.role === 'twin') {
+      if (role === 'called' && next?.role === 'twin') {
         found.push(cell(at, next.at));
         i++;
       } else found.push(cell(at));
@@ -111,7 +111,7 @@ interface Placed {
 function rowsOf({ cells }: Plan): Placed[][] {
   const rows = new Map<number, Placed[]>();
   for (const [at, { role, formula }] of Object.entries(cells)) {
-    if (formula === undefined || (role !== 'result' && role !== 'twin')) continue;
+    if (formula === undefined || !RESULT_ROLES.has(role)) continue;
     const { row, column } = rectOf(at);
     rows.set(row, [...(rows.get(row) ?? []), { at, role, row, column }]);
   }

@@ -122,8 +122,17 @@ function* besides(
   layout: string,
 ): Generator<[string, PlanCell]> {
   const candidates = rowsOf(places);
+  const head = Math.min(...[...places.keys()].map((at) => rectOf(at).row));
+  const often = new Map<unknown, number>();
+  for (const { value } of Object.values(plan.cells)) often.set(value, (often.get(value) ?? 0) + 1);
   const { name } = older.sheet;
   const isFormula = (formula: string, at: string) => isKnownFormula(layout, formula, at, name) === true;
+  const inRow = countsByRow(plan.cells);
+  const wasInRow = countsByRow(older.sheet.cells);
+  /** Columns may have changed places: a word that stands in its row as often as it is planned there is there. */
+  const isThere = (value: CellValue, row: number, here: readonly string[]) =>
+    !here.some((at) => cellAt(older, at)?.value === value) &&
+    candidates(row).some((each) => (wasInRow.get(each)?.get(value) ?? 0) >= inRow.get(row)!.get(value)!);
   for (const [to, planned] of Object.entries(plan.cells)) {
     if (places.has(to) || isTyped(planned)) continue;
     const { row, column } = rectOf(to);
@@ -140,8 +149,12 @@ function* besides(
     }
     if (value === undefined || !isKnownWord(layout, value)) continue;
     const standing = here.find((at) => cellAt(older, at)?.value === value);
-    const at = standing ?? here[0];
-    if (at === undefined || (!standing && here.length > 1)) continue;
+    const isHead = row < head && here.length > 1;
+    if (isThere(value, row, here)) continue;
+    // Heads are said of what follows, too; only one of both was there.
+    if (isHead && often.get(value)! > 1) continue;
+    const at = standing ?? here.find((each) => !isHead || cellAt(older, each)?.style?.locked !== false);
+    if (at === undefined || (!standing && !isHead && here.length > 1)) continue;
     const cell = cellAt(older, at);
     if (cell?.formula !== undefined) continue;
     const isOther = cell && isWord(cell.value) && cell.value !== '' && isKnownWord(layout, cell.value);
@@ -149,16 +162,32 @@ function* besides(
   }
 }
 
+/** How often a value stands in each row. */
+function countsByRow(
+  cells: Readonly<Record<string, { readonly value?: CellValue | undefined }>>,
+): Map<number, Map<unknown, number>> {
+  const counts = new Map<number, Map<unknown, number>>();
+  for (const [at, { value }] of Object.entries(cells)) {
+    const { row } = rectOf(at);
+    const own = counts.get(row) ?? new Map<unknown, number>();
+    counts.set(row, own.set(value, (own.get(value) ?? 0) + 1));
+  }
+  return counts;
+}
+
 /**
  * The rows of the older sheet that a row of today's plan can be: where cells with names stand in it, theirs; between
- * two, as far away as the one above has moved or the one below; above the first and below the last, as these.
+ * two, as far away as the one above has moved or the one below; below the last, as that; above the first, where it
+ * is, too: every layout begins with its title.
  */
 function rowsOf(places: ReadonlyMap<string, string>): (row: number) => number[] {
   const shifts = new Map<number, number>();
   for (const [to, from] of places) shifts.set(rectOf(to).row, rectOf(from).row - rectOf(to).row);
   const rows = [...shifts.keys()].sort((a, b) => a - b);
   return (row) => {
-    const above = rows.filter((each) => each <= row).at(-1) ?? rows[0];
+    const above = rows.filter((each) => each <= row).at(-1);
+    if (above === undefined)
+      return [...new Set([row, ...rows.slice(0, 1).map((first) => row + shifts.get(first)!)])];
     const below = rows.find((each) => each >= row) ?? rows.at(-1);
     const moved = [above, below].flatMap((each) => (each === undefined ? [] : [row + shifts.get(each)!]));
     return [...new Set(moved)].filter((each) => each >= 0);

@@ -109,12 +109,35 @@ export function rebuilt(older: SheetView, book: Book, moved: Moved = (_, at) => 
     const seal = older.sheet.names.filter(({ name }) => SEAL_NAMES.test(name));
     return { ...sheet, cells, names: [...sheet.names, ...seal] };
   };
-  // What a plan takes from cells it finds where today's layout has them.
+  // What a plan takes from cells, a recorded draw as well, it finds where today's layout has them.
   const { places } = laidOut(older, first.plan);
-  const second = builtToday(viewOf(typed(first.plan, places)), book);
+  const second = builtToday(viewOf(recorded(first.plan, older, places, moved)), book);
   if (!second.known) return undefined;
   const { plan } = second;
   return { sheet: typed(plan, places), plan, places };
+}
+
+/** All that was typed, linked or written down on an older sheet where today's layout has it, and nothing else. */
+function recorded(
+  plan: Plan,
+  older: SheetView,
+  places: ReadonlyMap<string, string>,
+  moved: Moved,
+): BookSheet {
+  const sheet = realize(plan, older.sheet.name);
+  const cells = Object.fromEntries(
+    Object.entries(sheet.cells).map(([at, cell]) => {
+      const { formula: _link, ...planned } = plan.cells[at]!;
+      const was = places.get(at);
+      const isLink = [cell.formula, was === undefined ? undefined : cellAt(older, was)?.formula].some(
+        (formula) => formula?.includes('!'),
+      );
+      if (isTyped(planned) || isLink) return [at, entry(older, was, { ...cell, formula: undefined }, moved)];
+      const isWritten = was !== undefined && cell.formula === undefined;
+      return [at, isWritten ? { ...cell, value: cellAt(older, was)?.value ?? null } : cell];
+    }),
+  );
+  return { ...sheet, cells };
 }
 
 /** A typed cell with what was typed; a link in it goes to where its sheet has the figure today. */

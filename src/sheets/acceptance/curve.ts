@@ -40,7 +40,7 @@ export function putCurve(b: PlanBuilder, row: number, lotSize: number): number {
     });
     b.put(`B${r}`, { role: 'derived', format: '0.0 %', formula: guard(`${D}/LotSize`) });
     b.put(`C${r}`, {
-      role: 'result',
+      role: 'called',
       format: '0.0 %',
       formula: guard(`LIGHT.ACCEPTPROBABILITY(LotSize,SampleSize,AcceptNumber,${D})`),
     });

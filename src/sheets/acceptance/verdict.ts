@@ -39,7 +39,7 @@ export function putVerdict(b: PlanBuilder, row: number, setup: DrawnLot): number
   const first = r;
   for (const [label, name, custom, plain] of PLAN) {
     b.put(`A${r}`, { role: 'label', value: label });
-    b.put(`B${r}`, { role: 'result', formula: known(custom), format: '0' });
+    b.put(`B${r}`, { role: 'called', formula: known(custom), format: '0' });
     b.put(`C${r}`, { role: 'twin', formula: known(plain), format: '0' });
     b.put(`D${r}`, { role: 'check', formula: `=${same(`B${r}`, `C${r}`)}` });
     b.name(name, `C${r}`, label);
@@ -52,10 +52,9 @@ export function putVerdict(b: PlanBuilder, row: number, setup: DrawnLot): number
     'DrawState',
     'IF(COUNT(SampleSize)=0,SampleSize,IF(COUNT(DrawPlaces)<>SampleSize,"the draw does not fit the plan","complete"))',
   );
-  const guard = (value: string) => `=IF(DrawState<>"complete",DrawState,${value})`;
   b.put(`A${r}`, { role: 'label', value: 'Verdict on the lot' });
   b.put(`B${r}`, {
-    role: 'result',
+    role: 'called',
     formula: guard(
       'LIGHT.LOTVERDICT(SampleSize,AcceptNumber,Inspected,Nonconforming,Inspected-Nonconforming)',
     ),
@@ -91,16 +90,11 @@ export function putVerdict(b: PlanBuilder, row: number, setup: DrawnLot): number
       'By function only: no spreadsheet has SHA-256 of its own. Any program that has it can repeat the draw.',
   });
   b.name('DrawRepeated', `C${r}`, 'Whether the recorded draw comes out again from list and seed');
-  r++;
-  b.wide(`A${r}:J${r}`, {
-    role: 'caution',
-    formula: guard(
-      '"Lot "&Lot&": "&Inspected&" of "&SampleSize&" units to be measured from a lot of "&LotSize&" are measured, "&Nonconforming&" of them not conforming; the plan accepts with at most "&AcceptNumber&". "&IF(LotVerdict="not finished","The lot is not decided yet.","The lot is "&LotVerdict&".")',
-    ),
-  });
-  b.height(r, 34).name('LotSentence', `A${r}`, 'The verdict in a sentence');
   return putWords(b, r + 1, setup);
 }
+
+/** Until the draw fits the plan there is only to say that it does not. */
+export const guard = (value: string) => `=IF(DrawState<>"complete",DrawState,${value})`;
 
 /** Units of the draw with a decision. */
 function counted(decision: string): string {

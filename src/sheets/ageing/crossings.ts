@@ -101,7 +101,7 @@ function putLevel(
   const hours = { role: 'derived', format: '#,##0' } as const;
   b.put(`A${r}`, { role: 'label', value: label });
   b.put(`B${r}`, { role: 'derived', format: '#,##0.0', formula: `=${target}` });
-  b.put(`C${r}`, { role: 'result', format: '#,##0', formula: guard(call) });
+  b.put(`C${r}`, { role: 'called', format: '#,##0', formula: guard(call) });
   b.put(`D${r}`, {
     role: 'twin',
     format: '#,##0',
@@ -110,7 +110,7 @@ function putLevel(
     ),
   });
   b.put(`E${r}`, { role: 'check', formula: `=${agreement(`C${r}`, `D${r}`)}` });
-  b.put(`F${r}`, { role: 'result', format: '#,##0', formula: quiet(`INDEX(${TABLE},${tableRow},3)`) });
+  b.put(`F${r}`, { role: 'called', format: '#,##0', formula: quiet(`INDEX(${TABLE},${tableRow},3)`) });
   // The band need not reach the level at all; a crossing before 0 h or beyond the cap is cut there.
   const lower = `MIN(P${r},Q${r})`;
   const ahead = `IF(${lower}>0,${lower},IF(MAX(P${r},Q${r})>0,MAX(P${r},Q${r}),""))`;
@@ -122,7 +122,7 @@ function putLevel(
     format: '#,##0',
     formula: quiet(`IF(COUNT(R${r})=0,"",MIN(MAX(0,S${r}+R${r}),CapHours))`),
   });
-  b.put(`H${r}`, { role: 'result', format: '#,##0', formula: quiet(`INDEX(${TABLE},${tableRow},4)`) });
+  b.put(`H${r}`, { role: 'called', format: '#,##0', formula: quiet(`INDEX(${TABLE},${tableRow},4)`) });
   b.put(`I${r}`, {
     role: 'twin',
     format: '#,##0',

@@ -51,7 +51,7 @@ export function putFit(b: PlanBuilder, row: number): number {
   twice.forEach(([label, name, custom, plain, format], i) => {
     const r = row + 3 + i;
     b.put(`A${r}`, { role: 'label', value: label });
-    b.put(`B${r}`, { role: 'result', format, formula: guard(custom) });
+    b.put(`B${r}`, { role: 'called', format, formula: guard(custom) });
     b.put(`C${r}`, { role: 'twin', format, formula: guard(plain) });
     b.put(`D${r}`, { role: 'check', formula: `=${agreement(`B${r}`, `C${r}`)}` });
     b.name(name, `C${r}`, label);

@@ -257,7 +257,7 @@ function putTwice(
 ): void {
   const [own, plain] = [w.at(1), w.at(3)];
   w.label(label);
-  w.b.put(own, { role: 'result', formula: `=${custom}`, format }).name(name, own, label);
+  w.b.put(own, { role: 'called', formula: `=${custom}`, format }).name(name, own, label);
   w.b
     .put(plain, { role: 'twin', formula: `=${twin}`, format })
     .name(`${name}Plain`, plain, `${label} by plain formula`);

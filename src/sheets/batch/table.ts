@@ -280,7 +280,7 @@ function columnsOf({ readings, ambient, meter }: BatchSetup): TableColumn[] {
         unit: `LIGHT.${functionOf(readings)}`,
         width: Math.max(width, isCentre(readings) ? 19 : 13),
         format,
-        role: 'twin',
+        role: 'called',
       };
     }),
   ];

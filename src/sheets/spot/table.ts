@@ -14,7 +14,7 @@ interface SpotLine {
 const STEMS = ['White', 'Red', 'Green', 'Blue'] as const;
 type Stem = (typeof STEMS)[number];
 
-/** One line a unit: name, turn, four displays, four range factors, four illuminances, three relative figures. */
+/** One line a unit: name, turn, three relative figures, four displays, four range factors, four illuminances. */
 export function putTable(
   b: PlanBuilder,
   row: number,
@@ -53,6 +53,37 @@ function columns(): Column<SpotLine>[] {
       value: ({ turn }) => turn,
       name: 'SpotTurns',
     },
+    {
+      key: 'whiteRelative',
+      label: 'White, relative',
+      unit: '',
+      width: 9,
+      role: 'result',
+      format: FORMAT.percent,
+      formula: (at) => `IF(COUNT(${at('WhiteNet')},WhiteReference)<2,"",${at('WhiteNet')}/WhiteReference)`,
+      name: 'WhiteRelative',
+    },
+    {
+      key: 'colourRelative',
+      label: 'Colour, relative',
+      unit: '',
+      width: 9,
+      role: 'result',
+      format: FORMAT.percent,
+      formula: (at) => `IF(COUNT(${colours(at)},ColourReference)<4,"",SUM(${colours(at)})/ColourReference)`,
+      name: 'ColourRelative',
+    },
+    {
+      key: 'ratio',
+      label: 'Colour to white',
+      unit: '',
+      width: 9,
+      role: 'result',
+      format: FORMAT.ratio,
+      formula: (at) =>
+        `IF(COUNT(${colours(at)})<3,"",IF(COUNTIF(${at('WhiteNet')},">0")=0,"",SUM(${colours(at)})/${at('WhiteNet')}))`,
+      name: 'ColourToWhite',
+    },
     ...STEMS.map(
       (stem): Column<SpotLine> => ({
         key: stem,
@@ -88,37 +119,6 @@ function columns(): Column<SpotLine>[] {
         name: `${stem}Net`,
       }),
     ),
-    {
-      key: 'whiteRelative',
-      label: 'White, relative',
-      unit: '',
-      width: 9,
-      role: 'result',
-      format: FORMAT.percent,
-      formula: (at) => `IF(COUNT(${at('WhiteNet')},WhiteReference)<2,"",${at('WhiteNet')}/WhiteReference)`,
-      name: 'WhiteRelative',
-    },
-    {
-      key: 'colourRelative',
-      label: 'Colour, relative',
-      unit: '',
-      width: 9,
-      role: 'result',
-      format: FORMAT.percent,
-      formula: (at) => `IF(COUNT(${colours(at)},ColourReference)<4,"",SUM(${colours(at)})/ColourReference)`,
-      name: 'ColourRelative',
-    },
-    {
-      key: 'ratio',
-      label: 'Colour to white',
-      unit: '',
-      width: 9,
-      role: 'result',
-      format: FORMAT.ratio,
-      formula: (at) =>
-        `IF(COUNT(${colours(at)})<3,"",IF(COUNTIF(${at('WhiteNet')},">0")=0,"",SUM(${colours(at)})/${at('WhiteNet')}))`,
-      name: 'ColourToWhite',
-    },
   ];
 }
 
