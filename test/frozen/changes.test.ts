@@ -2,12 +2,16 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { check } from '../../src/audit/check/check';
+import type { Finding } from '../../src/audit/check/finding';
+import { KINDS } from '../../src/audit/kinds/all';
 import { checkRenewed } from '../../src/audit/older/compare';
-import type { MethodChange } from '../../src/audit/older/methods';
+import { ofItsTime } from '../../src/audit/older/functions';
+import { METHOD_CHANGES, type MethodChange } from '../../src/audit/older/methods';
 import { type Renewed, renewedSheets } from '../../src/audit/older/renew';
 import { isOlder } from '../../src/audit/today';
 import { trace } from '../../src/audit/trace/trace';
 import { ourSheets, valueAt, viewOf } from '../../src/audit/view';
+import { cellsOf } from '../../src/sheets/address';
 import type { Book } from '../../src/sheets/book';
 import { readXlsx } from '../../src/xlsx';
 import { changesOf } from '../audit/changes';
@@ -147,4 +151,63 @@ it('a figure of an older sheet is traced to its readings, in words', async () =>
   expect(root.label.toLowerCase()).toContain('white light output');
   expect(text).toContain('read with');
   expect(text).toContain('top left');
+});
+
+it('a function’s result whose method has changed is held against the plain formula of its time', async () => {
+  const book = await frozen('run-fullest-fields');
+  const all = renewedSheets(book);
+  const [renewed] = [...all.values()] as [Renewed];
+  const { older, plan } = renewed;
+  const at = renewed.places.get(rangeNamed(plan, 'WhiteExpanded'))!;
+  const change: MethodChange = {
+    kind: 'run',
+    layout: older.identity!.version + 1,
+    since: '9.9',
+    names: ['WhiteExpanded'],
+    words: 'The weather is modelled since 9.9.',
+  };
+  const stale = (found: Renewed): Finding[] =>
+    ofItsTime(
+      [
+        {
+          sheet: older.sheet.name,
+          at,
+          kind: 'stale',
+          severity: 'error',
+          message: `${at} does not hold what its formula gives.`,
+          expected: 'what today’s function gives',
+          found: 'what that of its time gave',
+        },
+      ],
+      found,
+      all,
+      KINDS.run!,
+      book,
+      [change],
+    );
+  expect(stale(renewed)).toEqual([]);
+  const cell = older.sheet.cells[at]!;
+  const altered = viewOf({
+    ...older.sheet,
+    cells: { ...older.sheet.cells, [at]: { ...cell, value: 0.9 * Number(cell.value) } },
+  });
+  expect(stale({ ...renewed, older: altered })).toHaveLength(1);
+});
+
+it('a number at a name whose method has changed is no freer than others', async () => {
+  const book = await frozen('ageing-fullest');
+  const [ageing] = ourSheets(book).filter(({ identity }) => identity?.kind === 'ageing');
+  for (const name of METHOD_CHANGES.filter(({ kind }) => kind === 'ageing').flatMap(({ names }) => names)) {
+    const [at] = cellsOf(ageing!.places.get(name.toLowerCase())!.address);
+    const changed = withSheet(book, book.sheets.indexOf(ageing!.sheet), (sheet) => ({
+      ...sheet,
+      cells: { ...sheet.cells, [at!]: { ...sheet.cells[at!]!, value: 1.01 * Number(valueAt(ageing!, at!)) } },
+    }));
+    const { findings } = await check(changed);
+    const own = findings.filter((finding) => finding.at === at && finding.sheet === ageing!.sheet.name);
+    expect(
+      own.map(({ severity }) => severity),
+      name,
+    ).toContain('error');
+  }
 });

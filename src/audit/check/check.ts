@@ -5,6 +5,7 @@ import { expectedOf } from '../expected';
 import type { KindAudit } from '../kinds/kind';
 import { moved } from '../older/asbuilt';
 import { checkRenewed } from '../older/compare';
+import { ofItsTime } from '../older/functions';
 import { checkOlderNames } from '../older/names';
 import { type Renewed, renewedSheets } from '../older/renew';
 import { isSealed } from '../seal/seal';
@@ -178,7 +179,8 @@ function* sheetSteps(
     }
   }
   const contents = yield* part(checkContents(view, plan));
-  const stored = yield* part(checkStored(view, plan, book));
+  const asStored = yield* part(checkStored(view, plan, book));
+  const stored = renewed ? ofItsTime(asStored, renewed.own, renewed.all, audit, book) : asStored;
   const rules = yield* part(checkRules(view, plan.validations));
   const entries = yield* part(checkEntries(view, plan.validations, book));
   const safeguards = checkSafeguards(view, plan);

@@ -59,7 +59,7 @@ function isComputed({ cells }: Plan, at: string): boolean {
 }
 
 /** What a cell of a sheet built today follows from, of the changes of method, by its formula and those before it. */
-function reasons(
+export function reasons(
   sheets: ReadonlyMap<string, Renewed>,
   changes: readonly MethodChange[],
 ): (view: SheetView, at: string) => readonly MethodChange[] {
