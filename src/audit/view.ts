@@ -3,6 +3,7 @@ import type { Book, BookCell, BookSheet, CellValue, DefinedName } from '../sheet
 import type { CellName } from '../sheets/names/all';
 import { besidesOf } from '../sheets/names/beside';
 import { IDENTITY, type Identity, parseIdentity } from '../sheets/plan';
+import { builtBy } from '../sheets/program';
 import type { Scope } from './formula/evaluate';
 import { once } from './once';
 
@@ -19,6 +20,8 @@ const views = new WeakMap<BookSheet, SheetView>();
 export interface SheetView {
   readonly sheet: BookSheet;
   readonly identity: Identity | undefined;
+  /** Version of the program that built it, where its mark says so. */
+  readonly builtBy: string | undefined;
   /**
    * Sheet-scoped names that point into this very sheet, by name in small letters, and what stands beside them and has
    * none.
@@ -57,7 +60,7 @@ function newView(sheet: BookSheet): SheetView {
     for (const [name, address] of besidesOf(identity, addresses))
       places.set(name.toLowerCase(), { name, address, comment: '', isNameless: true });
   }
-  return { sheet, identity, places };
+  return { sheet, identity, builtBy: builtBy(mark?.comment), places };
 }
 
 const POINTS_AT =

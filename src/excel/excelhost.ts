@@ -186,8 +186,8 @@ class ExcelHost implements Host {
 
   async rewrite(sheet: string, plan: Plan): Promise<void> {
     const { rewrite } = await import('./rewrite');
+    await this.closing((context, opened) => rewrite(context, sheet, plan, hasNotes(), opened));
     this.#survey.forget();
-    return this.closing((context, opened) => rewrite(context, sheet, plan, hasNotes(), opened));
   }
 
   write(sheet: string, name: CellName, values: readonly (readonly CellValue[])[]): Promise<void> {

@@ -1,5 +1,6 @@
 import { SEAL } from '../audit/seal/names';
-import { IDENTITY, type Plan } from '../sheets/plan';
+import { IDENTITY, identityFormula, type Plan } from '../sheets/plan';
+import { BUILT_BY } from '../sheets/program';
 import { writeExtras } from './extras';
 import { HostError } from './host';
 import type { Opened } from './protect';
@@ -47,7 +48,14 @@ export async function rewrite(
   all.conditionalFormats.clearAll();
   all.dataValidation.clear();
   all.clear();
-  for (const item of own) if (item.name !== IDENTITY) item.delete();
+  for (const item of own) {
+    if (item.name !== IDENTITY) item.delete();
+    // What stands there now has today's layout, whatever the sheet had before.
+    else if (identity.version !== plan.version) {
+      item.formula = identityFormula(plan);
+      item.comment = BUILT_BY;
+    }
+  }
   writeContents(worksheet, sheet, plan);
   await context.sync();
   // Nobody asked for it just now, so what it has to do without is not told.

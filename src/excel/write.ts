@@ -2,6 +2,7 @@ import { addressOf, columnIndex, columnName, rectOf, refersTo } from '../sheets/
 import type { Alert, ColourScale, Validation } from '../sheets/book';
 import { tableRect } from '../sheets/longtable';
 import { IDENTITY, identityFormula, type Plan } from '../sheets/plan';
+import { BUILT_BY } from '../sheets/program';
 import { writeContents as writeCells, writeFormats } from './contents';
 import { writeLooks } from './looks';
 import { writeMerges } from './merges';
@@ -30,7 +31,7 @@ export async function writePlan(
 
 /** The mark that tells what a sheet is; `hideMark` follows in a message of its own. */
 export function writeMark(sheet: Excel.Worksheet, plan: Plan): void {
-  sheet.names.add(IDENTITY, identityFormula(plan));
+  sheet.names.add(IDENTITY, identityFormula(plan), BUILT_BY);
 }
 
 /** A name stays visible that is hidden in the batch it was added in (office-js issue 3878). */

@@ -1,6 +1,7 @@
 import { refersTo } from './address';
 import type { Book, BookCell, BookSheet } from './book';
 import { IDENTITY, identityFormula, type Plan } from './plan';
+import { BUILT_BY } from './program';
 import { styleOf } from './style';
 
 /** Gives a plan a sheet name: the sheet as plain data, before anything has been calculated. */
@@ -18,7 +19,7 @@ export function realize(plan: Plan, name = plan.title): BookSheet {
     visibility: 'visible',
     cells,
     names: [
-      { name: IDENTITY, refersTo: identityFormula(plan), hidden: true },
+      { name: IDENTITY, refersTo: identityFormula(plan), hidden: true, comment: BUILT_BY },
       ...plan.names.map(({ name: label, range, comment }) => ({
         name: label,
         refersTo: refersTo(name, range),

@@ -10,6 +10,7 @@ import { ageingPlan } from '../../src/sheets/ageing';
 import { defaultAgeing } from '../../src/sheets/ageing/setup';
 import type { Book } from '../../src/sheets/book';
 import { logPlan, readLog, withLines } from '../../src/sheets/log';
+import { PROGRAM } from '../../src/sheets/program';
 import { realize } from '../../src/sheets/realize';
 import { RUN_VERSION } from '../../src/sheets/run';
 import { readXlsx, writeXlsx } from '../../src/xlsx';
@@ -438,6 +439,7 @@ describe('light update', () => {
     );
     for (const name of ['WhiteReadings', 'Projector', 'WhiteLightOutput', 'WhiteExpanded'] as const)
       expect(gridOf(made!, name), name).toEqual(gridOf(run, name));
+    expect([viewOf(old.sheets[0]!).builtBy, made!.builtBy]).toEqual([undefined, PROGRAM]);
     // As today's program builds it, to the last rule.
     const { out } = await light('check', 'after.xlsx', '--sheet', made!.sheet.name);
     expect(out).not.toMatch(/error|warning/);

@@ -1,7 +1,10 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import { viewOf } from '../../src/audit/view';
 import type { Host } from '../../src/excel/host';
-import { overviewPlan } from '../../src/sheets/overview';
+import type { BookSheet } from '../../src/sheets/book';
+import { OVERVIEW_VERSION, overviewPlan } from '../../src/sheets/overview';
 import type { Plan } from '../../src/sheets/plan';
+import { PROGRAM } from '../../src/sheets/program';
 import { runPlan } from '../../src/sheets/run';
 import { defaultRunSetup } from '../../src/sheets/runsetup';
 import { createPaneHost } from './host';
@@ -72,6 +75,22 @@ describe('writing a sheet anew', () => {
       expect(held.map(([at]) => at).sort()).toEqual(wanted.map(([at]) => at).sort());
       expect(book!.isProtected).toBe(true);
     }
+  });
+
+  it('says which program built a sheet, and that one of before has today’s layout by then', async () => {
+    const { sheet } = await host.build(plan(1, 'ov3'));
+    const mark = async () => {
+      const [book] = (await host.book({ sheets: [sheet] })).sheets;
+      const { identity, builtBy } = viewOf(book!);
+      return [identity!.version, builtBy];
+    };
+    expect(await mark()).toEqual([OVERVIEW_VERSION, PROGRAM]);
+    const [{ names }] = (await host.book({ sheets: [sheet] })).sheets as [BookSheet];
+    const { comment: _, ...own } = names.find(({ name }) => name === 'LightSheet')!;
+    await host.editNames([{ sheet, remove: [], set: [{ ...own, refersTo: '="overview;1;ov3"' }] }]);
+    expect(await mark()).toEqual([1, undefined]);
+    await host.rewrite(sheet, plan(2, 'ov3'));
+    expect(await mark()).toEqual([OVERVIEW_VERSION, PROGRAM]);
   });
 
   it('refuses another sheet, and one that is sealed, and changes nothing', async () => {

@@ -23,6 +23,7 @@ export default ({ production = false }: { production?: boolean }): KnipConfig =>
     ...(production ? ['src/cli/run.mjs!'] : []),
     'src/build/{build,dev,excel,icons,picture,start}.ts!',
     'test/bench/*.bench.ts',
+    'test/tools/mutation/vitest.config.ts',
     'test/taskpane/gallery/gallery.tsx',
   ],
   // How frozen workbooks were made is a record, for the program of its time.

@@ -229,6 +229,7 @@ const STAYS: ReadonlySet<RemedyId> = new Set(['refresh', 'protect', 'read-again'
 
 function ofBefore({ older, plan }: Renewed, found: readonly Finding[]): Finding[] {
   const { version } = older.identity!;
+  const by = older.builtBy === undefined ? '' : `, built by version ${older.builtBy} of this program`;
   return [
     ...found.map((finding): Finding => {
       const { remedy } = finding;
@@ -238,7 +239,7 @@ function ofBefore({ older, plan }: Renewed, found: readonly Finding[]): Finding[
       sheet: older.sheet.name,
       kind: 'version',
       severity: 'note',
-      message: `The sheet has layout ${version}; today’s is ${plan.version}. It was built again from what was typed and compared by the names of its figures.`,
+      message: `The sheet has layout ${version}${by}; today’s is ${plan.version}. It was built again from what was typed and compared by the names of its figures.`,
       expected: `layout ${plan.version}`,
       found: `layout ${version}`,
       remedy: 'bring-up-to-date',

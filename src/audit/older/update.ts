@@ -1,5 +1,6 @@
 import type { Book, BookCell } from '../../sheets/book';
 import { type Plan, RECORD_KINDS } from '../../sheets/plan';
+import { PROGRAM } from '../../sheets/program';
 import { freeName, realize } from '../../sheets/realize';
 import { type Moment, reportPlan } from '../../sheets/report';
 import { calculateBook } from '../formula/calculate';
@@ -94,8 +95,8 @@ export function upToDate(
       moment,
       things: 'figures',
       facts: [
-        ['Sheet of before', `${older.sheet.name}, layout ${older.identity.version}`],
-        ['New sheet', `${name}, layout ${plan.version}`],
+        ['Sheet of before', `${older.sheet.name}, layout ${older.identity.version}${by(older.builtBy)}`],
+        ['New sheet', `${name}, layout ${plan.version}${by(PROGRAM)}`],
         [
           'Outcome',
           differences.length === 0 ? 'Every figure is the same.' : `${differences.length} figures differ.`,
@@ -110,6 +111,8 @@ export function upToDate(
     made: { plan, name, table, differences, links: linksTo(book, older, name, places) },
   };
 }
+
+const by = (version: string | undefined) => (version === undefined ? '' : `, built by version ${version}`);
 
 const COLUMNS = [
   { label: 'Figure', width: 40 },

@@ -84,7 +84,15 @@ export async function seal<Key>(book: Book, sheet: string, request: SealRequest<
         sheet,
         remove: [...partsOf(SEAL, view.sheet.names), ...partsOf(HISTORY, view.sheet.names)],
         set: [
-          ...(isCopy ? [{ name: IDENTITY, refersTo: identityFormula(identity), hidden: true }] : []),
+          ...(isCopy
+            ? [
+                {
+                  ...view.sheet.names.find(({ name }) => name === IDENTITY)!,
+                  refersTo: identityFormula(identity),
+                  hidden: true,
+                },
+              ]
+            : []),
           ...textNames(SEAL, recordText(record)),
           ...history,
         ],
