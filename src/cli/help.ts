@@ -122,6 +122,19 @@ sheet, kind, name, label, value, unit, cell, by.`,
     example:
       'light reopen sealed.xlsx --sheet "Run Unit 7 bright" --who "A. Person" --why "wrong range" -o open.xlsx',
   },
+  repair: {
+    usage: ['repair FILE.xlsx -o OUT.xlsx'],
+    does: 'puts back what was lost of our sheets',
+    arguments: [WORKBOOK],
+    options: ['sheets', 'who', 'output', 'force'],
+    holds: 'the new file is as built',
+    findings: 'something is left that a check finds',
+    more: `Formulas and fixed words that were overwritten, names that are broken or gone, input rules and protection follow from the
+layout and are put back; what was typed stays, and results are calculated anew. What stood in their place is said, and is
+nowhere else from then on but in the old file. Sealed sheets and those of earlier layouts are left. Charts, pictures and
+parts of other programs stay.`,
+    example: 'light repair damaged.xlsx -o repaired.xlsx',
+  },
   update: {
     usage: ['update FILE.xlsx --sheet NAME -o OUT.xlsx'],
     does: 'a new sheet beside one of an earlier layout',

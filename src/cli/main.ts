@@ -6,6 +6,7 @@ import { example } from './commands/example';
 import { key } from './commands/keys';
 import { plain } from './commands/plain';
 import { register } from './commands/register';
+import { repair } from './commands/repair';
 import { results } from './commands/results';
 import { reopen, seal } from './commands/seal';
 import { template } from './commands/template';
@@ -27,6 +28,7 @@ const COMMANDS: Readonly<Record<Command, (line: CommandLine) => Promise<Exit>>> 
   verify,
   reopen: (line) => reopen(line, version),
   register: (line) => register(line, version),
+  repair: (line) => repair(line, version),
   update: (line) => update(line, version),
   plain: (line) => plain(line, version),
   key,

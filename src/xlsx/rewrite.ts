@@ -1,5 +1,13 @@
 import { strFromU8, strToU8, zipSync } from 'fflate';
-import type { Book, BookCell, BookSheet, CellValue, DefinedName } from '../sheets/book';
+import {
+  type Book,
+  type BookCell,
+  type BookSheet,
+  type CellValue,
+  type DefinedName,
+  EMPTY_SHEET,
+  type Validation,
+} from '../sheets/book';
 import { unwritable, XlsxError } from './error';
 import { dropCalculationChain, growPrintArea } from './handover/workbook';
 import { storeNames } from './names';
@@ -8,11 +16,12 @@ import { readXlsx } from './read';
 import { putCells } from './rewrite/cells';
 import { graft } from './rewrite/graft';
 import { changeNames, type PlacedName } from './rewrite/names';
+import { putProtection, putRules } from './rewrite/safeguards';
 import { writeXlsx } from './write';
 
 /**
- * An .xlsx file → the same file as a Book has it by now: names, the contents of cells, and sheets that came behind
- * the others. Its parts are changed in place, so that charts, pictures, comments and whatever else a Book does not know
+ * An .xlsx file → the same file as a Book has it by now: names, the contents of cells, input rules, protection, and
+ * sheets that came behind the others. Its parts are changed in place, so that charts, pictures, comments and whatever else a Book does not know
  * stay as they are. The outcome is read again and compared before it is handed out.
  *
  * @param after the Book that was read from these bytes, changed: none of its sheets gone, renamed or moved
@@ -37,10 +46,12 @@ export async function rewriteXlsx(bytes: Uint8Array, after: Book): Promise<Uint8
   const placeOf = (name: string) => sheets.findIndex((sheet) => sheet.name === name);
   const folder = path.slice(0, path.lastIndexOf('/') + 1);
   const lastRows = new Map<number, number>();
+  const safeguarded: BookSheet[] = [];
   let hasFormulas = false;
   before.sheets.forEach((sheet, i) => {
     const now = after.sheets[i];
     if (now?.name !== sheet.name) throw failed(`its sheet "${sheet.name}" would be lost`);
+    if (isOtherwise(sheet, now)) safeguarded.push(now);
     const cells = changedCells(sheet, now);
     if (cells.size === 0) return;
     hasFormulas ||= [...cells].some(([at, { formula }]) => formula !== sheet.cells[at]?.formula);
@@ -50,6 +61,15 @@ export async function rewriteXlsx(bytes: Uint8Array, after: Book): Promise<Uint8
     if (last !== undefined) lastRows.set(place, Number(last));
   });
   if (hasFormulas) dropCalculationChain(parts, folder);
+  for (const sheet of safeguarded) {
+    const donor = strFromU8(
+      openParts(await writeXlsx(bare(sheet)), () => true).get('xl/worksheets/sheet1.xml')!,
+    );
+    edit(sheets[placeOf(sheet.name)]!.path!, (text) => {
+      const ruled = putRules(text, donor);
+      return sheet.isProtected ? putProtection(ruled, donor) : ruled;
+    });
+  }
   const added = after.sheets.slice(before.sheets.length);
   if (added.length > 0) {
     const donor = { sheets: added, names: [], active: added[0]!.name };
@@ -72,8 +92,39 @@ export async function rewriteXlsx(bytes: Uint8Array, after: Book): Promise<Uint8
   );
   edit(path, (text) => growPrintArea(changeNames(text, names.gone, [...names.added, ...own]), lastRows));
   const copy = zipSync(Object.fromEntries(parts), { level: 6 });
-  compare(after, await readXlsx(copy));
+  const came = await readXlsx(copy);
+  compare(after, came);
+  for (const sheet of safeguarded) {
+    const now = came.sheets.find(({ name }) => name === sheet.name)!;
+    if (isOtherwise(sheet, now))
+      throw failed(`the safeguards of "${sheet.name}" did not come out as they should`);
+  }
   return copy;
+}
+
+/** Whether input rules or protection differ. */
+function isOtherwise(before: BookSheet, after: BookSheet): boolean {
+  const isOpened = before.isProtected !== after.isProtected;
+  const rules = ({ validations }: BookSheet) => validations.map(ruleText).sort().join('\n');
+  return isOpened || rules(before) !== rules(after);
+}
+
+function ruleText({ range, rule, prompt, refusal }: Validation): string {
+  const own = Object.entries(rule).filter(([, value]) => value !== undefined && value !== false);
+  return JSON.stringify([
+    range,
+    own.sort(([a], [b]) => (a < b ? -1 : 1)),
+    prompt.title,
+    prompt.message,
+    refusal.title,
+    refusal.message,
+    refusal.style,
+  ]);
+}
+
+/** A workbook that has nothing of a sheet but its input rules and its protection. */
+function bare({ name, validations, isProtected }: BookSheet): Book {
+  return { sheets: [{ ...EMPTY_SHEET, name, validations, isProtected }], names: [], active: name };
 }
 
 /** Cells whose contents differ; what a function fills beside its own cell is stored like any value. */

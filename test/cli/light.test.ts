@@ -457,6 +457,57 @@ describe('light update', () => {
   });
 });
 
+describe('light repair', () => {
+  it('puts back names, formulas, words, rules and protection in the file itself, and says what stood there', async () => {
+    const good = await bookOf('run.xlsx');
+    const [run] = ourSheets(good);
+    const at = (name: string) => run!.places.get(name.toLowerCase())!.address.split(':')[0]!;
+    const [area, output] = [at('ImageArea'), at('WhiteLightOutput')];
+    const hurt = withSheet(good, good.sheets.indexOf(run!.sheet), (sheet) => ({
+      ...sheet,
+      cells: {
+        ...sheet.cells,
+        A1: { ...sheet.cells.A1!, value: 'Another title' },
+        [area]: { style: sheet.cells[area]!.style!, value: 9.75 },
+      },
+      names: sheet.names
+        .filter(({ name }) => name !== 'WhiteReadings')
+        .map((name) => (name.name === 'Projector' ? { ...name, refersTo: '=#REF!' } : name)),
+      validations: sheet.validations.slice(3),
+      isProtected: false,
+    }));
+    const parts = unzipSync(await writeXlsx(hurt));
+    // Parts of other programs, and one thing of the sheet that a Book does not know.
+    parts['customXml/item1.xml'] = strToU8('<other xmlns="urn:other"/>');
+    const one = 'xl/worksheets/sheet1.xml';
+    const link = '<hyperlinks><hyperlink ref="A1" location="B1"/></hyperlinks>';
+    parts[one] = strToU8(strFromU8(parts[one]!).replace(/<pageMargins/, `${link}$&`));
+    await writeFile(path('hurt.xlsx'), zipSync(parts));
+    expect((await light('check', 'hurt.xlsx')).code).toBe(1);
+    const { code, err } = await light('repair', 'hurt.xlsx', '--who', 'A. Nobody', '-o', 'mended.xlsx');
+    expect([code, err]).toEqual([0, expect.stringMatching(/Yes: everything is as built/)]);
+    expect(err).toContain(`${area}: formula put back; before: 9.75`);
+    expect(err).toMatch(/WhiteReadings: name put back/);
+    expect((await light('check', 'mended.xlsx')).code).toBe(0);
+    const now = viewOf((await bookOf('mended.xlsx')).sheets[good.sheets.indexOf(run!.sheet)]!);
+    for (const name of ['WhiteReadings', 'Projector', 'ImageArea', 'WhiteLightOutput'] as const)
+      expect(gridOf(now, name), name).toEqual(gridOf(run!, name));
+    expect(now.sheet.cells[output]!.value).toEqual(run!.sheet.cells[output]!.value);
+    expect(now.sheet.isProtected).toBe(true);
+    const after = unzipSync(new Uint8Array(await readFile(path('mended.xlsx'))));
+    expect(strFromU8(after['customXml/item1.xml']!)).toBe('<other xmlns="urn:other"/>');
+    expect(strFromU8(after[one]!)).toContain(link);
+  });
+
+  it('leaves sealed sheets and those of earlier layouts, and writes nothing where nothing was lost', async () => {
+    const old = join(import.meta.dirname, '../frozen/first/sealed-command-line.xlsx');
+    const { err } = await light('repair', old, '-o', 'none.xlsx');
+    expect(err).toMatch(/is left alone: it is sealed; reopen it first/);
+    expect(err).toMatch(/nothing to put back; no file was written/);
+    await expect(stat(path('none.xlsx'))).rejects.toThrow();
+  });
+});
+
 describe('light plain', () => {
   it('makes a copy without functions, whose numbers are the same', async () => {
     const { code, out, err } = await light('plain', 'run.xlsx', 'plain.xlsx', '--who', 'A. Nobody');
