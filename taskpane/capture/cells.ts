@@ -1,10 +1,10 @@
-import type { CellPlace, SheetReading } from '../../src/excel/host';
+import type { CellPlace, CellsByName } from '../../src/excel/host';
 import { ILLUMINANCE_UNITS } from '../../src/photometry/units';
 import type { CellValue } from '../../src/sheets/book';
 import type { CellName } from '../../src/sheets/names/all';
 import type { Task } from './task';
 
-type Values = SheetReading['values'];
+type Values = CellsByName;
 
 /** First cell behind a name; null where the sheet has no such name. */
 export function cellAt(values: Values, name: CellName): CellValue {

@@ -1,4 +1,4 @@
-import type { Step } from './task';
+import type { Group, Step } from './task';
 
 /** Range factors a meter may have; the sheet takes more (`RANGE_FACTOR`). */
 const LEAST = 0.001;
@@ -13,12 +13,16 @@ export function shiftedRange(factor: number, steps: 1 | -1): number {
 /** Why the range factor of a step cannot be chosen here; undefined if it can. */
 export function rangeLock(
   step: Step,
-  group: { readonly hasOneRange: boolean },
+  group: Pick<Group, 'hasOneRange' | 'oneRangeFor'>,
   isBegun: boolean,
 ): string | undefined {
-  if (step.isRangeShared)
-    return `A repeat is read in the range of the first time, × ${step.factor}: set the meter to it.`;
+  const { oneRangeFor } = group;
+  if (step.isRangeShared) {
+    return oneRangeFor === undefined
+      ? `A repeat is read in the range of the first time, × ${step.factor}: set the meter to it.`
+      : `The sheet has one range factor for ${oneRangeFor}, × ${step.factor}: set the meter to it.`;
+  }
   if (group.hasOneRange && isBegun)
-    return `The sheet has one range factor for the whole board, × ${step.factor}, and readings stand there already: set the meter to it.`;
+    return `The sheet has one range factor for ${oneRangeFor ?? 'the whole board'}, × ${step.factor}, and readings stand there already: set the meter to it.`;
   return undefined;
 }

@@ -108,9 +108,9 @@ export function createCaptureService(
     }
     isLooking = true;
     const asOf = now();
-    const sheet = target.peek()?.sheet;
+    const known = target.peek();
     try {
-      const found = sheet === undefined ? undefined : taskOf(await host.read(sheet));
+      const found = known && (await taskOf(host, known));
       const task = found && { ...found, workbook: host.facts().workbook };
       const text = JSON.stringify(task ?? null);
       if (text !== sent) {

@@ -9,7 +9,7 @@ import type { Answer } from './answers';
  * neither the spreadsheet nor the layout of its sheets.
  */
 export interface Task {
-  readonly kind: 'run' | 'spot';
+  readonly kind: 'run' | 'spot' | 'batch';
   /** Name of the sheet when the task was made; it may be renamed meanwhile. */
   readonly sheet: string;
   /** The sheet's own id, which stays. */
@@ -51,6 +51,8 @@ export interface Group {
   readonly intro?: string;
   /** The sheet has one range factor for the whole group. */
   readonly hasOneRange: boolean;
+  /** What shares that factor, "each unit"; the whole board unless given. */
+  readonly oneRangeFor?: string;
   /** The first reading after which the run is over: white centre again. */
   readonly isLast: boolean;
   /** Row by row as they lie on the screen. */

@@ -21,7 +21,9 @@ export function CaptureCard({ store, isNext }: CaptureCardProps) {
   const sheet = store.front.sheet.value?.sheet;
   return (
     <section class={isNext ? 'card next' : 'card'} aria-labelledby="capture-title">
-      <h2 id="capture-title">{isNext ? 'Next: take readings' : 'Take readings'}</h2>
+      <h2 id="capture-title" tabIndex={-1}>
+        {isNext ? 'Next: take readings' : 'Take readings'}
+      </h2>
       <p class="quiet">
         Big letters ask for one reading after the other: which field, where to hold the meter, which range.
         For one hand on a number pad in the dark.

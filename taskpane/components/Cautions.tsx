@@ -24,13 +24,26 @@ export const CAUTIONS: readonly (readonly [string, string])[] = [
 export const LAW =
   'The maker\u2019s manual, the site\u2019s rules and local law come first. Work at height, on mains and with sources of a high risk group is for people licensed or trained for it.';
 
+export interface CautionsProps {
+  readonly cautions: CautionsStore;
+  /** They go once they are read: the focus goes on. */
+  readonly onRead: () => void;
+}
+
 /** What to heed before measuring. Stands open before the first readings; once read it folds. */
-export function Cautions({ cautions }: { readonly cautions: CautionsStore }) {
+export function Cautions({ cautions, onRead }: CautionsProps) {
   return (
     <div class="cautions">
       <Fold title="Before you measure" isOpen={cautions.isOpen.value} onFold={cautions.fold}>
         <CautionList />
-        <Action onAct={() => void cautions.read()}>I have read this</Action>
+        <Action
+          onAct={() => {
+            void cautions.read();
+            onRead();
+          }}
+        >
+          I have read this
+        </Action>
       </Fold>
     </div>
   );

@@ -1,11 +1,18 @@
 import { useSignal } from '@preact/signals';
 import type { Contributors as View } from '../run/contributors';
+import type { Store } from '../store';
+import { CauseForm } from './CauseForm';
 
 /** Width of a whole bar in its own units. */
 const WHOLE = 100;
 
+export interface ContributorsProps {
+  readonly store: Store;
+  readonly contributors: readonly View[];
+}
+
 /** The largest contributors to the doubt as bars with words, and what would help most. */
-export function Contributors({ contributors }: { readonly contributors: readonly View[] }) {
+export function Contributors({ store, contributors }: ContributorsProps) {
   const picked = useSignal('White');
   const shown = contributors.find(({ id }) => id === picked.value) ?? contributors[0]!;
   return (
@@ -51,6 +58,7 @@ export function Contributors({ contributors }: { readonly contributors: readonly
         ))}
       </ul>
       <p class="sentence">{shown.advice}</p>
+      {shown.causes[0] && <CauseForm key={shown.causes[0].cause} store={store} cause={shown.causes[0]} />}
       <p class="quiet">
         Parts of the variance: two causes of the same size make the doubt 1.4 times as large, not twice.
       </p>

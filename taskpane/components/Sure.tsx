@@ -20,7 +20,7 @@ export function Doubt({ store, run }: { readonly store: Store; readonly run: Run
   const { contributors, assumptions, figures } = run.sure;
   return (
     <div class="card sure">
-      {contributors.length > 0 && <Contributors contributors={contributors} />}
+      {contributors.length > 0 && <Contributors store={store} contributors={contributors} />}
       {assumptions.length > 0 && (
         <details class="assumed">
           <summary tabIndex={0}>

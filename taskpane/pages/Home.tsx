@@ -16,8 +16,9 @@ export function Home({ store }: { readonly store: Store }) {
   const isEmpty = survey.value.sheets.length === 0;
   return (
     <>
-      {isEmpty ? <Questions store={store} /> : <Sheets store={store} />}
+      {isEmpty && <Questions store={store} />}
       {store.example.isOffered.value && <ExampleCard store={store} />}
+      {!isEmpty && <Sheets store={store} />}
     </>
   );
 }

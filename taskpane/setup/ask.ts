@@ -34,7 +34,7 @@ export function ask(
 }
 
 /** With the unit behind it, where the label does not say it. */
-function labelOf(field: SetupField): string {
+export function labelOf(field: SetupField): string {
   const unit = field.kind === 'number' && field.unit !== 'length' ? field.unit : '';
   if (unit === '' || field.label.includes(unit)) return field.label;
   return `${field.label}${field.label.endsWith('±') ? '' : ','} ${unit}`;
@@ -43,7 +43,11 @@ function labelOf(field: SetupField): string {
 /** Per cent, as people type what the set-up has as a part of 1; 0.9999 × 100 alone is not quite 99.99. */
 export const perCent = (part: number) => Number((100 * part).toPrecision(6));
 
-function expected({ label, unit, bounds }: NumberField, { lengthUnit }: Texts): Expectation {
+/** What a number field takes, in the unit that people type. */
+export function expected(
+  { label, unit, bounds }: NumberField,
+  { lengthUnit }: Pick<Texts, 'lengthUnit'>,
+): Expectation {
   const what = label[0]!.toLowerCase() + label.slice(1).replace(/ ±$/, '');
   if (unit === 'length') return { what, ...imageBounds(lengthUnit as LengthUnit) };
   const typed = unit === '%' ? perCent : (value: number) => value;

@@ -37,7 +37,7 @@ const UpdateCard = later(async () => (await import('../trace/UpdateCard')).Updat
 const SealCard = later(async () => (await import('../trace/SealCard')).SealCard);
 
 /** Readings are taken for these. */
-const isMeasured = (kind: SheetKind) => kind === 'run' || kind === 'spot';
+const isMeasured = (kind: SheetKind) => kind === 'run' || kind === 'spot' || kind === 'batch';
 /** Deeds whose button stands with what it is about. */
 const IN_BODY: ReadonlySet<Deed> = new Set<Deed>(['capture', 'choose', 'link']);
 
@@ -63,7 +63,9 @@ export function SheetPage({ store }: { readonly store: Store }) {
       <Head key={`${sheet.id} ${sheet.sheet}`} store={store} sheet={sheet} />
       {trouble.value && <TroubleBox trouble={trouble.value} facts={store.facts} />}
       {Body && <Body store={store} next={thing} />}
-      {isMeasured(sheet.kind) && cautions.isOpen.value && <Cautions cautions={cautions} />}
+      {isMeasured(sheet.kind) && cautions.isOpen.value && (
+        <Cautions cautions={cautions} onRead={() => document.getElementById('capture-title')?.focus()} />
+      )}
       {isMeasured(sheet.kind) && <CaptureCard store={store} isNext={thing?.id === 'capture'} />}
       {thing && !IN_BODY.has(thing.id) && (
         <section class="card next" aria-labelledby="next-title">
@@ -78,7 +80,7 @@ export function SheetPage({ store }: { readonly store: Store }) {
           )}
         </section>
       )}
-      {isMeasured(sheet.kind) && <PasteCard store={store} />}
+      {sheet.kind === 'run' && <PasteCard store={store} />}
       <Closed title="Trace the selected cell" gist="back to its readings">
         <TraceCard store={store} />
       </Closed>

@@ -60,7 +60,7 @@ export function createExample(
         ? `Built ${built.size} sheets`
         : `Stopped after ${built.size} of ${steps.length} sheets`;
     return built.size === steps.length
-      ? `${words}. Begin with “${first!.sheet}” and go through the tabs; every step of this pane shows its part.`
+      ? `${words}. Begin with “${first!.sheet}” and go through the tabs; the pane shows what each of them came to.`
       : `${words}. Those that were built are complete; delete them by their tabs if you do not want them.`;
   }
 

@@ -152,7 +152,7 @@ test('the overview follows new sheets, a rename and a deletion, and shows no err
   expect(states[(await column('Overview', 'SheetNames')).indexOf('Try Offers')]).toBe('gone');
   for (const name of ['States', 'ResultValues', 'ResultU', 'Decisions', 'Abouts'])
     expect((await column('Overview', name)).filter((value) => String(value).startsWith('#'))).toEqual([]);
-  await pane.getByRole('button', { name: 'Overview', exact: true }).click();
+  await toPage(pane, 'home');
   await pane.getByText(/Listed there as gone: “Try Offers”/).waitFor();
   await pane.getByRole('button', { name: /^Go to sheet Attic/ }).click();
   await expect

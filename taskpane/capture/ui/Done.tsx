@@ -61,8 +61,10 @@ export function Done({ store }: { readonly store: CaptureStore }) {
 
 /** Where the way goes on, in the pane. */
 const NEXT = {
-  run: 'Next, in the pane: what makes most of the doubt, under the results; a certificate (Accept); or another run to compare it with (Compare).',
-  spot: 'Next, in the pane: a run of the unit that is chosen, for its lumens (Measure).',
+  run: 'Next, in the pane: under the results stands what makes most of the doubt; then the certificate, or another run to compare it with.',
+  spot: 'Next, in the pane: the brightest measured in full, for its lumens.',
+  batch:
+    'Next, in the pane: the units that do not pass, each with a run of its own; then the results into the lot.',
 } as const;
 
 /** What the readings came to, as soon as the sheet has calculated it. */

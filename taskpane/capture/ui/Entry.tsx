@@ -14,6 +14,10 @@ export interface EntryProps {
 export function Entry({ store, field }: EntryProps) {
   const { range, lock, task, text } = store;
   const asking = store.asking.value;
+  // A number typed while a question about the last one stands is another number: it takes its place.
+  useLayoutEffect(() => {
+    if (asking) field.current?.select();
+  }, [asking, field]);
   // Before the next key can come: it is meant for here already.
   useLayoutEffect(() => field.current?.focus(), [field]);
   useLayoutEffect(() => {

@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import { defaultRunSetup } from '../../../src/sheets/runsetup';
 import { spotPlan } from '../../../src/sheets/spot';
 import { runAnswers, spotAnswers } from '../../../taskpane/capture/answers';
-import { taskOf } from '../../../taskpane/capture/taskof';
+import { runTask } from '../../../taskpane/capture/runtask';
 import { FakeHost } from '../fakehost';
 import { complete, halfway, putResult } from '../scenes';
 
@@ -18,7 +18,7 @@ it('a run that is complete tells its lumens, with their doubt and the decision w
     { label: 'Colour light output', text: '909.4 lm', decision: '' },
     { label: expect.stringMatching(/^Colour.*white/), text: '0.349', decision: '' },
   ]);
-  expect(taskOf(reading)!.answers).toEqual(runAnswers(reading));
+  expect(runTask(reading).answers).toEqual(runAnswers(reading));
 });
 
 it('what waits for readings is no answer', async () => {

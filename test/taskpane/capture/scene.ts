@@ -2,9 +2,10 @@ import { runPlan } from '../../../src/sheets/run';
 import type { RunSetup } from '../../../src/sheets/runsetup';
 import { type SpotSetup, spotPlan } from '../../../src/sheets/spot';
 import { ENTRY_VERSION, type Entry } from '../../../taskpane/capture/entry';
+import { runTask } from '../../../taskpane/capture/runtask';
 import type { Shelf } from '../../../taskpane/capture/shelf';
+import { spotTask } from '../../../taskpane/capture/spottask';
 import type { Task } from '../../../taskpane/capture/task';
-import { taskOf } from '../../../taskpane/capture/taskof';
 import { FakeHost } from '../fakehost';
 import { SETUP } from '../scenes';
 
@@ -12,13 +13,13 @@ import { SETUP } from '../scenes';
 export async function runTaskOf(setup: Partial<RunSetup> = {}): Promise<Task> {
   const host = new FakeHost();
   const { sheet } = await host.build(runPlan({ ...SETUP, ...setup }, 'run00001'));
-  return withSize(taskOf(await host.read(sheet))!);
+  return withSize(runTask(await host.read(sheet)));
 }
 
 export async function spotTaskOf(setup: SpotSetup): Promise<Task> {
   const host = new FakeHost();
   const { sheet } = await host.build(spotPlan(setup, 'spot0001'));
-  return taskOf(await host.read(sheet))!;
+  return spotTask(await host.read(sheet));
 }
 
 /** The stand-in does not calculate; the sheet itself would say 1.92 × 1.2 m. */

@@ -1,0 +1,72 @@
+import { useSignal } from '@preact/signals';
+import { readNumber } from '../need/number';
+import { RetypedEntry } from '../need/RetypedEntry';
+import { retyped } from '../parse/quantity';
+import { type CauseField, causeFields } from '../run/causefields';
+import type { CauseShare } from '../run/contributors';
+import type { Store } from '../store';
+import { Action } from './Action';
+
+export interface CauseFormProps {
+  readonly store: Store;
+  /** The cause that makes most of the doubt. */
+  readonly cause: CauseShare;
+}
+
+/** The doubt made smaller where it is explained: what is known of its largest cause, put onto the sheet. */
+export function CauseForm({ store, cause }: CauseFormProps) {
+  const { workbook, host, troubles } = store;
+  const reading = workbook.reading.value;
+  const texts = useSignal<Readonly<Record<string, string>>>({});
+  const said = useSignal('');
+  const fields = reading ? causeFields(cause.cause, reading) : [];
+  if (!reading || fields.length === 0) return null;
+  const shown = ({ name, typed }: CauseField) =>
+    texts.value[name] ?? (typed === undefined ? '' : retyped(typed));
+  const read = fields.map((field) => ({ field, read: readNumber(shown(field), field.expect) }));
+  const changed = read.filter(({ field, read: { value } }) => value !== undefined && value !== field.typed);
+  const isFit = changed.length > 0 && read.every(({ read: { problem, question } }) => !problem && !question);
+  const put = async () => {
+    const attempt = await troubles.attempt('Writing to the sheet', () =>
+      host.writeCells(
+        reading,
+        changed.map(({ field, read: { value } }) => ({
+          name: field.name,
+          row: 0,
+          column: 0,
+          value: field.toCell(value!),
+        })),
+      ),
+    );
+    if (!attempt.ok) return;
+    texts.value = {};
+    said.value = `On the sheet: ${changed.map(({ field, read: { value } }) => `${field.label} ${value}`).join(', ')}.`;
+    await workbook.look();
+  };
+  return (
+    <fieldset class="cause">
+      <legend>{cause.words}: what is known of it?</legend>
+      {read.map(({ field, read: each }) => (
+        <RetypedEntry
+          key={field.name}
+          id={`cause-${field.name}`}
+          label={field.label}
+          value={shown(field)}
+          hint={field.typed === undefined ? 'Not typed yet: a cautious value counts.' : undefined}
+          read={each}
+          problem={each.problem ?? each.question?.message}
+          onType={(text) => {
+            texts.value = { ...texts.value, [field.name]: text };
+            said.value = '';
+          }}
+        />
+      ))}
+      <Action isOff={!isFit || troubles.busy.value !== ''} onAct={() => void put()}>
+        Put it on the sheet
+      </Action>
+      <p class="quiet" role="status">
+        {said.value}
+      </p>
+    </fieldset>
+  );
+}
