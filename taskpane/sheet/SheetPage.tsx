@@ -121,7 +121,7 @@ function SealLink() {
         fold.scrollIntoView?.({ block: 'start' });
       }}
     >
-      Seal this sheet
+      Seal it
     </Action>
   );
 }

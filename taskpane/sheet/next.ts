@@ -44,7 +44,7 @@ export function nextOn(kind: SheetKind, line: Line, facts: Facts): NextThing | u
   const first = (wanted: SheetKind) => sheets.find((one) => one.kind === wanted)?.sheet;
   const seal: NextThing = {
     id: 'seal',
-    text: 'Seal this sheet',
+    text: 'Seal it',
     note: 'A seal shows later whether anything was changed.',
   };
   const isComplete = line.tone === 'good';

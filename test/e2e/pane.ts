@@ -18,12 +18,17 @@ export async function toPage(pane: Frame, id: string): Promise<void> {
   const form = FORMS.find((entry) => entry.id === id);
   const tool = TOOLS.find((entry) => entry.id === id);
   const entry = form ?? tool;
-  if (!entry) return at(id === 'sheet' ? 'This sheet' : 'Home');
-  await at(form ? 'New' : 'More');
-  await pane
-    .locator('.entries')
-    .getByRole('button', { name: entry.question ?? entry.title, exact: true })
-    .click();
+  if (!entry) await at(id === 'sheet' ? 'This sheet' : 'Home');
+  else {
+    await at(form ? 'New' : 'More');
+    await pane
+      .locator('.entries')
+      .getByRole('button', { name: entry.question ?? entry.title, exact: true })
+      .click();
+    await pane.locator('.crumb', { hasText: entry.title }).waitFor();
+  }
+  // Pages are fetched when they are first opened.
+  await pane.locator('main h2').first().waitFor();
 }
 
 /** A pane that finds sheets of ours begins with what there is; from there to the sheet in front. */
