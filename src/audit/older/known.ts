@@ -56,10 +56,16 @@ export function markOfRule({ places }: SheetView, { range, rule, refusal }: Vali
   return mark(`${names.sort().join(' ')} ${refusal.style} ${ruleKey(rule, first)}`);
 }
 
-/** The mark of a formula without regard to where it stands, and to what other sheets are called. */
+/**
+ * The mark of a formula without regard to where it stands, to what other sheets are called, and to where on them it
+ * leads: a sheet may be linked to one of another layout, which has the same figures elsewhere. Whether it is linked to
+ * the right one shows in its value.
+ */
 export function markOf(formula: string, at: string, sheet: string): string {
-  return markOnce(`${at} ${normal(formula, sheet, () => '#')}`);
+  const spelt = normal(formula, sheet, () => '#');
+  return markOnce(`${at} ${spelt.replace(ELSEWHERE, '#!')}`);
 }
+const ELSEWHERE = /#!\$?[A-Z]+\$?\d+(?::\$?[A-Z]+\$?\d+)?/g;
 
 const setOf = (marks: string | undefined) => (marks === undefined ? undefined : setOnce(marks));
 const setOnce = once(
