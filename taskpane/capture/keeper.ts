@@ -59,6 +59,8 @@ export function createKeeper(
   let isRunning = false;
   let isAskedAgain = false;
   let isStopped = false;
+  /** Entries that were refused once: programs refuse what they did, and what they would do the next moment. */
+  const doubted = new Set<string>();
   let timer: ReturnType<typeof setTimeout> | undefined;
   let delay = RETRY_MS;
 
@@ -166,11 +168,11 @@ export function createKeeper(
   async function give(record: JournalRecord, error: unknown): Promise<boolean> {
     const isKnown = error instanceof HostError;
     if (isMissing(error)) {
-      if (await isGone(record)) tell(refused(record, (error as HostError).message));
+      if (await isGone(record)) settle(record, (error as HostError).message);
       return true;
     }
     if (isKnown && (error.trouble === 'refused' || error.trouble === 'unavailable')) {
-      tell(refused(record, `${error.message} ${error.remedy}`));
+      settle(record, `${error.message} ${error.remedy}`);
       return true;
     }
     trouble.value = isKnown
@@ -179,6 +181,13 @@ export function createKeeper(
     const isPassing = isKnown && (error.trouble === 'busy' || error.trouble === 'editing');
     if (!isPassing || error instanceof NoAnswer) slowDown();
     return false;
+  }
+
+  /** An entry is refused when it was so twice: before the second time it is looked whether it stands there already. */
+  function settle(record: JournalRecord, why: string): void {
+    const { id } = record.entry;
+    if (doubted.has(id)) tell(refused(record, why));
+    else doubted.add(id);
   }
 
   /** A missing sheet waits; a name missing on a sheet that is there will not come back. */

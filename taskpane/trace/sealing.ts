@@ -115,8 +115,7 @@ export const sealingOf = perStore((store): Sealing => {
     }
     const found = await look(sheet);
     // Theirs came after ours, and the workbook forgot ours.
-    const isForgotten = found.reasons.some((reason) => /register|in another workbook/.test(reason));
-    if (isForgotten && found.differences.length === 0 && left > 1) return sealAgain(sheet, left - 1);
+    if (found.isForgotten && found.differences.length === 0 && left > 1) return sealAgain(sheet, left - 1);
     void log.note('sealed', sheet, `Seal ${answer.record.sequence}, SHA-256 ${answer.record.hash}`);
     if (signer)
       void log.note('signed', sheet, `Seal ${answer.record.sequence}, with the key ${keys.mine.peek()}`);

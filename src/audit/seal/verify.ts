@@ -43,6 +43,8 @@ export interface SealReport {
   /** Whole sentences: what is wrong beyond differing cells. */
   readonly reasons: readonly string[];
   readonly history: readonly SealEvent[];
+  /** Whether the workbook has no memory of this seal, or of another one in its place: then it may be made again. */
+  readonly isForgotten: boolean;
 }
 
 export interface VerifyOptions<Key> {
@@ -61,7 +63,14 @@ export async function verify<Key>(
   const view = viewOf(found ?? { ...EMPTY_SHEET, name: sheet });
   const history = readHistory(view.sheet.names);
   const record = sealOf(view);
-  const base = { sheet, differences: [], signature: 'none', reasons: [], history } as const;
+  const base = {
+    sheet,
+    differences: [],
+    signature: 'none',
+    reasons: [],
+    history,
+    isForgotten: false,
+  } as const;
   if (!isSealed(view)) return { ...base, state: 'none', reasons: lost(book, view) };
   if (!record) return { ...base, state: 'unreadable', reasons: ['The seal itself is damaged.'] };
   if (record === 'newer') {
@@ -71,7 +80,11 @@ export async function verify<Key>(
       reasons: ['The seal was made by a newer version of this program.'],
     };
   }
-  const reasons = [...identityReasons(view, record), ...registerReasons(book, record)];
+  const registered = registeredAs(book, record);
+  const reasons = [
+    ...identityReasons(view, record),
+    ...(registered === 'this' ? [] : [REGISTER_WORDS[registered]]),
+  ];
   const { differences, entries } = compare(view, book, record);
   const hashes = await hashesOf(options.subtle, record, entries);
   const isLacking = differences.length > 0 && differences.every(({ isHost }) => isHost);
@@ -88,6 +101,7 @@ export async function verify<Key>(
     state: isBroken ? 'broken' : isLacking ? 'not calculated' : 'holds',
     differences,
     reasons: [...reasons, ...signed.reasons],
+    isForgotten: registered !== 'this' && registered !== 'older',
   };
 }
 
@@ -104,19 +118,25 @@ function identityReasons({ identity }: SheetView, { kind, version, id }: SealRec
   return ['The seal belongs to another sheet: its mark and that of this sheet differ.'];
 }
 
-function registerReasons({ names }: Book, { book, id, sequence, hash }: SealRecord): string[] {
-  const mark = bookMark(names);
-  if (mark !== book) return ['The sheet was sealed in another workbook.'];
+/** What the workbook remembers of a seal. */
+type Registered = 'this' | 'elsewhere' | 'damaged' | 'unknown' | 'older' | 'another';
+
+const REGISTER_WORDS: Readonly<Record<Exclude<Registered, 'this'>, string>> = {
+  elsewhere: 'The sheet was sealed in another workbook.',
+  damaged: 'The workbook’s register of seals is damaged.',
+  unknown: 'The workbook’s register does not know this seal.',
+  older: 'This is an older seal: the sheet was reopened or sealed anew since.',
+  another: 'The workbook’s register has another seal for this sheet.',
+};
+
+function registeredAs({ names }: Book, { book, id, sequence, hash }: SealRecord): Registered {
+  if (bookMark(names) !== book) return 'elsewhere';
   const register = readRegister(names);
-  if (!register) return ['The workbook’s register of seals is damaged.'];
+  if (!register) return 'damaged';
   const last = register.get(id);
-  if (!last) return ['The workbook’s register does not know this seal.'];
-  if (last.sequence === sequence && last.hash === shortHash(hash)) return [];
-  return [
-    sequence < last.sequence || last.hash === ''
-      ? 'This is an older seal: the sheet was reopened or sealed anew since.'
-      : 'The workbook’s register has another seal for this sheet.',
-  ];
+  if (!last) return 'unknown';
+  if (last.sequence === sequence && last.hash === shortHash(hash)) return 'this';
+  return sequence < last.sequence || last.hash === '' ? 'older' : 'another';
 }
 
 interface Signed {

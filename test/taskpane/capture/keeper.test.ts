@@ -263,7 +263,9 @@ describe('a host that is gone', () => {
   });
 
   it('a value that the program refuses is told, and does not stand in the way of the next', async () => {
-    host.failNext('writeCells', new HostError('refused', 'The program refused a value.', 'Report it.'));
+    const no = () => new HostError('refused', 'The program refused a value.', 'Report it.');
+    host.failNext('writeCells', no());
+    host.failNext('writeCells', no());
     const told: JournalRecord[] = [];
     keeper.onTold((record) => told.push(record));
     take(white(1, 412), white(2, 430));
@@ -274,6 +276,33 @@ describe('a host that is gone', () => {
     });
     expect(await cells()).toEqual([null, 430, null, null, null, null, null, null, null]);
   });
+
+  // Codes of Excel that come for what was done, and for what is taken the next moment.
+  it.each(['refused', 'unavailable', 'missing'] as const)(
+    'what is called %s once may stand all the same: it is looked at, and written if it does not',
+    async (trouble) => {
+      const told: JournalRecord[] = [];
+      keeper.onTold((record) => told.push(record));
+      host.failNext('writeCells', new HostError(trouble, 'No.', 'Report it.', 'code'));
+      take(white(1, 412));
+      await pass(RETRY_MS);
+      expect(told.filter(({ state }) => state === 'written')).toHaveLength(1);
+      // This one is written before the answer says no.
+      const write = host.writeCells.bind(host);
+      let isFirst = true;
+      host.writeCells = async (...args) => {
+        const before = await write(...args);
+        if (!isFirst) return before;
+        isFirst = false;
+        throw new HostError(trouble, 'No.', 'Report it.', 'code');
+      };
+      take(white(2, 430));
+      await pass(RETRY_MS);
+      expect(told.filter(({ state }) => state === 'refused')).toEqual([]);
+      expect((await cells()).slice(0, 3)).toEqual([412, 430, null]);
+      expect(host.calls.filter((call) => call.startsWith('writeCells'))).toHaveLength(3);
+    },
+  );
 });
 
 describe('two people in one shared workbook', () => {
