@@ -1,9 +1,10 @@
 import { SEAL } from '../audit/seal/names';
+import { isUnfinished } from '../sheets/overview/unfinished';
 import { IDENTITY, identityFormula, type Plan } from '../sheets/plan';
 import { BUILT_BY } from '../sheets/program';
 import { writeExtras } from './extras';
 import { HostError } from './host';
-import type { Opened } from './protect';
+import { type Opened, protectionOf } from './protect';
 import { identityOf, notOurs, ownNames } from './read';
 import { writeContents } from './write';
 
@@ -49,6 +50,7 @@ export async function rewrite(
   all.dataValidation.clear();
   all.clear();
   for (const item of own) {
+    if (isUnfinished(item.name)) continue;
     if (item.name !== IDENTITY) item.delete();
     // What stands there now has today's layout, whatever the sheet had before.
     else if (identity.version !== plan.version) {
@@ -57,7 +59,11 @@ export async function rewrite(
     }
   }
   writeContents(worksheet, sheet, plan);
+  // A pane that is closed now leaves it protected.
+  protection.protect(protectionOf(plan.filter));
   await context.sync();
   // Nobody asked for it just now, so what it has to do without is not told.
-  await writeExtras(context, worksheet, plan, { notes: hasNotes, charts: false });
+  await writeExtras(context, worksheet, plan, { notes: hasNotes, charts: false }, () =>
+    protection.unprotect(),
+  );
 }

@@ -5,6 +5,7 @@ import { perStore } from '../store/perstore';
 import { type Trouble, troubleOf } from '../store/trouble';
 import type { Store } from '../store/type';
 import { goneOf, isCurrent, type Row, rowsOn } from './rows';
+import { begin, end, leftBehind } from './unfinished';
 import { listedSheet, WANTED } from './wanted';
 
 /** How often an overview that was broken off is written again for the same sheets. */
@@ -28,10 +29,17 @@ function createKeeper({ host }: Store): Keeper {
   const known = new Map<string, string>();
   /** What overviews listed before they were begun to be written anew: broken off, the sheet may not tell it any more. */
   const unfinished = new Map<string, { rows: readonly Row[]; tries: number }>();
+  /** Overviews that were looked at for what another pane has left. */
+  const looked = new Set<string>();
   let current: Promise<void> | undefined;
   let next: Survey | undefined;
 
   async function renewOne(overview: KnownSheet, survey: Survey, forget: boolean): Promise<void> {
+    const key = keyOf(overview);
+    // A pane that was closed in the middle has left word, once.
+    const left = looked.has(key) ? undefined : await leftBehind(host, overview.sheet);
+    if (left) unfinished.set(overview.id, { rows: left, tries: 0 });
+    looked.add(key);
     const begun = unfinished.get(overview.id);
     const listed = rowsOn(await host.read(overview.sheet));
     const isListed = (row: Row) => listed.some(({ sheet, id }) => sheet === row.sheet && id === row.id);
@@ -40,11 +48,13 @@ function createKeeper({ host }: Store): Keeper {
     const readings = await host.readSome(WANTED);
     const gone = forget ? [] : goneOf(before, readings);
     unfinished.set(overview.id, { rows: before, tries: (begun?.tries ?? 0) + 1 });
+    if (gone.length > 0 && !left) await begin(host, overview.sheet, before);
     await host.rewrite(
       overview.sheet,
       overviewPlan({ sheets: readings.map(listedSheet), gone }, overview.id),
     );
     unfinished.delete(overview.id);
+    if (gone.length > 0 || left) await end(host, overview.sheet);
   }
 
   async function keepOnce(survey: Survey): Promise<void> {

@@ -7,14 +7,21 @@ import type { Plan } from '../../src/sheets/plan';
 import { PROGRAM } from '../../src/sheets/program';
 import { runPlan } from '../../src/sheets/run';
 import { defaultRunSetup } from '../../src/sheets/runsetup';
+import { rangeNamed } from '../sheets/named';
 import { createPaneHost } from './host';
 
 let host: Host;
 let run: string;
+/** Where the run has them. */
+let projector: string;
+let output: string;
 beforeAll(async () => {
   ({ host } = await createPaneHost());
   const setup = { ...defaultRunSetup(), projector: '=1+1', colour: 'none', black: false } as const;
-  run = (await host.build(runPlan(setup, 'ru1'))).sheet;
+  const built = runPlan(setup, 'ru1');
+  projector = rangeNamed(built, 'Projector');
+  output = rangeNamed(built, 'WhiteLightOutputPlain');
+  run = (await host.build(built)).sheet;
 });
 
 /** The overview of the one run, listed so many times: another length each time. */
@@ -26,7 +33,7 @@ const plan = (times: number, id = 'ov1'): Plan =>
         kind: 'run',
         id: `ru${i}`,
         isSealed: false,
-        cells: { Projector: { address: 'B6' }, WhiteLightOutputPlain: { address: 'E40' } },
+        cells: { Projector: { address: projector }, WhiteLightOutputPlain: { address: output } },
       })),
       gone: [],
     },
@@ -48,7 +55,7 @@ describe('several sheets in few round trips', () => {
     expect(found).toMatchObject({ sheet: run, kind: 'run', id: 'ru1' });
     expect(found!.isSealed).toBeUndefined();
     expect(Object.keys(found!.values).sort()).toEqual(['Projector', 'WhiteReadings']);
-    expect(found!.values.Projector).toMatchObject({ address: 'B6', values: [['=1+1']] });
+    expect(found!.values.Projector).toMatchObject({ address: projector, values: [['=1+1']] });
     expect(found!.values.WhiteReadings!.values[0]).toEqual([812, 805, null]);
     const whole = await host.read(run);
     expect(found!.values.WhiteReadings).toEqual(whole.values.WhiteReadings);

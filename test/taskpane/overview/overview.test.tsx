@@ -175,6 +175,31 @@ describe('the overview step', () => {
     await waitFor(() => expect(screen.queryByText('The workbook is protected.')).toBeNull());
   });
 
+  it('is finished by the next pane where one was closed in the middle, with the lines of what is gone', async () => {
+    const host = await open(await filled());
+    press(/^Build the overview sheet$/);
+    await screen.findByText(/Built the sheet “Overview”/);
+    // The pane is closed while the sheet is half written: no answer comes, and its lines are gone.
+    const rewrite = host.rewrite.bind(host);
+    let isBroken = false;
+    host.rewrite = async (sheet, plan) => {
+      if (isBroken) return rewrite(sheet, plan);
+      isBroken = true;
+      host.put(sheet, 'Marks', [[null], [null]]);
+      await new Promise(() => undefined);
+    };
+    host.remove('Need');
+    await waitFor(() => expect(isBroken).toBe(true));
+    cleanup();
+    for (const store of stores.splice(0)) store.stop();
+    await open(host);
+    await waitFor(async () => expect(await listed(host)).toEqual(['Run Unit A (invented)', 'Need']));
+    await waitFor(async () => {
+      const [sheet] = (await host.book({ sheets: ['Overview'] })).sheets;
+      expect(sheet!.names.filter(({ name }) => name.startsWith('LightUnfinished'))).toEqual([]);
+    });
+  });
+
   it('tries again by itself when somebody was typing', async () => {
     const host = await open(await filled());
     press(/^Build the overview sheet$/);

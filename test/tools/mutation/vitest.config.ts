@@ -5,6 +5,5 @@ export default defineConfig({
   test: {
     include: ['test/{photometry,metrology,procurement}/**/*.test.ts'],
     testTimeout: 60_000,
-    isolate: false,
   },
 });
