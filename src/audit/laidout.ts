@@ -1,9 +1,9 @@
-import { cellName, rectOf } from '../sheets/address';
-import type { BookCell } from '../sheets/book';
+import { cellName, type Rect, rectOf } from '../sheets/address';
+import type { BookCell, CellValue } from '../sheets/book';
 import { namesIn } from '../sheets/inner';
 import type { Plan } from '../sheets/plan';
 import { realize } from '../sheets/realize';
-import { type SheetView, viewOf } from './view';
+import { type SheetView, valueAt, viewOf } from './view';
 
 /** A sheet of an earlier layout as if it had been built today. */
 export interface LaidOut {
@@ -11,6 +11,27 @@ export interface LaidOut {
   /** Where on the sheet as it is a cell of the plan stands; cells without a name that both have are missing. */
   readonly places: ReadonlyMap<string, string>;
 }
+
+/**
+ * Which row of a name's cells was which: the same, counted from the first, but where lines have come or gone in
+ * between, and those are known by the labels at their left.
+ */
+function rowsBetween(
+  older: SheetView,
+  { cells }: Plan,
+  now: Rect,
+  then: Rect,
+): (row: number) => number | undefined {
+  const label = (row: number) => cells[cellName(now.row + row, LABELS)];
+  const isLabelled = now.columns === then.columns && label(0)?.role === 'label' && now.rows > 1;
+  if (now.rows === then.rows || !isLabelled) return (row) => (row < then.rows ? row : undefined);
+  const was = new Map<CellValue, number>();
+  for (let r = 0; r < then.rows; r++) was.set(valueAt(older, cellName(then.row + r, LABELS)), r);
+  return (row) => was.get(label(row)?.value ?? null);
+}
+
+/** Labels of lines stand in the first column. */
+const LABELS = 0;
 
 /**
  * An older sheet, laid out by today's plan: what stands behind a name goes where the plan has that name, cell by
@@ -23,10 +44,13 @@ export function laidOut(older: SheetView, plan: Plan): LaidOut {
     const place = older.places.get(name.toLowerCase());
     if (!place) continue;
     const [now, then] = [rectOf(range), rectOf(place.address)];
-    for (let r = 0; r < Math.min(now.rows, then.rows); r++) {
+    const rowOf = rowsBetween(older, plan, now, then);
+    for (let r = 0; r < now.rows; r++) {
+      const was = rowOf(r);
+      if (was === undefined) continue;
       for (let c = 0; c < Math.min(now.columns, then.columns); c++) {
         const at = cellName(now.row + r, now.column + c);
-        if (!places.has(at)) places.set(at, cellName(then.row + r, then.column + c));
+        if (!places.has(at)) places.set(at, cellName(then.row + was, then.column + c));
       }
     }
   }

@@ -15,4 +15,16 @@ export const DECISION_RULES = [
   'guard band U: pass or fail',
   'no guard band',
 ] as const;
+/** What the stated accuracy of a meter is: a bound of a data sheet, a certificate's U, a bound that is rarely reached. */
+export const METER_STATEMENTS = [
+  'limit of error',
+  'certificate U with k = 2',
+  'limit rarely reached',
+] as const;
+export type MeterStatement = (typeof METER_STATEMENTS)[number];
+
+/** Kinds of light source whose primaries are alike to a meter; the first where nothing is known. */
+export const LIGHT_SOURCES = ['unknown', 'lamp', 'laser phosphor', 'LED', 'RGB laser'] as const;
+export type LightSourceChoice = (typeof LIGHT_SOURCES)[number];
+
 export type DecisionRule = (typeof DECISION_RULES)[number];

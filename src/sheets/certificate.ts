@@ -6,7 +6,7 @@ import { type CertifiedSeal, putSeal } from './certificate/seal';
 import type { Plan } from './plan';
 import { TEXT_MAX } from './setup/fields';
 
-export const CERTIFICATE_VERSION = 3;
+export const CERTIFICATE_VERSION = 4;
 
 export interface CertificateSetup {
   readonly run: CertifiedRun;

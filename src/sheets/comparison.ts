@@ -15,7 +15,7 @@ import { within } from './setup/cell';
 import { LEVEL } from './setup/fields';
 
 /** Layout version of comparison sheets. */
-export const COMPARISON_VERSION = 3;
+export const COMPARISON_VERSION = 4;
 
 /** Rows that a page of A4 holds at the width of the sheet, as LibreOffice prints it. */
 const ROWS_A_PAGE = 34;

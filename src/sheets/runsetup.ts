@@ -1,4 +1,12 @@
-import { DECISION_RULES, DEFAULT_LEVEL, type DecisionRule } from '../metrology/words';
+import {
+  DECISION_RULES,
+  DEFAULT_LEVEL,
+  type DecisionRule,
+  LIGHT_SOURCES,
+  type LightSourceChoice,
+  METER_STATEMENTS,
+  type MeterStatement,
+} from '../metrology/words';
 import type { KnownLength } from '../photometry/image';
 import type { IlluminanceUnit, LengthUnit } from '../photometry/units';
 
@@ -38,8 +46,13 @@ export interface UncertaintySetup {
   readonly meterClass: MeterClassChoice;
   /** Fraction of the reading, 0.03 for ± 3 %. */
   readonly ofReading?: number;
+  /** What that fraction is: a bound, or a certificate's U. */
+  readonly statement: MeterStatement;
   /** ± so many steps of the display's last digit. */
   readonly digits?: number;
+  /** Index f1′ of the meter's V(λ) mismatch, as a fraction. */
+  readonly f1?: number;
+  readonly light: LightSourceChoice;
   /** Fraction by which the spectral correction of a field may be off. */
   readonly spectral?: Readonly<Partial<Record<'white' | 'red' | 'green' | 'blue' | 'black', number>>>;
   /** Image width and height, in millimetres; both edges together. */
@@ -49,6 +62,16 @@ export interface UncertaintySetup {
   readonly square?: number;
   /** Ambient illuminance, lux. */
   readonly ambient?: number;
+  /** Placing and tilt of the meter, as a part of each reading. */
+  readonly placing?: number;
+  /** Linearity and range step of the meter, as a part of a field's readings. */
+  readonly linearity?: number;
+  /** Light that the room sends back, as a part of the output. */
+  readonly room?: number;
+  /** From the lens to the screen, metres. */
+  readonly throwDistance?: number;
+  /** From the screen to the meter's sensor, millimetres. */
+  readonly sensorHeight?: number;
   /** Part of the screen gain by which it may be off. */
   readonly gain?: number;
   /** One cause of the user's own that bears on every light output, as a fraction. */
@@ -142,6 +165,12 @@ export function defaultRunSetup(): RunSetup {
     checkerboard: false,
     corners: false,
     repeats: 1,
-    uncertainty: { meterClass: 'unknown', level: DEFAULT_LEVEL, rule: DECISION_RULES[0] },
+    uncertainty: {
+      meterClass: 'unknown',
+      statement: METER_STATEMENTS[0],
+      light: LIGHT_SOURCES[0],
+      level: DEFAULT_LEVEL,
+      rule: DECISION_RULES[0],
+    },
   };
 }

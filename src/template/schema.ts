@@ -105,6 +105,9 @@ export const MEASURING = {
 export const UNCERTAINTY = {
   meterClass: usually('uncertainty.meterClass'),
   ofReading: maybe('uncertainty.ofReading'),
+  statement: usually('uncertainty.statement'),
+  f1: maybe('uncertainty.f1'),
+  light: usually('uncertainty.light'),
   digits: maybe('uncertainty.digits'),
   spectral: v.optional(
     fields({
@@ -115,6 +118,11 @@ export const UNCERTAINTY = {
       black: maybe('uncertainty.spectral.black'),
     }),
   ),
+  placing: maybe('uncertainty.placing'),
+  linearity: maybe('uncertainty.linearity'),
+  room: maybe('uncertainty.room'),
+  throwDistance: maybe('uncertainty.throwDistance'),
+  sensorHeight: maybe('uncertainty.sensorHeight'),
   width: maybe('uncertainty.width'),
   height: maybe('uncertainty.height'),
   square: maybe('uncertainty.square'),

@@ -3,7 +3,17 @@ import { BUDGET_IDS, BUDGET_RESULT, type BudgetId } from '../../src/sheets/run/b
 import { columnOf } from './cell';
 
 /** What a person can do something about; every row of a budget belongs to one. */
-type Cause = 'meter' | 'spectral' | 'points' | 'image' | 'ambient' | 'drift' | 'screen' | 'other';
+type Cause =
+  | 'meter'
+  | 'spectral'
+  | 'points'
+  | 'place'
+  | 'image'
+  | 'ambient'
+  | 'room'
+  | 'drift'
+  | 'screen'
+  | 'other';
 
 /** How much of a result's variance one cause holds, 0 to 1. */
 export interface CauseShare {
@@ -34,16 +44,16 @@ const CAUSES: readonly {
   {
     cause: 'meter',
     words: 'The meter',
-    rows: ['Meter, ± of reading', 'Meter, ± digits'],
+    rows: ['Meter, ± of reading', 'Meter, ± digits', 'Linearity'],
     help: 'a better meter, or a calibration of this one',
     find: 'knowing the meter: its data sheet\u2019s ± % and ± digits',
   },
   {
     cause: 'spectral',
     words: 'Meter and colour of the light',
-    rows: ['Spectral mismatch'],
+    rows: ['Spectral mismatch', 'Mismatch of white', 'Meter, f1′'],
     help: 'a spectral correction of the meter for this light source',
-    find: 'knowing how the meter errs in each colour: its certificate\u2019s spectral data',
+    find: 'saying the meter\u2019s f1′ and the kind of light source',
   },
   {
     cause: 'points',
@@ -53,9 +63,16 @@ const CAUSES: readonly {
     find: 'reading each point twice or more, so that the scatter is known',
   },
   {
+    cause: 'place',
+    words: 'Where the meter is held',
+    rows: ['Sensor in front of the screen', 'Placing of the meter'],
+    help: 'holding the meter flat on the screen, exactly at the points',
+    find: 'saying how far the lens is from the screen, and the sensor in front of it',
+  },
+  {
     cause: 'image',
     words: 'Size of the image',
-    rows: ['Image width', 'Image height', 'Image not square'],
+    rows: ['Image width', 'Image height', 'Image size', 'Image not square'],
     help: 'measuring the image\u2019s edges more closely, and squaring it',
     find: 'saying how well the image\u2019s width, height and squareness are known',
   },
@@ -65,6 +82,13 @@ const CAUSES: readonly {
     rows: ['Ambient'],
     help: 'a darker room, or ambient light measured more closely',
     find: 'measuring the ambient light',
+  },
+  {
+    cause: 'room',
+    words: 'Light the room sends back',
+    rows: ['Light the room sends back'],
+    help: 'a dark room: cloth over light walls, nobody in light clothes near',
+    find: 'saying how much the room sends back: next to nothing where it is dark all over',
   },
   {
     cause: 'drift',

@@ -1,11 +1,15 @@
 import {
+  CLASS_F1,
+  CLASS_LINEARITY,
   CLASS_TOTAL,
   DIGITS,
   GAIN,
   LENGTH_FRACTION,
   LENGTH_LEAST,
+  PLACING,
   REPEATABILITY,
-  SPECTRAL,
+  ROOM,
+  type SPECTRAL,
   SQUARE,
 } from '../../src/metrology/run/defaults';
 import { MAX_REPEATS, METER_CLASSES } from '../../src/sheets/runsetup';
@@ -29,7 +33,7 @@ const isColoured = ({ colour }: Texts) => colour !== 'none';
 const mismatch = (colour: keyof typeof SPECTRAL) =>
   ask(`uncertainty.spectral.${colour}`, {
     isKept: true,
-    hint: assumed(`\u00b1 ${perCent(SPECTRAL[colour])} %`),
+    hint: assumed('what meters of such f1\u2032 read wrong on such light'),
     applies: READ[colour] ?? isColoured,
   });
 const edge = (side: 'width' | 'height') =>
@@ -67,10 +71,40 @@ export const SURE_FIELDS = {
             `\u00b1 ${perCent(CLASS_TOTAL[meterClass as keyof typeof CLASS_TOTAL])} %, class ${meterClass},`,
           ),
   }),
+  statement: ask('uncertainty.statement', {
+    isKept: true,
+    hint: 'Data sheets state a limit of error, calibration certificates an expanded uncertainty U.',
+  }),
   digits: ask('uncertainty.digits', {
     isKept: true,
     hint: assumed(`\u00b1 ${DIGITS} steps of the last digit`),
   }),
+  f1: ask('uncertainty.f1', {
+    isKept: true,
+    hint: ({ meterClass }) =>
+      assumed(
+        `${perCent(CLASS_F1[meterClass === 'unknown' ? 'C' : (meterClass as keyof typeof CLASS_F1)])} %`,
+      ),
+  }),
+  light: ask('uncertainty.light', {
+    hint: 'The narrower its colours, the more a meter reads them wrong. Unknown counts as the worst.',
+  }),
+  throwDistance: ask('uncertainty.throwDistance', {
+    hint: 'The sensor stands in front of the screen, nearer to the lens, and reads too much. With both distances that is corrected.',
+  }),
+  sensorHeight: ask('uncertainty.sensorHeight', {
+    isKept: true,
+    hint: 'From the screen to the sensor\u2019s surface, 20 to 30 mm for most meters.',
+  }),
+  placing: ask('uncertainty.placing', { hint: assumed(`\u00b1 ${perCent(PLACING)} % of each reading`) }),
+  linearity: ask('uncertainty.linearity', {
+    isKept: true,
+    hint: ({ meterClass }) =>
+      assumed(
+        `\u00b1 ${perCent(CLASS_LINEARITY[meterClass === 'unknown' ? 'C' : (meterClass as keyof typeof CLASS_LINEARITY)])} %`,
+      ),
+  }),
+  room: ask('uncertainty.room', { hint: assumed(`\u00b1 ${perCent(ROOM)} %`) }),
   whiteMismatch: mismatch('white'),
   redMismatch: mismatch('red'),
   greenMismatch: mismatch('green'),
@@ -84,7 +118,7 @@ export const SURE_FIELDS = {
       assumed(
         ambient === 'none'
           ? '1 % of white, not having been measured,'
-          : 'a tenth of it and the meter\u2019s digits',
+          : 'a tenth of it and half a step of the display',
       ),
   }),
   gainHalf: ask('uncertainty.gain', {

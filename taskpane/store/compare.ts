@@ -51,7 +51,7 @@ export function createCompare(
     meters: 'by what the sheets say',
     images: 'by what the sheets say',
     digits: false,
-    spectral: true,
+    spectral: false,
   });
   const picked = signal<string | undefined>(undefined);
   const reading = signal<SheetReading | undefined>(undefined);

@@ -132,10 +132,11 @@ describe('uniformity, contrasts and luminance of a run worked by hand', () => {
       [1, 1, 1],
     ]);
     const dark = await read(sheet);
-    expect(dark.SequentialContrast!.values[0]![0]).toBe('at least 900');
+    // By hand: u² = 4/3 + (0.25/3 + 0.0001 · 3)/9 + 0.0001/9 + 0.000425/3 + 9/3 = 4.343; 900 ÷ (1 + 2 · 2.084) = 174.1.
+    expect(dark.SequentialContrast!.values[0]![0]).toBe('at least 174');
     expect(dark.ContrastExpanded!.values[0]![0]).toBe('no U of a bound');
     expect(String(dark.ContrastTrust!.values[0]![0])).toMatch(/^No budget: black is too dark/);
-    expect(dark.ContrastParts!.values.flat()).toEqual(Array(9).fill(null));
+    expect(dark.ContrastParts!.values.flat()).toEqual(Array(12).fill(null));
   });
 });
 
@@ -146,8 +147,8 @@ describe('a run sheet as the model takes it', () => {
     const input = runInputOf(await read(await build(run)));
     if (!input.ok) throw new Error(input.problems.map(({ message }) => message).join(' '));
     const { image, ...typed } = runInput(run);
-    const { width, height, widthHalf, heightHalf, squareHalf } = image;
-    const expected = { ...typed, image: { width, height, widthHalf, heightHalf, squareHalf } };
+    const { width, height, widthHalf, heightHalf, squareHalf, isOneLength } = image;
+    const expected = { ...typed, image: { width, height, widthHalf, heightHalf, squareHalf, isOneLength } };
     expect(rounded(input.value.input)).toEqual(rounded(expected));
   });
 });

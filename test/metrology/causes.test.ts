@@ -3,7 +3,7 @@ import { budget } from '../../src/metrology/budget';
 import { outputOf } from '../../src/metrology/model';
 import { CLASS_F1, SPECTRAL_PER_F1 } from '../../src/metrology/run/defaults';
 import type { LightSource, RunInput } from '../../src/metrology/run/input';
-import { type RunModel, runModel } from '../../src/metrology/run/model';
+import { blackDoubts, type RunModel, runModel } from '../../src/metrology/run/model';
 import { runTrial } from '../../src/metrology/run/trial';
 import { goodOf } from '../photometry/outcome';
 import { EXACT, flat } from './runs';
@@ -186,7 +186,7 @@ describe('black near the meter’s floor', () => {
     expect(isBound(dark({ value: 0.5, half: 0, range: 1, calibration: 1 }, 'U'))).toBe(false);
     // Ten digits of 0.1 lx as a rectangle and nine steps of the display, k = 2.
     const doubt = 2 * Math.hypot(1 / Math.sqrt(3), 0.05 / Math.sqrt(3) / 3);
-    expect(model(dark({ value: 0.5, half: 0 }, 'U')).doubts.contrast).toBeCloseTo(doubt, 9);
+    expect(blackDoubts(dark({ value: 0.5, half: 0 }, 'U')).contrast).toBeCloseTo(doubt, 9);
   });
 });
 

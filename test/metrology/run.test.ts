@@ -173,12 +173,12 @@ describe('what is seen on the screen, worked by hand cause by cause', () => {
     ['darkest in × 10, brightest in × 1', [10, ...Array<number>(8).fill(1)], 10, 1],
     ['darkest in × 1, brightest in × 10', [...Array<number>(8).fill(1), 10], 1, 10],
   ])('uniformity over two ranges: two offsets that do not cancel (%s)', (_, range, low, high) => {
-    // By hand: the digits count √(low² + (0.8·high)²) ÷ 1000 times 2 ÷ √3, the steps as often 0.5 ÷ √3.
+    // By hand: the digits count √(low² + (0.8·high)²) ÷ 1000 times 2 ÷ √3, the steps as often 0.5 ÷ √3; placing √1.28 %.
     const shown = HAND_INPUT.white.repeats[0]!.map((lux, i) => lux! / range[i]!);
     const white = { ...HAND_INPUT.white, repeats: [shown, shown], range };
     const result = got(budget(got(runModel({ ...HAND_INPUT, white })), 'uniformity'));
     const steps = (low ** 2 + (0.8 * high) ** 2) * 1e-6;
-    expect(result.u).toBeCloseTo(Math.sqrt((4 / 3 + 0.25 / 3) * steps + 3 * 0.04e-6), 12);
+    expect(result.u).toBeCloseTo(Math.sqrt((4 / 3 + 0.25 / 3) * steps + 1.28e-4 / 3 + 3 * 0.04e-6), 12);
   });
 
   it('says how many points rival the extremes: none here, all where the light is even', () => {

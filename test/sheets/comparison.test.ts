@@ -96,26 +96,29 @@ describe('what is shared', () => {
     ]);
   };
 
-  it('is the meter and its spectrum with one meter, the image with one image, nothing else', () => {
+  it('is the meter’s own gain with one meter, the image with one image, nothing else', () => {
     expect(flags()).toEqual([
       ['Meter, ± of reading', 1, 0, 0],
+      ['Linearity, white', 0, 0, 0],
       ['Meter, ± digits', 0, 0, 0],
       ['Display step', 0, 0, 0],
       ['Repeatability, white', 0, 0, 0],
-      ['Spectral mismatch, white', 1, 0, 0],
-      ['Image width', 0, 1, 0],
-      ['Image height', 0, 1, 0],
+      ['Placing of the meter', 0, 0, 0],
+      ['Spectral mismatch, white', 0, 0, 0],
+      ['Image size', 0, 1, 0],
       ['Image not square', 0, 1, 0],
       ['Ambient light', 0, 0, 0],
       ['Drift', 0, 0, 0],
+      ['Sensor in front of the screen', 0, 0, 0],
+      ['Light the room sends back', 0, 0, 0],
       ['Another cause', 0, 0, 0],
     ]);
   });
 
-  it('follows the choices: digits in, spectrum out', () => {
-    const chosen = flags({ digits: true, spectral: false });
-    expect(chosen[1]).toEqual(['Meter, ± digits', 1, 0, 0]);
-    expect(chosen[4]).toEqual(['Spectral mismatch, white', 0, 0, 0]);
+  it('follows the choices: digits in, and the spectrum for light sources of one kind', () => {
+    const chosen = flags({ digits: true, spectral: true });
+    expect(chosen[2]).toEqual(['Meter, ± digits', 1, 0, 0]);
+    expect(chosen[6]).toEqual(['Spectral mismatch, white', 1, 0, 0]);
   });
 });
 

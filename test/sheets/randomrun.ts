@@ -1,17 +1,16 @@
 import { FUNCTIONS } from '../../src/functions/table';
+import { blackDoubts } from '../../src/metrology/run/model';
+import { LIGHT_SOURCES, METER_STATEMENTS } from '../../src/metrology/words';
 import { type Primary, patternShowing } from '../../src/photometry/tiles';
 import { cellsOf } from '../../src/sheets/address';
 import type { NameOf } from '../../src/sheets/names/all';
 import type { Plan } from '../../src/sheets/plan';
 import { runPlan } from '../../src/sheets/run';
 import { defaultRunSetup, type RunSetup } from '../../src/sheets/runsetup';
+import { placeFactor, runInput } from './runinput';
+import { type RandomRun, repeatsOf } from './typedrun';
 
-/** A run with invented readings, and what was typed into each named input range. */
-export interface RandomRun {
-  readonly setup: RunSetup;
-  readonly plan: Plan;
-  readonly typed: Readonly<Record<string, (number | string)[][]>>;
-}
+export type { RandomRun };
 
 /** Mulberry32: a small generator with a seed, so that a failing run can be made again. */
 export function random(seed: number): () => number {
@@ -102,6 +101,14 @@ function uncertaintyFor(draw: () => number): RunSetup['uncertainty'] {
   return {
     meterClass: pick(draw, ['unknown', 'L', 'A', 'B', 'C'] as const),
     ofReading: known(0.03),
+    statement: pick(draw, METER_STATEMENTS),
+    light: pick(draw, LIGHT_SOURCES),
+    f1: known(0.04),
+    placing: known(0.007),
+    linearity: known(0.006),
+    room: known(0.012),
+    throwDistance: known(pick(draw, [0.5, 2.4])),
+    sensorHeight: known(25),
     digits: known(pick(draw, [2, 4, 5])),
     spectral: draw() < 0.5 ? { white: 0.01, red: 0.04, green: 0.015, blue: 0.12 } : undefined,
     width: known(4),
@@ -212,18 +219,6 @@ function meansOf({ setup, typed }: RandomRun, name: string, stem = name.replace(
   );
 }
 
-/** A grid and its repeats. */
-export function repeatsOf(
-  { setup, typed }: Pick<RandomRun, 'setup' | 'typed'>,
-  name: string,
-  stem = name.replace('Readings', ''),
-): number[][][] {
-  return Array.from(
-    { length: setup.repeats },
-    (_, k) => typed[k === 0 ? name : `${stem}Repeat${k + 1}`] as number[][],
-  );
-}
-
 /** What the custom functions say of a run, from what was typed and not from any cell. Results by name. */
 export function byFunctions(run: RandomRun): Record<string, number | string> {
   const { setup, typed } = run;
@@ -254,7 +249,8 @@ export function byFunctions(run: RandomRun): Record<string, number | string> {
         );
   const flat = typeof ambient === 'number' ? [ambient] : ambient.flat();
   const ambientMean = flat.reduce((a, b) => a + b, 0) / flat.length;
-  const correction = (p: Primary | 'white') => meter.calibration * meter.corrections[p];
+  const correction = (p: Primary | 'white') =>
+    meter.calibration * meter.corrections[p] * placeFactor(setup.uncertainty);
   const readings: Record<string, { cells: unknown[][]; ranges: unknown }> = {
     White: { cells: meansOf(run, 'WhiteReadings'), ranges: typed.WhiteRange },
   };
@@ -354,6 +350,7 @@ export function byFunctions(run: RandomRun): Record<string, number | string> {
     set('DeviationMinus', call('DEVIATION', ...args, 'minus'));
     set('CornersToCentre', call('CORNERS', ...args));
   }
+  const doubts = blackDoubts(runInput(run));
   const luxPerStep = (range: number) =>
     meter.digit * range * (meter.unit === 'fc' ? 1 / 0.3048 ** 2 : 1) * correction('white');
   if (setup.black) {
@@ -367,12 +364,12 @@ export function byFunctions(run: RandomRun): Record<string, number | string> {
       typed.BlackRange,
       correction('white'),
     ];
-    set('SequentialContrast', call('CONTRAST', ...args, ambient, 9));
+    set('SequentialContrast', call('CONTRAST', ...args, ambient, 9, doubts.contrast));
     set('SequentialContrastSeen', call('CONTRAST', ...args, null, 9));
   }
   if (setup.checkerboard) {
     const args = [typed.BoardReadings, 'white', luxPerStep(1), meter.unit, 1, correction('white')];
-    set('BoardContrast', call('CHECKERBOARD', ...args, ambientMean, 16));
+    set('BoardContrast', call('CHECKERBOARD', ...args, ambientMean, 16, doubts.board));
     set('BoardContrastSeen', call('CHECKERBOARD', ...args, null, 16));
   }
   const centre = (typed.WhiteReadings![1]![1] as number) * (typed.WhiteRange![1]![1] as number);

@@ -2,11 +2,25 @@ import type { RunInput } from '../../src/metrology/run/input';
 import { imageSize } from '../../src/photometry/image';
 import { PRIMARIES, sortTiles } from '../../src/photometry/tiles';
 import { LUX, METRES } from '../../src/photometry/units';
-import { type RandomRun, repeatsOf } from './randomrun';
+import { type RandomRun, repeatsOf } from './typedrun';
 
 /** Tiles whose row and column add up to an even (0) or an odd (1) number; the top left one is white. */
 const tiles = (board: readonly (readonly number[])[], parity: number) =>
   board.flatMap((row, r) => row.filter((_, c) => (r + c) % 2 === parity));
+
+const SHAPES = {
+  'limit of error': 'rectangular',
+  'certificate U with k = 2': 'normal',
+  'limit rarely reached': 'triangular',
+} as const;
+
+/** A sensor h in front of a screen that is D from the lens reads more by (D ÷ (D − h))² (inverse square law). */
+export function placeFactor({
+  throwDistance: D,
+  sensorHeight: h,
+}: RandomRun['setup']['uncertainty']): number {
+  return D === undefined || h === undefined ? 1 : ((D - h / 1000) / D) ** 2;
+}
 
 /** An invented run as the uncertainty model takes it: from what was typed, without any sheet. */
 export function runInput(run: RandomRun): RunInput {
@@ -14,6 +28,7 @@ export function runInput(run: RandomRun): RunInput {
   const { meter, uncertainty: u } = setup;
   const size = sizeOf(run);
   const luxPerUnit = LUX[meter.unit];
+  const place = placeFactor(u);
   const field = (name: 'white' | 'red' | 'green' | 'blue') => {
     const tiled = name !== 'white' && setup.colour === 'tiled patterns';
     const stem = name[0]!.toUpperCase() + name.slice(1);
@@ -35,7 +50,7 @@ export function runInput(run: RandomRun): RunInput {
     return {
       repeats,
       range: ranges.flat(),
-      correction: meter.calibration * meter.corrections[name],
+      correction: meter.calibration * meter.corrections[name] * place,
       spectralHalf: u.spectral?.[name],
     };
   };
@@ -47,9 +62,11 @@ export function runInput(run: RandomRun): RunInput {
       widthHalf: u.width === undefined ? undefined : u.width / 1000,
       heightHalf: u.height === undefined ? undefined : u.height / 1000,
       squareHalf: u.square,
+      isOneLength: setup.image.shape === 'rectangle',
     },
     meter: {
       ofReading: u.ofReading,
+      ...(u.ofReading === undefined ? {} : { distribution: SHAPES[u.statement] }),
       meterClass: u.meterClass === 'unknown' ? undefined : u.meterClass,
       digits: u.digits,
       digit: meter.digit,
@@ -62,7 +79,7 @@ export function runInput(run: RandomRun): RunInput {
           black: {
             repeats: [typed.BlackReadings!.flat() as number[]],
             range: typed.BlackRange!.flat() as number[],
-            correction: meter.calibration * meter.corrections.white,
+            correction: meter.calibration * meter.corrections.white * place,
             spectralHalf: u.spectral?.black,
           },
         }
@@ -73,14 +90,32 @@ export function runInput(run: RandomRun): RunInput {
             white: tiles(typed.BoardReadings as number[][], 0),
             black: tiles(typed.BoardReadings as number[][], 1),
             range: 1,
-            correction: meter.calibration * meter.corrections.white,
+            correction: meter.calibration * meter.corrections.white * place,
             blackSpectralHalf: u.spectral?.black,
           },
         }
       : {}),
     screen: { gain: setup.gain, half: u.gain === undefined ? undefined : u.gain * setup.gain },
     ...(!ambient && u.ambient !== undefined ? { ambient: { value: 0, half: u.ambient } } : {}),
-    ...(ambient ? { ambient: { value: ambient.length === 1 ? ambient[0]! : ambient, half: u.ambient } } : {}),
+    ...(ambient
+      ? {
+          ambient: {
+            value: ambient.length === 1 ? ambient[0]! : ambient,
+            half: u.ambient,
+            range: 1,
+            calibration: meter.calibration,
+          },
+        }
+      : {}),
+    spectrum: { f1: u.f1, ...(u.light === 'unknown' ? {} : { light: u.light }) },
+    placing: { half: u.placing },
+    linearity: { half: u.linearity },
+    room: { half: u.room },
+    sensor: {
+      throwDistance: u.throwDistance,
+      height: u.sensorHeight === undefined ? undefined : u.sensorHeight / 1000,
+    },
+    blackBound: 'U',
     drift: {
       first: centre,
       last: (typed.LastReading![0]![0] as number) * (typed.LastRange![0]![0] as number),

@@ -81,7 +81,7 @@ describe('a new comparison', () => {
     await screen.findByText(/Built the sheet/);
     const { values } = await host.read('Comparison');
     expect(values.MeterCodes!.values).toEqual([[1, 1]]);
-    expect(values.WhiteShared!.values[1]).toEqual([1, 0, 0]);
+    expect(values.WhiteShared!.values[2]).toEqual([1, 0, 0]);
   });
 
   it('says what the host refuses, and builds nothing', async () => {

@@ -21,6 +21,9 @@ async function answerOf(host: FakeHost): Promise<Opinion> {
 const figuresOf = async (host: FakeHost) =>
   Object.values(viewOf(await host.read(host.active)).sure.figures).filter((one) => one !== undefined);
 
+/** What is usual where nothing is said. */
+const USUAL = { statement: 'limit of error', light: 'unknown' } as const;
+
 describe('a run as the model takes it', () => {
   it('names every reading that is missing', async () => {
     const host = await sure();
@@ -55,7 +58,7 @@ describe('a run as the model takes it', () => {
 
   it('takes empty entries for unknown, and nought for a statement', async () => {
     const host = await sure({
-      uncertainty: { meterClass: 'B', level: 0.99, rule: 'no guard band', square: 0 },
+      uncertainty: { ...USUAL, meterClass: 'B', level: 0.99, rule: 'no guard band', square: 0 },
     });
     const { input, level } = await questionOf(host);
     expect(input.meter).toMatchObject({ meterClass: 'B', ofReading: undefined, digits: undefined });
@@ -111,7 +114,9 @@ describe('the second opinion', () => {
   it('says where one flat-topped cause makes the intervals differ', async () => {
     // Nothing entered: the meter's ± 20 % outweighs everything. A rectangle's 95.45 % interval is ± 0.9545 a, and
     // 2u is ± 1.155 a: plain geometry.
-    const host = await sure({ uncertainty: { meterClass: 'unknown', level: 0.9545, rule: 'no guard band' } });
+    const host = await sure({
+      uncertainty: { ...USUAL, meterClass: 'unknown', level: 0.9545, rule: 'no guard band' },
+    });
     const opinion = await answerOf(host);
     const white = opinion.figures.find(({ id }) => id === 'White')!;
     expect(white.symmetric.high - white.symmetric.low).toBeLessThan(2 * white.expanded);

@@ -1,4 +1,4 @@
-import { cellName, cellsOf, rectOf } from '../../sheets/address';
+import { cellName, cellsOf, contains, rectOf } from '../../sheets/address';
 import type { BookCell, CellValue, Validation } from '../../sheets/book';
 import { asWritten, namesIn } from '../../sheets/inner';
 import { isNameOf } from '../../sheets/names/all';
@@ -9,6 +9,7 @@ import { broken, isSameFormula } from '../formula/normal';
 import { plainCopyOf } from '../plain';
 import { cellAt, type SheetView } from '../view';
 import { isKnownFormula, isKnownRule, isKnownWord } from './known';
+import { isLonger } from './methods';
 import type { Renewed } from './renew';
 import { retarget } from './retarget';
 
@@ -33,11 +34,23 @@ function lay(renewed: Renewed): Plan {
   const back = new Map([...places].map(([to, from]) => [from, to]));
   const here = inHere(renewed);
   const today = new Set(Object.values(plan.cells).map(({ value }) => value as CellValue));
+  const lines = [...older.places.values()].filter(({ name }) =>
+    isLonger(identity!.kind, identity!.version, name),
+  );
+  const isOfLines = (at: string) => lines.some(({ address }) => contains(rectOf(address), rectOf(at)));
   const cells: Record<string, PlanCell> = {};
   for (const [at, cell] of Object.entries(sheet.cells)) {
     if (back.has(at)) continue;
     const isBlank = cell.value === null || cell.value === '';
     if (cell.formula !== undefined) cells[at] = ownFormula(cell, at, layout, sheet.name);
+    else if (isOfLines(at) && isWord(cell.value) && isKnownWord(layout, cell.value))
+      // A line that today's lists do not have any more, with what could be typed on it.
+      cells[at] = {
+        ...looksOf(cell),
+        role: 'label',
+        value: cell.value,
+        ...(cell.style?.locked === false ? { isOpen: true as const } : {}),
+      };
     else if (!isBlank && isWord(cell.value) && (isKnownWord(layout, cell.value) || today.has(cell.value)))
       cells[at] = { ...looksOf(cell), role: 'label', value: cell.value };
   }
@@ -104,6 +117,9 @@ function named(
     // In a plain copy a value stands for each call of ours; whether this one was, today's formula does not tell.
     const isMeant = !isKnown && plainCopyOf(book) !== undefined && cell && isWord(cell.value);
     const { formula, ...rest } = planned;
+    // A word that the layout had stands where today a formula chooses it.
+    const isOwnWord = !isKnown && typeof cell?.value === 'string' && isKnownWord(layout, cell.value);
+    if (isOwnWord) return { ...rest, value: cell.value as string };
     return isMeant ? { ...rest, value: cell.value as string } : { ...planned, formula: today };
   }
   const formula = broken(cell.formula)?.meant ?? cell.formula;
@@ -133,8 +149,12 @@ function* besides(
   const isThere = (value: CellValue, row: number, here: readonly string[]) =>
     !here.some((at) => cellAt(older, at)?.value === value) &&
     candidates(row).some((each) => (wasInRow.get(each)?.get(value) ?? 0) >= inRow.get(row)!.get(value)!);
+  const { kind, version } = older.identity!;
+  const lines = namesIn(plan).filter((each) => isLonger(kind, version, each.name));
+  // A line that the list did not have then stood nowhere.
+  const isNewLine = (at: string) => lines.some(({ range }) => contains(rectOf(range), rectOf(at)));
   for (const [to, planned] of Object.entries(plan.cells)) {
-    if (places.has(to) || isTyped(planned)) continue;
+    if (places.has(to) || isTyped(planned) || isNewLine(to)) continue;
     const { row, column } = rectOf(to);
     const here = candidates(row).map((each) => cellName(each, column));
     const { value } = planned;

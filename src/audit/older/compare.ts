@@ -65,16 +65,13 @@ export function reasons(
 ): (view: SheetView, at: string) => readonly MethodChange[] {
   if (changes.length === 0) return () => [];
   const known = new Map<SheetView, Map<string, readonly MethodChange[]>>();
+  const changed = new Map<SheetView, ReadonlyMap<string, readonly MethodChange[]>>();
   const own = (view: SheetView, at: string): readonly MethodChange[] => {
     const renewed = sheets.get(view.sheet.name);
     if (renewed?.anew !== view) return [];
-    const { kind, version } = renewed.older.identity!;
-    return changes.filter(
-      (change) =>
-        change.kind === kind &&
-        version < change.layout &&
-        change.names.some((name) => cellsNamed(renewed.plan, name).includes(at)),
-    );
+    const here = changed.get(view) ?? changedCells(renewed, changes);
+    changed.set(view, here);
+    return here.get(at) ?? [];
   };
   const reasonsOf = (view: SheetView, at: string): readonly MethodChange[] => {
     const found = known.get(view) ?? new Map<string, readonly MethodChange[]>();
@@ -91,6 +88,21 @@ export function reasons(
     return list;
   };
   return reasonsOf;
+}
+
+/** The cells of a sheet built today that a change of method is about. */
+function changedCells(
+  { plan, older }: Pick<Renewed, 'plan' | 'older'>,
+  changes: readonly MethodChange[],
+): ReadonlyMap<string, readonly MethodChange[]> {
+  const { kind, version } = older.identity!;
+  const found = new Map<string, MethodChange[]>();
+  for (const change of changes) {
+    if (change.kind !== kind || version >= change.layout) continue;
+    const cells = new Set(change.names.flatMap((name) => cellsNamed(plan, name)));
+    for (const at of cells) found.set(at, [...(found.get(at) ?? []), change]);
+  }
+  return found;
 }
 
 /** Cells that a formula refers to, on its own sheet and on others. */
@@ -124,7 +136,7 @@ export function checkRenewed(
   for (const difference of differencesOf(renewed, changes, all)) {
     const { at, then, now, label, because } = difference;
     if (lacking.has(at) || isWithoutAddIn(then) || isError(then)) continue;
-    if (because.length > 0) {
+    if (because.length > 0 && !isAltered(renewed, difference)) {
       const words = because.map((change) => change.words).join(' ');
       methods.set(words, [...(methods.get(words) ?? []), difference]);
       continue;
@@ -135,13 +147,22 @@ export function checkRenewed(
       kind: 'recomputed',
       severity: 'error',
       message: `${label}: ${at} is not what follows from what was typed.`,
-      expected: inWords(now),
+      expected: inWords(because.length > 0 ? valueAt(renewed.own(), at) : now),
       found: inWords(then),
       remedy: 'refresh',
     });
   }
   for (const [words, several] of methods) findings.push(methodFinding(sheet, words, several));
   return findings;
+}
+
+/**
+ * Whether a figure is not what the sheet's own formulas make of the entries either: then no change of method explains
+ * it. Formulas are held against those of their layout elsewhere; a function that computes otherwise by now tells nothing.
+ */
+export function isAltered(renewed: Renewed, { at, then, because }: Difference): boolean {
+  if (because.some(({ isOfFunction }) => isOfFunction)) return false;
+  return !isSame(valueAt(renewed.own(), at), then);
 }
 
 function methodFinding(sheet: string, words: string, several: readonly Difference[]): Finding {

@@ -1,4 +1,5 @@
 import type { CellName } from '../../sheets/names/all';
+import { every } from '../../sheets/names/every';
 import type { SheetKind } from '../../sheets/plan';
 
 /** A change of what is computed: sheets of earlier layouts show another number from the same readings. */
@@ -12,6 +13,8 @@ export interface MethodChange {
   readonly names: readonly CellName[];
   /** What is different, as a sentence of its own: `The black level’s doubt is modelled since 0.2.` */
   readonly words: string;
+  /** True where a custom function computes otherwise, so that older sheets do too as soon as they are calculated. */
+  readonly isOfFunction?: true;
 }
 
 /**
@@ -25,6 +28,7 @@ export const METHOD_CHANGES: readonly MethodChange[] = [
     since: '0.2',
     names: ['HoursToFrom', 'HoursToUntil'],
     words: 'Hours to a part of the first measurement hold the doubt of that measurement since 0.2.',
+    isOfFunction: true,
   },
   {
     kind: 'certificate',
@@ -34,4 +38,68 @@ export const METHOD_CHANGES: readonly MethodChange[] = [
     words:
       'Since 0.2 a certificate is complete only with meter, person and date, where function and plain formula agree, and while nothing has changed since it was compared with its seal.',
   },
+  {
+    kind: 'run',
+    layout: 5,
+    since: '0.2',
+    names: [
+      'CauseStatus',
+      ...every(['White', 'Red', 'Green', 'Blue', 'Black'], ['MismatchUsed']),
+      'AmbientHalfUsed',
+      ...every(['Digits'], ['White', 'Colour', 'Black']),
+      ...every(
+        ['White', 'Colour', 'Ratio', 'Luminance', 'Uniformity', 'Contrast', 'Board'],
+        ['Parts', 'Sensitivities', 'Halves'],
+      ),
+    ],
+    words:
+      'Since 0.2 budgets hold the placing of the meter, its linearity, its distance from the screen and the light the room sends back; the spectral mismatch follows from f1′ and the light source, with white as the sum of its primaries; one measured length counts for width and height together; and the offset that a field and ambient light share in one range cancels.',
+  },
+  {
+    kind: 'run',
+    layout: 5,
+    since: '0.2',
+    names: ['SequentialContrast', 'SequentialContrastPlain', 'BoardContrast', 'BoardContrastPlain'],
+    words: 'A contrast whose black is no larger than its own doubt is a bound since 0.2.',
+  },
 ];
+
+/** Names that were first given in a layout, by kind and layout: an older sheet does not miss them. */
+const NAMES_SINCE: Readonly<Partial<Record<SheetKind, Readonly<Record<number, readonly CellName[]>>>>> = {
+  run: {
+    5: [
+      ...every(['MeterF1', 'PlacingHalf', 'LinearityHalf', 'RoomHalf'], ['', 'Used']),
+      'MeterStatement',
+      'LightSource',
+      'ThrowDistance',
+      'SensorHeight',
+      'SensorFactor',
+      'SensorHalf',
+      'WhiteMixture',
+      'BlackDoubt',
+      'BoardDoubt',
+      ...every(['Digits'], ['Uniformity', 'Board']),
+      ...every(['Darkest', 'Brightest'], ['AmbientRange']),
+    ],
+  },
+};
+
+/** Names whose cells have become more or fewer in a layout, because a list has other lines. */
+const LINES_SINCE: Readonly<Partial<Record<SheetKind, Readonly<Record<number, RegExp>>>>> = {
+  run: { 5: /(Parts|Components|Halves|Shapes|Sensitivities|Nu|Shares)$|^Cause(Labels|Status)$/ },
+  comparison: { 4: /(Shared|Parts|Nu)$/ },
+};
+
+/** Whether a name of a layout may cover other lines than today's. */
+export function isLonger(kind: SheetKind, layout: number, name: string): boolean {
+  return Object.entries(LINES_SINCE[kind] ?? {}).some(
+    ([since, names]) => Number(since) > layout && names.test(name),
+  );
+}
+
+/** Whether a sheet of a layout cannot have a name yet. */
+export function isLater(kind: SheetKind, layout: number, name: string): boolean {
+  return Object.entries(NAMES_SINCE[kind] ?? {}).some(
+    ([since, names]) => Number(since) > layout && (names as readonly string[]).includes(name),
+  );
+}

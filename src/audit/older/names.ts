@@ -5,6 +5,7 @@ import type { Plan } from '../../sheets/plan';
 import type { Finding } from '../check/finding';
 import { broken } from '../formula/normal';
 import { ownAddress, type SheetView, valueAt } from '../view';
+import { isLater, isLonger } from './methods';
 import type { Renewed } from './renew';
 
 /**
@@ -32,7 +33,8 @@ export function checkOlderNames({ older, plan }: Renewed): Finding[] {
   for (const { name, range } of planned) {
     const defined = own.get(name.toLowerCase());
     if (!defined) {
-      say(name, 'is missing: formulas that use it cannot be computed.', name, 'no such name');
+      if (!isLater(identity!.kind, identity!.version, name))
+        say(name, 'is missing: formulas that use it cannot be computed.', name, 'no such name');
       continue;
     }
     const address = ownAddress(defined, sheet.name);
@@ -45,7 +47,8 @@ export function checkOlderNames({ older, plan }: Renewed): Finding[] {
       continue;
     }
     const [now, then] = [rectOf(range), rectOf(address)];
-    if (now.rows !== then.rows || now.columns !== then.columns) {
+    const isResized = isLonger(identity!.kind, identity!.version, name) && now.columns === then.columns;
+    if (!isResized && (now.rows !== then.rows || now.columns !== then.columns)) {
       const size = ({ rows, columns }: { rows: number; columns: number }) => `${rows} × ${columns} cells`;
       say(name, 'does not cover what it should.', size(now), size(then), address);
       continue;

@@ -18,6 +18,8 @@ export interface Renewed {
   readonly book: Book;
   /** Where a cell of a sheet in it stands in the workbook as it is. */
   readonly before: Moved;
+  /** The older sheet by its own formulas, calculated anew; only made when it is asked for. */
+  readonly own: () => SheetView;
   readonly plan: Plan;
   /** Where on the older sheet a cell of the new one stands; cells without a name that both have are missing. */
   readonly places: ReadonlyMap<string, string>;
@@ -54,7 +56,7 @@ function renew(book: Book): ReadonlyMap<string, Renewed> {
   const older = ourSheets(book).filter(isOlder);
   if (older.length === 0) return new Map();
   const whens = (view: SheetView) => ORDER.indexOf(view.identity!.kind);
-  const built = new Map<string, Omit<Renewed, 'anew' | 'book' | 'before'>>();
+  const built = new Map<string, Omit<Renewed, 'anew' | 'book' | 'before' | 'own'>>();
   const moves = new Map<string, ReadonlyMap<string, string>>();
   const moved = (sheet: string, at: string) => {
     const own = moves.get(sheet.toLowerCase());
@@ -74,11 +76,15 @@ function renew(book: Book): ReadonlyMap<string, Renewed> {
     const own = [...built].find(([name]) => name.toLowerCase() === sheet.toLowerCase());
     return own ? own[1].places.get(at) : at;
   };
+  let asItIs: Book | undefined;
   return new Map(
-    [...built].map(
-      ([name, each]) =>
-        [name, { ...each, anew: sheetOf(calculated, name)!, book: calculated, before }] as const,
-    ),
+    [...built].map(([name, each]) => {
+      const own = () => {
+        asItIs ??= calculateBook(book);
+        return sheetOf(asItIs, name)!;
+      };
+      return [name, { ...each, anew: sheetOf(calculated, name)!, book: calculated, before, own }] as const;
+    }),
   );
 }
 

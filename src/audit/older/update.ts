@@ -9,7 +9,7 @@ import { inWords } from '../number';
 import { isSealed } from '../seal/seal';
 import { isOlder } from '../today';
 import { type SheetView, sheetOf, viewOf } from '../view';
-import { differencesOf } from './compare';
+import { differencesOf, isAltered } from './compare';
 import { rebuilt } from './renew';
 import { renamedLinks, retarget } from './retarget';
 
@@ -71,19 +71,23 @@ export function upToDate(
   );
   const whole = calculateBook({ ...book, sheets: [...book.sheets, realize(plan, name)] });
   const anew = sheetOf(whole, name)!;
-  const renewed = { older, anew, plan, places, book: whole, before: (_: string, at: string) => at };
+  const own = () => sheetOf(whole, older.sheet.name)!;
+  const renewed = { older, anew, plan, places, book: whole, own, before: (_: string, at: string) => at };
   const differences = differencesOf(renewed, undefined, new Map([[name, renewed]])).map(
-    ({ label, at, to, then, now, because }): DifferingFigure => ({
-      label,
-      at,
-      to,
-      was: inWords(then),
-      now: inWords(now),
-      why:
-        because.length > 0
+    (difference): DifferingFigure => {
+      const { label, at, to, then, now, because } = difference;
+      const isExplained = because.length > 0 && !isAltered(renewed, difference);
+      return {
+        label,
+        at,
+        to,
+        was: inWords(then),
+        now: inWords(now),
+        why: isExplained
           ? because.map(({ words }) => words).join(' ')
           : 'It does not follow from what was typed on the older sheet: that was altered, or not calculated.',
-    }),
+      };
+    },
   );
   const table = reportPlan(
     {

@@ -15,6 +15,7 @@ import { type Primary, sortTiles } from '../../photometry/tiles';
 import { LUX } from '../../photometry/units';
 import type { CellName } from '../../sheets/names/all';
 import { type GridEnd, REPEATS } from '../../sheets/names/shared';
+import { sensorFactor } from '../../sheets/run/causes';
 import type { RunSetup } from '../../sheets/runsetup';
 import { gridOf, type SheetView } from '../view';
 
@@ -133,6 +134,12 @@ export class Readings {
     return chain(found, (lux) => good(Array.from({ length: 9 }, (_, i) => lux[i] ?? lux[0]!)));
   }
 
+  /** Range factors of the ambient reading: one, or nine. */
+  ambientRanges(): Outcome<number[]> {
+    const shape = this.setup.ambient === 'once' ? SINGLE : NINE;
+    return displayNumbers(this.cells('AmbientRange'), shape, 'ambient range factor');
+  }
+
   /** One step of the display as illuminance, in the widest range used. */
   step(ranges: 'BlackRange' | 'BoardRange'): number {
     const widest = Math.max(...this.cells(ranges).flat().map(Number));
@@ -158,7 +165,7 @@ export class Readings {
   /** Unit and correction of a colour. */
   conversion(colour: Primary | 'white') {
     const { unit, calibration, corrections } = this.setup.meter;
-    return { unit, correction: calibration * corrections[colour] };
+    return { unit, correction: calibration * corrections[colour] * sensorFactor(this.setup.uncertainty) };
   }
 
   /** Readings or range factors of one primary, picked out of the three tiled patterns. */

@@ -14,7 +14,7 @@ import type { RunSetup } from '../../sheets/runsetup';
 import type { Recomputed } from '../kinds/kind';
 import { gridOf, type SheetView } from '../view';
 import { Readings } from './readings';
-import { recomputeUncertainty, type Size } from './uncertainty';
+import { doubtsOf, recomputeUncertainty, type Size } from './uncertainty';
 
 /**
  * Every result of a run sheet, worked out again from readings and set-up by the functions of photometry, past
@@ -44,8 +44,9 @@ export function recomputeRun(view: SheetView, setup: RunSetup): Map<string, Reco
   found.set('UniformityMinMax', chain(white, minOverMax));
   found.set('UniformityMinMean', chain(white, minOverMean));
   if (setup.corners) putCorners(found, white, readings.corners());
-  if (setup.black) putBlack(found, readings);
-  if (setup.checkerboard) putBoard(found, view, readings);
+  const doubts = doubtsOf(setup, readings);
+  if (setup.black) putBlack(found, readings, doubts.contrast);
+  if (setup.checkerboard) putBoard(found, view, readings, doubts.board);
   // The sheet tells it once all of white is there, although two readings would do.
   const isThere = all([readings.typed('White'), readings.ambient()] as const);
   found.set(
@@ -127,7 +128,7 @@ function putCorners(
   );
 }
 
-function putBlack(found: Map<string, Recomputed>, readings: Readings): void {
+function putBlack(found: Map<string, Recomputed>, readings: Readings, doubt = 0): void {
   const step = readings.step('BlackRange');
   const net = all([readings.net('White'), readings.black(), readings.ambient()] as const);
   found.set(
@@ -138,6 +139,7 @@ function putBlack(found: Map<string, Recomputed>, readings: Readings): void {
           white,
           black.map((e, i) => e - ambient[i]!),
           step,
+          doubt,
         ),
       ),
     ),
@@ -150,7 +152,7 @@ function putBlack(found: Map<string, Recomputed>, readings: Readings): void {
   );
 }
 
-function putBoard(found: Map<string, Recomputed>, view: SheetView, readings: Readings): void {
+function putBoard(found: Map<string, Recomputed>, view: SheetView, readings: Readings, doubt = 0): void {
   const topLeft = gridOf(view, 'BoardTopLeft')[0]?.[0] === 'black' ? 'black' : 'white';
   const step = readings.step('BoardRange');
   const both = all([readings.board(), readings.ambient()] as const);
@@ -161,6 +163,7 @@ function putBoard(found: Map<string, Recomputed>, view: SheetView, readings: Rea
         tiles.map((e) => e - off),
         topLeft,
         step,
+        ambientSeen ? 0 : doubt,
       );
     });
   found.set('BoardContrast', shown(contrast(false)));

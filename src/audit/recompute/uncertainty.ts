@@ -3,13 +3,14 @@ import { decide } from '../../metrology/decision';
 import { conformanceProbability } from '../../metrology/probability';
 import { ruleOf } from '../../metrology/rules';
 import type { FieldInput, RunInput } from '../../metrology/run/input';
-import { runModel } from '../../metrology/run/model';
+import { blackDoubts, runModel } from '../../metrology/run/model';
 import { all, chain, good, type Outcome } from '../../photometry/outcome';
 import { mean } from '../../photometry/reading';
 import { PRIMARIES, type Primary } from '../../photometry/tiles';
 import { LUX } from '../../photometry/units';
 import { stemOf } from '../../sheets/names/stem';
 import { BUDGET_RESULT, budgetIds, canBeBound, isLumens, NO_U_OF_BOUND } from '../../sheets/run/budgetid';
+import { sensorFactor, statementOf, wholeCauses } from '../../sheets/run/causes';
 import type { RunSetup } from '../../sheets/runsetup';
 import type { Recomputed } from '../kinds/kind';
 import type { Readings, Typed } from './readings';
@@ -120,23 +121,23 @@ function putDecision(
  * results that need them.
  */
 export function inputOf(setup: RunSetup, readings: Readings, { width, height }: Size): Outcome<RunInput> {
-  const { meter, uncertainty: u, gain } = setup;
+  const { uncertainty: u, gain } = setup;
   const mm = (value: number | undefined) => (value === undefined ? undefined : value / 1000);
   const drift = readings.centres();
   const needed = all([fieldOf(setup, 'white', readings.typed('White')), readings.ambient()] as const);
   return chain(needed, ([white, lux]) =>
     good({
-      image: { width, height, widthHalf: mm(u.width), heightHalf: mm(u.height), squareHalf: u.square },
-      meter: {
-        ofReading: u.ofReading,
-        meterClass: u.meterClass === 'unknown' ? undefined : u.meterClass,
-        digits: u.digits,
-        digit: meter.digit,
-        luxPerUnit: LUX[meter.unit],
+      ...causesOf(setup, readings, lux),
+      image: {
+        width,
+        height,
+        widthHalf: mm(u.width),
+        heightHalf: mm(u.height),
+        squareHalf: u.square,
+        isOneLength: setup.image.shape === 'rectangle',
       },
       white,
       ...furtherFields(setup, readings),
-      ...ambientOf(setup, lux),
       ...(drift.ok ? { drift: { first: drift.value[0], last: drift.value[1] } } : {}),
       screen: { gain, half: u.gain === undefined ? undefined : u.gain * gain },
       others: u.other
@@ -145,6 +146,43 @@ export function inputOf(setup: RunSetup, readings: Readings, { width, height }: 
     }),
   );
 }
+
+/** What is known of the meter and of its readings, whatever is read. */
+function causesOf(setup: RunSetup, readings: Readings, lux: readonly number[]) {
+  const { meter, uncertainty: u } = setup;
+  return {
+    meter: {
+      ofReading: u.ofReading,
+      ...(u.ofReading === undefined ? {} : statementOf(u.statement)),
+      meterClass: u.meterClass === 'unknown' ? undefined : u.meterClass,
+      digits: u.digits,
+      digit: meter.digit,
+      luxPerUnit: LUX[meter.unit],
+    },
+    ...ambientOf(setup, lux, readings),
+    ...wholeCauses(u),
+  };
+}
+
+/**
+ * Doubts of the two blacks, each where it can be told: it needs no white, unless the ambient light has nothing but
+ * white to be judged by.
+ */
+export function doubtsOf(setup: RunSetup, readings: Readings): ReturnType<typeof blackDoubts> {
+  const { black, board } = furtherFields({ ...setup, colour: 'none' }, readings);
+  const isJudged = setup.ambient === 'none' && setup.uncertainty.ambient === undefined;
+  const white = isJudged ? fieldOf(setup, 'white', readings.typed('White')) : good(NO_LIGHT);
+  const lux = readings.ambient();
+  if (!white.ok || !lux.ok) return {};
+  return blackDoubts({
+    ...causesOf(setup, readings, lux.value),
+    image: { width: 1, height: 1 },
+    white: white.value,
+    ...(black ? { black } : {}),
+    ...(board ? { board } : {}),
+  });
+}
+const NO_LIGHT: FieldInput = { repeats: [Array<number>(9).fill(0)] };
 
 type Further = Pick<RunInput, 'red' | 'green' | 'blue' | 'black' | 'board'>;
 
@@ -177,14 +215,22 @@ function fieldOf(
   typed: Outcome<Typed>,
 ): Outcome<FieldInput> {
   // The black field is read with the correction for white.
-  const correction = meter.calibration * meter.corrections[name === 'black' ? 'white' : name];
+  const correction =
+    meter.calibration * meter.corrections[name === 'black' ? 'white' : name] * sensorFactor(uncertainty);
   return chain(typed, ({ repeats, ranges }) =>
     good({ repeats, range: ranges, correction, spectralHalf: uncertainty.spectral?.[name] }),
   );
 }
 
-function ambientOf(setup: RunSetup, lux: readonly number[]): Pick<RunInput, 'ambient'> {
+function ambientOf(setup: RunSetup, lux: readonly number[], readings: Readings): Pick<RunInput, 'ambient'> {
   const half = setup.uncertainty.ambient;
   if (setup.ambient === 'none') return half === undefined ? {} : { ambient: { value: 0, half } };
-  return { ambient: { value: setup.ambient === 'once' ? mean(lux) : lux, half } };
+  const range = readings.ambientRanges();
+  return {
+    ambient: {
+      value: setup.ambient === 'once' ? mean(lux) : lux,
+      half,
+      ...(range.ok ? { range: range.value, calibration: setup.meter.calibration } : {}),
+    },
+  };
 }

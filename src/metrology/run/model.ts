@@ -15,8 +15,6 @@ export interface RunModel extends Model {
   /** What was unknown and is assumed. */
   readonly notes: readonly Note[];
   readonly extremes: Extremes;
-  /** Doubt (k = 2) of the mean net black of each contrast, lx, where it is what bounds it. */
-  readonly doubts: { readonly contrast?: number; readonly board?: number };
 }
 
 /** Points (from 0) whose ratio is the uniformity: smallest and largest net white reading. */
@@ -64,14 +62,7 @@ export function runModel(input: RunInput): Outcome<RunModel> {
     if (!fraction.ok) return fraction;
     outputs.push(fraction.value);
   }
-  return good({
-    components: layout.components,
-    outputs,
-    layout,
-    notes: notes.list,
-    extremes,
-    doubts: input.blackBound === 'U' ? doubtsOf(layout, black?.net) : {},
-  });
+  return good({ components: layout.components, outputs, layout, notes: notes.list, extremes });
 }
 
 function darkness({ field: { name } }: FieldLayout, { value }: Output): Problem[] {
@@ -162,9 +153,15 @@ function doubtOf(layout: Layout, net: Output): number {
   return BOUND_K * combined(layout.components, { ...net, sensitivities: apart });
 }
 
-function doubtsOf(layout: Layout, black: Output | undefined): RunModel['doubts'] {
+/**
+ * Doubt (U with k = 2, lx) of the mean net black of the black field and of the board, as far as it bears on a contrast;
+ * what lacks is left out. `input` needs no light in it: white counts only where the ambient illuminance is unknown.
+ */
+export function blackDoubts(input: RunInput): { readonly contrast?: number; readonly board?: number } {
+  const layout = layoutOf(input, new Notes());
+  const black = layout.fields.find(({ field: { name } }) => name === 'black');
   return {
-    ...(black ? { contrast: doubtOf(layout, black) } : {}),
+    ...(black ? { contrast: doubtOf(layout, meanNet(layout, black)) } : {}),
     ...(layout.board ? { board: doubtOf(layout, meanNet(layout, layout.board.black)) } : {}),
   };
 }

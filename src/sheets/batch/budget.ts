@@ -138,7 +138,7 @@ function knownsOf(setup: BatchSetup): Known[] {
   const isWhole = !isCentre(setup.readings);
   const centre = ['MeterDigits', 'AmbientHalf', 'OtherHalf'];
   return (
-    knowns(asRun(setup))
+    knowns(asRun(setup), true)
       // A batch is of light outputs; the luminance is left to run sheets.
       .filter(({ name }) => (isWhole ? name !== 'GainHalf' : centre.includes(name)))
       .map((known) => {

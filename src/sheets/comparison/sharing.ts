@@ -12,7 +12,8 @@ export interface SharingOptions {
   /** The spectral mismatch counts as shared: only sensible for light sources of one kind. */
   readonly spectral: boolean;
 }
-export const DEFAULT_SHARING: SharingOptions = { digits: false, spectral: true };
+/** Light sources of two runs are of different kinds unless somebody says that they are of one. */
+export const DEFAULT_SHARING: SharingOptions = { digits: false, spectral: false };
 
 /** How a budget row is shared unless a person says otherwise on the sheet. */
 export function sharingOf(label: string, { digits, spectral }: SharingOptions): Sharing {

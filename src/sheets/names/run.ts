@@ -26,7 +26,7 @@ const DERIVED = [
   'CornerAmbient',
   ...every(['BoardWhite', 'BoardBlack'], ['', 'Scatter']),
   'LastIlluminance',
-  ...every(['Darkest', 'Brightest'], ['Point', 'Range', 'Ambient']),
+  ...every(['Darkest', 'Brightest'], ['Point', 'Range', 'Ambient', 'AmbientRange']),
   'RivalPoints',
 ] as const;
 
@@ -58,9 +58,21 @@ const RESULTS = every(
 
 const BUDGET = [
   ...HALVES,
-  ...every(['BlackMismatch', 'GainHalf'], ['', 'Used']),
+  ...every(
+    ['BlackMismatch', 'GainHalf', 'MeterF1', 'PlacingHalf', 'LinearityHalf', 'RoomHalf'],
+    ['', 'Used'],
+  ),
+  'MeterStatement',
+  'LightSource',
+  'ThrowDistance',
+  'SensorHeight',
+  'SensorFactor',
+  'SensorHalf',
+  'WhiteMixture',
+  'BlackDoubt',
+  'BoardDoubt',
   'DriftHalf',
-  ...every(['Digits'], ['White', 'Colour', 'Black']),
+  ...every(['Digits'], ['White', 'Colour', 'Black', 'Uniformity', 'Board']),
   'CauseLabels',
   'CauseStatus',
   ...every(BUDGETS, ['Components', 'Halves', 'Shapes', 'Sensitivities', 'Parts', 'Shares', 'Nu']),

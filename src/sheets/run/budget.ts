@@ -51,10 +51,13 @@ function putBudget(b: PlanBuilder, row: number, id: BudgetId, rows: readonly Lin
     const when = (formula: string) => `=IF(ISNUMBER(${name}Plain),${formula},"")`;
     b.put(`A${r}`, { role: 'label', value: line.label });
     b.put(`B${r}`, { role: 'derived', formula: when(line.half), format: '0.0000' });
-    b.put(`C${r}`, { role: 'derived', value: line.kind });
+    b.put(`C${r}`, {
+      role: 'derived',
+      ...(line.shape ? { formula: `=${line.shape}` } : { value: line.kind }),
+    });
     b.put(`D${r}`, {
       role: 'derived',
-      formula: line.kind === 'rectangular' ? '=SQRT(3)' : '=1',
+      formula: `=${line.divisor ?? (line.kind === 'rectangular' ? 'SQRT(3)' : '1')}`,
       format: '0.0000',
     });
     b.put(`E${r}`, { role: 'derived', formula: when(`B${r}/D${r}`), format: '0.00000' });

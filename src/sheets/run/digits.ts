@@ -8,53 +8,93 @@ const DECADES = [0.1, 1, 10, 100, 1000] as const;
 
 /**
  * How much an offset common to all readings of one range weighs in the mean of nine, range by range: readings in
- * one range share it, readings in different ranges do not.
+ * one range share it, readings in different ranges do not. The ambient reading has it as well, and takes it off again.
  */
-export function putDigits(b: PlanBuilder, row: number, { colour, black }: RunSetup): number {
+export function putDigits(b: PlanBuilder, row: number, setup: RunSetup): number {
+  const { colour, black, checkerboard } = setup;
+  const columns: readonly (readonly [column: string, head: string, name: string, weight: Weight])[] = [
+    ['B', 'in white', 'DigitsWhite', (range) => `${weight('White', range)}${less(setup, range)}`],
+    ['C', 'min, max', 'DigitsUniformity', (range) => uniformity(setup, range)],
+    ...(checkerboard
+      ? ([['D', 'on board', 'DigitsBoard', (range: Range) => board(setup, range)]] as const)
+      : []),
+    [
+      'E',
+      colour === 'none' ? '' : 'in colour',
+      'DigitsColour',
+      (range) =>
+        colour === 'none'
+          ? '0'
+          : `${PRIMARY_STEMS.map((stem) => weight(stem, range)).join('+')}${less(setup, range, 3)}`,
+    ],
+    ...(black
+      ? ([
+          [
+            'G',
+            'in black',
+            'DigitsBlack',
+            (range: Range) => `${weight('Black', range)}${less(setup, range)}`,
+          ],
+        ] as const)
+      : []),
+  ];
   b.put(`A${row}`, { role: 'label', value: 'Weight of the digits' });
-  b.wide(`B${row}:C${row}`, { role: 'label', value: 'in white' });
-  b.wide(`E${row}:F${row}`, { role: 'label', value: colour === 'none' ? '' : 'in colour' });
-  b.wide(`G${row}:H${row}`, { role: 'label', value: black ? 'in black' : '' });
+  for (const [column, value] of columns) b.put(`${column}${row}`, { role: 'label', value });
   b.wide(`J${row}:L${row}`, {
     role: 'check',
-    value: 'offset of a range × part of the nine readings taken in it × correction',
+    value: 'offset of a range × part of the readings taken in it × correction, less that of ambient',
   }).height(row, 26);
-  [...DECADES, 'other' as const].forEach((range, i) => {
+  const ranges: readonly Range[] = [...DECADES, 'other'];
+  ranges.forEach((range, i) => {
     const r = row + 1 + i;
     b.put(`A${r}`, {
       role: 'label',
       value: range === 'other' ? '    in any other range' : `    in range × ${range}`,
     });
-    b.put(`B${r}`, { role: 'derived', formula: `=${weight('White', range)}`, format: FORMAT.mean });
-    const inColour = colour === 'none' ? '0' : PRIMARY_STEMS.map((stem) => weight(stem, range)).join('+');
-    b.put(`E${r}`, { role: 'derived', formula: `=${inColour}`, format: FORMAT.mean });
-    if (black)
-      b.put(`G${r}`, { role: 'derived', formula: `=${weight('Black', range)}`, format: FORMAT.mean });
+    for (const [column, , , of] of columns)
+      b.put(`${column}${r}`, { role: 'derived', formula: `=${of(range)}`, format: FORMAT.mean });
   });
-  if (black)
-    b.innerName(
-      'DigitsBlack',
-      `G${row + 1}:G${row + 6}`,
-      'Weight of the meter’s digits in black, range by range',
-    );
-  b.innerName(
-    'DigitsWhite',
-    `B${row + 1}:B${row + 6}`,
-    'Weight of the meter’s digits in white, range by range',
-  );
-  b.innerName(
-    'DigitsColour',
-    `E${row + 1}:E${row + 6}`,
-    'Weight of the meter’s digits in colour, range by range',
-  );
+  for (const [column, head, name] of columns)
+    b.innerName(name, `${column}${row + 1}:${column}${row + 6}`, `Weight of the meter’s digits, ${head}`);
   return row + 7;
 }
 
-function weight(stem: BudgetStem, range: number | 'other'): string {
-  const inRange = (r: number) => `${r}*COUNTIF(${stem}Range,${r})`;
+type Range = (typeof DECADES)[number] | 'other';
+type Weight = (range: Range) => string;
+
+/** The sum of a grid's range factors that are this one. */
+function inRange(grid: string, range: Range): string {
+  const of = (r: number) => `${r}*COUNTIF(${grid},${r})`;
   // Rounded: what tenths leave when they are added up and taken away again is no weight.
-  const rest = () => `ROUND(SUM(${stem}Range)-${DECADES.map(inRange).join('-')},9)`;
-  const sum = range === 'other' ? rest() : inRange(range);
+  return range === 'other' ? `ROUND(SUM(${grid})-${DECADES.map(of).join('-')},9)` : of(range);
+}
+
+function weight(stem: BudgetStem, range: Range): string {
   // The black field is read with the correction for white.
-  return `${sum}/9*${stem === 'Black' ? 'White' : stem}Correction`;
+  return `${inRange(`${stem}Range`, range)}/9*${stem === 'Black' ? 'White' : stem}Correction`;
+}
+
+/** What the ambient reading takes off: read once for all points, or at each of nine. */
+function less({ ambient }: RunSetup, range: Range, times = 1): string {
+  if (ambient === 'none') return '';
+  const mean = `${inRange('AmbientRange', range)}/${ambient === 'once' ? 1 : 9}*CalibrationFactor`;
+  return `-${times === 1 ? '' : `${times}*`}${mean}`;
+}
+
+/** Of the darkest point, less that of the brightest as often as the uniformity says. */
+function uniformity(setup: RunSetup, range: Range): string {
+  const V = 'UniformityMinMaxPlain';
+  const { ambient } = setup;
+  const at = (stem: 'Darkest' | 'Brightest') => {
+    const read = `${inRange(`${stem}Range`, range)}*WhiteCorrection`;
+    if (ambient === 'none') return read;
+    const room = ambient === 'once' ? 'AmbientRange' : `${stem}AmbientRange`;
+    return `(${read}-${inRange(room, range)}*CalibrationFactor)`;
+  };
+  return `IF(COUNT(${V})=0,0,${at('Darkest')}-${V}*${at('Brightest')})`;
+}
+
+/** Of all tiles alike. */
+function board(setup: RunSetup, range: Range): string {
+  return `${inRange('BoardRange', range)}*WhiteCorrection${less(setup, range)}`;
 }

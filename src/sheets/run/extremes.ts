@@ -91,7 +91,10 @@ function putExtreme(
     );
   };
   putDerived(b, row++, '    its range factor', `${stem}Range`, take('WhiteRange'), FORMAT.general, '', '');
-  if (ambient === 'nine points')
+  if (ambient === 'nine points') {
     putDerived(b, row++, '    its ambient light', `${stem}Ambient`, take('AmbientLux'), FORMAT.lux, 'lx', '');
+    const range = take('AmbientRange');
+    putDerived(b, row++, '    range of that', `${stem}AmbientRange`, range, FORMAT.general, '', '');
+  }
   return row;
 }

@@ -1,4 +1,5 @@
 import type { FieldInput, RunInput } from '../../metrology/run/input';
+import { LIGHT_SOURCES } from '../../metrology/words';
 import { sortBoard } from '../../photometry/contrast';
 import { all, bad, chain, good, invalid, type Outcome } from '../../photometry/outcome';
 import {
@@ -15,6 +16,7 @@ import { ILLUMINANCE_UNITS, LUX } from '../../photometry/units';
 import type { ByName, CellName } from '../names/all';
 import { type GridEnd, REPEATS } from '../names/shared';
 import { stemOf } from '../names/stem';
+import { sensorFactor, statementOf, wholeCauses } from './causes';
 
 /** The cells behind the names of a run sheet, as any reader of sheets hands them over. */
 export type NamedCells = ByName<{ readonly values: readonly (readonly RawCell[])[] }>;
@@ -59,6 +61,7 @@ export function runInputOf(cells: NamedCells): Outcome<SheetInput> {
   const ambient = ambientOf(cells, luxPerUnit * calibration);
   if (!ambient.ok) return ambient;
   const other = maybe(cells, 'OtherHalf');
+  const ofReading = maybe(cells, 'MeterOfReading');
   const gainHalf = maybe(cells, 'GainHalf');
   const input: RunInput = {
     image: {
@@ -67,9 +70,11 @@ export function runInputOf(cells: NamedCells): Outcome<SheetInput> {
       widthHalf: metres(maybe(cells, 'WidthHalf')),
       heightHalf: metres(maybe(cells, 'HeightHalf')),
       squareHalf: maybe(cells, 'SquareHalf'),
+      ...(hasCauses(cells) ? { isOneLength: cells.ImageLength !== undefined } : {}),
     },
     meter: {
-      ofReading: maybe(cells, 'MeterOfReading'),
+      ofReading,
+      ...(ofReading === undefined ? {} : statementOf(single(cells, 'MeterStatement'))),
       meterClass: (['L', 'A', 'B', 'C'] as const).find((name) => name === single(cells, 'MeterClass')),
       digits: maybe(cells, 'MeterDigits'),
       digit: maybe(cells, 'MeterDigit'),
@@ -81,6 +86,7 @@ export function runInputOf(cells: NamedCells): Outcome<SheetInput> {
     ...board,
     ...ambient.value,
     ...driftOf(cells),
+    ...causesOf(cells),
     screen: { gain, half: gainHalf === undefined ? undefined : gainHalf * gain },
     ...(other === undefined
       ? {}
@@ -96,6 +102,24 @@ export function runInputOf(cells: NamedCells): Outcome<SheetInput> {
         }),
   };
   return good({ input, areaScale: area / (width * height), level });
+}
+
+/** Sheets of layouts before 5 know fewer causes. */
+const hasCauses = (cells: NamedCells) => cells.PlacingHalf !== undefined;
+
+/** The causes that sheets of today ask for beside those of every layout. */
+function causesOf(cells: NamedCells): Partial<RunInput> {
+  if (!hasCauses(cells)) return {};
+  const light = LIGHT_SOURCES.find((kind) => kind === single(cells, 'LightSource'));
+  return wholeCauses({
+    f1: maybe(cells, 'MeterF1'),
+    light: light ?? 'unknown',
+    placing: maybe(cells, 'PlacingHalf'),
+    linearity: maybe(cells, 'LinearityHalf'),
+    room: maybe(cells, 'RoomHalf'),
+    throwDistance: maybe(cells, 'ThrowDistance'),
+    sensorHeight: maybe(cells, 'SensorHeight'),
+  });
 }
 
 const hasColour = (cells: NamedCells) => cells.PatternA !== undefined || cells.RedReadings !== undefined;
@@ -124,7 +148,11 @@ function correctionOf(cells: NamedCells, name: 'white' | Primary): Outcome<numbe
     needed(cells, 'CalibrationFactor', 'calibration factor'),
     needed(cells, `${stemOf(name)}Spectral`, `correction for ${name}`),
   ] as const);
-  return chain(factors, ([calibration, spectral]) => good(calibration * spectral));
+  const place = sensorFactor({
+    throwDistance: maybe(cells, 'ThrowDistance'),
+    sensorHeight: maybe(cells, 'SensorHeight'),
+  });
+  return chain(factors, ([calibration, spectral]) => good(calibration * spectral * place));
 }
 
 /** Readings of one field and its repeats, colours sorted out of the tiles where there are tiles. */
@@ -203,7 +231,9 @@ function ambientOf(cells: NamedCells, luxPerStep: number): Outcome<Pick<RunInput
   if (!parts.ok) return parts;
   const [display, range] = parts.value;
   const lux = display.map((n, i) => n * (typeof range === 'number' ? range : range[i]!) * luxPerStep);
-  return good({ ambient: { value: lux.length === 1 ? lux[0]! : lux, half } });
+  // The offset of the meter is common to ambient and field; sheets of before count it twice.
+  const shared = hasCauses(cells) ? { range, calibration: maybe(cells, 'CalibrationFactor') ?? 1 } : {};
+  return good({ ambient: { value: lux.length === 1 ? lux[0]! : lux, half, ...shared } });
 }
 
 /** First and last centre reading of white; a last one that is not there yet means that drift was not observed. */

@@ -235,8 +235,11 @@ function cornerResults(ambient: string, display: Display): RunResult[] {
  * from the same display steps and are often equal, so it is made with a margin of 1e-9: rounding must not decide.
  */
 const MARGIN = '1.000000001';
-const atLeast = (white: string, black: string, step: string) =>
-  `IF(${black}>${step}*${MARGIN},${white}/${black},IF(${black}<-${step}*${MARGIN},"see remarks","at least "&INT(${white}/${step}*${MARGIN})))`;
+const atLeast = (white: string, black: string, step: string, doubt = '0') => {
+  const floor = doubt === '0' ? step : `MAX(${step},${doubt})`;
+  const bound = doubt === '0' ? step : `MAX(${step},MAX(0,${black})+${doubt})`;
+  return `IF(${black}>${floor}*${MARGIN},${white}/${black},IF(${black}<-${floor}*${MARGIN},"see remarks","at least "&INT(${white}/${bound}*${MARGIN})))`;
+};
 
 const BLACK_STEP = '(MeterDigit*MAX(BlackRange)*LuxPerUnit*WhiteCorrection)';
 function blackResults(display: Display): RunResult[] {
@@ -250,8 +253,8 @@ function blackResults(display: Display): RunResult[] {
       format: '#,##0.0',
       needs,
       meaning: 'mean white ÷ mean black',
-      custom: `LIGHT.CONTRAST(${args},AmbientLux,COUNT(BlackReadings))`,
-      twin: usable('White', atLeast('AVERAGE(WhiteNet)', 'AVERAGE(BlackNet)', BLACK_STEP)),
+      custom: `LIGHT.CONTRAST(${args},AmbientLux,COUNT(BlackReadings),BlackDoubt)`,
+      twin: usable('White', atLeast('AVERAGE(WhiteNet)', 'AVERAGE(BlackNet)', BLACK_STEP, 'BlackDoubt')),
       fn: 'CONTRAST',
     },
     {
@@ -283,8 +286,10 @@ function boardResults(): RunResult[] {
       format: '#,##0.0',
       needs,
       meaning: 'mean of 8 white ÷ mean of 8 black',
-      custom: `LIGHT.CHECKERBOARD(${args},AmbientMean,COUNT(BoardReadings))`,
-      twin: ordered(atLeast('(BoardWhite-AmbientMean)', '(BoardBlack-AmbientMean)', BOARD_STEP)),
+      custom: `LIGHT.CHECKERBOARD(${args},AmbientMean,COUNT(BoardReadings),BoardDoubt)`,
+      twin: ordered(
+        atLeast('(BoardWhite-AmbientMean)', '(BoardBlack-AmbientMean)', BOARD_STEP, 'BoardDoubt'),
+      ),
       fn: 'CHECKERBOARD',
     },
     {

@@ -91,14 +91,17 @@ export interface Derived {
 }
 
 /** What follows from the set-up, two beside each other: corrections, image size and area, lux per unit of the display. */
-export function derivedPairs({ image, colour }: Pick<RunSetup, 'image' | 'colour'>): [Derived, Derived?][] {
+export function derivedPairs(
+  { image, colour }: Pick<RunSetup, 'image' | 'colour'>,
+  hasSensor = false,
+): [Derived, Derived?][] {
   // Exact metres per unit (NIST SP 811, appendix B), spelled out so that any program can follow.
   const metres =
     'IF(LengthUnit="m",1,IF(LengthUnit="cm",0.01,IF(LengthUnit="mm",0.001,IF(LengthUnit="ft",0.3048,0.0254))))';
   const correction = (stem: string): Derived => ({
     label: `Correction, ${stem.toLowerCase()}`,
     name: `${stem}Correction`,
-    formula: `=CalibrationFactor*${stem}Spectral`,
+    formula: `=CalibrationFactor*${stem}Spectral${hasSensor ? '*SensorFactor' : ''}`,
     format: FORMAT.general,
   });
   const size = (label: string, name: string, formula: string): Derived => ({
@@ -119,10 +122,18 @@ export function derivedPairs({ image, colour }: Pick<RunSetup, 'image' | 'colour
     formula: '=IF(MeterUnit="fc",1/0.3048^2,1)',
     format: FORMAT.general,
   };
+  const sensor: Derived = {
+    label: 'Factor for the sensor’s place',
+    name: 'SensorFactor',
+    // The sensor is nearer to the lens than the screen: light falls off with the square of the distance (geometry).
+    formula: '=IF(COUNT(ThrowDistance,SensorHeight)<2,1,(1-SensorHeight/1000/ThrowDistance)^2)',
+    format: FORMAT.general,
+  };
   const corrections: [Derived, Derived?][] =
     colour === 'none'
-      ? [[correction('White')]]
+      ? [[correction('White'), ...(hasSensor ? [sensor] : [])] as [Derived, Derived?]]
       : [
+          ...(hasSensor ? [[sensor] as [Derived, Derived?]] : []),
           [correction('White'), correction('Red')],
           [correction('Green'), correction('Blue')],
         ];
@@ -172,7 +183,7 @@ function putName(b: PlanBuilder, { name, label }: Derived, at: string): void {
 
 function putDerived(b: PlanBuilder, start: number, setup: RunSetup): number {
   let row = start;
-  for (const [left, right] of derivedPairs(setup)) {
+  for (const [left, right] of derivedPairs(setup, true)) {
     b.put(`A${row}`, { role: 'label', value: left.label });
     b.put(`B${row}`, { role: 'derived', formula: left.formula, format: left.format });
     putName(b, left, `B${row}`);

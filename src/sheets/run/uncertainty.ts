@@ -1,13 +1,18 @@
 import {
   AMBIENT_FRACTION,
   AMBIENT_UNMEASURED,
+  CLASS_F1,
+  CLASS_LINEARITY,
   CLASS_TOTAL,
   DIGITS,
   DRIFT,
   GAIN,
   LENGTH_FRACTION,
   LENGTH_LEAST,
+  PLACING,
+  ROOM,
   SPECTRAL,
+  SPECTRAL_PER_F1,
   SQUARE,
 } from '../../metrology/run/defaults';
 import type { FieldName } from '../../metrology/run/input';
@@ -20,10 +25,12 @@ import { type NumberField, type PathOfKind, SETUP_FIELDS } from '../setup/fields
 import { valueAt } from '../setup/path';
 import { putDerived } from './derived';
 import { putDigits } from './digits';
+import { putBlackDoubts, putMixture } from './doubts';
 import { putExtremes } from './extremes';
 import { FORMAT } from './layout';
 import { percent } from './percent';
 import { putScatter, putTileScatter } from './scatter';
+import { putSensor } from './sensor';
 import type { BoardCells, BudgetStem, FieldCells } from './stems';
 
 /** A half-width that may be left out: what is typed, what is used instead, and the words that say so. */
@@ -45,8 +52,26 @@ export interface Known {
 export type KnowableSetup = Pick<RunSetup, 'uncertainty' | 'colour' | 'ambient' | 'black' | 'checkerboard'>;
 type KnowablePath = Exclude<PathOfKind<'number'> & `uncertainty.${string}`, 'uncertainty.level'>;
 
-/** Everything about a run that may be known or assumed. */
-export function knowns(setup: KnowableSetup): Known[] {
+/** By the class of the meter, the widest where it is unknown; without "=". */
+const byClass = ({ L, A, B, C }: Readonly<Record<'L' | 'A' | 'B' | 'C', number>>) =>
+  `IF(MeterClass="L",${L},IF(MeterClass="A",${A},IF(MeterClass="B",${B},${C})))`;
+
+/** A mismatch by f1′ and the kind of light source; black leaks white. */
+function mismatchOf(field: FieldName): string {
+  const of = (kind: keyof typeof SPECTRAL_PER_F1) =>
+    SPECTRAL_PER_F1[kind][field === 'black' ? 'white' : field];
+  const times = (['lamp', 'laser phosphor', 'LED', 'RGB laser'] as const).reduceRight(
+    (rest, kind) => `IF(LightSource="${kind}",${of(kind)},${rest})`,
+    String(of('unknown')),
+  );
+  return `MIN(1,${times}*MeterF1Used)`;
+}
+
+/**
+ * Everything about a run that may be known or assumed.
+ * @param isBatch a batch's budget is compact: its meter has no f1′, and the causes of single readings are left to runs
+ */
+export function knowns(setup: KnowableSetup, isBatch = false): Known[] {
   const { colour, ambient, black, checkerboard } = setup;
   const known = (
     path: KnowablePath,
@@ -62,8 +87,12 @@ export function knowns(setup: KnowableSetup): Known[] {
   const spectral = (field: FieldName) =>
     known(
       `uncertainty.spectral.${field}`,
-      String(SPECTRAL[field]),
-      `assumed: ± ${percent(SPECTRAL[field])}, ${field === 'black' ? 'as for white' : 'a good meter on narrow primaries'}`,
+      isBatch ? String(SPECTRAL[field]) : mismatchOf(field),
+      isBatch
+        ? `assumed: ± ${percent(SPECTRAL[field])}, ${field === 'black' ? 'as for white' : 'a good meter on narrow primaries'}`
+        : MISMATCH_WORDS[
+            field === 'white' && colour !== 'none' ? 'added' : field === 'black' ? 'black' : 'other'
+          ],
       { unit: 'of reading' },
     );
   const length = (side: 'width' | 'height') =>
@@ -77,7 +106,7 @@ export function knowns(setup: KnowableSetup): Known[] {
   return [
     known(
       'uncertainty.ofReading',
-      `IF(MeterClass="L",${CLASS_TOTAL.L},IF(MeterClass="A",${CLASS_TOTAL.A},IF(MeterClass="B",${CLASS_TOTAL.B},${CLASS_TOTAL.C})))`,
+      byClass(CLASS_TOTAL),
       'assumed: total error of the class above, the widest if unknown (DIN 5032-7:1985)',
       { unit: 'of reading' },
     ),
@@ -86,6 +115,16 @@ export function knowns(setup: KnowableSetup): Known[] {
       String(DIGITS),
       `assumed: ± ${DIGITS} digits, as hand-held meters often state`,
     ),
+    ...(isBatch
+      ? []
+      : [
+          known(
+            'uncertainty.f1',
+            byClass(CLASS_F1),
+            'assumed: that of the class above, C if unknown (DIN 5032-7:1985)',
+            { unit: 'of V(λ)' },
+          ),
+        ]),
     spectral('white'),
     ...(colour === 'none' ? [] : PRIMARIES.map(spectral)),
     ...(black || checkerboard ? [spectral('black')] : []),
@@ -101,18 +140,46 @@ export function knowns(setup: KnowableSetup): Known[] {
       'uncertainty.ambient',
       ambient === 'none'
         ? `IF(COUNT(WhiteNet)<9,"",${AMBIENT_UNMEASURED}*AVERAGE(WhiteNet))`
-        : `IF(COUNT(AmbientMean)=0,"",${AMBIENT_FRACTION}*AmbientMean+${lux})`,
+        : `IF(COUNT(AmbientMean)=0,"",${AMBIENT_FRACTION}*AmbientMean+${isBatch ? lux : 'MeterDigit*LuxPerUnit*MAX(AmbientRange)/2'})`,
       ambient === 'none'
         ? `assumed: ${percent(AMBIENT_UNMEASURED)} of white, because it was not measured`
-        : 'assumed: a tenth of it and the meter’s digits',
+        : `assumed: a tenth of it and ${isBatch ? 'the meter’s digits' : 'half a step of the display'}`,
       { format: FORMAT.lux },
     ),
+    ...(isBatch
+      ? []
+      : [
+          known(
+            'uncertainty.placing',
+            String(PLACING),
+            `assumed: ± ${percent(PLACING)}: a tilt of 5° and a centimetre or two in an uneven image`,
+            { unit: 'of reading' },
+          ),
+          known(
+            'uncertainty.linearity',
+            byClass(CLASS_LINEARITY),
+            'assumed: the step between ranges of the class above, C if unknown (DIN 5032-7:1985)',
+            { unit: 'of reading' },
+          ),
+          known(
+            'uncertainty.room',
+            String(ROOM),
+            `assumed: ± ${percent(ROOM)}, half of what a room with light walls sends back`,
+            { unit: 'of output' },
+          ),
+        ]),
     known('uncertainty.gain', String(GAIN), `assumed: ± ${percent(GAIN)}, as data sheets give it`, {
       unit: 'of gain',
     }),
     known('uncertainty.other', '0', 'none stated', { unit: 'of output' }),
   ];
 }
+
+const MISMATCH_WORDS = {
+  added: 'assumed: by f1′ and light source; counts for light that white has beyond red + green + blue',
+  black: 'assumed: as for white, by f1′ and light source',
+  other: 'assumed: by f1′ and light source, what meters of such f1′ read wrong (computed)',
+} as const;
 
 /** Writes what the uncertainty rests on, from `row` on; returns the first row below it. */
 export function putUncertainty(
@@ -129,8 +196,14 @@ export function putUncertainty(
   b.wide(`G${row}:L${row}`, { role: 'heading', value: 'leave empty what you do not know' });
   let r = row + 1;
   putField(b, r++, cellOf('uncertainty.meterClass', setup), 'D');
+  putField(b, r++, cellOf('uncertainty.statement', setup), 'D');
+  putField(b, r++, cellOf('uncertainty.light', setup), 'D');
+  putField(b, r++, cellOf('uncertainty.throwDistance', setup), 'C', 'm');
+  putField(b, r++, cellOf('uncertainty.sensorHeight', setup), 'C', 'mm');
   const first = r;
   for (const known of knowns(setup)) putKnown(b, r++, known);
+  putSensor(b, r++);
+  if (setup.colour !== 'none') putMixture(b, r++);
   const fields = Object.entries(cells) as [BudgetStem, readonly (readonly string[])[]][];
   for (const [stem, points] of fields) putScatter(b, r++, stem, points, stem === 'Black' ? 1 : setup.repeats);
   if (board) r = putTileScatter(b, r, board);
@@ -153,7 +226,8 @@ export function putUncertainty(
   putField(b, r++, levelOf(setup), 'C');
   putField(b, r++, cellOf('uncertainty.rule', setup), 'D');
   r = putExtremes(b, r, setup);
-  return putDigits(b, r, setup);
+  r = putDigits(b, r, setup);
+  return putBlackDoubts(b, r, setup);
 }
 
 /** What is said to a half-width that cannot be one. */
@@ -199,7 +273,7 @@ export function levelOf(setup: Pick<RunSetup, 'uncertainty'>): Field {
   return { ...cellOf('uncertainty.level', setup), format: '0.00 %' };
 }
 
-function putField(b: PlanBuilder, row: number, field: Field, last: string): void {
+function putField(b: PlanBuilder, row: number, field: Field, last: string, unit?: string): void {
   const { label, name, value, rule, why, format } = field;
   b.put(`A${row}`, { role: 'label', value: label });
   b.wide(`B${row}:${last}${row}`, {
@@ -207,6 +281,7 @@ function putField(b: PlanBuilder, row: number, field: Field, last: string): void
     ...(value === undefined ? {} : { value }),
     ...(format ? { format } : {}),
   });
+  if (unit) b.put(`D${row}`, { role: 'unit', value: unit });
   b.name(name, `B${row}`, label);
   b.validate({
     range: `B${row}`,

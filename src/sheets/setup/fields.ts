@@ -1,4 +1,4 @@
-import { DECISION_RULES } from '../../metrology/words';
+import { DECISION_RULES, LIGHT_SOURCES, METER_STATEMENTS } from '../../metrology/words';
 import {
   type Bounds,
   DISPLAY_STEP,
@@ -54,7 +54,7 @@ export interface NumberField extends Common {
   readonly kind: 'number';
   readonly bounds: Bounds;
   /** '%' is a part of 1 that people type as per cent; 'length' the unit on the tape. */
-  readonly unit: '' | '%' | 'lm' | 'lx' | 'mm' | 'digits' | 'length';
+  readonly unit: '' | '%' | 'lm' | 'lx' | 'mm' | 'm' | 'digits' | 'length';
   readonly isWhole?: true;
 }
 export type SetupField = TextField | DateField | ChoiceField | TruthField | NumberField;
@@ -72,6 +72,12 @@ const PART: Bounds = { min: 0, max: 1 };
 const DIGITS: Bounds = { min: 0, max: 1000 };
 /** A tape is never a metre off. */
 const EDGE_MM: Bounds = { min: 0, max: 1000 };
+/** Beyond a half a meter measures something else than V(λ). */
+const F1: Bounds = { min: 0, max: 0.5 };
+/** From a lens just before the screen to the back of the largest hall, m. */
+const THROW: Bounds = { min: 0.1, max: 200 };
+/** A sensor in its housing, held against the screen. */
+const SENSOR_MM: Bounds = { min: 0, max: 300 };
 /** Up to full sunlight. */
 const AMBIENT_LUX: Bounds = { min: 0, max: 100_000 };
 /** Half is the toss of a coin; beyond four nines the tails of no budget are known. */
@@ -256,6 +262,25 @@ export const SETUP_FIELDS = {
     '%',
     'What the meter’s data sheet or certificate states, e.g. 3 %.',
   ),
+  'uncertainty.statement': choice(
+    'MeterStatement',
+    'What that percentage is',
+    METER_STATEMENTS,
+    'A data sheet states a limit of error; a calibration certificate an expanded uncertainty with k = 2.',
+  ),
+  'uncertainty.f1': number(
+    'MeterF1',
+    'Meter, f1′',
+    F1,
+    '%',
+    'How far the meter’s colours are off those of the eye, as its data sheet or certificate states it (general V(λ) mismatch index).',
+  ),
+  'uncertainty.light': choice(
+    'LightSource',
+    'Kind of light source',
+    LIGHT_SOURCES,
+    'The narrower the colours of the light, the more a meter reads them wrong.',
+  ),
   'uncertainty.digits': number(
     'MeterDigits',
     'Meter, ± digits',
@@ -283,6 +308,41 @@ export const SETUP_FIELDS = {
     AMBIENT_LUX,
     'lx',
     'Apart from the meter’s own percentage.',
+  ),
+  'uncertainty.placing': number(
+    'PlacingHalf',
+    'Placing of the meter ±',
+    PART,
+    '%',
+    'Each reading: where the sensor is held and how it is tilted. Repeats in one place do not show it.',
+  ),
+  'uncertainty.linearity': number(
+    'LinearityHalf',
+    'Linearity, range step ±',
+    PART,
+    '%',
+    'All readings of one field: from one range of the meter to another, and from bright fields to dim ones.',
+  ),
+  'uncertainty.room': number(
+    'RoomHalf',
+    'Light the room sends back ±',
+    PART,
+    '%',
+    'Walls, floor and people send a part of the image’s light back onto it; no reading in the dark shows it.',
+  ),
+  'uncertainty.throwDistance': number(
+    'ThrowDistance',
+    'Lens to screen',
+    THROW,
+    'm',
+    'Throw distance, in metres. With the height of the sensor it corrects for a sensor that stands in front of the screen.',
+  ),
+  'uncertainty.sensorHeight': number(
+    'SensorHeight',
+    'Sensor in front of screen',
+    SENSOR_MM,
+    'mm',
+    'How far the sensor’s surface stands in front of the screen, in millimetres.',
   ),
   'uncertainty.gain': number(
     'GainHalf',

@@ -50,7 +50,15 @@ describe('decisions', () => {
   });
 
   it('have no guard band where the rule has none', async () => {
-    const host = await sure({ uncertainty: { meterClass: 'A', level: 0.95, rule: 'no guard band' } });
+    const host = await sure({
+      uncertainty: {
+        meterClass: 'A',
+        statement: 'limit of error',
+        light: 'unknown',
+        level: 0.95,
+        rule: 'no guard band',
+      },
+    });
     expect((await view(host)).sure.decisions[0]).toMatchObject({ guard: 0, hasFour: false });
   });
 

@@ -24,10 +24,12 @@ export function budgetParts(view: SheetView, id: BudgetId, labels: readonly stri
   const rows = labels.map(() => ({ sum: 0, square: 0, count: 0, dof: Number.POSITIVE_INFINITY }));
   for (const [i, component] of model.components.entries()) {
     const contribution = output.sensitivities[i]! * component.u * scale;
-    const at = labels.findIndex((label) => belongs(component, label));
-    if (at < 0 && contribution !== 0) return undefined;
+    const at = labels.findIndex((label) => belongs(component, label, labels));
+    // What cancels may leave what rounding leaves.
+    const isNothing = Math.abs(contribution) <= ROUNDING * Math.abs(output.value * scale);
+    if (at < 0 && !isNothing) return undefined;
     const row = rows[at];
-    if (!row || contribution === 0) continue;
+    if (!row || isNothing) continue;
     row.sum += contribution;
     row.square += contribution ** 2;
     row.count++;
@@ -40,10 +42,17 @@ export function budgetParts(view: SheetView, id: BudgetId, labels: readonly stri
   }));
 }
 
+const ROUNDING = 1e-14;
+
 /** Whether a cause of the model is in a row of the sheet's budget. */
-function belongs({ id }: Component, label: string): boolean {
-  const [, stem, of = ''] = /^(Repeatability|Spectral mismatch|Drift), ([\w ]+)$/.exec(label) ?? [];
+function belongs({ id }: Component, label: string, labels: readonly string[]): boolean {
+  const [, stem, of = ''] = /^(Repeatability|Spectral mismatch|Linearity|Drift), ([\w ]+)$/.exec(label) ?? [];
   if (stem === 'Repeatability') return id.startsWith(`repeatability:${of.replace(/ tiles$/, ' tile')}:`);
+  if (stem === 'Linearity') return id === `linearity:${of}`;
+  if (stem === 'Spectral mismatch' && of === 'added light') return id === 'spectral:white';
+  // White is a mixture: of primaries that have no row of their own its row holds the mismatch as well.
+  if (stem === 'Spectral mismatch' && of === 'white')
+    return /^spectral:(white|red|green|blue)$/.test(id) && !labels.includes('Spectral mismatch, red');
   if (stem === 'Spectral mismatch') return id === `spectral:${of}`;
   if (stem === 'Drift') return id === `drift:${of}`;
   return ROWS.some(([words, pattern]) => words === label && pattern.test(id));
@@ -53,11 +62,13 @@ const ROWS: readonly (readonly [string, RegExp])[] = [
   ['Meter, ± of reading', /^gain$/],
   ['Meter, ± digits', /^digits:/],
   ['Display step', /^resolution:/],
-  ['Image width', /^width$/],
-  ['Image height', /^height$/],
+  ['Placing of the meter', /^placing:/],
+  ['Image size', /^(width|height|size)$/],
   ['Image not square', /^square$/],
   ['Ambient light', /^ambient$/],
   ['Drift', /^drift:/],
+  ['Sensor in front of the screen', /^sensor$/],
+  ['Light the room sends back', /^room$/],
   ['Another cause', /^other:/],
   ['Screen gain', /^screen$/],
 ];

@@ -2,6 +2,7 @@ import { differences } from '../../../metrology/differences';
 import { bad, chain, good, missing, type Outcome } from '../../../photometry/outcome';
 import type { CellName } from '../../../sheets/names/all';
 import type { Plan } from '../../../sheets/plan';
+import { RUN_VERSION } from '../../../sheets/run';
 import { BUDGET_IDS, BUDGET_RESULT, type BudgetId } from '../../../sheets/run/budgetid';
 import type { SheetView } from '../../view';
 import { cellNamed, cellsNamed, numberAt } from '../cells';
@@ -57,6 +58,8 @@ function recomputePairs(
   id: BudgetId,
 ): [string, Recomputed][] {
   const those = runs.filter(({ components }) => components[id] !== undefined);
+  // Budgets of earlier layouts have other causes than today's model.
+  if (those.some(({ view: { identity } }) => identity?.version !== RUN_VERSION)) return [];
   const table = expandedOf(view, plan, runs, those, id);
   const cells = (end: (typeof PAIR_ENDS)[number]) => cellsNamed(plan, `${id}${end}`);
   const [square, differing, us, verdicts] = PAIR_ENDS.map(cells) as [string[], string[], string[], string[]];

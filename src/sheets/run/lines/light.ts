@@ -1,22 +1,29 @@
 import type { RunSetup } from '../../runsetup';
 import { PRIMARY_STEMS } from '../stems';
 import {
+  ADDED,
   ambient,
   digits,
   display,
   drift,
+  everywhere,
   gain,
   gross,
   type Line,
+  linearity,
+  madeOf,
   mismatch,
+  mixture,
+  placing,
   rectangular,
   rounding,
   scatter,
+  squares,
 } from './line';
 
 /*
  * Sensitivities are the first derivatives of
- *   Φ = mean(gain·(mismatch·gross + offsets) − gain·ambient) · width · height · square · drift · other,
+ *   Φ = mean(gain·(mismatch·linearity·placing·gross + offsets − ambient)) · size · square · drift · sensor · room · other,
  * and for the ratio those of Φ_colour ÷ Φ_white, so that what is common to both cancels on the sheet too
  * (GUM 5.1.2 and F.1.2). "0-" and not a leading minus: one engine takes a minus before a name for part of it.
  */
@@ -25,54 +32,77 @@ const C = 'ColourLightOutputPlain';
 const R = 'ColourToWhitePlain';
 const A = 'ImageArea';
 
-const whole = (value: string) => [
-  rectangular('Image width', 'WidthHalfUsed/1000', 'm', value === '0' ? '0' : `${value}/ImageWidth`),
-  rectangular('Image height', 'HeightHalfUsed/1000', 'm', value === '0' ? '0' : `${value}/ImageHeight`),
-  rectangular('Image not square', 'SquareHalfUsed', 'of area', value),
-];
+/**
+ * One length is measured of a rectangle: width and height are wrong together. Of four sides each is wrong on its own,
+ * and both are one row all the same, so that runs compare line by line.
+ */
+const whole = ({ image }: RunSetup, value: string) => {
+  const [width, height] = ['WidthHalfUsed/1000/ImageWidth', 'HeightHalfUsed/1000/ImageHeight'];
+  const size = image.shape === 'rectangle' ? `${width}+${height}` : `SQRT((${width})^2+(${height})^2)`;
+  return [
+    rectangular('Image size', size, 'of area', value),
+    rectangular('Image not square', 'SquareHalfUsed', 'of area', value),
+  ];
+};
 const other = (value: string) => rectangular('Another cause', 'OtherHalfUsed', 'of output', value);
 const primaries = PRIMARY_STEMS.map(rounding).join('+');
+const primarySquares = PRIMARY_STEMS.map(squares).join('+');
 /** The mean of nine points, each read `repeats` times. */
 const ofMean = (repeats: number) => `${A}/3/SQRT(${repeats})`;
 
-export function whiteLines({ repeats }: RunSetup): Line[] {
+export function whiteLines(setup: RunSetup): Line[] {
+  const { repeats, colour } = setup;
+  const lumens = `${A}*${gross('White')}`;
   return [
     gain(W),
+    linearity('White', lumens),
     digits(`${A}*SQRT(SUMSQ(DigitsWhite))`),
     display(`${A}*SQRT(${rounding('White')})/9`),
     scatter('White', repeats, ofMean(repeats)),
-    mismatch('White', `${A}*${gross('White')}`),
-    ...whole(W),
+    placing(`${A}*SQRT(${squares('White')})/9`),
+    mixture(colour !== 'none', lumens),
+    ...whole(setup, W),
     ambient(`0-${A}`),
     drift(W),
+    ...everywhere(W),
     other(W),
   ];
 }
 
-export function colourLines({ repeats }: RunSetup): Line[] {
+export function colourLines(setup: RunSetup): Line[] {
+  const { repeats } = setup;
   return [
     gain(C),
+    ...PRIMARY_STEMS.map((stem) => linearity(stem, `${A}*${gross(stem)}`)),
     digits(`${A}*SQRT(SUMSQ(DigitsColour))`),
     display(`${A}*SQRT(${primaries})/9`),
     ...PRIMARY_STEMS.map((stem) => scatter(stem, repeats, ofMean(repeats))),
+    placing(`${A}*SQRT(${primarySquares})/9`),
     ...PRIMARY_STEMS.map((stem) => mismatch(stem, `${A}*${gross(stem)}`)),
-    ...whole(C),
+    ...whole(setup, C),
     ambient(`0-3*${A}`),
     drift(C),
+    ...everywhere(C),
     other(C),
   ];
 }
 
-export function ratioLines({ repeats }: RunSetup): Line[] {
+export function ratioLines(setup: RunSetup): Line[] {
+  const { repeats } = setup;
+  const white = `${R}*${A}*${gross('White')}/${W}`;
   return [
     gain('0'),
+    linearity('White', `0-${white}`),
+    ...PRIMARY_STEMS.map((stem) => linearity(stem, `${A}*${gross(stem)}/${W}`)),
     digits(`${A}/${W}*SQRT(SUMPRODUCT((DigitsColour-${R}*DigitsWhite)^2))`),
     display(`${A}/${W}*SQRT(${primaries}+${R}^2*${rounding('White')})/9`),
     scatter('White', repeats, `0-${R}*${ofMean(repeats)}/${W}`),
     ...PRIMARY_STEMS.map((stem) => scatter(stem, repeats, `${ofMean(repeats)}/${W}`)),
-    mismatch('White', `0-${R}*${A}*${gross('White')}/${W}`),
-    ...PRIMARY_STEMS.map((stem) => mismatch(stem, `${A}*${gross(stem)}/${W}`)),
-    ...whole('0'),
+    placing(`${A}/${W}*SQRT(${primarySquares}+${R}^2*${squares('White')})/9`),
+    // What the primaries make of white is wrong as they are: in the ratio only what is added stays.
+    { ...mismatch('White', `0-${white}*${ADDED}`), label: 'Spectral mismatch, added light' },
+    ...PRIMARY_STEMS.map((stem) => mismatch(stem, `${A}*${gross(stem)}/${W}-${white}*${madeOf(stem)}`)),
+    ...whole(setup, '0'),
     ambient(`${A}*(${R}-3)/${W}`),
     drift(`0-${R}`, ', white'),
     drift(R, ', colours'),

@@ -1,3 +1,4 @@
+import { METER_STATEMENTS } from '../../../metrology/words';
 import type { BudgetStem } from '../stems';
 
 /** One component of a budget on the sheet; formulas without "=". */
@@ -6,6 +7,9 @@ export interface Line {
   readonly half: string;
   readonly unit: string;
   readonly kind: 'rectangular' | 'normal';
+  /** Formulas of shape and divisor where they are a choice. */
+  readonly shape?: string;
+  readonly divisor?: string;
   readonly sensitivity: string;
   readonly dof: string;
 }
@@ -29,8 +33,28 @@ export const rectangular = (label: string, half: string, unit: string, sensitivi
 const dofOf = (stem: BudgetStem, repeats: number) =>
   stem === 'Black' || repeats === 1 ? DOF_ASSUMED : String(9 * (repeats - 1));
 
-export const gain = (sensitivity: string) =>
-  rectangular('Meter, ± of reading', 'MeterOfReadingUsed', 'of reading', sensitivity);
+/** What the percentage is was said of a typed one; what is assumed by class is a limit. */
+const STATED = (limit: string, certificate: string, rarely: string) =>
+  `IF(COUNT(MeterOfReading)=0,${limit},IF(MeterStatement="${METER_STATEMENTS[1]}",${certificate},IF(MeterStatement="${METER_STATEMENTS[2]}",${rarely},${limit})))`;
+export const gain = (sensitivity: string): Line => ({
+  ...rectangular('Meter, ± of reading', 'MeterOfReadingUsed', 'of reading', sensitivity),
+  shape: STATED('"rectangular"', '"normal"', '"triangular"'),
+  divisor: STATED('SQRT(3)', '2', 'SQRT(6)'),
+});
+export const placing = (sensitivity: string) =>
+  rectangular('Placing of the meter', 'PlacingHalfUsed', 'of reading', sensitivity);
+export const linearity = (stem: BudgetStem, sensitivity: string) =>
+  rectangular(`Linearity, ${stem.toLowerCase()}`, 'LinearityHalfUsed', 'of reading', sensitivity);
+/** Of every light output alike: where the sensor stands, what the room sends back. */
+export const everywhere = (sensitivity: string) => [
+  rectangular('Sensor in front of the screen', 'SensorHalf', 'of output', sensitivity),
+  rectangular('Light the room sends back', 'RoomHalfUsed', 'of output', sensitivity),
+];
+/** White as the mixture it is; of a run without colours its own. */
+export const mixture = (hasColour: boolean, sensitivity: string): Line => ({
+  ...mismatch('White', sensitivity),
+  ...(hasColour ? { half: 'WhiteMixture' } : {}),
+});
 export const digits = (sensitivity: string) =>
   rectangular('Meter, ± digits', 'MeterDigitsUsed*MeterDigit*LuxPerUnit', 'lx', sensitivity);
 export const display = (sensitivity: string) =>
@@ -50,6 +74,13 @@ export const scatter = (stem: BudgetStem, repeats: number, sensitivity: string):
   dof: dofOf(stem, repeats),
 });
 
+/** The larger of white and colour: as far as primaries make white up, their shares are of it. */
+const LARGER = 'MAX(ColourLightOutputPlain,WhiteLightOutputPlain)';
+/** Part of white that a primary makes up, and part that is added to all of them. */
+export const madeOf = (stem: BudgetStem) => `AVERAGE(${stem}Net)*ImageArea/${LARGER}`;
+export const ADDED = 'MAX(0,1-ColourLightOutputPlain/WhiteLightOutputPlain)';
+/** Sum of the squares of a field's nine illuminances, ambient still in them. */
+export const squares = (stem: BudgetStem) => `SUMPRODUCT((${stem}Net+AmbientLux)^2)`;
 /** Mean illuminance of a field with ambient still in it, lux. */
 export const gross = (stem: BudgetStem) => `(AVERAGE(${stem}Net)+AmbientMean)`;
 /** The black field is read with the correction for white. */

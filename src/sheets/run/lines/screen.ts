@@ -6,13 +6,18 @@ import {
   digits,
   display,
   drift,
+  everywhere,
   gain,
   gross,
   type Line,
+  linearity,
   mismatch,
+  mixture,
+  placing,
   rectangular,
   rounding,
   scatter,
+  squares,
 } from './line';
 
 /*
@@ -21,25 +26,28 @@ import {
  */
 
 /** L = mean white illuminance · drift · screen gain ÷ π. */
-export function luminanceLines({ repeats }: RunSetup): Line[] {
+export function luminanceLines({ repeats, colour }: RunSetup): Line[] {
   const [L, G] = ['ScreenLuminancePlain', 'ScreenGain/PI()'];
   return [
     gain(L),
+    linearity('White', `${G}*${gross('White')}`),
     digits(`${G}*SQRT(SUMSQ(DigitsWhite))`),
     display(`${G}*SQRT(${rounding('White')})/9`),
     scatter('White', repeats, `${G}/3/SQRT(${repeats})`),
-    mismatch('White', `${G}*${gross('White')}`),
+    placing(`${G}*SQRT(${squares('White')})/9`),
+    mixture(colour !== 'none', `${G}*${gross('White')}`),
     ambient(`0-${G}`),
     drift(L),
+    ...everywhere(L),
     rectangular('Screen gain', 'GainHalfUsed', 'of gain', L),
   ];
 }
 
 /**
- * V = E_darkest ÷ E_brightest, for these two points as they were found. Where both were read in one range, the
- * meter's digits are one offset of both.
+ * V = E_darkest ÷ E_brightest, for these two points as they were found. The meter's digits are one offset of what was
+ * read in one range, ambient light included.
  */
-export function uniformityLines({ repeats, ambient: mode }: RunSetup): Line[] {
+export function uniformityLines({ repeats, ambient: mode, colour }: RunSetup): Line[] {
   const [V, most] = ['UniformityMinMaxPlain', 'MAX(WhiteNet)'];
   const [dark, bright] = ['Darkest', 'Brightest'].map((extreme) => ({
     range: `${extreme}Range`,
@@ -49,7 +57,8 @@ export function uniformityLines({ repeats, ambient: mode }: RunSetup): Line[] {
   const [low, high] = [`(MIN(WhiteNet)+${dark.ambient})`, `(${most}+${bright.ambient})`];
   return [
     gain('0'),
-    digits(`WhiteCorrection/${most}*IF(${dark.range}=${bright.range},${dark.range}*(1-${V}),${both})`),
+    linearity('White', `(${low}-${V}*${high})/${most}`),
+    digits(`SQRT(SUMSQ(DigitsUniformity))/${most}`),
     display(`WhiteCorrection/${most}*${both}`),
     repeats > 1
       ? scatter('White', repeats, `SQRT(1+${V}^2)/SQRT(${repeats})/${most}`)
@@ -58,7 +67,8 @@ export function uniformityLines({ repeats, ambient: mode }: RunSetup): Line[] {
           half: String(REPEATABILITY),
           unit: 'of reading',
         },
-    mismatch('White', `(${low}-${V}*${high})/${most}`),
+    placing(`SQRT(${low}^2+(${V}*${high})^2)/${most}`),
+    mixture(colour !== 'none', `(${low}-${V}*${high})/${most}`),
     ambient(`(${V}-1)/${most}`),
   ];
 }
@@ -68,15 +78,18 @@ interface Extreme {
 }
 
 /** C = mean white · drift ÷ mean black; black is measured apart from white and takes no part in its drift. */
-export function contrastLines({ repeats }: RunSetup): Line[] {
+export function contrastLines({ repeats, colour }: RunSetup): Line[] {
   const [C, B] = ['SequentialContrastPlain', 'AVERAGE(BlackNet)'];
   return [
     gain('0'),
+    linearity('White', `${gross('White')}/${B}`),
+    linearity('Black', `0-${C}*${gross('Black')}/${B}`),
     digits(`SQRT(SUMPRODUCT((DigitsWhite-${C}*DigitsBlack)^2))/${B}`),
     display(`SQRT(${rounding('White')}+${C}^2*${rounding('Black')})/9/${B}`),
     scatter('White', repeats, `1/3/SQRT(${repeats})/${B}`),
     scatter('Black', 1, `0-${C}/3/${B}`),
-    mismatch('White', `${gross('White')}/${B}`),
+    placing(`SQRT(${squares('White')}+${C}^2*${squares('Black')})/9/${B}`),
+    mixture(colour !== 'none', `${gross('White')}/${B}`),
     mismatch('Black', `0-${C}*${gross('Black')}/${B}`),
     ambient(`(${C}-1)/${B}`),
     drift(C, ', white'),
@@ -84,7 +97,7 @@ export function contrastLines({ repeats }: RunSetup): Line[] {
 }
 
 /** C = mean of 8 white tiles ÷ mean of 8 black ones, read in one go and in one range: the drift cancels. */
-export function boardLines(): Line[] {
+export function boardLines({ colour }: RunSetup): Line[] {
   const [C, B] = ['BoardContrastPlain', '(BoardBlack-AmbientMean)'];
   const tiles = (kind: 'White' | 'Black', sensitivity: string): Line => ({
     label: `Repeatability, ${kind.toLowerCase()} tiles`,
@@ -96,11 +109,12 @@ export function boardLines(): Line[] {
   });
   return [
     gain('0'),
-    digits(`BoardRange*WhiteCorrection*(1-${C})/${B}`),
+    digits(`(1-${C})/${B}*SQRT(SUMSQ(DigitsBoard))`),
     display(`BoardRange*WhiteCorrection*SQRT((1+${C}^2)/8)/${B}`),
     tiles('White', `1/SQRT(8)/${B}`),
     tiles('Black', `0-${C}/SQRT(8)/${B}`),
-    mismatch('White', `BoardWhite/${B}`),
+    placing(`SQRT(BoardWhiteScatter^2+${C}^2*BoardBlackScatter^2)/${REPEATABILITY}/SQRT(8)/${B}`),
+    mixture(colour !== 'none', `BoardWhite/${B}`),
     mismatch('Black', `0-${C}*BoardBlack/${B}`),
     ambient(`(${C}-1)/${B}`),
   ];

@@ -30,7 +30,6 @@ import type { Plan } from '../../../../src/sheets/plan';
 import { bookOf } from '../../../../src/sheets/realize';
 import { runPlan } from '../../../../src/sheets/run';
 import { defaultRunSetup, type RunSetup } from '../../../../src/sheets/runsetup';
-import { spotPlan } from '../../../../src/sheets/spot';
 import { writeXlsx } from '../../../../src/xlsx';
 import * as examples from '../../../audit/examples';
 import { batchSetup, typed as typedRows } from '../../../sheets/batchcases';
