@@ -11,6 +11,7 @@ export function putSensor(b: PlanBuilder, row: number): void {
   const height = `IF(ISNUMBER(SensorHeight),SensorHeight/1000,${SENSOR_HEIGHT})`;
   const doubt = `IF(ISNUMBER(SensorHeight),${SENSOR_HEIGHT_HALF},${SENSOR_HEIGHT})`;
   const near = `2*${height}/(${THROW_OF_WIDTH}*ImageWidth)`;
+  b.height(row, 26);
   putDerived(
     b,
     row,

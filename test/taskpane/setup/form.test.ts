@@ -152,10 +152,20 @@ describe('how sure', () => {
     expect(repeats).toBe(1);
     expect(uncertainty).toMatchObject({
       meterClass: 'unknown',
+      statement: 'limit of error',
+      light: 'unknown',
       level: 0.9545,
       rule: 'guard band U: four outcomes',
     });
-    const { meterClass: _c, level: _l, rule: _r, spectral, ...numbers } = uncertainty;
+    const {
+      meterClass: _c,
+      statement: _s,
+      light: _k,
+      level: _l,
+      rule: _r,
+      spectral,
+      ...numbers
+    } = uncertainty;
     expect([...Object.values(numbers), ...Object.values(spectral ?? {})].every((v) => v === undefined)).toBe(
       true,
     );
@@ -182,11 +192,11 @@ describe('how sure', () => {
       digits: 5,
       spectral: { white: undefined, red: undefined, green: undefined, blue: 0.125 },
       width: 4,
-      height: undefined,
       // Nought is a statement, not an empty field.
       square: 0,
       ambient: 0.3,
-      other: undefined,
+      statement: 'limit of error',
+      light: 'unknown',
       level: 0.99,
       rule: 'no guard band',
     });
