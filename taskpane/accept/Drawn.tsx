@@ -1,3 +1,4 @@
+import { CopyText } from '../components/CopyText';
 import { operatingCurve } from '../../src/procurement/lot/curve';
 import { chance, units } from '../../src/procurement/wording/format';
 import type { DrawnLot } from '../../src/sheets/acceptance/setup';
@@ -31,13 +32,22 @@ function Plan({ drawn }: { readonly drawn: DrawnLot }) {
       <details>
         <summary tabIndex={0}>Drawn with the seed “{draw.seed}”</summary>
         <ol>
-          {draw.drawn.map(({ serial, ticket }) => (
-            <li key={serial}>
-              {serial} <span class="quiet">ticket {ticket.slice(0, 12)}…</span>
-            </li>
+          {draw.drawn.map(({ serial }) => (
+            <li key={serial}>{serial}</li>
           ))}
         </ol>
-        <p class="quiet">{draw.method}</p>
+        <CopyText text={() => draw.drawn.map(({ serial }) => serial).join('\n')}>Copy the serials</CopyText>
+        <details>
+          <summary tabIndex={0}>The ticket of each, to repeat the draw</summary>
+          <ol>
+            {draw.drawn.map(({ serial, ticket }) => (
+              <li key={serial}>
+                {serial} <span class="quiet">ticket {ticket.slice(0, 12)}…</span>
+              </li>
+            ))}
+          </ol>
+          <p class="quiet">{draw.method}</p>
+        </details>
       </details>
       <details>
         <summary tabIndex={0}>What this plan protects, and what not</summary>

@@ -7,8 +7,10 @@ import { Action } from './Action';
 import { Field } from './Field';
 import { Fold } from './Fold';
 import { focusUnfit } from './focus';
+import { effortOf } from '../setup/effort';
 import { ImagePicture } from './ImagePicture';
 import { later } from './Later';
+import { PerSheet } from './PerSheet';
 
 const RatedFrom = later(async () => (await import('./RatedFrom')).RatedFrom);
 
@@ -96,7 +98,10 @@ export function NewRun({ store }: { readonly store: Store }) {
   return (
     <section class="card form" aria-labelledby="run-form-title">
       <h2 id="run-form-title">New run</h2>
-      <p class="quiet">One projector in one mode. It tells its light in lumens, with the doubt.</p>
+      <p class="quiet">
+        One projector in one mode: its light in lumens, with the doubt. <strong>{effortOf(form.texts.value)}</strong>
+      </p>
+      <SameAs store={store} />
       <ModelFields form={form} />
       <ImageFields form={form} />
       <Field form={form} id="meterUnit" />
@@ -106,6 +111,30 @@ export function NewRun({ store }: { readonly store: Store }) {
         Build the run sheet
       </Action>
     </section>
+  );
+}
+
+/** The set-up of a run that is there already: what is known is not typed twice. */
+export function SameAs({ store }: { readonly store: Store }) {
+  const { newRun, workbook } = store;
+  const runs = workbook.runs.value;
+  if (runs.length === 0) return null;
+  return (
+    <div class="same-as">
+      <PerSheet
+        id="run-same-as"
+        label="Same set-up as"
+        sheets={runs.slice(-3).map(({ sheet }) => sheet)}
+        isOff={store.troubles.busy.value !== ''}
+        onAct={(sheet) => void newRun.takeRun(sheet)}
+      >
+        {(sheet) => `Same set-up as “${sheet}”`}
+      </PerSheet>
+      <p class="quiet" role="status">
+        {newRun.takenFrom.value &&
+          `Filled in from “${newRun.takenFrom.value}”: projector, mode, image, meter and what is known of the doubt.`}
+      </p>
+    </div>
   );
 }
 

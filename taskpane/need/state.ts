@@ -1,4 +1,5 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import type { SheetReading } from '../../src/excel/host';
 import { largestOf } from '../../src/procurement/need/need';
 import { needPlan } from '../../src/sheets/need';
 import type { DecimalMark } from '../parse/number';
@@ -39,8 +40,8 @@ export interface NeedStep {
   drop(key: number): void;
   typeTender(id: keyof TenderTexts, text: string): void;
   build(): Promise<void>;
-  /** Takes the rooms of the shown sheet into the form, in place of what stands there. */
-  takeSheet(): void;
+  /** Takes the rooms of the shown sheet, or of another one, into the form, in place of what stands there. */
+  takeSheet(reading?: SheetReading): void;
   /** Writes the first paragraph of the shown sheet anew, with its largest figures. */
   renew(): Promise<void>;
 }
@@ -126,8 +127,7 @@ function createNeed(store: Store): NeedStep {
       await workbook.look();
       front.arrive(`Built the sheet \u201c${attempt.value.sheet}\u201d.`);
     },
-    takeSheet: () => {
-      const reading = followed.reading.peek();
+    takeSheet: (reading = followed.reading.peek()) => {
       if (!reading) return;
       const { rooms: taken, left } = roomsOnSheet(reading, MOST_ROOMS);
       lines.value = taken.length > 0 ? taken.map((room) => ({ key: next++, ...room })) : [fresh()];

@@ -1,4 +1,5 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
+import type { SheetReading } from '../../src/excel/host';
 import { type Assessment, assess } from '../../src/procurement/offers/assess';
 import { roundUp } from '../../src/procurement/wording/format';
 import { askedLinks, withLinks } from '../../src/sheets/linkfigures';
@@ -59,8 +60,8 @@ export interface OffersStep {
   decide(key: number, id: OfferNumber, mark: DecimalMark): void;
   add(): void;
   drop(key: number): void;
-  /** Puts what stands on the shown offers sheet into the fields. */
-  takeSheet(): void;
+  /** Puts what stands on the shown offers sheet, or on another one, into the fields. */
+  takeSheet(reading?: SheetReading): void;
   /** Writes the name of an offer into the shown sheet as the chosen one. */
   choose(bidder: string): Promise<void>;
   build(): Promise<void>;
@@ -182,8 +183,7 @@ function createOffers(store: Store): OffersStep {
       const kept = lines.value.filter((one) => one.key !== key);
       lines.value = kept.length > 0 ? kept : [line(EMPTY_OFFER)];
     },
-    takeSheet: () => {
-      const reading = followed.reading.peek();
+    takeSheet: (reading = followed.reading.peek()) => {
       if (!reading) return;
       const taken = fromOffersSheet(reading);
       asked.value = taken.asked;

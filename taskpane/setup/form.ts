@@ -29,6 +29,8 @@ export interface Form {
   useUnit(id: FieldId): void;
   /** Shows every error. */
   showAll(): void;
+  /** Takes texts that were numbers before: their point is a decimal point. */
+  take(taken: Partial<Record<FieldId, string>>): void;
   /** Puts back remembered texts, but never over something that was typed. */
   recall(kept: unknown): void;
   /** What to remember for the next time. */
@@ -84,6 +86,12 @@ export function createForm(today: string): Form {
       if (!other || !isLengthUnit(other.unit)) return;
       texts.value = { ...texts.value, [id]: shown(other.value), lengthUnit: other.unit };
       typed.add('lengthUnit');
+    },
+    take: (taken) => {
+      const ids = FIELD_IDS.filter((id) => taken[id] !== undefined);
+      for (const id of ids) typed.add(id);
+      texts.value = { ...texts.value, ...taken };
+      marks.value = { ...marks.value, ...Object.fromEntries(ids.map((id) => [id, 'point' as const])) };
     },
     showAll: () => {
       isAllShown.value = true;

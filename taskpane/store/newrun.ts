@@ -17,6 +17,10 @@ export interface NewRun {
   /** The one that gives them; undefined where they are typed. */
   readonly ratedFrom: ReadonlySignal<string | undefined>;
   takeRatedFrom(sheet: string | undefined): void;
+  /** Where the set-up in the form was taken from; empty where it was typed. */
+  readonly takenFrom: ReadonlySignal<string>;
+  /** Fills in the set-up of a run sheet, but for serial number and day. */
+  takeRun(sheet: string): Promise<boolean>;
   /** Builds the sheet; false if the form is not fit or the host refused. */
   build(): Promise<boolean>;
   recall(): Promise<void>;
@@ -51,6 +55,7 @@ export function createNewRun(
 ): NewRun {
   const form = createForm(today);
   const built = signal('');
+  const takenFrom = signal('');
   const offers = computed(
     () =>
       workbook.survey.value?.sheets.filter(({ kind }) => kind === 'offers').map(({ sheet }) => sheet) ?? [],
@@ -65,6 +70,17 @@ export function createNewRun(
     ratedFrom,
     takeRatedFrom: (sheet) => {
       wanted.value = sheet;
+    },
+    takenFrom,
+    takeRun: async (sheet) => {
+      const attempt = await troubles.attempt('Reading the run sheet', async () => {
+        const { textsOfRun } = await import('../setup/fromsheet');
+        return textsOfRun(host, sheet);
+      });
+      if (!attempt.ok) return false;
+      form.take(attempt.value);
+      takenFrom.value = sheet;
+      return true;
     },
     build: async () => {
       form.showAll();

@@ -3,6 +3,7 @@ import { BATCH_READINGS } from '../../src/procurement/batch/columns';
 import { Action } from '../components/Action';
 import { Entry } from '../components/Entry';
 import { Fold } from '../components/Fold';
+import { Report } from '../components/Report';
 import type { Store } from '../store';
 import { applies, type Choice } from './choice';
 import type { TemplatesStep } from './state';
@@ -24,7 +25,7 @@ const AGEING: readonly (readonly [Choice['ageing'], string])[] = [
   ['each unit', 'one for each run'],
 ];
 
-/** Saves what is set up in the other steps, with the choice of sheets to build from it. */
+/** Saves what stands in the forms, or on the sheets of a bid that was done, with the choice of sheets to build from it. */
 export function SaveCard({ store, step }: Props) {
   const isOpen = useSignal(false);
   const { title, note, draft, isAllShown, collected, otherWords } = step;
@@ -40,7 +41,11 @@ export function SaveCard({ store, step }: Props) {
         isOpen.value = open;
       }}
     >
-      <p class="quiet">Taken from the steps of this pane, as they stand now:</p>
+      <Action isOff={store.troubles.busy.value !== ''} onAct={() => void step.takeSheets()}>
+        Take everything from the sheets of this workbook
+      </Action>
+      <Report words={step.takenFrom.value} />
+      <p class="quiet">What stands in the forms now goes into the template:</p>
       <ul class="taken">
         {collected.value.taken.map((sentence) => (
           <li key={sentence}>{sentence}.</li>

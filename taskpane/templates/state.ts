@@ -5,11 +5,13 @@ import { FORMAT, VERSION } from '../../src/template/schema';
 import type { Template } from '../../src/template/template';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
+import { refused, type Said } from '../store/said';
 import { type Applying, createApplying } from './applying';
 import { type Choice, type ChoiceProblems, problemsOf, START_CHOICE, sheetsOf } from './choice';
 import { type Collected, collect, editedParagraphs, PARAGRAPH_NAMES } from './collect';
 import { createImporting, type Importing } from './importing';
 import { createKeeping, type Keeping } from './keeping';
+import { takeSheets } from './takesheets';
 
 /** The templates step: what the workbook keeps, saving the set-up of the steps, import, and building. */
 export interface TemplatesStep {
@@ -34,6 +36,10 @@ export interface TemplatesStep {
   typeTitle(text: string): void;
   typeNote(text: string): void;
   choose(choice: Partial<Choice>): void;
+  /** Fills the forms from the sheets of this workbook: a bid that was done is the best set-up of the next. */
+  takeSheets(): Promise<void>;
+  /** What was taken from which sheets. */
+  readonly takenFrom: ReadonlySignal<Said>;
   save(): Promise<void>;
 }
 
@@ -47,6 +53,7 @@ function createTemplates(store: Store): TemplatesStep {
   const note = signal('');
   const choice = signal(START_CHOICE);
   const isAllShown = signal(false);
+  const takenFrom = signal<Said>('');
   const need = signal<SheetReading | undefined>(undefined);
   let looks = 0;
   const keepsWords = signal(false);
@@ -109,6 +116,16 @@ function createTemplates(store: Store): TemplatesStep {
     },
     choose: (some) => {
       choice.value = { ...choice.value, ...some };
+    },
+    takenFrom,
+    takeSheets: async () => {
+      takenFrom.value = '';
+      const attempt = await troubles.attempt('Reading the sheets', () => takeSheets(store));
+      if (!attempt.ok) return;
+      const { words, sheets } = attempt.value;
+      choice.value = { ...choice.value, ...sheets };
+      takenFrom.value =
+        words.length > 0 ? `Taken: ${words.join('; ')}.` : refused('There is no sheet to take a set-up from.');
     },
     save: async () => {
       isAllShown.value = true;
