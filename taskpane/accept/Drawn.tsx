@@ -1,7 +1,7 @@
-import { CopyText } from '../components/CopyText';
 import { operatingCurve } from '../../src/procurement/lot/curve';
 import { chance, units } from '../../src/procurement/wording/format';
 import type { DrawnLot } from '../../src/sheets/acceptance/setup';
+import { CopyText } from '../components/CopyText';
 import type { Accept } from './state';
 
 /** The plan in words, what it protects, and the serials drawn. */

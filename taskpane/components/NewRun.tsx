@@ -1,5 +1,6 @@
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
+import { effortOf } from '../setup/effort';
 import type { FieldId } from '../setup/field';
 import type { Form } from '../setup/form';
 import type { Store } from '../store';
@@ -7,7 +8,6 @@ import { Action } from './Action';
 import { Field } from './Field';
 import { Fold } from './Fold';
 import { focusUnfit } from './focus';
-import { effortOf } from '../setup/effort';
 import { ImagePicture } from './ImagePicture';
 import { later } from './Later';
 import { PerSheet } from './PerSheet';
@@ -99,7 +99,8 @@ export function NewRun({ store }: { readonly store: Store }) {
     <section class="card form" aria-labelledby="run-form-title">
       <h2 id="run-form-title">New run</h2>
       <p class="quiet">
-        One projector in one mode: its light in lumens, with the doubt. <strong>{effortOf(form.texts.value)}</strong>
+        One projector in one mode: its light in lumens, with the doubt.{' '}
+        <strong>{effortOf(form.texts.value)}</strong>
       </p>
       <SameAs store={store} />
       <ModelFields form={form} />

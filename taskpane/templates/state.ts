@@ -125,7 +125,9 @@ function createTemplates(store: Store): TemplatesStep {
       const { words, sheets } = attempt.value;
       choice.value = { ...choice.value, ...sheets };
       takenFrom.value =
-        words.length > 0 ? `Taken: ${words.join('; ')}.` : refused('There is no sheet to take a set-up from.');
+        words.length > 0
+          ? `Taken: ${words.join('; ')}.`
+          : refused('There is no sheet to take a set-up from.');
     },
     save: async () => {
       isAllShown.value = true;

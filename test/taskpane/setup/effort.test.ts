@@ -11,7 +11,10 @@ import { SETUP } from '../scenes';
 const CASES: readonly (readonly [string, Partial<RunSetup>])[] = [
   ['as usual', {}],
   ['white only, no ambient', { colour: 'none', ambient: 'none', black: false }],
-  ['tiled, ambient at each point, corners', { colour: 'tiled patterns', ambient: 'nine points', corners: true }],
+  [
+    'tiled, ambient at each point, corners',
+    { colour: 'tiled patterns', ambient: 'nine points', corners: true },
+  ],
   ['everything, read twice', { black: true, checkerboard: true, corners: true, repeats: 2 }],
 ];
 

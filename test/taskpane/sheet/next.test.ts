@@ -16,7 +16,8 @@ const line = (tone: 'good' | 'open' | 'none', outcome?: 'good' | 'bad') => ({
   progress: '',
   outcome,
 });
-const next = (kind: SheetKind, stand: ReturnType<typeof line>, known: Facts) => nextOn(kind, stand, known)?.id;
+const next = (kind: SheetKind, stand: ReturnType<typeof line>, known: Facts) =>
+  nextOn(kind, stand, known)?.id;
 
 describe('a purchase goes on from sheet to sheet', () => {
   it.each([
