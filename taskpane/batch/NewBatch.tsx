@@ -13,6 +13,7 @@ import type { BatchStep } from './state';
 /** What a batch does not take of a run's set-up. */
 const UNUSED: ReadonlySet<FieldId> = new Set<FieldId>([
   'colour',
+  'standard',
   'ambient',
   'black',
   'checkerboard',

@@ -17,7 +17,7 @@ export const FORMS: readonly Entry[] = [
     id: 'run',
     title: 'Run',
     question: 'How bright is this projector?',
-    gist: '36 readings, about 6 minutes',
+    gist: '36 readings in white and colour and a few beside them, about 8 minutes',
   },
   {
     id: 'spot',

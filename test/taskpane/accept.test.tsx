@@ -1,4 +1,4 @@
-import { cleanup, fireEvent, render, screen, waitFor } from '@testing-library/preact';
+import { cleanup, configure, fireEvent, render, screen, waitFor } from '@testing-library/preact';
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { serialsOf } from '../../src/procurement/lot/serials';
@@ -11,6 +11,10 @@ import { App } from '../../taskpane/app';
 import { createStore, type Store } from '../../taskpane/store';
 import { FakeHost } from './fakehost';
 import { putResult, SETUP } from './scenes';
+import { unfold } from './unfold';
+
+// Pages are fetched when they are first opened, and a machine may be busy.
+configure({ asyncUtilTimeout: 15_000 });
 
 const stores: Store[] = [];
 afterEach(() => {
@@ -197,7 +201,7 @@ describe('the acceptance step', () => {
     await screen.findByText(/20 units of 60/);
     press(/Build the acceptance sheet/);
     await screen.findByRole('button', { name: /Link the results/ });
-    for (const details of document.querySelectorAll('details')) details.open = true;
+    await unfold();
     const { violations } = await axe.run(document.body, { rules: { 'color-contrast': { enabled: false } } });
     expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
   });

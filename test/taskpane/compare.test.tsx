@@ -9,6 +9,7 @@ import { comparisonView } from '../../taskpane/compare/view';
 import { createStore, type Store } from '../../taskpane/store';
 import { FakeHost } from './fakehost';
 import { compared, SETUP } from './scenes';
+import { unfold } from './unfold';
 
 const stores: Store[] = [];
 afterEach(() => {
@@ -197,7 +198,7 @@ describe('the comparison that is shown', () => {
   it('has no violation of WCAG that axe can find', async () => {
     await open(await compared(), 'sheet');
     await screen.findByRole('list', { name: 'white light output' });
-    for (const details of document.querySelectorAll('details')) details.open = true;
+    await unfold();
     const { violations } = await axe.run(document.body, {
       rules: { 'color-contrast': { enabled: false }, region: { enabled: false } },
     });

@@ -9,6 +9,7 @@ import { memoryPreferences } from '../../taskpane/preferences';
 import { createStore, type Store } from '../../taskpane/store';
 import { FakeHost } from './fakehost';
 import { complete, halfway, putResult, runHost } from './scenes';
+import { unfold } from './unfold';
 
 // Pages are fetched when they are first opened, and a machine may be busy.
 configure({ asyncUtilTimeout: 15_000 });
@@ -336,7 +337,7 @@ describe('accessibility', () => {
   it.each(scenes)('has no violation: %s', async (_, host, act) => {
     const store = await open(await host());
     await act(store);
-    for (const details of document.querySelectorAll('details')) details.open = true;
+    await unfold();
     const { violations } = await axe.run(document.body, {
       rules: { 'color-contrast': { enabled: false }, region: { enabled: false } },
     });

@@ -8,6 +8,7 @@ import type { Simulator } from '../../taskpane/simulation/simulator';
 import { createStore, type Store } from '../../taskpane/store';
 import type { FakeHost } from './fakehost';
 import { putResult, sure } from './scenes';
+import { unfold } from './unfold';
 
 const stores: Store[] = [];
 afterEach(() => {
@@ -180,7 +181,7 @@ describe('the second opinion', () => {
     await open(await sure(), simulator);
     press(/Check by simulation/);
     await screen.findByText(/model computed afresh/);
-    for (const details of document.querySelectorAll('details')) details.open = true;
+    await unfold();
     const { violations } = await axe.run(document.body, {
       rules: { 'color-contrast': { enabled: false }, region: { enabled: false } },
     });

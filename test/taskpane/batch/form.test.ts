@@ -59,7 +59,7 @@ describe('the form', () => {
 
   it('says that the run form is not fit yet', () => {
     expect(understandBatch(START, {}, undefined).problems[0]).toMatch(
-      /^Some fields under New run need another look/,
+      /^Projector, image, meter or a folded field needs another look/,
     );
   });
 });

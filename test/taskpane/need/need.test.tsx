@@ -1,10 +1,14 @@
-import { cleanup, fireEvent, render, screen, waitFor } from '@testing-library/preact';
+import { cleanup, configure, fireEvent, render, screen, waitFor } from '@testing-library/preact';
 import axe from 'axe-core';
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { HostError } from '../../../src/excel/host';
 import { App } from '../../../taskpane/app';
 import { createStore, type Store } from '../../../taskpane/store';
 import { FakeHost } from '../fakehost';
+import { unfold } from '../unfold';
+
+// Pages are fetched when they are first opened, and a machine may be busy.
+configure({ asyncUtilTimeout: 15_000 });
 
 const stores: Store[] = [];
 afterEach(() => {
@@ -202,7 +206,7 @@ describe('the need step', () => {
     calculate(host, 3500);
     await screen.findByText(/do not name the largest need/);
     const faults = async () => {
-      for (const details of document.querySelectorAll('details')) details.open = true;
+      await unfold();
       const { violations } = await axe.run(document.body, {
         rules: { 'color-contrast': { enabled: false } },
       });

@@ -5,6 +5,7 @@ import { defaultRoom, needPlan } from '../../../src/sheets/need';
 import { App } from '../../../taskpane/app';
 import { createStore, type Store } from '../../../taskpane/store';
 import { FakeHost } from '../fakehost';
+import { unfold } from '../unfold';
 
 /* Bidders and figures are invented: a library network's reading rooms. */
 
@@ -313,7 +314,7 @@ describe('the import', () => {
     await waitFor(() => expect(field('paste')).toBeTruthy());
     type('paste', `${CSV}\nNorth,3000,3000,,1.234,EUR`);
     await screen.findByText(/^Line 4/);
-    for (const details of document.querySelectorAll('details')) details.open = true;
+    await unfold();
     const { violations } = await axe.run(document.body, { rules: { 'color-contrast': { enabled: false } } });
     expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
     expect(within(document.body).getAllByRole('table').length).toBeGreaterThan(0);

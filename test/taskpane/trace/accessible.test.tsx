@@ -1,6 +1,7 @@
 import { cleanup, fireEvent, screen } from '@testing-library/preact';
 import axe from 'axe-core';
 import { afterEach, expect, it } from 'vitest';
+import { unfold } from '../unfold';
 import { one, openTrace, placeOf } from './audited';
 
 afterEach(cleanup);
@@ -21,7 +22,7 @@ it('the step, with a chain, findings and a broken seal, has no violation of WCAG
   fireEvent.click(screen.getByRole('button', { name: 'Trace the selected cell' }));
   await screen.findByRole('list', { name: /Chain of/ });
   fireEvent.click(screen.getByRole('button', { name: 'Open all' }));
-  for (const details of document.querySelectorAll('details')) details.open = true;
+  await unfold();
   const { violations } = await axe.run(document.body, {
     rules: { 'color-contrast': { enabled: false }, region: { enabled: false } },
   });

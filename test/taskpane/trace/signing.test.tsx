@@ -7,6 +7,7 @@ import { memoryPreferences } from '../../../taskpane/preferences';
 import type { Store } from '../../../taskpane/store';
 import { type KeyShelf, memoryKeyShelf, rememberedShelf } from '../../../taskpane/trace/keyshelf';
 import type { FakeHost } from '../fakehost';
+import { unfold } from '../unfold';
 import { one, openTrace, several } from './audited';
 
 /*
@@ -40,7 +41,7 @@ const tick = (label: string | RegExp) => fireEvent.click(screen.getByLabelText(l
 const open = async (host: FakeHost) => {
   cleanup();
   stores.push(await openTrace(host, { keyShelf: async () => shelf }));
-  for (const details of document.querySelectorAll('details')) details.open = true;
+  await unfold();
   fireEvent.input(screen.getByLabelText('Who seals or opens'), { target: { value: 'A. Nobody' } });
 };
 function choose(label: string | RegExp, name: string, text: string): void {
