@@ -429,7 +429,7 @@ function putWhatIf(b: PlanBuilder, row: number, rows: PlacedRows, room: number |
   const call = `LIGHT.WHATIF(${ambients},${areas},${of('wanted')},${of('luminance')},${of('own')},${of('gain')},${of('ageing')},${of('mode')})`;
   b.put(`A${row + 8}`, { role: 'label', value: 'Sum of the table, two ways' });
   // The function's table carries its head row and column, so that they are in its sum too.
-  b.put(`B${row + 8}`, { role: 'called' });
+  b.put(`B${row + 8}`, { role: 'derived' });
   b.put(`C${row + 8}`, {
     role: 'called',
     formula: `=IF(COUNT(${grid})<25,"",SUM(${call}))`,

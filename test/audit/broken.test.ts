@@ -56,7 +56,7 @@ describe('forms that hosts leave behind', () => {
         ...each,
         refersTo:
           each.name === 'ImageArea'
-            ? form.replace('NAME', 'Run').replace('ADDRESS', '$B$19')
+            ? form.replace('NAME', 'Run').replace('ADDRESS', () => each.refersTo.split('!').at(-1)!)
             : each.refersTo.replace(/^='.*'!/, "='Run'!"),
       })),
     }));

@@ -167,7 +167,7 @@ const MADE: readonly Made[] = [
   },
   {
     what: 'letters as white as the paper',
-    change: font(`<sz val="12"/><color rgb="FFFFFFFF"/>${CALIBRI}`),
+    change: font(`<sz val="9"/><color rgb="FFFFFFFF"/>${CALIBRI}`),
     seal: /^cell/,
     check: /cannot be read/,
   },
@@ -177,15 +177,15 @@ const MADE: readonly Made[] = [
     seal: /^cell/,
     check: /cannot be read/,
   },
-  { what: 'another colour', change: font(`<sz val="12"/><color rgb="FF00AA00"/>${CALIBRI}`), seal: /^cell/ },
+  { what: 'another colour', change: font(`<sz val="9"/><color rgb="FF00AA00"/>${CALIBRI}`), seal: /^cell/ },
   {
     what: 'a font of signs',
-    change: font('<sz val="12"/><color rgb="FF1F2933"/><b/><name val="Wingdings"/>'),
+    change: font('<sz val="9"/><color rgb="FF4A5560"/><b/><name val="Wingdings"/>'),
     check: /drawn in Wingdings/,
   },
   {
     what: 'struck out',
-    change: font(`<b/><strike/><sz val="12"/><color rgb="FF1F2933"/>${CALIBRI}`),
+    change: font(`<b/><strike/><sz val="9"/><color rgb="FF4A5560"/>${CALIBRI}`),
     check: /drawn struck out/,
   },
   {
@@ -392,7 +392,7 @@ const MADE: readonly Made[] = [
   },
   {
     what: 'bold letters',
-    change: font(`<sz val="12"/><color rgb="FF1F2933"/>${CALIBRI}`),
+    change: font(`<sz val="9"/><color rgb="FF4A5560"/>${CALIBRI}`),
     outside: 'weight and slant hide nothing',
   },
 ];

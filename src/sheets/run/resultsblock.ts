@@ -32,7 +32,7 @@ function putResult(b: PlanBuilder, row: number, result: RunResult): void {
   b.put(`A${row}`, { role: 'label', value: label });
   // Not merged: Excel takes no array result in merged cells, and nobody has seen it take every single one. A text that is
   // too wide runs into the empty cell at its left.
-  b.put(`B${row}`, { role: 'called' });
+  b.put(`B${row}`, { role: 'derived' });
   b.put(`C${row}`, { role: 'called', formula: `=${guard(needs, custom)}`, format });
   b.put(`D${row}`, { role: 'unit', value: unit });
   b.wide(`E${row}:F${row}`, { role: 'twin', formula: `=${guard(needs, twin)}`, format });
