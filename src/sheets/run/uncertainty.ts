@@ -23,6 +23,7 @@ import type { RunSetup } from '../runsetup';
 import { cellOf, type Field, refusalOf, within } from '../setup/cell';
 import { type NumberField, type PathOfKind, SETUP_FIELDS } from '../setup/fields';
 import { valueAt } from '../setup/path';
+import { FIELD_WHY } from '../setup/why';
 import { putDerived } from './derived';
 import { putDigits } from './digits';
 import { putBlackDoubts, putMixture } from './doubts';
@@ -79,10 +80,21 @@ export function knowns(setup: KnowableSetup, isBatch = false): Known[] {
     because: string,
     shown: Partial<Pick<Known, 'unit' | 'format'>> = {},
   ): Known => {
-    const { label, name, bounds, unit, why }: NumberField = SETUP_FIELDS[path];
+    const { label, name, bounds, unit }: NumberField = SETUP_FIELDS[path];
     const value = valueAt(setup, path);
     const format = unit === '%' ? FORMAT.percent : FORMAT.general;
-    return { label, name: name!, value, unit, format, bounds, assumed, because, why: why!, ...shown };
+    return {
+      label,
+      name: name!,
+      value,
+      unit,
+      format,
+      bounds,
+      assumed,
+      because,
+      why: FIELD_WHY[path]!,
+      ...shown,
+    };
   };
   const spectral = (field: FieldName) =>
     known(

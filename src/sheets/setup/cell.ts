@@ -6,6 +6,7 @@ import { percent } from '../run/percent';
 import type { RunSetup } from '../runsetup';
 import { FIRST_DATE, SETUP_FIELDS, type SetupField, TEXT_MAX } from './fields';
 import { type SetupPath, valueAt } from './path';
+import { FIELD_WHY } from './why';
 
 /** One line of a set-up: a label, an input with a name, its rule and why the rule is there. */
 export interface Field {
@@ -20,11 +21,17 @@ export interface Field {
 /** The cell of a field with what a set-up has for it. @throws if the field has no cell */
 export function cellOf(path: SetupPath, setup: Partial<RunSetup>): Field {
   const field: SetupField = SETUP_FIELDS[path];
-  const { name, label, why = '' } = field;
+  const { name, label } = field;
   if (name === undefined) throw new Error(`${path} has no cell of its own.`);
   const value = valueAt(setup, path) as string | number | undefined;
   const unit = field.kind === 'number' && field.unit === 'lm' ? `, ${field.unit}` : '';
-  return { label: `${label}${unit}`, name, why, rule: ruleOf(field), ...shownAs(field, value) };
+  return {
+    label: `${label}${unit}`,
+    name,
+    why: FIELD_WHY[path] ?? '',
+    rule: ruleOf(field),
+    ...shownAs(field, value),
+  };
 }
 
 function shownAs(field: SetupField, value: string | number | undefined): Pick<Field, 'value' | 'format'> {

@@ -34,8 +34,6 @@ interface Common {
   readonly label: string;
   /** Name of its cell on a sheet; none where the layout itself tells it. */
   readonly name?: CellName;
-  /** What a person is told who stands in the cell. */
-  readonly why?: string;
 }
 export interface TextField extends Common {
   readonly kind: 'text';
@@ -84,70 +82,39 @@ const AMBIENT_LUX: Bounds = { min: 0, max: 100_000 };
 export const LEVEL: Bounds = { min: 0.5, max: 0.9999 };
 
 type Coloured = 'white' | 'red' | 'green' | 'blue';
-const text = (name: CellName, label: string, why: string): TextField => ({ kind: 'text', name, label, why });
-const date = (name: CellName, label: string, why: string): DateField => ({ kind: 'date', name, label, why });
-const choice = (
-  name: CellName | undefined,
-  label: string,
-  choices: readonly string[],
-  why = '',
-): ChoiceField => ({ kind: 'choice', ...(name ? { name, why } : {}), label, choices });
+const text = (name: CellName, label: string): TextField => ({ kind: 'text', name, label });
+const date = (name: CellName, label: string): DateField => ({ kind: 'date', name, label });
+const choice = (name: CellName | undefined, label: string, choices: readonly string[]): ChoiceField => ({
+  kind: 'choice',
+  ...(name ? { name } : {}),
+  label,
+  choices,
+});
 const truth = (label: string): TruthField => ({ kind: 'truth', label });
-const number = (
-  name: CellName,
-  label: string,
-  bounds: Bounds,
-  unit: NumberField['unit'],
-  why: string,
-): NumberField => ({ kind: 'number', name, label, bounds, unit, why });
-const length = (
-  name: CellName,
-  label: string,
-  why = 'Edge to edge of the lit image, with a tape, in the unit given.',
-) => number(name, label, ANY_LENGTH, 'length', why);
+const number = (name: CellName, label: string, bounds: Bounds, unit: NumberField['unit']): NumberField => ({
+  kind: 'number',
+  name,
+  label,
+  bounds,
+  unit,
+});
+const length = (name: CellName, label: string) => number(name, label, ANY_LENGTH, 'length');
 const spectral = (colour: Coloured) =>
-  number(
-    `${stemOf(colour)}Spectral`,
-    `Spectral correction, ${colour}`,
-    FACTOR,
-    '',
-    'Factor for this colour from the meter’s certificate; 1 if unknown. Even a good meter errs by several per cent in red and blue.',
-  );
+  number(`${stemOf(colour)}Spectral`, `Spectral correction, ${colour}`, FACTOR, '');
 const mismatch = (colour: Coloured | 'black') =>
-  number(
-    `${stemOf(colour)}Mismatch`,
-    `Spectral mismatch, ${colour} ±`,
-    PART,
-    '%',
-    'By which part of the reading the spectral correction of this colour may be off.',
-  );
+  number(`${stemOf(colour)}Mismatch`, `Spectral mismatch, ${colour} ±`, PART, '%');
 const edge = (side: 'Width' | 'Height') =>
-  number(
-    `${side}Half`,
-    `Image ${side.toLowerCase()} ±`,
-    EDGE_MM,
-    'mm',
-    'Tape and blurred edge, both ends together, in millimetres.',
-  );
+  number(`${side}Half`, `Image ${side.toLowerCase()} ±`, EDGE_MM, 'mm');
 
 export const SETUP_FIELDS = {
-  projector: text('Projector', 'Projector', 'What was measured, as the offer or the delivery note calls it.'),
-  serial: text('SerialNumber', 'Serial number', 'From the type plate. It is kept as text.'),
-  mode: text(
-    'PictureMode',
-    'Picture mode',
-    'Picture mode and light-source setting, as the projector’s menu calls them.',
-  ),
-  place: text('Place', 'Place', 'Where it was measured.'),
-  measuredBy: text('MeasuredBy', 'Measured by', 'Who held the meter.'),
-  date: date('MeasuredOn', 'Date', 'The day of the measurement.'),
-  'meter.name': text('Meter', 'Meter', 'Which illuminance meter, with its inventory or serial number.'),
-  'meter.unit': choice(
-    'MeterUnit',
-    'Unit on the display',
-    ILLUMINANCE_UNITS,
-    'lx (lux) or fc (footcandle): what the display shows. All results are in lux and lumens.',
-  ),
+  projector: text('Projector', 'Projector'),
+  serial: text('SerialNumber', 'Serial number'),
+  mode: text('PictureMode', 'Picture mode'),
+  place: text('Place', 'Place'),
+  measuredBy: text('MeasuredBy', 'Measured by'),
+  date: date('MeasuredOn', 'Date'),
+  'meter.name': text('Meter', 'Meter'),
+  'meter.unit': choice('MeterUnit', 'Unit on the display', ILLUMINANCE_UNITS),
   // Each reading has a range factor of its own on the sheet.
   'meter.range': {
     kind: 'number',
@@ -155,88 +122,30 @@ export const SETUP_FIELDS = {
     bounds: RANGE_FACTOR,
     unit: '',
   },
-  'meter.digit': number(
-    'MeterDigit',
-    'Display step at × 1',
-    DISPLAY_STEP,
-    '',
-    'The step of the display’s last digit in the lowest range, e.g. 0.1 or 1.',
-  ),
-  'meter.calibratedOn': date(
-    'CalibratedOn',
-    'Meter calibrated on',
-    'Date on the calibration certificate. Older than a year: the sheet says so.',
-  ),
-  'meter.calibration': number(
-    'CalibrationFactor',
-    'Calibration factor',
-    FACTOR,
-    '',
-    'Factor from the certificate by which every reading is multiplied; 1 if none is stated.',
-  ),
+  'meter.digit': number('MeterDigit', 'Display step at × 1', DISPLAY_STEP, ''),
+  'meter.calibratedOn': date('CalibratedOn', 'Meter calibrated on'),
+  'meter.calibration': number('CalibrationFactor', 'Calibration factor', FACTOR, ''),
   'meter.corrections.white': spectral('white'),
   'meter.corrections.red': spectral('red'),
   'meter.corrections.green': spectral('green'),
   'meter.corrections.blue': spectral('blue'),
   'image.shape': choice(undefined, 'Shape of the image', IMAGE_SHAPES),
-  'image.known': choice(
-    'KnownLength',
-    'Known length',
-    KNOWN_LENGTHS,
-    'Which length was measured; the others follow from the aspect ratio.',
-  ),
+  'image.known': choice('KnownLength', 'Known length', KNOWN_LENGTHS),
   'image.length': length('ImageLength', 'Length'),
-  'image.unit': choice('LengthUnit', 'Unit of lengths', LENGTH_UNITS, 'The unit on the tape.'),
-  'image.across': length(
-    'AspectAcross',
-    'Aspect ratio, across',
-    'First number of the aspect ratio, e.g. 16 of 16:9; a measured width serves as well.',
-  ),
-  'image.down': length(
-    'AspectDown',
-    'Aspect ratio, down',
-    'Second number of the aspect ratio, e.g. 9 of 16:9; a measured height serves as well.',
-  ),
+  'image.unit': choice('LengthUnit', 'Unit of lengths', LENGTH_UNITS),
+  'image.across': length('AspectAcross', 'Aspect ratio, across'),
+  'image.down': length('AspectDown', 'Aspect ratio, down'),
   'image.top': length('SideTop', 'Top side'),
   'image.right': length('SideRight', 'Right side'),
   'image.bottom': length('SideBottom', 'Bottom side'),
   'image.left': length('SideLeft', 'Left side'),
   'image.falling': length('DiagonalFalling', 'Diagonal, top left down'),
   'image.rising': length('DiagonalRising', 'Diagonal, top right down'),
-  gain: number(
-    'ScreenGain',
-    'Screen gain',
-    GAIN,
-    '',
-    'Gain of the screen in the direction of the audience; 1 for matt white.',
-  ),
-  'rated.white': number(
-    'RatedWhite',
-    'Rated light output',
-    RATED_LUMENS,
-    'lm',
-    'What the maker or bidder states for white. Leave empty if none is stated.',
-  ),
-  'rated.colour': number(
-    'RatedColour',
-    'Rated colour output',
-    RATED_LUMENS,
-    'lm',
-    'What the maker or bidder states for colour. Leave empty if none is stated: that is a question to ask.',
-  ),
-  'rated.minimumFraction': number(
-    'MinimumFraction',
-    'Least part of rated value',
-    LEAST_PART,
-    '%',
-    'Commonly used lower limit: 80 %. Check the edition of the standard your contract names.',
-  ),
-  standard: choice(
-    'SignalStandard',
-    'Signal standard',
-    SIGNAL_STANDARDS,
-    'The standard whose white the colour balance is compared with.',
-  ),
+  gain: number('ScreenGain', 'Screen gain', GAIN, ''),
+  'rated.white': number('RatedWhite', 'Rated light output', RATED_LUMENS, 'lm'),
+  'rated.colour': number('RatedColour', 'Rated colour output', RATED_LUMENS, 'lm'),
+  'rated.minimumFraction': number('MinimumFraction', 'Least part of rated value', LEAST_PART, '%'),
+  standard: choice('SignalStandard', 'Signal standard', SIGNAL_STANDARDS),
   colour: choice(undefined, 'Colour', COLOUR_FIELDS),
   ambient: choice(undefined, 'Ambient light', AMBIENTS),
   black: truth('Black field'),
@@ -249,45 +158,12 @@ export const SETUP_FIELDS = {
     unit: '',
     isWhole: true,
   },
-  'uncertainty.meterClass': choice(
-    'MeterClass',
-    'Meter class',
-    METER_CLASSES,
-    'Class of DIN 5032-7:1985, if the meter has one: L, A, B or C. Used where its percentage is not known.',
-  ),
-  'uncertainty.ofReading': number(
-    'MeterOfReading',
-    'Meter, ± of reading',
-    PART,
-    '%',
-    'What the meter’s data sheet or certificate states, e.g. 3 %.',
-  ),
-  'uncertainty.statement': choice(
-    'MeterStatement',
-    'What that percentage is',
-    METER_STATEMENTS,
-    'A data sheet states a limit of error; a calibration certificate an expanded uncertainty with k = 2.',
-  ),
-  'uncertainty.f1': number(
-    'MeterF1',
-    'Meter, f1′',
-    F1,
-    '%',
-    'How far the meter’s colours are off those of the eye, as its data sheet or certificate states it (general V(λ) mismatch index).',
-  ),
-  'uncertainty.light': choice(
-    'LightSource',
-    'Kind of light source',
-    LIGHT_SOURCES,
-    'The narrower the colours of the light, the more a meter reads them wrong.',
-  ),
-  'uncertainty.digits': number(
-    'MeterDigits',
-    'Meter, ± digits',
-    DIGITS,
-    'digits',
-    'How many steps of the last digit the data sheet adds to the percentage.',
-  ),
+  'uncertainty.meterClass': choice('MeterClass', 'Meter class', METER_CLASSES),
+  'uncertainty.ofReading': number('MeterOfReading', 'Meter, ± of reading', PART, '%'),
+  'uncertainty.statement': choice('MeterStatement', 'What that percentage is', METER_STATEMENTS),
+  'uncertainty.f1': number('MeterF1', 'Meter, f1′', F1, '%'),
+  'uncertainty.light': choice('LightSource', 'Kind of light source', LIGHT_SOURCES),
+  'uncertainty.digits': number('MeterDigits', 'Meter, ± digits', DIGITS, 'digits'),
   'uncertainty.spectral.white': mismatch('white'),
   'uncertainty.spectral.red': mismatch('red'),
   'uncertainty.spectral.green': mismatch('green'),
@@ -295,82 +171,17 @@ export const SETUP_FIELDS = {
   'uncertainty.spectral.black': mismatch('black'),
   'uncertainty.width': edge('Width'),
   'uncertainty.height': edge('Height'),
-  'uncertainty.square': number(
-    'SquareHalf',
-    'Image not square, area ±',
-    PART,
-    '%',
-    'By which part the area may be off because the image is not a rectangle.',
-  ),
-  'uncertainty.ambient': number(
-    'AmbientHalf',
-    'Ambient illuminance ±',
-    AMBIENT_LUX,
-    'lx',
-    'Apart from the meter’s own percentage.',
-  ),
-  'uncertainty.placing': number(
-    'PlacingHalf',
-    'Placing of the meter ±',
-    PART,
-    '%',
-    'Each reading: where the sensor is held and how it is tilted. Repeats in one place do not show it.',
-  ),
-  'uncertainty.linearity': number(
-    'LinearityHalf',
-    'Linearity, range step ±',
-    PART,
-    '%',
-    'All readings of one field: from one range of the meter to another, and from bright fields to dim ones.',
-  ),
-  'uncertainty.room': number(
-    'RoomHalf',
-    'Light the room sends back ±',
-    PART,
-    '%',
-    'Walls, floor and people send a part of the image’s light back onto it; no reading in the dark shows it.',
-  ),
-  'uncertainty.throwDistance': number(
-    'ThrowDistance',
-    'Lens to screen',
-    THROW,
-    'm',
-    'Throw distance, in metres. With the height of the sensor it corrects for a sensor that stands in front of the screen.',
-  ),
-  'uncertainty.sensorHeight': number(
-    'SensorHeight',
-    'Sensor in front of screen',
-    SENSOR_MM,
-    'mm',
-    'How far the sensor’s surface stands in front of the screen, in millimetres.',
-  ),
-  'uncertainty.gain': number(
-    'GainHalf',
-    'Screen gain ±',
-    PART,
-    '%',
-    'By which part the gain stated in the set-up may be off. Only the luminance rests on it.',
-  ),
-  'uncertainty.other': number(
-    'OtherHalf',
-    'Another cause, output ±',
-    PART,
-    '%',
-    'One cause of your own that bears on every light output alike; say in the notes what it is.',
-  ),
-  'uncertainty.level': number(
-    'Level',
-    'Level of confidence',
-    LEVEL,
-    '%',
-    '95.45 % is about two standard deviations, k = 2.',
-  ),
-  'uncertainty.rule': choice(
-    'DecisionRule',
-    'Decision rule',
-    DECISION_RULES,
-    'Fix it before the readings (ISO/IEC 17025, 7.1.3). Guard band: how far above the limit a result must lie to pass.',
-  ),
+  'uncertainty.square': number('SquareHalf', 'Image not square, area ±', PART, '%'),
+  'uncertainty.ambient': number('AmbientHalf', 'Ambient illuminance ±', AMBIENT_LUX, 'lx'),
+  'uncertainty.placing': number('PlacingHalf', 'Placing of the meter ±', PART, '%'),
+  'uncertainty.linearity': number('LinearityHalf', 'Linearity, range step ±', PART, '%'),
+  'uncertainty.room': number('RoomHalf', 'Light the room sends back ±', PART, '%'),
+  'uncertainty.throwDistance': number('ThrowDistance', 'Lens to screen', THROW, 'm'),
+  'uncertainty.sensorHeight': number('SensorHeight', 'Sensor in front of screen', SENSOR_MM, 'mm'),
+  'uncertainty.gain': number('GainHalf', 'Screen gain ±', PART, '%'),
+  'uncertainty.other': number('OtherHalf', 'Another cause, output ±', PART, '%'),
+  'uncertainty.level': number('Level', 'Level of confidence', LEVEL, '%'),
+  'uncertainty.rule': choice('DecisionRule', 'Decision rule', DECISION_RULES),
 } as const satisfies Readonly<Record<SetupPath, SetupField>>;
 
 export const SETUP_PATHS = Object.keys(SETUP_FIELDS) as SetupPath[];
