@@ -105,7 +105,7 @@ function lotOf(
   const what = wanted.join(' and ');
   if (serials.length === 0 || seed.trim() === '') {
     left.push(
-      `${what}: left out, since ${serials.length === 0 ? 'the serials of the lot are not given' : 'the seed of the draw is not given'}. Apply the template again, or use the step Accept, when the lot is there.`,
+      `${what}: left out, since ${serials.length === 0 ? 'the serials of the lot are not given' : 'the seed of the draw is not given'}. Apply the template again, or draw the sample under New when the lot is there.`,
     );
     return undefined;
   }
@@ -133,7 +133,7 @@ function unitsFor(template: Template, lot: DrawnLot | undefined, left: string[])
   const units = unitsOf(template, lot?.draw.drawn.map(({ serial }) => serial) ?? []);
   if (units.length <= MOST_RUNS) return units;
   left.push(
-    `Runs: ${MOST_RUNS} of ${units.length} are built; more belong into a batch, or are built one by one in the step Measure.`,
+    `Runs: ${MOST_RUNS} of ${units.length} are built; more belong into a batch, or are built one by one under New.`,
   );
   return units.slice(0, MOST_RUNS);
 }

@@ -32,6 +32,8 @@ export interface Accept {
   readonly report: ReadonlySignal<Said>;
   /** What stands on a lot's sheet after its results were taken. */
   readonly taken: ReadonlySignal<readonly string[]>;
+  /** How the form stands now; calling what comes back puts it so again. */
+  snapshot(): () => void;
   /** Where the limits in the fields come from; empty where they were typed. */
   readonly limitsFrom: ReadonlySignal<string>;
   type(id: keyof LotTexts, text: string): void;
@@ -104,6 +106,15 @@ function createAccept(store: Store): Accept {
         ? `${perCent(linked.value.part)} % of what “${String(cellOf(linked.value.offers, 'ChosenOffer'))}” states on “${linked.value.offers.sheet}”; the sheet follows it.`
         : '',
     ),
+    snapshot: () => {
+      const [before, link] = [texts.peek(), linked.peek()];
+      return () => {
+        texts.value = before;
+        linked.value = link;
+        isAllShown.value = false;
+        report.value = '';
+      };
+    },
     type: (id, text) => {
       texts.value = { ...texts.value, [id]: text };
       if (id === 'leastWhite' || id === 'leastColour') linked.value = undefined;
@@ -141,7 +152,7 @@ function createAccept(store: Store): Accept {
       if (sheet === undefined) return;
       if (workbook.survey.peek()?.sheets.some((one) => one.sheet === sheet && one.isSealed)) {
         taken.value = [
-          `“${sheet}” is sealed and stays as it is. Its seal is taken off, on the record, in the step Trace.`,
+          `“${sheet}” is sealed and stays as it is. Its seal is taken off, on the record, under Seal.`,
         ];
         return;
       }

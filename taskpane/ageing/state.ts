@@ -30,6 +30,8 @@ export interface Ageing {
   readonly sheets: ReadonlySignal<readonly KnownSheet[]>;
   /** What the last action did or could not do. */
   readonly report: ReadonlySignal<Said>;
+  /** How the form stands now; calling what comes back puts it so again. */
+  snapshot(): () => void;
   type(id: keyof AgeingTexts, text: string): void;
   typeLine(at: number, id: LineField, text: string): void;
   addLine(): void;
@@ -76,6 +78,15 @@ function createAgeing({ host, workbook, troubles, front, makeId }: Store): Agein
     runs: of('run'),
     sheets: of('ageing'),
     report,
+    snapshot: () => {
+      const [before, measured] = [texts.peek(), lines.peek()];
+      return () => {
+        texts.value = before;
+        lines.value = measured;
+        isAllShown.value = false;
+        report.value = '';
+      };
+    },
     type: (id, text) => {
       texts.value = { ...texts.value, [id]: text };
     },

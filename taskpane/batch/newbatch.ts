@@ -23,6 +23,8 @@ export interface NewBatch {
   readonly unitsFrom: ReadonlySignal<string>;
   /** What is merely still missing is said only after an attempt to build. */
   readonly isAllShown: ReadonlySignal<boolean>;
+  /** How the form stands now; calling what comes back puts it so again. */
+  snapshot(): () => void;
   type(part: Partial<BatchTexts>): void;
   decide(id: BatchNumber, mark: DecimalMark): void;
   /** Takes the units drawn from a lot, and its limits where no offer gives them. */
@@ -64,6 +66,15 @@ export function createNewBatch(
     understood,
     isAllShown,
     unitsFrom,
+    snapshot: () => {
+      const [before, marked, from] = [texts.peek(), marks.peek(), unitsFrom.peek()];
+      return () => {
+        texts.value = before;
+        marks.value = marked;
+        unitsFrom.value = from;
+        isAllShown.value = false;
+      };
+    },
     type: (part) => {
       if (part.units !== undefined) unitsFrom.value = '';
       texts.value = { ...texts.value, ...part };

@@ -17,7 +17,7 @@ export function Progress({ store, run }: { readonly store: Store; readonly run: 
       {run.lost.map(({ name, label }) => (
         <p key={name} class="error">
           The sheet has lost the name <code>{name}</code>: its {label} readings cannot be found. “Check this
-          sheet” under Trace offers to set it again.
+          sheet” under Check offers to set it again.
         </p>
       ))}
       <ul class="fields">

@@ -34,6 +34,8 @@ export interface NeedStep {
   /** What the last action did or could not do. */
   readonly report: ReadonlySignal<Said>;
   readonly sheetReport: ReadonlySignal<string>;
+  /** How the form stands now; calling what comes back puts it so again. */
+  snapshot(): () => void;
   type(key: number, id: RoomField, text: string): void;
   decide(key: number, id: RoomNumber, mark: DecimalMark): void;
   add(): void;
@@ -94,6 +96,15 @@ function createNeed(store: Store): NeedStep {
     view,
     report,
     sheetReport,
+    snapshot: () => {
+      const [before, words] = [lines.peek(), tender.peek()];
+      return () => {
+        lines.value = before;
+        tender.value = words;
+        isAllShown.value = false;
+        report.value = '';
+      };
+    },
     type: (key, id, text) =>
       change(key, (line) => ({
         ...line,

@@ -52,6 +52,8 @@ export interface OffersStep {
   readonly askedFrom: ReadonlySignal<string>;
   /** What the last action did or could not do. */
   readonly report: ReadonlySignal<Said>;
+  /** How the form stands now; calling what comes back puts it so again. */
+  snapshot(): () => void;
   typeAsked(id: AskedField, text: string): void;
   decideAsked(id: AskedNumber, mark: DecimalMark): void;
   /** Takes the largest figures of the need sheet that is shown. */
@@ -158,6 +160,20 @@ function createOffers(store: Store): OffersStep {
     }),
     askedFrom,
     report,
+    snapshot: () => {
+      const before = [
+        lines.peek(),
+        asked.peek(),
+        askedMarks.peek(),
+        askedFrom.peek(),
+        linkedNeed.peek(),
+      ] as const;
+      return () => {
+        [lines.value, asked.value, askedMarks.value, askedFrom.value, linkedNeed.value] = before;
+        isAllShown.value = false;
+        report.value = '';
+      };
+    },
     typeAsked: (id, text) => {
       asked.value = { ...asked.value, [id]: text };
       askedMarks.value = { ...askedMarks.value, [id]: undefined };

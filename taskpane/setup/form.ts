@@ -29,6 +29,8 @@ export interface Form {
   useUnit(id: FieldId): void;
   /** Shows every error. */
   showAll(): void;
+  /** How the form stands now; calling what comes back puts it so again. */
+  snapshot(): () => void;
   /** Takes texts that were numbers before: their point is a decimal point. */
   take(taken: Partial<Record<FieldId, string>>): void;
   /** Puts back remembered texts, but never over something that was typed. */
@@ -86,6 +88,15 @@ export function createForm(today: string): Form {
       if (!other || !isLengthUnit(other.unit)) return;
       texts.value = { ...texts.value, [id]: shown(other.value), lengthUnit: other.unit };
       typed.add('lengthUnit');
+    },
+    snapshot: () => {
+      const [before, marked] = [texts.peek(), marks.peek()];
+      return () => {
+        texts.value = before;
+        marks.value = marked;
+        left.value = new Set();
+        isAllShown.value = false;
+      };
     },
     take: (taken) => {
       const ids = FIELD_IDS.filter((id) => taken[id] !== undefined);

@@ -44,20 +44,20 @@ function unsettled(
     return new HostError(
       'busy',
       `${count(busy.length, 'cell')} of \u201c${sheet}\u201d had no result after ${Math.round(waited / 1000)} seconds: ${named(busy)}. Nothing was done.`,
-      'Wait until no cell shows #BUSY!, then try again. If it stays, refresh the results in Measure.',
+      'Wait until no cell shows #BUSY!, then try again. If it stays, refresh the results in the pane.',
     );
   }
   if (differing.length > 0) {
     return new HostError(
       'refused',
       `On \u201c${sheet}\u201d ${count(differing.length, 'result')} and plain formula differ: see ${named(differing)}. Nothing was done.`,
-      'Check the sheet in Trace to find the cause first.',
+      'Check the sheet to find the cause first.',
     );
   }
   return new HostError(
     'refused',
     `On \u201c${sheet}\u201d ${count(alone.length, 'result')} of the functions could not be had: see ${named(alone)}. Nothing was done.`,
-    'Refresh the results in Measure or check the sheet in Trace, then try again.',
+    'Refresh the results in the pane or check the sheet, then try again.',
   );
 }
 

@@ -24,6 +24,8 @@ export interface Spot {
   readonly problem: ReadonlySignal<string>;
   readonly built: ReadonlySignal<string>;
   change(part: Partial<SpotTexts>): void;
+  /** How the form stands now; calling what comes back puts it so again. */
+  snapshot(): () => void;
   build(): Promise<boolean>;
 }
 
@@ -72,6 +74,13 @@ export function createSpot(
     meter,
     problem,
     built,
+    snapshot: () => {
+      const before = texts.peek();
+      return () => {
+        texts.value = before;
+        problem.value = '';
+      };
+    },
     change: (part) => {
       texts.value = { ...texts.value, ...part };
       problem.value = '';

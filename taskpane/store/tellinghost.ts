@@ -16,7 +16,7 @@ const WORDS: Readonly<Record<Lacking['part'], { readonly what: string; readonly 
   notes: { what: 'the notes on its cells', remedy: 'They only explain; nothing is computed from them.' },
   protection: {
     what: 'its protection',
-    remedy: 'Protect it under Review, Protect Sheet, without a password; a check in Trace does it too.',
+    remedy: 'Protect it under Review, Protect Sheet, without a password; a check of the sheet does it too.',
   },
 };
 

@@ -54,7 +54,7 @@ export function SaveCard({ store, step }: Props) {
       {otherWords.value && (
         <Tick
           id="templates-words"
-          label={`Keep the words of “${otherWords.value.sheet}” where they differ from the fields of Need: ${otherWords.value.parts.join(', ')}`}
+          label={`Keep the words of “${otherWords.value.sheet}” where they differ from those of the form: ${otherWords.value.parts.join(', ')}`}
           isOn={step.keepsWords.value}
           onTick={step.keepWords}
         />

@@ -133,7 +133,7 @@ function fromMeasure(store: Store, taken: string[], problems: string[]) {
   const { form } = store.newRun;
   const [texts, checks] = [form.texts.value, form.checks.value];
   const unfit = form.unfit.value.filter((id) => !OWN.has(id));
-  if (unfit.length > 0) problems.push(`Measure: “${FIELDS[unfit[0]!].label}” needs another look there.`);
+  if (unfit.length > 0) problems.push(`Run: “${FIELDS[unfit[0]!].label}” needs another look there.`);
   const meter = assembleMeter(texts, checks);
   const image = assembleImage(texts, checks);
   const { gain, standard, colour, ambient, black, checkerboard, corners, repeats, uncertainty } =
@@ -142,8 +142,8 @@ function fromMeasure(store: Store, taken: string[], problems: string[]) {
   const { rule, numbers } = needOf(store).understoodTender.value;
   const fraction = numbers.fraction.value;
   taken.push(
-    `Measure: ${meter?.name ? `the meter “${meter.name}”` : 'the meter'}, what is measured, how sure${image ? ', the image' : ''}`,
-    'Need: standard, least part, rule and sample plan of the tender; Accept: how decisions count',
+    `Run: ${meter?.name ? `the meter “${meter.name}”` : 'the meter'}, what is measured, how sure${image ? ', the image' : ''}`,
+    'Need: standard, least part, rule and sample plan of the tender; Sample of a lot: how decisions count',
   );
   return {
     ...(meter ? { meter } : {}),

@@ -96,6 +96,22 @@ describe('the pane', () => {
   });
 });
 
+describe('a form', () => {
+  it('keeps a draft when it is left, and is as it was when it is cancelled', async () => {
+    const store = await open(new FakeHost(), undefined, 'home');
+    store.open('run');
+    await screen.findByRole('button', { name: 'Cancel' });
+    type(/^Projector/, 'Branch 7');
+    store.open('home');
+    store.open('run');
+    await screen.findByRole('button', { name: 'Cancel' });
+    type(/^Projector/, 'Branch 8');
+    press(/^Cancel$/);
+    expect(store.page.value).toBe('home');
+    expect(store.newRun.form.texts.value.projector).toBe('Branch 7');
+  });
+});
+
 describe('the sheet in front', () => {
   it('follows what comes to the front, but not under the hands of somebody who types', async () => {
     const host = await runHost();

@@ -46,7 +46,7 @@ describe('the sheets of a template', () => {
     const { steps, left } = setOf(FULL);
     expect(steps.some(({ key }) => key === 'acceptance')).toBe(false);
     expect(left).toEqual([
-      'Acceptance: left out, since the serials of the lot are not given. Apply the template again, or use the step Accept, when the lot is there.',
+      'Acceptance: left out, since the serials of the lot are not given. Apply the template again, or draw the sample under New when the lot is there.',
     ]);
     expect(setOf(FULL, { ...LOT, seed: ' ' }).left[0]).toMatch(/the seed of the draw is not given/);
     expect(setOf(FULL, { ...LOT, serials: ['A', 'A'] }).left[0]).toMatch(/^Acceptance: left out\. .*A/);
