@@ -103,6 +103,7 @@ describe('a form', () => {
     await screen.findByRole('button', { name: 'Cancel' });
     type(/^Projector/, 'Branch 7');
     store.open('home');
+    await screen.findByRole('heading', { name: 'What do you want to find out?' });
     store.open('run');
     await screen.findByRole('button', { name: 'Cancel' });
     type(/^Projector/, 'Branch 8');
