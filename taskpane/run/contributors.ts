@@ -1,4 +1,5 @@
 import type { SheetReading } from '../../src/excel/host';
+import { METER_STATEMENTS } from '../../src/metrology/words';
 import { BUDGET_IDS, BUDGET_RESULT, type BudgetId } from '../../src/sheets/run/budgetid';
 import { columnOf } from './cell';
 
@@ -136,8 +137,32 @@ export function contributorsOf(reading: SheetReading): Contributors[] {
     if (shares.length === 0 || !shares.every((share) => typeof share === 'number')) return [];
     const labels = columnOf(reading, `${id}Components`).map(String);
     const causes = groupShares(labels, shares as number[], assumed);
-    return [{ id, label: BUDGET_RESULT[id].label, causes, advice: adviceOf(causes) }];
+    const isNormal = columnOf(reading, 'MeterStatement')[0] === METER_STATEMENTS[1];
+    const advice = [adviceOf(causes), rectangleWords(labels, shares as number[], isNormal)];
+    return [{ id, label: BUDGET_RESULT[id].label, causes, advice: advice.join(' ').trim() }];
   });
+}
+
+/**
+ * From this part of the variance on one rectangle rules the sum: the interval of 95.45 % is then 1.86 u wide to either
+ * side, and 1.65 u where there is nothing else (a rectangle and a normal distribution added up, by trials).
+ */
+const RULES = 0.75;
+
+/**
+ * What is to be said of a sum that one bound rules: it is no normal distribution, and U with k = 2 is too wide.
+ * @param isNormal whether the meter's percentage is a certificate's U and no bound
+ */
+export function rectangleWords(
+  labels: readonly string[],
+  shares: readonly number[],
+  isNormal: boolean,
+): string {
+  const most = Math.max(...shares);
+  const label = labels[shares.indexOf(most)] ?? '';
+  const isBound = !/^(Repeatability|Scatter)/.test(label) && !(isNormal && /^Meter, \u00b1 of/.test(label));
+  if (most < RULES || !isBound) return '';
+  return `One bound, \u201c${label}\u201d, makes ${Math.round(100 * most)} % of the variance: U with k = 2 is then up to 17 % too wide. The simulation tells the interval as it is.`;
 }
 
 /** Rows of a budget gathered into causes, the largest first. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { adviceOf, type CauseShare, groupShares } from '../../../taskpane/run/contributors';
+import { adviceOf, type CauseShare, groupShares, rectangleWords } from '../../../taskpane/run/contributors';
 import { verdictSentence } from '../../../taskpane/run/decision';
 import { viewOf } from '../../../taskpane/run/view';
 import type { FakeHost } from '../fakehost';
@@ -135,3 +135,13 @@ describe('what would help most', () => {
     [[], /Nothing is uncertain/],
   ])('%j', (list, words) => expect(adviceOf(list)).toMatch(words));
 });
+
+// A rectangle alone holds 95.45 % within 0.9545 · √3 = 1.65 of its standard deviations and not within 2 (JCGM 101, 6.4.2).
+it.each([
+  [['Meter, ± of reading', 'Drift'], [0.86, 0.14], false, /“Meter, ± of reading”, makes 86 % .* too wide/],
+  [['Meter, ± of reading', 'Drift'], [0.86, 0.14], true, /^$/],
+  [['Repeatability, white', 'Drift'], [0.9, 0.1], false, /^$/],
+  [['Image size', 'Drift'], [0.6, 0.4], false, /^$/],
+])('a sum that one bound rules is said to be: %j %j', (labels, shares, isNormal, words) =>
+  expect(rectangleWords(labels, shares, isNormal)).toMatch(words),
+);
