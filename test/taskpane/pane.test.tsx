@@ -101,11 +101,13 @@ describe('a form', () => {
     const store = await open(new FakeHost(), undefined, 'home');
     store.open('run');
     await screen.findByRole('button', { name: 'Cancel' });
+    await screen.findByLabelText(/^Projector/);
     type(/^Projector/, 'Branch 7');
     store.open('home');
     await screen.findByRole('heading', { name: 'What do you want to find out?' });
     store.open('run');
     await screen.findByRole('button', { name: 'Cancel' });
+    await screen.findByLabelText(/^Projector/);
     type(/^Projector/, 'Branch 8');
     press(/^Cancel$/);
     expect(store.page.value).toBe('home');
