@@ -2,7 +2,7 @@ import { zipSync } from 'fflate';
 import type { Cell, Sheet } from 'hucre';
 import { HucreError } from 'hucre';
 import { readXlsx as readFile } from 'hucre/xlsx';
-import { absolute, addressOf, cellName, columnName, rectOf } from '../sheets/address';
+import { absolute, addressOf, cellName, columnName, isAddress, rectOf } from '../sheets/address';
 import type { Book, BookCell, BookSheet, CellNote, PrintSetup } from '../sheets/book';
 import { checkBounds, READ_AREA } from './bounds';
 import { showConditionals } from './conditional';
@@ -143,7 +143,9 @@ function showCells(sheet: Sheet, context: Context): { cells: Record<string, Book
 /** The library's "row,column", counted from 0 → an address. */
 function placeOf(key: string): string {
   const [row = 0, column = 0] = key.split(',').map(Number);
-  return cellName(row, column);
+  const at = Number.isSafeInteger(row) && Number.isSafeInteger(column) ? cellName(row, column) : key;
+  if (!isAddress(at)) throw damaged('a note or a formula stands in a place that is no cell');
+  return at;
 }
 
 function inReadingOrder(notes: readonly CellNote[]): CellNote[] {
