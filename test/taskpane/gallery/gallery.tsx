@@ -15,6 +15,7 @@ const SCENES: Readonly<Record<string, () => Promise<Store>>> = {
   form: async () => {
     const store = await opened(new FakeHost());
     await store.cautions.read();
+    store.open('run');
     const { form } = store.newRun;
     form.type('projector', 'Reading room 3, unit B');
     form.type('length', '1,92 m');
@@ -23,6 +24,7 @@ const SCENES: Readonly<Record<string, () => Promise<Store>>> = {
   errors: async () => {
     const store = await opened(new FakeHost());
     await store.cautions.read();
+    store.open('run');
     const { form } = store.newRun;
     form.type('length', '100 in');
     form.type('gain', 'matt');
@@ -35,6 +37,11 @@ const SCENES: Readonly<Record<string, () => Promise<Store>>> = {
   sure: async () => {
     const store = await folded(await sure());
     void store.secondOpinion.ask();
+    return store;
+  },
+  home: async () => {
+    const store = await opened(await compared());
+    store.open('home');
     return store;
   },
   compare: async () => {
