@@ -41,40 +41,45 @@ const PATIENCE = 90_000;
 
 let started: Promise<Browser> | undefined;
 
-/**
- * The browser that the test files of one worker share; each opens a context of its own in it, with its own storage
- * and nothing kept. It ends with the worker.
- */
+/** The browser that the test files of one worker share. It ends with the worker. */
 export async function sharedBrowser(): Promise<Browser> {
   if (started && !(await started).isConnected()) started = undefined;
   started ??= launchChromium();
   return started;
 }
 
-/** Opens the workbench in a context of its own and waits until the pane is ready for work. */
-export async function openWorkbench({
-  width = 1400,
-  height = 900,
-  pane = 400,
-  script,
-  clock = false,
-  plain = false,
-  longWaves = false,
-  before,
-  meanwhile,
-}: Size = {}): Promise<Workbench> {
-  const browser = await sharedBrowser();
-  const context = await browser.newContext({
-    viewport: { width, height },
-    acceptDownloads: true,
-    // The certificate was made for these tests.
-    ignoreHTTPSErrors: true,
-  });
-  context.setDefaultTimeout(PATIENCE);
-  if (clock) await context.clock.install();
-  if (script) await context.addInitScript(script);
-  await before?.(context);
-  const page = await context.newPage();
+/** What the page lets tests do: leave it to the next workbook, and begin with that. */
+interface Turns {
+  readonly workbench: { leave(): void; begin(): Promise<void> };
+}
+
+/** A page of the workbench, and in which context. */
+interface Opened {
+  readonly context: BrowserContext;
+  readonly page: Page;
+}
+
+/**
+ * The page that the files of one worker use one after the other: to load the spreadsheet and compile it takes many
+ * times longer than to begin again in a page that has.
+ */
+let kept: Opened | undefined;
+let isInUse = false;
+
+/**
+ * Opens an empty workbook in the workbench, nothing kept of whoever was there before, and waits until the pane is ready
+ * for work.
+ */
+export async function openWorkbench(size: Size = {}): Promise<Workbench> {
+  const { width = 1400, height = 900, pane = 400, script, clock, plain = false, longWaves = false } = size;
+  const isShared = !isInUse && !script && !clock && !plain;
+  const isBegun = isShared && kept !== undefined && !kept.page.isClosed();
+  const opened = isBegun ? kept! : await newPage(size);
+  if (isShared) {
+    kept = opened;
+    isInUse = true;
+  }
+  const { context, page } = opened;
   const requests: string[] = [];
   const errors: string[] = [];
   page.on('request', (request) => {
@@ -84,16 +89,102 @@ export async function openWorkbench({
     if (message.type() === 'error') errors.push(message.text());
   });
   page.on('pageerror', (error) => errors.push(String(error)));
-  const close = () => context.close();
+  const close = async () => {
+    if (!isShared) return context.close();
+    isInUse = false;
+    try {
+      await clear(opened);
+    } catch {
+      // Whatever became of it, the next one gets another.
+      kept = undefined;
+      await context.close();
+    }
+  };
   try {
-    await page.goto(addressOf(plain, longWaves));
+    await size.before?.(context);
+    const address = addressOf(plain, longWaves);
+    if (isBegun) {
+      await page.setViewportSize({ width, height });
+      await page.evaluate((now) => {
+        history.replaceState(null, '', now);
+        void (window as unknown as Turns).workbench.begin();
+      }, address);
+    } else await page.goto(address);
     await resizePane(page, pane);
-    await meanwhile?.(page);
+    await size.meanwhile?.(page);
     return { page, pane: await readyPane(page), requests, errors, close };
   } catch (cause) {
-    await close();
+    kept = undefined;
+    isInUse = false;
+    await context.close();
     throw new Error(`The workbench did not open. Its console said: ${errors.join('; ')}`, { cause });
   }
+}
+
+async function newPage({ width = 1400, height = 900, script, clock }: Size): Promise<Opened> {
+  const browser = await sharedBrowser();
+  const context = await browser.newContext({
+    viewport: { width, height },
+    acceptDownloads: true,
+    // The certificate was made for these tests.
+    ignoreHTTPSErrors: true,
+  });
+  context.setDefaultTimeout(PATIENCE);
+  if (clock) await context.clock.install();
+  else await context.addInitScript(drawSeldom);
+  if (script) await context.addInitScript(script);
+  return { context, page: await context.newPage() };
+}
+
+/** What a test may have asked to be told of. */
+const EVENTS = ['console', 'dialog', 'download', 'filechooser', 'pageerror', 'popup', 'request'] as const;
+
+/** Takes workbook, pane and all that was kept or asked for out of a page, so that the next one finds nothing. */
+async function clear({ context, page }: Opened): Promise<void> {
+  for (const event of EVENTS) page.removeAllListeners(event);
+  for (const other of context.pages()) if (other !== page) await other.close();
+  await context.unrouteAll();
+  await page.unrouteAll();
+  await context.clearPermissions();
+  await page.evaluate(() => (window as unknown as Turns).workbench.leave());
+  const session = await context.newCDPSession(page);
+  for (const address of [inject('host'), inject('addin')])
+    await session.send('Storage.clearDataForOrigin', {
+      origin: new URL(address).origin,
+      storageTypes: 'all',
+    });
+  await session.detach();
+  await page.mouse.move(0, 0);
+}
+
+/**
+ * The spreadsheet draws all cells in view anew at every frame after a change, which takes half of what a typed reading
+ * does. Nobody looks at it here: four frames a second will do. The pane and the other windows draw as ever.
+ */
+function drawSeldom(): void {
+  if (window !== window.top || !new URLSearchParams(location.search).has('addin')) return;
+  const ask = window.requestAnimationFrame.bind(window);
+  const waiting = new Map<number, FrameRequestCallback>();
+  let last = 0;
+  let isAsked = false;
+  window.requestAnimationFrame = (draw) => {
+    waiting.set(++last, draw);
+    if (!isAsked) {
+      isAsked = true;
+      setTimeout(
+        () =>
+          ask((time) => {
+            isAsked = false;
+            const now = [...waiting.values()];
+            waiting.clear();
+            for (const each of now) each(time);
+          }),
+        250,
+      );
+    }
+    return last;
+  };
+  window.cancelAnimationFrame = (id) => void waiting.delete(id);
 }
 
 function addressOf(plain: boolean, longWaves: boolean): string {

@@ -31,6 +31,8 @@ export interface ShownGrid {
   readonly editor: Pick<SheetInterceptorService, 'writeCellInterceptor'>;
   readonly beforeCellEdit: typeof BEFORE_CELL_EDIT;
   readonly names: IDefinedNamesService;
+  /** Takes the spreadsheet out of the page. */
+  end(): void;
 }
 
 /** Starts the embedded spreadsheet in an element of the page, without a workbook yet. */
@@ -70,5 +72,6 @@ export function startGrid(container: HTMLElement): ShownGrid {
     get names() {
       return injector.get(IDefinedNamesService);
     },
+    end: () => univer.dispose(),
   };
 }

@@ -1,7 +1,8 @@
 import './page.css';
 import { watchDivider } from './divider';
 import { takeSecurePosts } from './host/plainhttp';
-import { fetchMetadata, openPane, startPane } from './pane';
+import { clearNotice } from './notice';
+import { fetchMetadata, leavePane, openPane, startPane } from './pane';
 import { Session } from './session';
 import { watchToolbar } from './toolbar';
 
@@ -9,21 +10,41 @@ const element = <T extends HTMLElement>(selector: string): T => document.querySe
 
 declare global {
   interface Window {
-    /** For tests: batches on their way, and a further pane. */
+    /** For tests: batches on their way, a further pane, and a page that begins again without being loaded again. */
     workbench?: {
       readonly batches: Session['batches'];
       startPane(frame: HTMLIFrameElement, query?: string): void;
+      leave(): void;
+      begin(): Promise<void>;
     };
   }
 }
 
 takeSecurePosts();
 watchDivider(element('#divider'), element('.split'));
-const session = new Session(element('#grid'), await fetchMetadata());
+const metadata = await fetchMetadata();
+const start = () => new Session(element('#grid'), metadata);
+let session = start();
 window.workbench = {
-  batches: session.batches,
+  get batches() {
+    return session.batches;
+  },
   startPane: (frame, query) => startPane(session, frame, query),
+  leave: () => {
+    leavePane(session);
+    session.end();
+    element('#grid').replaceChildren();
+    element('#hint').textContent = '';
+    clearNotice();
+  },
+  begin: () => {
+    session = start();
+    return openPane(session);
+  },
 };
 // As in Excel, each workbook has a pane that starts afresh.
-watchToolbar(session, () => openPane(session));
+watchToolbar(
+  () => session,
+  () => openPane(session),
+);
 await openPane(session);

@@ -37,6 +37,16 @@ export function startPane(session: Session, frame: HTMLIFrameElement, query = ''
   session.join(new Addin(frame, address, session.addinHost(features())));
 }
 
+/** Leaves nothing but an empty frame in the place of the pane. */
+export function leavePane(session: Session): void {
+  session.part();
+  const frames = document.querySelectorAll<HTMLIFrameElement>('iframe');
+  const empty = document.createElement('iframe');
+  for (const name of ['id', 'title']) empty.setAttribute(name, frames[0]!.getAttribute(name)!);
+  for (const frame of [...frames].slice(1)) frame.remove();
+  frames[0]!.replaceWith(empty);
+}
+
 /** Loads the pane into a new frame in the place of the one that is there. Resolves when its scripts have run. */
 export function openPane(session: Session): Promise<void> {
   const before = document.querySelector<HTMLIFrameElement>('#pane')!;

@@ -8,7 +8,7 @@ import type { FunctionsJson } from '../engine/metadata';
 import { createWorkbench, showWrittenFormulas, type Workbench } from '../host';
 import { watchEditing } from './editing';
 import { leaveFrame } from './focus';
-import { startGrid } from './grid';
+import { type ShownGrid, startGrid } from './grid';
 import { leaveHeightsOfGone } from './heights';
 import type { Addin, AddinHost } from './host/addin';
 import { type BatchRequest, richApi } from './host/batches';
@@ -29,15 +29,19 @@ export class Session {
   readonly #addins: Addin[] = [];
   /** Another one for every workbook. */
   #workbook: string = crypto.randomUUID();
+  readonly #grid: ShownGrid;
   readonly #calls = new Calls((entries) => this.#addins[0]?.raise(entries));
   /** False from the first change after saving or opening. */
   isSaved = true;
+  /** What its file is called. */
+  fileName = 'workbook.xlsx';
 
   constructor(
     container: HTMLElement,
     readonly metadata: FunctionsJson,
   ) {
     const grid = startGrid(container);
+    this.#grid = grid;
     this.api = grid.api;
     this.api.createWorkbook(emptyWorkbook());
     this.workbench = createWorkbench(this.api);
@@ -111,6 +115,12 @@ export class Session {
   part(): void {
     for (const addin of this.#addins.splice(0)) addin.leave();
     this.#calls.gone();
+  }
+
+  /** Leaves the page, which is free for another one. */
+  end(): void {
+    this.part();
+    this.#grid.end();
   }
 
   async #batch({ url, method, flags, body }: BatchRequest): Promise<string> {

@@ -8,19 +8,22 @@ const TYPE = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet'
 /** What a new workbook holds. */
 const EMPTY: Book = { sheets: [{ ...EMPTY_SHEET, name: 'Sheet1' }], names: [] };
 
-/** The buttons New, Open and Save. `replaced` is told when another workbook stands in the page. */
-export function watchToolbar(session: Session, replaced: () => Promise<void>): void {
+/**
+ * The buttons New, Open and Save, for the session that the page shows by then. `replaced` is told when another
+ * workbook stands in the page.
+ */
+export function watchToolbar(shown: () => Session, replaced: () => Promise<void>): void {
   const element = <T extends HTMLElement>(id: string): T => document.querySelector<T>(`#${id}`)!;
   const buttons = ['new', 'open', 'save'].map((id) => element<HTMLButtonElement>(id));
   const file = element<HTMLInputElement>('file');
-  let name = 'workbook.xlsx';
 
   const start = async (): Promise<void> => {
-    if (mayDiscard(session)) await put(EMPTY, 'workbook.xlsx');
+    if (mayDiscard(shown())) await put(EMPTY, 'workbook.xlsx');
   };
   const put = async (book: Book, called: string): Promise<void> => {
+    const session = shown();
     const problems = await session.replace(book);
-    name = called;
+    session.fileName = called;
     await replaced();
     if (problems.length > 0) notice(`Not everything of ${called} could be taken over. ${problems.join(' ')}`);
   };
@@ -29,14 +32,15 @@ export function watchToolbar(session: Session, replaced: () => Promise<void>): v
     // Empty again, so that choosing the same file once more is a change.
     const bytes = chosen && new Uint8Array(await chosen.arrayBuffer());
     file.value = '';
-    if (chosen && bytes && mayDiscard(session)) await put(await readXlsx(bytes), chosen.name);
+    if (chosen && bytes && mayDiscard(shown())) await put(await readXlsx(bytes), chosen.name);
   };
   const save = async (): Promise<void> => {
+    const session = shown();
     const book = await session.workbench.toBook();
     // What is typed while the file is written is not in it.
     session.isSaved = true;
     try {
-      download(await writeXlsx(book), name);
+      download(await writeXlsx(book), session.fileName);
     } catch (error) {
       session.isSaved = false;
       throw error;
@@ -46,7 +50,7 @@ export function watchToolbar(session: Session, replaced: () => Promise<void>): v
     clearNotice();
     for (const button of buttons) button.disabled = true;
     try {
-      await session.finishTyping();
+      await shown().finishTyping();
       await work();
     } catch (error) {
       notice(error instanceof XlsxError ? `${error.message} ${error.remedy}` : String(error));
@@ -60,7 +64,7 @@ export function watchToolbar(session: Session, replaced: () => Promise<void>): v
   element('save').addEventListener('click', () => void during(save));
   file.addEventListener('change', () => void during(open));
   window.addEventListener('beforeunload', (event) => {
-    if (!session.isSaved) event.preventDefault();
+    if (!shown().isSaved) event.preventDefault();
   });
 }
 
