@@ -72,7 +72,7 @@ let isInUse = false;
  */
 export async function openWorkbench(size: Size = {}): Promise<Workbench> {
   const { width = 1400, height = 900, pane = 400, script, clock, plain = false, longWaves = false } = size;
-  const isShared = !isInUse && !script && !clock && !plain;
+  const isShared = !isInUse && !script && !clock && !plain && !size.before;
   const isBegun = isShared && kept !== undefined && !kept.page.isClosed();
   const opened = isBegun ? kept! : await newPage(size);
   if (isShared) {

@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { readFileSync } from 'node:fs';
 import { createContext, runInContext } from 'node:vm';
 import { afterEach, expect, it, vi } from 'vitest';

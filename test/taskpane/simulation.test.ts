@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { describe, expect, it } from 'vitest';
 import { runInputOf } from '../../src/sheets/run/input';
 import { viewOf } from '../../taskpane/run/view';

@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { describe, expect, it } from 'vitest';
 import { numbersFor, START, understandBatch } from '../../../taskpane/batch/form';
 import { unitList } from '../../../taskpane/batch/serials';

@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { describe, expect, it } from 'vitest';
 import { isRefusal } from '../../../src/csv/table';
 import type { BatchReadings } from '../../../src/procurement/batch/columns';

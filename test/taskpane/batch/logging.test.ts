@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { signal } from '@preact/signals';
 import { expect, it } from 'vitest';
 import { createLogging } from '../../../taskpane/batch/logging';

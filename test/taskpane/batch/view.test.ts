@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { expect, it } from 'vitest';
 import type { CellsByName } from '../../../src/excel/host';
 import { SAYS } from '../../../src/procurement/batch/columns';

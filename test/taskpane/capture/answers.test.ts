@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { expect, it } from 'vitest';
 import { defaultRunSetup } from '../../../src/sheets/runsetup';
 import { spotPlan } from '../../../src/sheets/spot';

@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { beforeAll, describe, expect, it } from 'vitest';
 import { doubtsAbout } from '../../../taskpane/capture/guards/all';
 import { arrange } from '../../../taskpane/capture/order';

@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { describe, expect, it } from 'vitest';
 import { defaultRunSetup } from '../../../src/sheets/runsetup';
 import { arrange, isOpen, nextOpen, stateOf, stepBy } from '../../../taskpane/capture/order';

@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { CellName } from '../../../src/sheets/names/all';
 import { runPlan } from '../../../src/sheets/run';

@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { expect, it, vi } from 'vitest';
 import { testField } from '../../../src/fields/field';
 import type { CellName } from '../../../src/sheets/names/all';

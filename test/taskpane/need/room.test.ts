@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { describe, expect, it } from 'vitest';
 import { type RoomTexts, startRoom } from '../../../taskpane/need/fields';
 import { isBlankRoom, understandRoom } from '../../../taskpane/need/room';

@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { describe, expect, it } from 'vitest';
 import { CHECKER, NINE } from '../../../src/photometry/reading';
 import type { CellName } from '../../../src/sheets/names/all';

@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { describe, expect, it } from 'vitest';
 import { adviceOf, type CauseShare, groupShares, rectangleWords } from '../../../taskpane/run/contributors';
 import { verdictSentence } from '../../../taskpane/run/decision';

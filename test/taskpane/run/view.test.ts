@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { describe, expect, it } from 'vitest';
 import type { CellValue } from '../../../src/sheets/book';
 import type { CellName } from '../../../src/sheets/names/all';

@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { describe, expect, it } from 'vitest';
 import { runPlan } from '../../../src/sheets/run';
 import type { FieldId } from '../../../taskpane/setup/field';

@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { expect, it } from 'vitest';
 import { settledSheet } from '../../../taskpane/store/settled';
 import { smallest } from '../../audit/sheets';

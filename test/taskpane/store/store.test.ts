@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { describe, expect, it } from 'vitest';
 import { HostError } from '../../../src/excel/host';
 import { offersPlan } from '../../../src/sheets/offers';

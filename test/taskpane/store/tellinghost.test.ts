@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { expect, it } from 'vitest';
 import type { Lacking } from '../../../src/excel/host';
 import { runPlan } from '../../../src/sheets/run';

@@ -1,3 +1,4 @@
+// @vitest-environment node
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { HostError } from '../../../src/excel/host';
 import { runPlan } from '../../../src/sheets/run';
