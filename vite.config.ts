@@ -38,6 +38,7 @@ export default defineConfig({
         test: {
           name: 'pane',
           environment: 'jsdom',
+          setupFiles: ['test/taskpane/patience.ts'],
           include: ['test/taskpane/**/*.test.{ts,tsx}'],
           exclude: left,
           // axe looks at whole pages, and a machine may be busy with other tests.
