@@ -56,6 +56,7 @@ const SECONDS: Readonly<Record<string, number>> = {
   'test/audit/lostseals.test.ts': 10,
   'test/cli/kinds.test.ts': 10,
   'test/excel/file.test.ts': 10,
+  'test/frozen/works.test.ts': 40,
   'test/frozen/known.test.ts': 9,
   'test/template/set.test.ts': 9,
   'test/csv/opened.test.ts': 8,
