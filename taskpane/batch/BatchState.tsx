@@ -105,7 +105,7 @@ function UnitList({ title, units, step }: UnitListProps) {
   );
 }
 
-/** "fail, white 1495 lm ± 120 lm", or what the row says instead. */
+/** "fail, white (1495 ± 120) lm", or what the row says instead. */
 export function wordsOf({ state, decision, results }: UnitLine): string {
   const judged = decision === 'to be measured' || decision === 'nothing judged' ? '' : decision;
   const said = state === 'complete' ? '' : state;

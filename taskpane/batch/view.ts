@@ -1,4 +1,5 @@
 import type { CellsByName } from '../../src/excel/host';
+import { reportText } from '../../src/metrology/report';
 import type { IlluminanceUnit } from '../../src/photometry/units';
 import { hasColour, isCentre, SAYS } from '../../src/procurement/batch/columns';
 import { cellName, rectOf } from '../../src/sheets/address';
@@ -124,7 +125,7 @@ function nextOf(units: readonly UnitLine[]): { next?: UnitLine } {
   return next ? { next } : {};
 }
 
-/** "white 2070 lm ± 166 lm, colour …", from the cells of a line. */
+/** "white (2070 ± 170) lm, colour …", from the cells of a line. */
 function resultWords(cells: CellsByName, { readings }: BatchSetup): (line: number) => string {
   const stem = isCentre(readings) ? 'Part' : '';
   const ids = hasColour(readings) ? (['White', 'Colour'] as const) : (['White'] as const);
@@ -135,12 +136,12 @@ function resultWords(cells: CellsByName, { readings }: BatchSetup): (line: numbe
           (end) => cells[`Unit${id}${stem}${end}`]?.values[line]?.[0],
         );
         if (typeof value !== 'number') return [];
-        const figure = (n: number) =>
-          isCentre(readings) ? `${shown(Number((100 * n).toFixed(1)))} %` : `${Math.round(n)} lm`;
-        const doubt = typeof expanded === 'number' ? ` ± ${figure(expanded)}` : '';
-        return [
-          `${id.toLowerCase()} ${figure(value)}${doubt}${isCentre(readings) ? ' of the reference' : ''}`,
-        ];
+        const [times, unit] = isCentre(readings) ? [100, '%'] : [1, 'lm'];
+        const text =
+          typeof expanded === 'number' && expanded > 0
+            ? reportText(times * value, times * expanded, unit)
+            : `${shown(Number((times * value).toFixed(isCentre(readings) ? 1 : 0)))} ${unit}`;
+        return [`${id.toLowerCase()} ${text}${isCentre(readings) ? ' of the reference' : ''}`];
       })
       .join(', ');
 }

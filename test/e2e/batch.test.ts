@@ -86,7 +86,7 @@ it('shows what does not pass and what needs another look, each with a way to its
   await pane.getByText('16 pass, 1 conditional pass, 1 fail or conditional fail.').waitFor();
   const rows = pane.locator('.unit-list button.row');
   expect(await rows.allTextContents()).toEqual([
-    'K-0007, Room 7: fail, white 864 lm ± 43 lm',
+    'K-0007, Room 7: fail, white (864 ± 43) lm',
     'K-0003, Room 3: 1 over range; 8 of 9',
   ]);
   await rows.first().click();

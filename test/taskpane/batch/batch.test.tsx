@@ -75,7 +75,7 @@ describe('a new batch', () => {
     expect(reading.Serials!.values.flat().slice(0, 4)).toEqual([...SERIALS, null]);
     expect(reading.Projector!.values).toEqual([['Model K (invented)']]);
     expect(screen.getByText('1 of 3 units complete', { selector: 'h3' })).toBeTruthy();
-    expect(screen.getByRole('button', { name: 'K-1: fail, white 1100 lm ± 88 lm' })).toBeTruthy();
+    expect(screen.getByRole('button', { name: 'K-1: fail, white (1100 ± 88) lm' })).toBeTruthy();
     expect(screen.getByRole('button', { name: 'K-2: 1 over range; 8 of 9' })).toBeTruthy();
     expect(screen.getByRole('button', { name: 'Go to K-3, next to be read' })).toBeTruthy();
   });
