@@ -7,6 +7,7 @@ import { colourToWhite } from '../../src/photometry/lightoutput';
 import { isOverRange } from '../../src/photometry/overrange';
 import { inspect } from '../../src/photometry/plausibility';
 import { NINE } from '../../src/photometry/reading';
+import { cornersOverCentre, deviations, minOverMax, minOverMean } from '../../src/photometry/uniformity';
 import { goodOf, problemsOf } from './outcome';
 
 /* Where a rule begins and where it ends: one step on either side of it, worked by hand. */
@@ -103,4 +104,15 @@ describe('readings that are asked about', () => {
     expect(['o.r.', 'O.R', ' ol ', '1.'].map(isOverRange)).toEqual([true, true, true, true]);
     expect(['1', 1, 'o.k.', ''].map(isOverRange)).toEqual([false, false, false, false]);
   });
+});
+
+// A person must know which reading is 0. The words are ours: regression.
+it.each([
+  ['largest reading', (dark: number[]) => minOverMax(dark)],
+  ['mean of nine readings', (dark: number[]) => minOverMean(dark)],
+  ['centre reading', (dark: number[]) => cornersOverCentre(dark, [1, 1, 1, 1])],
+  ['mean of nine readings', (dark: number[]) => deviations(dark, [1, 1, 1, 1])],
+])('uniformity of darkness says that the %s is 0', (where, uniformity) => {
+  const [problem] = problemsOf(uniformity(Array.from({ length: 9 }, () => 0)));
+  expect(problem!.message).toBe(`Uniformity is not defined: the ${where} is 0 lx.`);
 });
