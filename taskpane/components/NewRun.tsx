@@ -116,7 +116,7 @@ export function NewRun({ store }: { readonly store: Store }) {
 }
 
 /** The set-up of a run that is there already: what is known is not typed twice. */
-export function SameAs({ store }: { readonly store: Store }) {
+function SameAs({ store }: { readonly store: Store }) {
   const { newRun, workbook } = store;
   const runs = workbook.runs.value;
   if (runs.length === 0) return null;
