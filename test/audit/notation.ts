@@ -18,7 +18,7 @@ const FUNCTIONS: Readonly<Record<string, (args: Vector[]) => number>> = {
   'whole part': ([x]) => Math.floor(x as number),
   rounded: ([x, digits]) => Number((x as number).toFixed(digits as number)),
   size: ([x]) => Math.abs(x as number),
-  'how often': ([list, x]) => (list as number[]).filter((each) => each === x).length,
+  'how often': ([list, x]) => [list].flat().filter((each) => each === x).length,
   exp: ([x]) => Math.exp(x as number),
 };
 const numbers = (args: Vector[]) => args.flat();
