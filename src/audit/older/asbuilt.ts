@@ -64,7 +64,7 @@ function lay(renewed: Renewed): Plan {
     version: identity!.version,
     id: identity!.id,
     cells,
-    names: namesOf(older, plan),
+    ...namesOf(older, plan),
     validations: rulesOf(older, plan, places, layout),
     merges: sheet.merges,
     fills: plan.fills?.flatMap((range) => moved(range, places) ?? []),
@@ -214,14 +214,21 @@ function rowsOf(places: ReadonlyMap<string, string>): (row: number) => number[] 
   };
 }
 
-/** Names that both layouts have, where they stand; a name that is lost is planned where nothing is. */
-function namesOf(older: SheetView, plan: Plan): PlanName[] {
+/**
+ * Names that both layouts have, where they stand; a name that is lost is planned where nothing is. Those that the sheet
+ * does not bear, since they stand at a fixed distance from one that it does, are inner ones.
+ */
+function namesOf(older: SheetView, plan: Plan): Pick<Plan, 'names' | 'inner'> {
   const own = new Map(namesIn(plan).map((name) => [name.name.toLowerCase(), name]));
-  return [...older.places.values()].flatMap(({ name, address, comment }): PlanName[] => {
+  const all = [...older.places.values()].flatMap(({ name, address, comment }): PlanName[] => {
     const planned = own.get(name.toLowerCase());
     if (planned) return [{ ...planned, range: address }];
     return isNameOf(plan.kind, name) ? [{ name, range: address, comment }] : [];
   });
+  if (hasAllNames(older.identity!)) return { names: all, inner: [] };
+  const borne = new Set(older.sheet.names.map(({ name }) => name.toLowerCase()));
+  const isBorne = ({ name }: PlanName) => borne.has(name.toLowerCase());
+  return { names: all.filter(isBorne), inner: all.filter((each) => !isBorne(each)) };
 }
 
 /** Input rules that the layout is known to have, as they stand; elsewhere those of today's plan, where its cells are. */
