@@ -109,7 +109,7 @@ describe('what is wrong is said in one line, with what to do below', () => {
     [
       'a command cut short',
       ['result'],
-      'There is no command "result"; did you mean results or reopen or register?',
+      'There is no command "result"; did you mean results or reopen or register or repair?',
       'light --help',
     ],
     ['no command at all', ['x7'], 'There is no command "x7".', 'light --help lists the commands.'],

@@ -67,7 +67,15 @@ interface Scene {
   /** Meter and image of each run, by number. */
   readonly meters: readonly number[];
   readonly images: readonly number[];
+  /** Somebody says that the light sources are of one kind. */
+  readonly oneKind?: true;
 }
+
+/**
+ * With light sources of one kind a budget's one row of white's spectral mismatch, a mixture of those of the primaries,
+ * stands for rows of each: u of a difference comes out to this part of itself.
+ */
+const MIXTURE = 0.01;
 
 const common = { meter: METER, image: IMAGE, uncertainty: KNOWN, gain: 1.1 };
 const six = sixRuns(common);
@@ -75,22 +83,22 @@ const SCENES: readonly Scene[] = [
   { name: 'six runs, one meter, one image', runs: six, meters: six.map(() => 1), images: six.map(() => 1) },
   { name: 'two meters', runs: six, meters: [1, 1, 2, 2, 1, 2], images: six.map(() => 1) },
   { name: 'nothing shared', runs: six, meters: [1, 2, 3, 4, 5, 6], images: [1, 2, 3, 4, 5, 6] },
-  { name: 'two images', runs: six.slice(0, 4), meters: [1, 1, 1, 1], images: [1, 2, 2, 1] },
+  { name: 'two images', runs: six.slice(0, 4), meters: [1, 1, 1, 1], images: [1, 2, 2, 1], oneKind: true },
 ];
 
 it('comparisons, recalculated by LibreOffice, equal the merged models', async () => {
-  const books = SCENES.map(({ runs, meters, images }) => {
+  const books = SCENES.map(({ runs, meters, images, oneKind = false }) => {
     const plans = runs.map(filled);
     const names = bookOf(plans).sheets.map(({ name }) => name);
     const compared = runs.map(({ plan }, i) => comparedRun(plan, names[i]!, meters[i], images[i]));
-    const options = { title: 'Comparison', level: 0.95, sharing: { digits: false, spectral: true } };
+    const options = { title: 'Comparison', level: 0.95, sharing: { digits: false, spectral: oneKind } };
     return { book: bookOf([...plans, must(comparisonPlan(compared, options, 'cmp1'))]), names };
   });
   const files = await Promise.all(books.map(({ book }) => writeXlsx(book)));
   const sheets = (await recalculate(files, 240_000)).map(({ sheets: all }) => all.at(-1)!);
   const wrong: string[] = [];
   const compared: Record<string, number> = {};
-  SCENES.forEach(({ name, runs, meters, images }, s) => {
+  SCENES.forEach(({ name, runs, meters, images, oneKind }, s) => {
     const plan = books[s]!.book.sheets.at(-1)!;
     const rangeOf = (label: string) =>
       cellsOf(plan.names.find((entry) => entry.name === label)!.refersTo.split('!')[1]!);
@@ -128,7 +136,9 @@ it('comparisons, recalculated by LibreOffice, equal the merged models', async ()
             continue;
           }
           const shared: Common = [
-            ...(meters[i] === meters[j] ? (['meter', 'spectrum'] as const) : []),
+            ...(meters[i] === meters[j]
+              ? (['meter', ...(oneKind ? (['spectrum'] as const) : [])] as const)
+              : []),
             ...(images[i] === images[j] ? (['image', 'screen'] as const) : []),
           ];
           const model = merge([models[i]!, models[j]!], shared);
@@ -145,9 +155,10 @@ it('comparisons, recalculated by LibreOffice, equal the merged models', async ()
             wrong.push(`${says}: ${differences![pair]} for ${expected.value}`);
           const column = (run: number) => placed.slice(0, run).filter(Boolean).length;
           const u = steps[column(i) * placed.filter(Boolean).length + column(j)];
-          if (!near(u, expected.u, 1e-9 * expected.u)) wrong.push(`${says}: u ${u} for ${expected.u}`);
+          if (!near(u, expected.u, (oneKind ? MIXTURE : 1e-9) * expected.u))
+            wrong.push(`${says}: u ${u} for ${expected.u}`);
           // U holds a quantile: 1e-8; everything before it 1e-9.
-          if (!near(us![pair], expected.expanded, 1e-8 * expected.expanded))
+          if (!near(us![pair], expected.expanded, (oneKind ? MIXTURE : 1e-8) * expected.expanded))
             wrong.push(`${says}: U ${us![pair]} for ${expected.expanded}`);
           const verdict = expected.isDifferent ? 'different' : 'not distinguishable';
           if (verdicts![pair] !== verdict) wrong.push(`${says}: ${verdicts![pair]} for ${verdict}`);

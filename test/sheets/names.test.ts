@@ -112,7 +112,12 @@ describe('a realised plan', () => {
     const sheet = realize(plan, "Anna's run");
     expect(sheet.isProtected).toBe(true);
     const [identity, ...names] = sheet.names;
-    expect(identity).toEqual({ name: 'LightSheet', refersTo: `="run;${plan.version};abc1"`, hidden: true });
+    expect(identity).toEqual({
+      name: 'LightSheet',
+      refersTo: `="run;${plan.version};abc1"`,
+      hidden: true,
+      comment: expect.stringMatching(/^Built by version \d/),
+    });
     expect(names).toHaveLength(plan.names.length);
     for (const { refersTo: text } of names)
       expect(text).toMatch(/^='Anna''s run'!\$[A-Z]+\$\d+(:\$[A-Z]+\$\d+)?$/);

@@ -246,9 +246,9 @@ describe('LibreOffice', () => {
       column(sheet, 'ResultValues')[line],
       column(sheet, 'ResultU')[line],
       column(sheet, 'Decisions')[line],
-    ]).toEqual([1750, 130, at('WhiteVerdictPlain')]);
-    expect(at('WhiteLightOutputPlain')).toBeCloseTo(1751.853, 3);
-    expect(at('WhiteExpandedPlain')).toBeCloseTo(125.847, 3);
+    ]).toEqual([2140, 120, at('WhiteVerdictPlain')]);
+    expect(at('WhiteLightOutputPlain')).toBeCloseTo(2143.543, 3);
+    expect(at('WhiteExpandedPlain')).toBeCloseTo(115.101, 3);
     const offers = column(sheet, 'SheetNames').indexOf('Offers');
     // South is short of white.
     expect([column(sheet, 'Abouts')[offers], column(sheet, 'ResultValues')[offers]]).toEqual(['2 offers', 1]);

@@ -206,7 +206,7 @@ function addSensor(list: List, { sensor, image }: RunInput, notes: Notes): numbe
       `the image's width, so that a sensor ${1000 * (height ?? defaults.SENSOR_HEIGHT)} mm in front of the screen reads up to ${rounded(100 * half)} % too much; that is`,
     );
   }
-  return [list.add('sensor', 'Sensor in front of the screen', 1, half, '', 'meter', EVERY_OUTPUT)];
+  return [list.add('sensor', 'Sensor in front of the screen', 1, half, '', 'run', EVERY_OUTPUT)];
 }
 
 /** As a part of the light output: E ∝ 1 ÷ (throw − height)², its first derivatives. */
