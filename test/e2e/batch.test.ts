@@ -1,3 +1,4 @@
+import type { Frame } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { openWorkbench, shot, type Workbench } from './browser';
 import { namedValue, namedValues, valueAt } from './cells';
@@ -103,10 +104,20 @@ it('shows what does not pass and what needs another look, each with a way to its
   await shot(bench.page, 'batch-failures');
 }, 120_000);
 
+const activate = (pane: Frame, sheet: string) =>
+  pane.evaluate(
+    (name) =>
+      Excel.run(async (context) => {
+        context.workbook.worksheets.getItem(name).activate();
+        await context.sync();
+      }),
+    sheet,
+  );
+
 it('opens a unit as a full run sheet, and takes its readings back into the row', async () => {
   const { pane } = bench;
   await pane.getByRole('button', { name: 'Open as a run sheet' }).click();
-  await pane.getByText('Opened as the sheet “Run K-0007”').waitFor();
+  await pane.getByText('Opened K-0007 as the sheet “Run K-0007”').waitFor();
   expect(await namedValues(pane, 'Run K-0007', 'WhiteReadings')).toEqual(Array(9).fill(600));
   expect(await namedValue(pane, 'Run K-0007', 'SerialNumber')).toBe('K-0007');
   expect(await namedValue(pane, 'Run K-0007', 'CaptureNotes')).toBe(`Opened from “${SHEET}”, unit K-0007.`);
@@ -119,6 +130,7 @@ it('opens a unit as a full run sheet, and takes its readings back into the row',
       await context.sync();
     }),
   );
+  await activate(pane, SHEET);
   await pane.getByRole('button', { name: 'Take its readings into the row' }).click();
   await pane.getByText('9 readings of “Run K-0007” are in the line of K-0007 now.').waitFor();
   // 910 × 1.44 = 1310.4

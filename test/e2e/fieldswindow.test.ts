@@ -10,6 +10,7 @@ import { difference, type paint, type Raster } from '../fields/raster';
 import { violations } from './axe';
 import { openWorkbench, sharedBrowser } from './browser';
 import { type FieldsPage, look, openFields, pictureFor, press, untilAsleep, untilShown } from './fieldspage';
+import { toPage } from './pane';
 
 declare global {
   interface Window {
@@ -36,6 +37,7 @@ const heading = (page: Page) => page.locator('h1').textContent();
 test('the pane leads there', async () => {
   const workbench = await openWorkbench();
   const opened = workbench.page.waitForEvent('popup');
+  await toPage(workbench.pane, 'fields');
   await workbench.pane.getByRole('link', { name: 'Open the test fields' }).click();
   const fields = await opened;
   await fields.getByRole('heading', { name: 'Test fields' }).waitFor();

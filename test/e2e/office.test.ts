@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openWorkbench, type Workbench } from './browser';
 import { valueAt } from './cells';
+import { toPage } from './pane';
 
 /*
  * What the client library itself does, unchanged, in the workbench: over https with the add-in on another port, as in
@@ -99,7 +100,7 @@ describe.each([
             settings.refreshAsync(() => resolve(settings.get('Office.AutoShowTaskpaneWithDocument')));
           }),
       );
-    await pane.getByRole('button', { name: 'Program', exact: true }).click();
+    await toPage(pane, 'program');
     const box = pane.getByLabel('Open this pane whenever this workbook is opened');
     await box.check();
     await expect.poll(kept).toBe(true);
