@@ -50,7 +50,7 @@ export function acceptancePlan(setup: DrawnLot, id: string): Plan {
     title: `Acceptance ${setup.lot}`.trim(),
     columns: rows.widths,
     print: { orientation: 'landscape', wide: 1, tall: 0, rowsAPage: ROWS_A_PAGE },
-    start: `C${rows.first}`,
+    start: 'A1',
     freeze: { rows: FROZEN_ROWS, columns: 0 },
   });
 }
