@@ -53,7 +53,7 @@ async function expectNothingFound(): Promise<void> {
   await toPage(pane, 'audit');
   await pane.getByRole('button', { name: 'Check the whole workbook' }).click();
   const said = pane.getByText(/^(?:Yes|No): .* \d+ sheets checked\.$/);
-  await said.waitFor({ timeout: 120_000 });
+  await said.waitFor({ timeout: 240_000 });
   expect(await said.textContent()).not.toMatch(/error|warning/);
 }
 
@@ -63,18 +63,18 @@ test('one click builds it, with every sheet marked and the lot decided', async (
   await pane.getByRole('button', { name: 'Open the example' }).click();
   await pane.getByText(/^Sheet \d+ of \d+: /).waitFor();
   await shot(workbench.page, 'example-building');
-  await pane.getByText(/^Built \d+ sheets\. /).waitFor({ timeout: 120_000 });
+  await pane.getByText(/^Built \d+ sheets\. /).waitFor({ timeout: 240_000 });
   const sheets = (await sheetNames(pane)).filter((name) => name !== 'Sheet1' && name !== 'Log');
   expect(sheets.length).toBeGreaterThan(12);
   const titles = await Promise.all(sheets.map((sheet) => valueAt(pane, sheet, 'A1')));
   for (const title of titles) expect(title).toMatch(/^Invented example\. /);
   await expect.poll(async () => named(await sheetLike('Acceptance'), 'LotVerdict')).toBe('rejected');
   await pane.getByText('Example sheets in this workbook: their data are invented.').waitFor();
-}, 180_000);
+}, 300_000);
 
 test('a check of the whole workbook finds no error in what was just built', async () => {
   await expectNothingFound();
-}, 180_000);
+}, 300_000);
 
 test('the pane follows it: the lot with its two failures, each with its reason', async () => {
   await show(await sheetLike('Acceptance'));
@@ -92,7 +92,7 @@ test('a second person opens the saved file, finds nothing wrong in it and fills 
   await workbench.close();
   workbench = await openWorkbench();
   await Promise.all([
-    workbench.page.waitForEvent('framenavigated', { timeout: 120_000 }),
+    workbench.page.waitForEvent('framenavigated', { timeout: 240_000 }),
     workbench.page.setInputFiles('#file', file),
   ]);
   pane = await readyPane(workbench.page);
@@ -110,7 +110,7 @@ test('a second person opens the saved file, finds nothing wrong in it and fills 
   const column = states!.replace(/\d.*/, '');
   await expect.poll(() => valueAt(pane, 'Offers', `${column}${row}`)).toBe('meets');
   await expect.poll(() => valueAt(pane, 'Offers', `${column}${row + 1}`)).toBe('short');
-}, 180_000);
+}, 300_000);
 
 test('seals a run, and the seal holds', async () => {
   const run = await sheetLike('Run ');
