@@ -14,6 +14,7 @@ import {
   wordsFormula,
 } from './overview/listed';
 import type { Plan, PlanCell } from './plan';
+import { RED } from './style';
 
 /** Layout version of overview sheets. */
 export const OVERVIEW_VERSION = 2;
@@ -72,13 +73,12 @@ export function overviewPlan({ sheets, gone }: OverviewSetup, id: string): Plan 
     b.name(name, `${LETTERS[i]}${head + 1}:${LETTERS[i]}${row - 1}`, label);
   });
   const states = `${STATE}${head + 1}:${STATE}${row - 1}`;
-  for (const begins of [REMOVED, GONE]) b.alert({ range: states, begins, fill: '#FBE3E1', color: '#7A1712' });
+  for (const begins of [REMOVED, GONE]) b.alert({ range: states, begins, ...RED });
   for (const begins of ['fail', 'rejected'])
     b.alert({
       range: `${DECISION}${head + 1}:${DECISION}${row - 1}`,
       begins,
-      fill: '#FBE3E1',
-      color: '#7A1712',
+      ...RED,
     });
   return b.build({
     kind: 'overview',

@@ -9,6 +9,9 @@ const INK = '#1F2933';
 const QUIET = '#4A5560';
 const FRAME = '#7B8794';
 
+/** What a cell looks like whose words are bad news: a failure, two figures that differ. */
+export const RED = { fill: '#FBE3E1', color: '#7A1712' } as const;
+
 /**
  * The font of every cell we write. Widths and heights are planned for it, and the font of a new workbook differs from
  * version to version and on a Mac in size. Every Excel has it; LibreOffice takes Carlito for it, whose letters are as

@@ -18,6 +18,7 @@ export async function leftBehind(host: Host, sheet: string): Promise<readonly Ro
     const rows: unknown = JSON.parse(text);
     return Array.isArray(rows) ? rows.filter(isRow) : [];
   } catch {
+    // Somebody has altered it: what the sheet lists by itself is all there is.
     return [];
   }
 }

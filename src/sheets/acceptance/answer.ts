@@ -1,4 +1,5 @@
 import type { PlanBuilder } from '../builder';
+import { RED } from '../style';
 import { guard } from './verdict';
 
 /** Rows that stay on the screen: title, verdict and the unit that is next. */
@@ -15,7 +16,7 @@ export function putAnswer(b: PlanBuilder, row: number): number {
   b.put(`A${row}`, { role: 'label', value: 'Verdict on the lot' });
   b.wide(`B${row}:E${row}`, { role: 'answer', formula: '=LotVerdict' }).height(row, 24);
   b.wide(`F${row}:J${row}`, { role: 'answer', formula: guard(NEXT) });
-  b.alert({ range: `B${row}:E${row}`, begins: 'rejected', fill: '#FBE3E1', color: '#7A1712' });
+  b.alert({ range: `B${row}:E${row}`, begins: 'rejected', ...RED });
   b.wide(`A${row + 1}:J${row + 1}`, { role: 'line', formula: guard(SENTENCE) }).height(row + 1, 34);
   b.name('LotSentence', `A${row + 1}`, 'The verdict in a sentence');
   return row + 2;

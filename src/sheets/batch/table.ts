@@ -17,7 +17,7 @@ import type { PlanCell, Role } from '../plan';
 import { FORMAT } from '../run/layout';
 import { validateRanges, validateReadings } from '../run/readings';
 import { FIRST_DATE, TEXT_MAX } from '../setup/fields';
-import { standOf } from '../style';
+import { RED, standOf } from '../style';
 import { type RowAt, RowFormulas, readingKey } from './formulas';
 import type { BatchSetup, BatchUnit } from './setup';
 
@@ -412,7 +412,6 @@ function putRules(b: PlanBuilder, { readings, ambient }: BatchSetup, range: Rang
     ['decision', 'conditional fail'],
     ['agree', 'differ'],
   ] as const)
-    b.alert({ range: range(name), begins, fill: '#FBE3E1', color: '#7A1712' });
-  if (range('state'))
-    b.alert({ range: range('state'), begins: 'ambient', fill: '#FBE3E1', color: '#7A1712' });
+    b.alert({ range: range(name), begins, ...RED });
+  if (range('state')) b.alert({ range: range('state'), begins: 'ambient', ...RED });
 }

@@ -1,7 +1,7 @@
 import type { PlanBuilder } from '../builder';
 import { joined } from '../joined';
 import { linkTo, linkToAll } from '../link';
-import { places } from '../reported';
+import { reportedText } from '../reported';
 import { BUDGET_RESULT, type BudgetId } from '../run/budgetid';
 import { FORMAT } from '../run/layout';
 import type { CertifiedRun } from './run';
@@ -26,7 +26,7 @@ export function putResults(b: PlanBuilder, row: number, run: CertifiedRun): numb
     const limit = linkTo(run, `${id}LimitPlain`);
     const verdict = linkTo(run, `${id}VerdictPlain`);
     const reported = (figure: string) =>
-      `=IF(COUNT(${y},${u})<2,"waiting",IF(${u}<=0,${figure},${joined(`FIXED(ROUND(${figure},${places(u)}),MAX(0,${places(u)}),TRUE)`)}))`;
+      `=IF(COUNT(${y},${u})<2,"waiting",IF(${u}<=0,${figure},${reportedText(figure, u)}))`;
     b.put(`A${r}`, { role: 'label', value: label });
     b.put(`B${r}`, { role: 'result', formula: reported(y) });
     b.put(`C${r}`, { role: 'result', formula: reported(u) });
@@ -91,8 +91,7 @@ const OTHERS: readonly (readonly [label: string, name: string, format: string, i
 /** `360 ± 44`, `(80.5 ± 2.7) %`; the bare value while there is no U, and of a bound, which has none. */
 function withU(y: string, u: string, isPercent: boolean): string {
   const [value, doubt] = isPercent ? [`(100*${y})`, `(100*${u})`] : [y, u];
-  const rounded = (figure: string) =>
-    joined(`FIXED(ROUND(${figure},${places(doubt)}),MAX(0,${places(doubt)}),TRUE)`);
+  const rounded = (figure: string) => reportedText(figure, doubt);
   const [open, close] = isPercent ? ['"("&', '&") %"'] : ['', ''];
   return `IF(COUNT(${y},${u})<2,${y},IF(${u}<=0,${y},${open}${rounded(value)}&" ± "&${rounded(doubt)}${close}))`;
 }

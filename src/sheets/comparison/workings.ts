@@ -5,6 +5,7 @@ import { isSamePart, SAME_PART, verdictOn } from '../phrases/agree';
 import { BUDGET_RESULT, type BudgetId } from '../run/budgetid';
 import { DOF_FORMAT } from '../run/lines/line';
 import { tFactor } from '../run/verdict';
+import { RED } from '../style';
 import type { ComparedRun } from './run';
 import { type SharingOptions, sharingOf } from './sharing';
 
@@ -180,7 +181,7 @@ function putCheck(b: PlanBuilder, row: number, id: BudgetId, runs: number): numb
     formula: `=IF(ISERROR(C${row}),"plain formula only",IF(ISNUMBER(C${row}),${verdictOn(isSamePart(`C${row}`))},"waiting"))`,
   });
   b.name(`${id}Agreement`, `D${row}`, 'Whether LIGHT.DIFFERENCES and the plain formulas agree');
-  b.alert({ range: `D${row}`, begins: 'differ', fill: '#FBE3E1', color: '#7A1712' });
+  b.alert({ range: `D${row}`, begins: 'differ', ...RED });
   b.note(
     `C${row}`,
     `Largest relative difference between LIGHT.DIFFERENCES and the table above; rounding is ${SAME_PART} at most.`,

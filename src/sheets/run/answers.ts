@@ -1,15 +1,15 @@
 import type { PlanBuilder } from '../builder';
 import { joined } from '../joined';
-import { places } from '../reported';
+import { reportedText } from '../reported';
 import type { RunSetup } from '../runsetup';
+import { RED } from '../style';
+import { gridsOf, readingsOf } from './grids';
 import { FORMAT } from './layout';
-import { above0, anyNumber, type IsReading } from './readings';
-import { PRIMARY_STEMS } from './stems';
+import { above0, anyNumber } from './readings';
 
 /** Rows that stay on the screen: title, what was measured, and the answers. */
 export const FROZEN_ROWS = 6;
 
-const RED = { fill: '#FBE3E1', color: '#7A1712' } as const;
 const BAD = ['fail', 'conditional fail', 'see'] as const;
 
 /**
@@ -72,8 +72,7 @@ function put(
   { unit, times = 1 }: { unit: string; times?: number },
 ): void {
   const shown = (cell: string) => (times === 1 ? cell : `${times}*${cell}`);
-  const digits = places(shown(u));
-  const rounded = (cell: string) => joined(`FIXED(ROUND(${shown(cell)},${digits}),MAX(0,${digits}),TRUE)`);
+  const rounded = (cell: string) => reportedText(shown(cell), shown(u));
   b.put(`A${row}`, { role: 'label', value: label });
   b.wide(`B${row}:E${row}`, {
     role: 'answer',
@@ -82,23 +81,9 @@ function put(
 }
 
 /** "38 of 38", over all grids of a set-up. */
-function progress({ colour, black, corners, checkerboard, ambient, repeats }: RunSetup): string {
-  const grids: [name: string, count: number, isReading: IsReading][] = [];
-  const repeated = (stem: string, first = `${stem}Readings`) => {
-    grids.push([first, 9, above0]);
-    for (let k = 2; k <= repeats; k++) grids.push([`${stem}Repeat${k}`, 9, above0]);
-  };
-  if (ambient !== 'none') grids.push(['AmbientReadings', ambient === 'once' ? 1 : 9, anyNumber]);
-  repeated('White');
-  if (colour === 'full fields') for (const stem of PRIMARY_STEMS) repeated(stem);
-  if (colour === 'tiled patterns')
-    for (const letter of ['A', 'B', 'C']) repeated(`Pattern${letter}`, `Pattern${letter}`);
-  if (black) grids.push(['BlackReadings', 9, anyNumber]);
-  if (corners) grids.push(['CornerReadings', 4, above0]);
-  if (checkerboard) grids.push(['BoardReadings', 16, anyNumber]);
-  grids.push(['LastReading', 1, above0]);
-  const all = grids.reduce((sum, [, count]) => sum + count, 0);
-  return `(${grids.map(([name, , isReading]) => isReading(name)).join('+')})&" of ${all}"`;
+function progress(setup: RunSetup): string {
+  const counted = gridsOf(setup).map(({ name, mayBeZero }) => (mayBeZero ? anyNumber : above0)(name));
+  return `(${counted.join('+')})&" of ${readingsOf(setup)}"`;
 }
 
 const MOST_DOUBT =

@@ -1,6 +1,7 @@
 import { FUNCTIONS } from '../../functions/table';
 import type { PlanBuilder } from '../builder';
 import { agreement } from '../phrases/agree';
+import { RED } from '../style';
 import type { RunResult } from './results';
 
 /** Writes the results block from `row` on; returns the first row below it. */
@@ -19,8 +20,8 @@ export function putResults(
   const first = row + 1;
   for (const [i, result] of results.entries()) putResult(b, first + i, result);
   const last = row + results.length;
-  b.alert({ range: `G${first}:G${last}`, begins: 'differ', fill: '#FBE3E1', color: '#7A1712' });
-  b.alert({ range: `G${first}:G${last}`, begins: 'see', fill: '#FBE3E1', color: '#7A1712' });
+  b.alert({ range: `G${first}:G${last}`, begins: 'differ', ...RED });
+  b.alert({ range: `G${first}:G${last}`, begins: 'see', ...RED });
   b.name(agreementName, `G${first}:G${last}`, 'Whether function and plain formula agree, result by result');
   return last + 1;
 }

@@ -4,6 +4,12 @@ import type { SetupPath } from './path';
  * What a person is told who stands in the cell of a field. Apart from the table of fields, which the pane needs at once
  * and which has no cells there.
  */
+const CORRECTION =
+  'Factor for this colour from the meter’s certificate; 1 if unknown. Even a good meter errs by several per cent in red and blue.';
+const MISMATCH = 'By which part of the reading the spectral correction of this colour may be off.';
+const SIDE = 'Edge to edge of the lit image, with a tape, in the unit given.';
+const TAPE = 'Tape and blurred edge, both ends together, in millimetres.';
+
 export const FIELD_WHY: Readonly<Partial<Record<SetupPath, string>>> = {
   projector: 'What was measured, as the offer or the delivery note calls it.',
   serial: 'From the type plate. It is kept as text.',
@@ -17,25 +23,21 @@ export const FIELD_WHY: Readonly<Partial<Record<SetupPath, string>>> = {
   'meter.calibratedOn': 'Date on the calibration certificate. Older than a year: the sheet says so.',
   'meter.calibration':
     'Factor from the certificate by which every reading is multiplied; 1 if none is stated.',
-  'meter.corrections.white':
-    'Factor for this colour from the meter’s certificate; 1 if unknown. Even a good meter errs by several per cent in red and blue.',
-  'meter.corrections.red':
-    'Factor for this colour from the meter’s certificate; 1 if unknown. Even a good meter errs by several per cent in red and blue.',
-  'meter.corrections.green':
-    'Factor for this colour from the meter’s certificate; 1 if unknown. Even a good meter errs by several per cent in red and blue.',
-  'meter.corrections.blue':
-    'Factor for this colour from the meter’s certificate; 1 if unknown. Even a good meter errs by several per cent in red and blue.',
+  'meter.corrections.white': CORRECTION,
+  'meter.corrections.red': CORRECTION,
+  'meter.corrections.green': CORRECTION,
+  'meter.corrections.blue': CORRECTION,
   'image.known': 'Which length was measured; the others follow from the aspect ratio.',
-  'image.length': 'Edge to edge of the lit image, with a tape, in the unit given.',
+  'image.length': SIDE,
   'image.unit': 'The unit on the tape.',
   'image.across': 'First number of the aspect ratio, e.g. 16 of 16:9; a measured width serves as well.',
   'image.down': 'Second number of the aspect ratio, e.g. 9 of 16:9; a measured height serves as well.',
-  'image.top': 'Edge to edge of the lit image, with a tape, in the unit given.',
-  'image.right': 'Edge to edge of the lit image, with a tape, in the unit given.',
-  'image.bottom': 'Edge to edge of the lit image, with a tape, in the unit given.',
-  'image.left': 'Edge to edge of the lit image, with a tape, in the unit given.',
-  'image.falling': 'Edge to edge of the lit image, with a tape, in the unit given.',
-  'image.rising': 'Edge to edge of the lit image, with a tape, in the unit given.',
+  'image.top': SIDE,
+  'image.right': SIDE,
+  'image.bottom': SIDE,
+  'image.left': SIDE,
+  'image.falling': SIDE,
+  'image.rising': SIDE,
   gain: 'Gain of the screen in the direction of the audience; 1 for matt white.',
   'rated.white': 'What the maker or bidder states for white. Leave empty if none is stated.',
   'rated.colour':
@@ -52,18 +54,13 @@ export const FIELD_WHY: Readonly<Partial<Record<SetupPath, string>>> = {
     'How far the meter’s colours are off those of the eye, as its data sheet or certificate states it (general V(λ) mismatch index).',
   'uncertainty.light': 'The narrower the colours of the light, the more a meter reads them wrong.',
   'uncertainty.digits': 'How many steps of the last digit the data sheet adds to the percentage.',
-  'uncertainty.spectral.white':
-    'By which part of the reading the spectral correction of this colour may be off.',
-  'uncertainty.spectral.red':
-    'By which part of the reading the spectral correction of this colour may be off.',
-  'uncertainty.spectral.green':
-    'By which part of the reading the spectral correction of this colour may be off.',
-  'uncertainty.spectral.blue':
-    'By which part of the reading the spectral correction of this colour may be off.',
-  'uncertainty.spectral.black':
-    'By which part of the reading the spectral correction of this colour may be off.',
-  'uncertainty.width': 'Tape and blurred edge, both ends together, in millimetres.',
-  'uncertainty.height': 'Tape and blurred edge, both ends together, in millimetres.',
+  'uncertainty.spectral.white': MISMATCH,
+  'uncertainty.spectral.red': MISMATCH,
+  'uncertainty.spectral.green': MISMATCH,
+  'uncertainty.spectral.blue': MISMATCH,
+  'uncertainty.spectral.black': MISMATCH,
+  'uncertainty.width': TAPE,
+  'uncertainty.height': TAPE,
   'uncertainty.square': 'By which part the area may be off because the image is not a rectangle.',
   'uncertainty.ambient': 'Apart from the meter’s own percentage.',
   'uncertainty.placing':

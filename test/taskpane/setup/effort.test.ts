@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { runPlan } from '../../../src/sheets/run';
 import type { RunSetup } from '../../../src/sheets/runsetup';
 import { runTask } from '../../../taskpane/capture/runtask';
-import { effortOf, readingsOf } from '../../../taskpane/setup/effort';
+import { effortOf, readingsOfForm } from '../../../taskpane/setup/effort';
 import { createForm } from '../../../taskpane/setup/form';
 import { textsOfSetup } from '../../../taskpane/setup/fromsetup';
 import { FakeHost } from '../fakehost';
@@ -26,7 +26,7 @@ describe('how many readings a run takes is said before it is built', () => {
     const asked = runTask(await host.read(sheet)).groups.flatMap(({ steps }) => steps).length;
     const form = createForm('2026-11-25');
     form.take(textsOfSetup(setup));
-    expect(readingsOf(form.texts.value)).toBe(asked);
+    expect(readingsOfForm(form.texts.value)).toBe(asked);
   });
 
   it('in readings and minutes', () => {
