@@ -12,6 +12,12 @@ const WORKERS = 3;
 /** Test files of a worker share its modules: to load them anew for each of 200 files takes a fourth of the time. */
 const isolate = false;
 
+/**
+ * Sheets and workbooks are many small objects that live on: with a nursery of 64 MB, and one thread to clear it, a worker
+ * takes a sixth less of the processors.
+ */
+const execArgv = ['--max-semi-space-size=64', '--min-semi-space-size=64', '--single-threaded-gc'];
+
 /** `npm run test:quick` is without what takes long. */
 const left = process.env.QUICK ? notQuick() : [];
 
@@ -29,6 +35,7 @@ export default defineConfig({
           testTimeout: 60_000,
           hookTimeout: 60_000,
           maxWorkers: WORKERS,
+          execArgv,
           isolate,
           sequence: { groupOrder: 1 },
         },
@@ -45,6 +52,7 @@ export default defineConfig({
           testTimeout: 60_000,
           hookTimeout: 60_000,
           maxWorkers: WORKERS,
+          execArgv,
           isolate,
           sequence: { groupOrder: 1 },
         },

@@ -5,15 +5,14 @@ import { viewOf } from '../../src/audit/view';
 import { cellsOf } from '../../src/sheets/address';
 import { runPlan } from '../../src/sheets/run';
 import { rangeNamed } from '../sheets/named';
-import { entriesOf, randomRun } from '../sheets/randomrun';
+import { filled, randomRun } from '../sheets/randomrun';
 import { createPaneHost } from './host';
 
 it('what the host reads of a sheet passes the audit, and a changed cell does not', async () => {
   const { host, test } = await createPaneHost();
   const run = randomRun(1);
   const plan = runPlan(run.setup, 'b1');
-  const { sheet } = await host.build(plan);
-  for (const [name, values] of entriesOf(run)) await host.write(sheet, name, values);
+  const { sheet } = await host.build(filled({ ...run, plan }));
   await test.engine.calculation.settled();
   const ranges = { [sheet]: plan.validations.map(({ range }) => range) };
   const book = await host.book({ sheets: [sheet], validations: ranges });

@@ -10,7 +10,7 @@ import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { auditedBook } from '../../taskpane/trace/auditedbook';
 import { repair } from '../../taskpane/trace/repair';
 import { rangeNamed } from '../sheets/named';
-import { entriesOf, randomRun } from '../sheets/randomrun';
+import { filled, randomRun } from '../sheets/randomrun';
 import { createPaneHost } from './host';
 
 /* Trace, check and seal as the pane does them, through the real client library and the embedded engine. */
@@ -22,8 +22,7 @@ const UTC = '2026-11-25T09:30:00Z';
 
 async function measuredSheet() {
   const { host, test } = await createPaneHost();
-  const { sheet } = await host.build(plan);
-  for (const [name, values] of entriesOf(run)) await host.write(sheet, name, values);
+  const { sheet } = await host.build(filled({ ...run, plan }));
   await test.engine.calculation.settled();
   const byHand = (change: (worksheet: Excel.Worksheet) => void) =>
     test.run(async (context) => {

@@ -8,7 +8,7 @@ import type { BudgetId } from '../../src/sheets/run/budgetid';
 import { runInputOf } from '../../src/sheets/run/input';
 import { BY_HAND, HAND_SETUP, HAND_TYPED } from '../sheets/byhand';
 import { comparedRun, runWith } from '../sheets/comparedruns';
-import { entriesOf, type RandomRun, randomRun } from '../sheets/randomrun';
+import { filled, type RandomRun, randomRun } from '../sheets/randomrun';
 import { runInput } from '../sheets/runinput';
 import type { TestHost } from '../workbench/client';
 import { createPaneHost } from './host';
@@ -21,8 +21,7 @@ async function start(): Promise<void> {
 }
 
 async function build(run: RandomRun): Promise<string> {
-  const { sheet } = await host.build(runPlan(run.setup, 'r1'));
-  for (const [name, values] of entriesOf(run)) await host.write(sheet, name, values);
+  const { sheet } = await host.build(filled({ ...run, plan: runPlan(run.setup, 'r1') }));
   await test.engine.calculation.settled();
   return sheet;
 }

@@ -3,7 +3,6 @@ import { blackDoubts } from '../../src/metrology/run/model';
 import { LIGHT_SOURCES, METER_STATEMENTS } from '../../src/metrology/words';
 import { type Primary, patternShowing } from '../../src/photometry/tiles';
 import { cellsOf } from '../../src/sheets/address';
-import type { NameOf } from '../../src/sheets/names/all';
 import type { Plan } from '../../src/sheets/plan';
 import { runPlan } from '../../src/sheets/run';
 import { defaultRunSetup, type RunSetup } from '../../src/sheets/runsetup';
@@ -198,10 +197,6 @@ export function filled({ plan, typed }: RandomRun): Plan {
   }
   return { ...plan, cells };
 }
-
-/** What was typed, name by name. */
-export const entriesOf = ({ typed }: RandomRun) =>
-  Object.entries(typed) as [NameOf<'run'>, (number | string)[][]][];
 
 /** A function's value, or the words by which the sheet's plain formula refuses the same input. */
 function call(id: string, ...args: unknown[]): unknown {
