@@ -188,10 +188,17 @@ function coverLines(
   ];
 }
 
+const NOTE_BEGINS = 'Plain copy of ';
+const SEE_COVER = `The plain formulas beside them do. See the sheet “${COVER_TITLE}”.`;
 /** What is written below a sheet. */
 function noteLines(count: number, moment: Moment): string[] {
   return [
-    `Plain copy of ${timeWords(moment.when)}: ${count} ${count === 1 ? 'result of a LIGHT function on this sheet stands as a value and no longer follows' : 'results of LIGHT functions on this sheet stand as values and no longer follow'} what is typed.`,
-    `The plain formulas beside them do. See the sheet “${COVER_TITLE}”.`,
+    `${NOTE_BEGINS}${timeWords(moment.when)}: ${count} ${count === 1 ? 'result of a LIGHT function on this sheet stands as a value and no longer follows' : 'results of LIGHT functions on this sheet stand as values and no longer follow'} what is typed.`,
+    SEE_COVER,
   ];
+}
+
+/** Whether words are those that a plain copy of that time has below its sheets. */
+export function isPlainNote(words: string, made: string): boolean {
+  return words.includes(SEE_COVER) || words.includes(`${NOTE_BEGINS}${made}: `);
 }

@@ -48,16 +48,18 @@ function copies(views: readonly SheetView[]): Finding[] {
 function meters(views: readonly SheetView[]): Finding[] {
   const first = new Map<string, { unit: string; sheet: string }>();
   return views.flatMap((view): Finding[] => {
+    const at = view.places.get('meterunit')?.address;
+    // A certificate repeats the meter's name, and has no readings in its unit.
+    if (at === undefined) return [];
     const { name, unit } = setupOf(view).meter;
     const before = first.get(name);
     if (name === '') return [];
     if (!before) first.set(name, { unit, sheet: view.sheet.name });
     if (!before || before.unit === unit) return [];
-    const at = view.places.get('meterunit')?.address;
     return [
       {
         sheet: view.sheet.name,
-        ...(at === undefined ? {} : { at }),
+        at,
         kind: 'units',
         severity: 'warning',
         message: `The meter “${name}” reads in ${unit} here and in ${before.unit} on “${before.sheet}”.`,

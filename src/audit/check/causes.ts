@@ -8,7 +8,7 @@ export interface Cause {
 }
 
 /** Kinds where many cells tell of one thing, whatever each of them holds: one reading that was not calculated, say. */
-const WHATEVER: ReadonlySet<FindingKind> = new Set(['stale', 'recomputed', 'disagree']);
+const WHATEVER: ReadonlySet<FindingKind> = new Set(['stale', 'recomputed', 'disagree', 'stamp', 'kept']);
 /** Kinds where they do if what was found is the same: rules gone, cells unlocked, functions without the add-in. */
 const ALIKE: ReadonlySet<FindingKind> = new Set([
   'broken',

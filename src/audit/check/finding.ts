@@ -34,6 +34,10 @@ export type FindingKind =
   | 'units'
   | 'version'
   | 'seal'
+  /** What a certificate says of its run's seal. */
+  | 'stamp'
+  /** A result that a plain copy keeps as a value. */
+  | 'kept'
   /** What a person sees is not what the cells hold. */
   | 'seen'
   | 'added'

@@ -17,6 +17,9 @@ import { thumbprintText } from '../../seal/sign';
 import { gridOf, type SheetView, valueAt } from '../../view';
 import { cellNamed } from '../cells';
 
+/** What is expected where the run bears no seal. */
+export const NO_SEAL = 'empty';
+
 /** Whether what a certificate prints of a seal is what the run sheet bears; the tool writes these cells. */
 export function checkStamps(view: SheetView, plan: Plan, run: SheetView): Finding[] {
   const found = sealOf(run);
@@ -26,14 +29,14 @@ export function checkStamps(view: SheetView, plan: Plan, run: SheetView): Findin
   return SEAL_STAMPS.flatMap((name): Finding[] => {
     const at = cellNamed(plan, name);
     const value = valueAt(view, at) === '' ? null : valueAt(view, at);
-    const wanted = found ? wantedOf(name, found, view, plan, run) : { value: null, words: 'empty' };
+    const wanted = found ? wantedOf(name, found, view, plan, run) : { value: null, words: NO_SEAL };
     const fits = 'pattern' in wanted ? wanted.pattern.test(String(value)) : isSame(value, wanted.value);
     if (fits) return [];
     return [
       {
         sheet: view.sheet.name,
         at,
-        kind: 'text',
+        kind: 'stamp',
         severity: 'warning',
         message: found
           ? `${at} does not fit the seal of “${run.sheet.name}”: compare the run with its seal again.`
