@@ -1,6 +1,7 @@
 import { colourFunctions } from './colour';
 import { imageFunctions } from './image';
 import { lightFunctions } from './light';
+import { meterCheckFunctions } from './metercheck';
 import { procurementFunctions } from './procurement';
 import type { FunctionRecord } from './record';
 import { screenFunctions } from './screen';
@@ -16,5 +17,6 @@ export const FUNCTIONS: readonly FunctionRecord[] = [
   ...colourFunctions,
   ...screenFunctions,
   ...uncertaintyFunctions,
+  ...meterCheckFunctions,
   ...procurementFunctions,
 ];

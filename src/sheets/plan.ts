@@ -53,6 +53,7 @@ export const SHEET_KINDS = [
   'acceptance',
   'certificate',
   'ageing',
+  'metercheck',
   'overview',
   'findings',
   'trace',

@@ -13,6 +13,7 @@ import type { Book } from '../../src/sheets/book';
 import { certificatePlan } from '../../src/sheets/certificate';
 import { type ComparedRun, comparisonPlan, DEFAULT_COMPARISON } from '../../src/sheets/comparison';
 import { addressesOf, withFormulas } from '../../src/sheets/filled';
+import { defaultMeterCheck, meterCheckPlan } from '../../src/sheets/metercheck';
 import { defaultRoom, needPlan } from '../../src/sheets/need';
 import { offersPlan } from '../../src/sheets/offers';
 import { type GoneSheet, type ListedSheet, lookedAt, overviewPlan } from '../../src/sheets/overview';
@@ -132,6 +133,46 @@ function spot(setup: Partial<SpotSetup> = {}): Book {
 
 /** The same without a draw and without ambient light. */
 const undrawn = (): Book => spot({ seed: undefined, ambient: false, reference: 'first' });
+
+/** Readings of an invented meter: its higher range reads 0.5 % more, and it loses a little at low levels. */
+export const METER_CHECK_READINGS = {
+  DistanceHalf: [2],
+  NearDistance: [1],
+  FarDistance: [2],
+  SourceDiameter: [60],
+  SensorDiameter: [20],
+  RepeatReadings: [812, 813, 811, 812, 812, 814, 811, 812, 813, 812],
+  PlacedReadings: [812, 806, 815, 809, 818, 811, 805, 814, 812, 808],
+  LowReadings: [1812, 1811, 1813, 1812, 1812],
+  HighReadings: [182, 182, 183, 182, 182],
+  NearReadings: [1604, 1603, 1605, 1604, 1606],
+  NearHidden: [3, 3, 4, 3, 3],
+  FarReadings: [401, 402, 401, 400, 402],
+  FarHidden: [2, 2, 2, 2, 2],
+  DarkReadings: [1, 0, 1, 1, 1],
+  FirstReadings: [312, 311, 312, 313, 312],
+  SecondReadings: [988, 989, 988, 987, 988],
+  ThirdReadings: [121, 121, 120, 121, 121],
+  AllReadings: [142, 142, 141, 142, 142],
+  AllRange: [10, 10, 10, 10, 10],
+} as const;
+
+/** A check with all its parts read, or with some. */
+export const meterCheckOf = (readings: Readonly<Record<string, readonly number[]>>, id = 'check1'): Plan =>
+  typed(
+    meterCheckPlan(
+      {
+        ...defaultMeterCheck(),
+        place: 'Workshop',
+        measuredBy: 'R. Invented',
+        date: '2026-11-20',
+        light: 'Lamp on a rail (invented)',
+        meter: { name: 'LM 7', unit: 'lx', digit: 1, range: 1, nextRange: 10 },
+      },
+      id,
+    ),
+    readings,
+  );
 
 function ageing(): Book {
   const points = [
@@ -275,6 +316,7 @@ export const EXAMPLES: Readonly<Record<string, () => Book>> = {
   spot,
   'spot, as listed': undrawn,
   ageing,
+  'meter check': () => book(meterCheckOf(METER_CHECK_READINGS)),
   acceptance,
   comparison,
   certificate,

@@ -307,6 +307,7 @@ describe('an empty cell never becomes a reading of 0', () => {
       'CONTRAST white',
       'CONTRAST black',
       'CHECKERBOARD readings',
+      'REPEATABILITY repeats',
       'BATCH readings',
       'BATCHCENTRE readings',
     ]);

@@ -27,6 +27,9 @@ const H1_NAMES = column(H1.map((_, i) => `component ${i + 1}`));
 const H1_US = column(H1.map(({ u }) => u));
 const H1_DOFS = column(H1.map(({ dof }) => dof));
 
+/** Volts; of the example in JCGM 100:2008, H.2 (from memory; its printed mean and s come out). */
+const GUM_VOLTAGES = [5.007, 4.994, 5.005, 4.99, 4.999];
+
 /**
  * Known values of every function. The first case of each is a plain complete call: other tests change one of
  * its arguments at a time.
@@ -46,6 +49,30 @@ export const CASES: Readonly<Record<string, readonly Case[]>> = {
           ],
     ),
   ),
+  REPEATABILITY: [
+    {
+      name: 'five voltages: s of the mean 0.0032 V, mean 4.9990 V: 0.0032 × √5 ÷ 4.999',
+      args: [column(GUM_VOLTAGES)],
+      expect: '0.0014',
+      source: 'JCGM 100:2008, H.2 (from memory)',
+    },
+    arithmetic('9, 10 and 11: 1 ÷ 10', [column([9, 10, 11])], '0.1'),
+  ],
+  ERRORLIMIT: [
+    {
+      name: '1, 2 and 3 % too much: 2 % + 4.53 × 1 % ÷ √3',
+      args: [column([101, 102, 103]), column([100, 100, 100]), 0],
+      expect: '0.0461',
+      source: 't for ν = 2 at 95.45 %: JCGM 100:2008, table G.2 (4.53)',
+    },
+    {
+      name: '2 % too much, no scatter, ± 3 %: 2 % + 2.00 × 3 % ÷ √3',
+      args: [column([102, 51]), column([100, 50]), 0.03],
+      expect: '0.0546',
+      source: 'JCGM 100:2008, 4.3.7 and table G.2',
+    },
+    arithmetic('too little counts alike', [column([98, 49]), column([100, 50])], '0.02'),
+  ],
   IMAGEAREA: [
     arithmetic('1.6 m × 1.2 m', [1.6, 1.2, 'm'], '1.92'),
     arithmetic('metres if left out', [1.6, 1.2], '1.92'),

@@ -5,6 +5,7 @@ import { BATCH } from './batch';
 import { CERTIFICATE } from './certificate';
 import { COMPARISON } from './comparison';
 import type { KindAudit } from './kind';
+import { METER_CHECK } from './metercheck';
 import { NEED } from './need';
 import { OFFERS } from './offers';
 import { OVERVIEW } from './overview';
@@ -19,6 +20,7 @@ export const KINDS: Readonly<Partial<Record<SheetKind, KindAudit>>> = {
   comparison: COMPARISON,
   spot: SPOT,
   ageing: AGEING,
+  metercheck: METER_CHECK,
   acceptance: ACCEPTANCE,
   certificate: CERTIFICATE,
   overview: OVERVIEW,

@@ -31,6 +31,7 @@ const ORDER: readonly SheetKind[] = [
   'need',
   'batch',
   'spot',
+  'metercheck',
   'offers',
   'ageing',
   'acceptance',

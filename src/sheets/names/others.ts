@@ -253,6 +253,37 @@ export const OVERVIEW_NAMES = [
   'Tally',
 ] as const;
 
+/** Of a meter against itself: five parts, each with what was read and what it comes to. */
+export const METER_CHECK_NAMES = [
+  'Agreement',
+  'CaptureNotes',
+  'CheckLight',
+  'DistanceHalf',
+  'FarDistance',
+  'Level',
+  'LevelLimit',
+  'LinearityParts',
+  'MeasuredBy',
+  'MeasuredOn',
+  'Meter',
+  'MeterDigit',
+  'MeterUnit',
+  'NearDistance',
+  'Place',
+  'SensorDiameter',
+  'SourceDiameter',
+  ...every(['Repeat', 'Placed'], ['Readings']),
+  ...every(['Low', 'High'], ['Readings', 'Range', 'Value']),
+  ...every(['Near', 'Far'], ['Readings', 'Hidden', 'Range', 'Value']),
+  ...every(['Dark', 'First', 'Second', 'Third', 'All'], ['Readings']),
+  ...every(['Parts', 'All'], ['Range', 'Value']),
+  ...every(['Ranges', 'Distances', 'Sums'], ['Error', 'Half', 'U', 'Nu', 'Mean', 'Scatter']),
+  ...every(
+    ['Repeatability', 'Placing', 'RangesLimit', 'DistancesLimit', 'SumsLimit', 'Linearity'],
+    ['', 'Plain'],
+  ),
+] as const;
+
 export const LOG_NAMES = ['LogHead'] as const;
 
 /** Of a record of what was found or traced. */

@@ -56,6 +56,11 @@ const TILED = [...OTHERS, ...PATTERNS, 'LastReading', ...every(['White', ...PATT
 
 const SPOT_READINGS = every(['White', ...COLOURS], ['Readings']);
 
+const METER_CHECK_READINGS = [
+  ...every(['Repeat', 'Placed', 'Low', 'High', 'Dark', 'First', 'Second', 'Third', 'All'], ['Readings']),
+  ...every(['Near', 'Far'], ['Readings', 'Hidden']),
+] as const;
+
 const run = (readings: readonly CellName[]): Outline => ({
   words: 'run',
   about: ['Projector', 'PictureMode', 'Place'],
@@ -114,6 +119,16 @@ const OUTLINES: Readonly<Partial<Record<SheetKind, Outline>>> = {
     done: { count: 'numbers', names: SPOT_READINGS },
     all: { count: 'cells', names: SPOT_READINGS },
     figures: [],
+  },
+  metercheck: {
+    words: 'meter check',
+    about: ['Meter', 'Place'],
+    done: { count: 'numbers', names: METER_CHECK_READINGS },
+    all: { count: 'cells', names: METER_CHECK_READINGS },
+    figures: [
+      { label: 'Repeatability of one reading', value: { name: 'RepeatabilityPlain' }, format: '0.00 %' },
+      { label: 'Linearity and range step ±', value: { name: 'LinearityPlain' }, format: '0.00 %' },
+    ],
   },
   batch: {
     words: 'batch',

@@ -9,7 +9,16 @@ export function putResults(
   b: PlanBuilder,
   row: number,
   results: readonly RunResult[],
-  { title, agreement: agreementName }: { title: string; agreement: string },
+  {
+    title,
+    agreement: agreementName,
+    isPlainNamed = false,
+  }: {
+    readonly title: string;
+    readonly agreement: string;
+    /** Whether plain formulas have names too: of sheets with few of them. */
+    readonly isPlainNamed?: boolean;
+  },
 ): number {
   b.put(`A${row}`, { role: 'heading', value: title });
   b.wide(`B${row}:C${row}`, { role: 'heading', value: 'by LIGHT function' });
@@ -18,7 +27,7 @@ export function putResults(
   b.wide(`G${row}:I${row}`, { role: 'heading', value: 'the two' });
   b.wide(`J${row}:L${row}`, { role: 'heading', value: 'definition' });
   const first = row + 1;
-  for (const [i, result] of results.entries()) putResult(b, first + i, result);
+  for (const [i, result] of results.entries()) putResult(b, first + i, result, isPlainNamed);
   const last = row + results.length;
   b.alert({ range: `G${first}:G${last}`, begins: 'differ', ...RED });
   b.alert({ range: `G${first}:G${last}`, begins: 'see', ...RED });
@@ -26,7 +35,7 @@ export function putResults(
   return last + 1;
 }
 
-function putResult(b: PlanBuilder, row: number, result: RunResult): void {
+function putResult(b: PlanBuilder, row: number, result: RunResult, isPlainNamed: boolean): void {
   const { name, label, unit, format, needs, custom, twin, meaning, fn, isStep } = result;
   const record = FUNCTIONS.find(({ id }) => id === fn);
   if (!record) throw new Error(`No function ${fn} for ${name}`);
@@ -42,7 +51,9 @@ function putResult(b: PlanBuilder, row: number, result: RunResult): void {
   const words = `${label}${unit ? `, ${unit}` : ''}`;
   if (isStep) b.innerName(name, `C${row}`, words);
   else b.name(name, `C${row}`, words);
-  b.innerName(`${name}Plain`, `E${row}`, `${label} by plain formula`);
+  const plain = [`${name}Plain`, `E${row}`, `${label} by plain formula`] as const;
+  if (isPlainNamed) b.name(...plain);
+  else b.innerName(...plain);
   b.note(`C${row}`, `${label}\n${record.formula}\nSource: ${record.source}`);
 }
 
