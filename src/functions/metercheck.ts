@@ -35,8 +35,7 @@ export const meterCheckFunctions = [
       ),
     },
     result: { kind: 'number', unit: 'fraction' },
-    formula:
-      '|mean error| + U, error = found ÷ expected − 1; U = k × √(s² ÷ n + half-width² ÷ 3) at 95.45 %',
+    formula: '|mean error| + U, error = found ÷ expected − 1; U = k × √(s² ÷ n + half-width² ÷ 3) at 95.45 %',
     source: 'JCGM 100:2008 (GUM) clauses 4.2.3, 4.3.7 and G.4; an error left uncorrected: F.2.4.5',
     example: '=LIGHT.ERRORLIMIT(F45:F49,G45:G49,0.002)',
     compute: ({ found, expected, halfWidth }) =>

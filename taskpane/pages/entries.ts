@@ -52,6 +52,7 @@ export const FORMS: readonly Entry[] = [
   { id: 'batch', title: 'Batch', gist: 'Many units of one model, one row each' },
   { id: 'comparison', title: 'Comparison', gist: 'Two to twelve runs beside each other' },
   { id: 'certificate', title: 'Certificate', gist: 'One page of a run to print and sign' },
+  { id: 'metercheck', title: 'Meter check', gist: 'A meter against itself, without a laboratory' },
 ];
 
 /** What is about the workbook, the room or the program, and makes no sheet of its own. */

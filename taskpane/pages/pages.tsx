@@ -22,6 +22,7 @@ const BODIES: Readonly<Record<string, () => Promise<Body>>> = {
   batch: async () => (await import('./Batch')).Batch,
   comparison: async () => (await import('./Comparison')).Comparison,
   certificate: async () => (await import('./Certificate')).Certificate,
+  metercheck: async () => (await import('./MeterCheck')).MeterCheck,
   ageing: async () => (await import('./Ageing')).Ageing,
   templates: async () => (await import('./Templates')).Templates,
   audit: async () => (await import('./Audit')).Audit,

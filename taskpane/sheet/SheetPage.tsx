@@ -22,6 +22,7 @@ import type { Deed } from './next';
 const BODIES: { readonly [Kind in SheetKind]?: ComponentType<BodyProps> } = {
   run: later(async () => (await import('../components/RunCard')).RunCard),
   spot: later(async () => (await import('../spot/SpotResultCard')).SpotResultCard),
+  metercheck: later(async () => (await import('../metercheck/MeterCheckBody')).MeterCheckBody),
   batch: later(async () => (await import('../batch/BatchBody')).BatchBody),
   need: later(async () => (await import('../need/NeedSheet')).NeedSheet),
   offers: later(async () => (await import('../offers/OffersSheet')).OffersSheet),

@@ -10,6 +10,7 @@ export type Restore = () => void;
 export async function snapshotOf(store: Store, page: string): Promise<Restore | undefined> {
   switch (page) {
     case 'run':
+    case 'metercheck':
       return store.newRun.form.snapshot();
     case 'spot':
       return both(store.newRun.form.snapshot(), store.spot.snapshot());

@@ -20,6 +20,7 @@ import { defaultRunSetup } from '../../src/sheets/runsetup';
 import { spotPlan } from '../../src/sheets/spot';
 import { tokens } from '../../src/sheets/tokens';
 import { writeXlsx } from '../../src/xlsx/write';
+import { meterCheckOf } from '../audit/examples';
 import { createPaneHost } from '../excel/host';
 import { recalculate } from '../tools/libreoffice';
 import { comparedRun } from './comparedruns';
@@ -210,7 +211,7 @@ describe('the overview sheet', () => {
     const runs = Object.values(SETUPS).map((setup) => runPlan({ ...setup, repeats: 5 }, 'r'));
     for (const kind of SHEET_KINDS) {
       const has = new Set(
-        [...plans, ...runs]
+        [...plans, ...runs, meterCheckOf({})]
           .filter((plan) => plan.kind === kind)
           .flatMap((plan) => Object.keys(addressesOf(plan))),
       );

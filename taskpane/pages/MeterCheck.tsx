@@ -1,0 +1,1 @@
+export { NewMeterCheck as MeterCheck } from '../metercheck/NewMeterCheck';
