@@ -23,12 +23,14 @@ export function Certificates({ store, accept }: { readonly store: Store; readonl
           </Action>
         </>
       )}
-      <Entry
-        id="accept-issuedBy"
-        label="Issued by"
-        value={accept.issuedBy.value}
-        onType={accept.typeIssuedBy}
-      />
+      {runs.length > 0 && (
+        <Entry
+          id="accept-issuedBy"
+          label="Issued by"
+          value={accept.issuedBy.value}
+          onType={accept.typeIssuedBy}
+        />
+      )}
       <PerSheet
         id="accept-run"
         label="Run"

@@ -1,12 +1,17 @@
 import { whole } from '../../src/procurement/wording/format';
+import type { Measurement } from '../../src/sheets/ageing/setup';
 import { AgeingPicture } from './AgeingPicture';
 import type { AgeingAnswer } from './answer';
 import { drawing } from './picture';
-import type { Ageing } from './state';
+
+export interface AnswerProps {
+  readonly points: readonly Measurement[];
+  /** Or in words what is missing for it. */
+  readonly found: AgeingAnswer | string;
+}
 
 /** What the measurements say, with the picture; or what is missing. */
-export function Answer({ ageing }: { readonly ageing: Ageing }) {
-  const found = ageing.answer.value;
+export function Answer({ points, found }: AnswerProps) {
   return (
     <section class="card" aria-labelledby="ageing-answer">
       <h2 id="ageing-answer">What the measurements say</h2>
@@ -15,17 +20,17 @@ export function Answer({ ageing }: { readonly ageing: Ageing }) {
           {found}
         </p>
       ) : (
-        <Found found={found} ageing={ageing} />
+        <Found found={found} points={points} />
       )}
     </section>
   );
 }
 
-function Found({ found, ageing }: { readonly found: AgeingAnswer; readonly ageing: Ageing }) {
+function Found({ found, points }: AnswerProps & { readonly found: AgeingAnswer }) {
   const { initial, fit, next } = found;
   return (
     <>
-      <AgeingPicture drawing={drawing(ageing.understood.value.setup.points, found)} />
+      <AgeingPicture drawing={drawing(points, found)} />
       <p class="sentence">{found.rate}</p>
       <dl>
         {found.to.map(({ label, sentence }) => (

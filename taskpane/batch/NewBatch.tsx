@@ -3,6 +3,7 @@ import { BATCH_AMBIENTS } from '../../src/sheets/batch/setup';
 import { Action } from '../components/Action';
 import { Entry } from '../components/Entry';
 import { Field } from '../components/Field';
+import { Further } from '../components/Further';
 import { FurtherFields, ImageFields, ModelFields } from '../components/NewRun';
 import { AskedEntry } from '../need/AskedEntry';
 import type { FieldId } from '../setup/field';
@@ -23,6 +24,9 @@ const UNUSED: ReadonlySet<FieldId> = new Set<FieldId>([
   'date',
   'repeats',
 ]);
+
+/** Most batches are as long as their list, and have their U from the budget. */
+const SELDOM: ReadonlySet<BatchNumber> = new Set<BatchNumber>(['lines', 'whiteStated', 'colourStated']);
 
 export interface BatchProps {
   readonly store: Store;
@@ -132,7 +136,14 @@ export function NewBatch({ store, step }: BatchProps) {
       <ModelFields form={form} />
       <ImageFields form={form} />
       <Field form={form} id="meterUnit" />
-      <div class="pair">{numbers.map(field)}</div>
+      <div class="pair">{numbers.filter((id) => !SELDOM.has(id)).map(field)}</div>
+      <Further
+        title="The table"
+        gist="more lines than units, a U that is stated"
+        isOpen={numbers.some((id) => SELDOM.has(id) && texts[id].trim() !== '')}
+      >
+        <div class="pair">{numbers.filter((id) => SELDOM.has(id)).map(field)}</div>
+      </Further>
       <FurtherFields store={store} isUsed={(id) => !UNUSED.has(id)} />
       {isAllShown.value && problems.length > 0 && (
         <div role="alert">

@@ -8,11 +8,24 @@ import { FieldMap } from './FieldMap';
 /** How far the readings are, what is missing by field and point, and a way to the next one. */
 export function Progress({ store, run }: { readonly store: Store; readonly run: RunView }) {
   const addresses = store.workbook.reading.value?.values ?? {};
+  const isDone = ({ done, of, wrong }: FieldProgress) => done === of && wrong.length === 0;
+  const done = run.fields.filter(isDone);
+  const line = (progress: FieldProgress) => (
+    <li key={progress.field.name}>
+      <FieldMap progress={progress} cells={addresses[progress.field.name]!.address} />
+      <div>
+        <p>
+          <span class="label">{progress.field.label}</span> {progress.done} of {progress.of}
+        </p>
+        <FieldState progress={progress} />
+      </div>
+    </li>
+  );
   return (
-    <div class="progress">
-      <h3>
+    <section class="card progress" aria-labelledby="progress-title">
+      <h2 id="progress-title">
         {run.done} of {count(run.of, 'reading')}
-      </h3>
+      </h2>
       <progress max={run.of} value={run.done} aria-label="white and colour readings taken" />
       {run.lost.map(({ name, label }) => (
         <p key={name} class="error">
@@ -20,25 +33,23 @@ export function Progress({ store, run }: { readonly store: Store; readonly run: 
           sheet” under Check offers to set it again.
         </p>
       ))}
-      <ul class="fields">
-        {run.fields.map((progress) => (
-          <li key={progress.field.name}>
-            <FieldMap progress={progress} cells={addresses[progress.field.name]!.address} />
-            <div>
-              <p>
-                <span class="label">{progress.field.label}</span> {progress.done} of {progress.of}
-              </p>
-              <FieldState progress={progress} />
-            </div>
-          </li>
-        ))}
-      </ul>
+      {done.length < run.fields.length && (
+        <ul class="fields">{run.fields.filter((one) => !isDone(one)).map(line)}</ul>
+      )}
+      {done.length > 0 && (
+        <details>
+          <summary tabIndex={0}>
+            {done.length} {done.length === 1 ? 'field is' : 'fields are'} complete
+          </summary>
+          <ul class="fields">{done.map(line)}</ul>
+        </details>
+      )}
       {run.next && (
         <Action isOff={store.troubles.busy.value !== ''} onAct={() => void store.goTo(run.next!.place.cell)}>
           Go to {run.next.label}, {run.next.place.words}
         </Action>
       )}
-    </div>
+    </section>
   );
 }
 

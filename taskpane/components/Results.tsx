@@ -1,3 +1,4 @@
+import { outcomeOf } from '../overview/outcome';
 import type { ResultView } from '../run/results';
 import type { SureFigure } from '../run/sure';
 import type { RunView } from '../run/view';
@@ -13,7 +14,12 @@ export function Results({ run }: { readonly run: RunView }) {
     <>
       <div class="figures">
         {big.map((result) => (
-          <Figure key={result.name} result={result} sure={run.sure.figures[result.name]} />
+          <Figure
+            key={result.name}
+            result={result}
+            sure={run.sure.figures[result.name]}
+            decision={run.sure.decisions.find(({ id }) => result.name.startsWith(id))?.verdict}
+          />
         ))}
       </div>
       {hasRatio && (
@@ -46,15 +52,25 @@ export function Results({ run }: { readonly run: RunView }) {
   );
 }
 
-/** With its doubt as soon as that is known: `(2230 ± 120) lm, k = 2.00, 95.45 %`. */
-function Figure({ result, sure }: { readonly result: ResultView; readonly sure: SureFigure | undefined }) {
+interface FigureProps {
+  readonly result: ResultView;
+  readonly sure: SureFigure | undefined;
+  /** "pass", "conditional fail" …, where something was asked for. */
+  readonly decision: string | undefined;
+}
+
+/** With its doubt as soon as that is known, and what was decided: `(2230 ± 120) lm, k = 2.00, 95.45 %: pass`. */
+function Figure({ result, sure, decision }: FigureProps) {
   return (
     <div class="figure">
       <p class="label">{result.label}</p>
       {sure ? (
         <>
           <p class="big">{sure.text}</p>
-          <p class="basis">{sure.basis}</p>
+          <p class="basis">
+            {sure.basis}
+            {decision && <strong class={`verdict-word ${outcomeOf([decision]) ?? ''}`}>{decision}</strong>}
+          </p>
         </>
       ) : (
         <p class="big">

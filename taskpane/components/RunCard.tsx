@@ -11,41 +11,49 @@ import { TroubleBox } from './TroubleBox';
 const Decisions = later(async () => (await import('./Sure')).Decisions);
 const Doubt = later(async () => (await import('./Sure')).Doubt);
 
-/** A run: remarks, results, decision, how far the readings are, and what makes it uncertain. */
-export function RunCard({ store }: BodyProps) {
+/** What came out of a run: remarks first, then results with their decisions in a word. */
+export function RunResults({ store }: BodyProps) {
   const { workbook, facts } = store;
   const run = store.run.value;
   const trouble = workbook.trouble.value;
-  const isSure = run !== undefined && Object.keys(run.sure.figures).length > 0;
+  return (
+    <section class="card" aria-labelledby="run-title">
+      <h2 id="run-title">Results</h2>
+      {trouble && <TroubleBox trouble={trouble} facts={facts} />}
+      <p class="waiting" role="status">
+        {workbook.isWaiting.value ? 'A cell is being edited; the figures follow when you are done.' : ''}
+      </p>
+      {run && (
+        <>
+          <p class="spoken" role="status">
+            {spoken(run)}
+          </p>
+          {run.remarks.length > 0 && (
+            <div class="notice">
+              <h3>Remarks</h3>
+              {run.remarks.map((remark) => (
+                <Remark key={remark} text={remark} />
+              ))}
+            </div>
+          )}
+          <Results run={run} />
+          <Agreement store={store} run={run} />
+        </>
+      )}
+    </section>
+  );
+}
+
+/** What stands behind the results: how far the readings are, the decisions with their pictures, the doubt. */
+export function RunCard({ store }: BodyProps) {
+  const run = store.run.value;
+  if (!run) return null;
+  const isSure = Object.keys(run.sure.figures).length > 0;
   return (
     <>
-      <section class="card" aria-labelledby="run-title">
-        <h2 id="run-title">Results</h2>
-        {trouble && <TroubleBox trouble={trouble} facts={facts} />}
-        <p class="waiting" role="status">
-          {workbook.isWaiting.value ? 'A cell is being edited; the figures follow when you are done.' : ''}
-        </p>
-        {run && (
-          <>
-            <p class="spoken" role="status">
-              {spoken(run)}
-            </p>
-            {run.remarks.length > 0 && (
-              <div class="notice">
-                <h3>Remarks</h3>
-                {run.remarks.map((remark) => (
-                  <Remark key={remark} text={remark} />
-                ))}
-              </div>
-            )}
-            <Results run={run} />
-            {isSure && <Decisions run={run} />}
-            <Agreement store={store} run={run} />
-            <Progress store={store} run={run} />
-          </>
-        )}
-      </section>
-      {run && isSure && <Doubt store={store} run={run} />}
+      {isSure && run.sure.decisions.length > 0 && <Decisions run={run} />}
+      {isSure && <Doubt store={store} run={run} />}
+      <Progress store={store} run={run} />
     </>
   );
 }

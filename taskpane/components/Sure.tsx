@@ -7,11 +7,12 @@ import { SecondOpinion } from './SecondOpinion';
 /** The decisions on what was asked for. */
 export function Decisions({ run }: { readonly run: RunView }) {
   return (
-    <>
+    <section class="card" aria-labelledby="decisions-title">
+      <h2 id="decisions-title">Decision</h2>
       {run.sure.decisions.map((decision) => (
         <DecisionCard key={decision.id} decision={decision} />
       ))}
-    </>
+    </section>
   );
 }
 

@@ -1,8 +1,12 @@
 import { Action } from '../components/Action';
 import { Entry } from '../components/Entry';
+import { Further } from '../components/Further';
 import { AskedEntry } from '../need/AskedEntry';
 import { ASKED_NUMBERS, type AskedNumber } from './asked';
 import type { OffersStep } from './state';
+
+/** What the cost over the years hangs on; the price of power may come later. */
+const USE = ['years', 'hoursPerYear', 'tariff'] as const;
 
 /** What all offers are held against: the light asked for and the planned use. */
 export function Asked({ step }: { readonly step: OffersStep }) {
@@ -25,7 +29,7 @@ export function Asked({ step }: { readonly step: OffersStep }) {
   );
   return (
     <section class="card" aria-labelledby="offers-asked-title">
-      <h2 id="offers-asked-title">Asked for, and the planned use</h2>
+      <h2 id="offers-asked-title">Asked for</h2>
       {need.shown.value && (
         <div>
           <Action onAct={step.takeNeed}>Take the figures of “{need.shown.value}”</Action>
@@ -34,17 +38,26 @@ export function Asked({ step }: { readonly step: OffersStep }) {
       <p class="quiet" role="status">
         {askedFrom.value}
       </p>
-      <div class="pair">
-        {(['white', 'colour', 'years', 'hoursPerYear', 'tariff'] as const).map(number)}
-        <Entry
-          id="offers-plan-currency"
-          label="Currency of the plan"
-          value={texts.currency}
-          hint="Nothing is ever converted."
-          error={isShown(texts.currency) ? currency : undefined}
-          onType={(text) => step.typeAsked('currency', text)}
-        />
-      </div>
+      <div class="pair">{(['white', 'colour'] as const).map(number)}</div>
+      <Further
+        title="The planned use"
+        gist={`${texts.years} years of ${texts.hoursPerYear} h, for the cost`}
+        isOpen={USE.some(
+          (id) => isShown(texts[id]) && (numbers[id].problem ?? numbers[id].question) !== undefined,
+        )}
+      >
+        <div class="pair">
+          {USE.map(number)}
+          <Entry
+            id="offers-plan-currency"
+            label="Currency of the plan"
+            value={texts.currency}
+            hint="Nothing is ever converted."
+            error={isShown(texts.currency) ? currency : undefined}
+            onType={(text) => step.typeAsked('currency', text)}
+          />
+        </div>
+      </Further>
     </section>
   );
 }

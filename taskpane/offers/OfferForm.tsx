@@ -4,8 +4,9 @@ import { Action } from '../components/Action';
 import { CopyText } from '../components/CopyText';
 import { Entry } from '../components/Entry';
 import { Fold } from '../components/Fold';
+import { Further } from '../components/Further';
 import { AskedEntry } from '../need/AskedEntry';
-import { isNumber, OFFER_FIELDS, OFFER_IDS } from './fields';
+import { isNumber, OFFER_FIELDS, OFFER_IDS, type OfferField } from './fields';
 import { isBlankOffer } from './offer';
 import type { OfferEntry, OffersStep } from './state';
 import { STATE_WORDS } from './words';
@@ -17,12 +18,47 @@ export interface OfferFormProps {
   readonly place: number;
 }
 
+/** What an offer is judged and chosen by; the rest is closed below. */
+const FIRST: ReadonlySet<OfferField> = new Set<OfferField>([
+  'bidder',
+  'white',
+  'colour',
+  'price',
+  'currency',
+]);
+const FURTHER = OFFER_IDS.filter((id) => !FIRST.has(id));
+
 /** One offer: folded it tells how it stands, unfolded it can be typed. */
 export function OfferForm({ step, entry, place }: OfferFormProps) {
   const { key, texts, understood, assessment } = entry;
   const isOpen = useSignal(isBlankOffer(texts));
   const isShown = (text: string) => text.trim() !== '' || (step.isAllShown.value && !isBlankOffer(texts));
   const isUnfit = !understood.offer && step.isAllShown.value && !isBlankOffer(texts);
+  const isWrong = (id: OfferField) =>
+    isShown(texts[id]) &&
+    (isNumber(id)
+      ? (understood.numbers[id].problem ?? understood.numbers[id].question) !== undefined
+      : understood.texts[id] !== undefined);
+  const field = (id: OfferField) => {
+    const { label } = OFFER_FIELDS[id];
+    const common = {
+      id: `offers-${place}-${id}`,
+      label,
+      value: texts[id],
+      onType: (text: string) => step.type(key, id, text),
+    };
+    return isNumber(id) ? (
+      <AskedEntry
+        {...common}
+        key={id}
+        read={understood.numbers[id]}
+        isShown={isShown(texts[id])}
+        onDecide={(mark) => step.decide(key, id, mark)}
+      />
+    ) : (
+      <Entry {...common} key={id} error={isShown(texts[id]) ? understood.texts[id] : undefined} />
+    );
+  };
   return (
     <Fold
       title={texts.bidder.trim() || `Offer ${place}`}
@@ -32,34 +68,14 @@ export function OfferForm({ step, entry, place }: OfferFormProps) {
         isOpen.value = open;
       }}
     >
-      <div class="pair offer-fields">
-        {OFFER_IDS.map((id) => {
-          const { label } = OFFER_FIELDS[id];
-          const common = {
-            id: `offers-${place}-${id}`,
-            label,
-            value: texts[id],
-            onType: (text: string) => step.type(key, id, text),
-          };
-          return isNumber(id) ? (
-            <AskedEntry
-              {...common}
-              key={id}
-              read={understood.numbers[id]}
-              isShown={isShown(texts[id])}
-              onDecide={(mark) => step.decide(key, id, mark)}
-            />
-          ) : (
-            <Entry
-              {...common}
-              key={id}
-              error={
-                isShown(texts[id]) ? understood.texts[id as 'bidder' | 'standard' | 'currency'] : undefined
-              }
-            />
-          );
-        })}
-      </div>
+      <div class="pair offer-fields">{OFFER_IDS.filter((id) => FIRST.has(id)).map(field)}</div>
+      <Further
+        title="Further figures"
+        gist="standard, power, light source, warranty: what stays empty is asked back"
+        isOpen={FURTHER.some(isWrong)}
+      >
+        <div class="pair offer-fields">{FURTHER.map(field)}</div>
+      </Further>
       <Stand entry={entry} />
       <div>
         <Action onAct={() => step.drop(key)}>Remove offer {place}</Action>

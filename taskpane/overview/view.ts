@@ -3,12 +3,15 @@ import { reportText } from '../../src/metrology/report';
 import { whole } from '../../src/procurement/wording/format';
 import type { CellValue } from '../../src/sheets/book';
 import { kindWords, tell } from '../../src/sheets/overview';
+import type { SheetKind } from '../../src/sheets/plan';
 import { type Outcome, outcomeOf } from './outcome';
 import { listedSheet } from './wanted';
 
 /** A sheet as the step lists it. */
 export interface OverviewLine {
   readonly sheet: string;
+  readonly of: SheetKind;
+  /** The kind in words. */
   readonly kind: string;
   readonly about: string;
   readonly state: string;
@@ -17,6 +20,8 @@ export interface OverviewLine {
   readonly tone: 'good' | 'open' | 'none';
   readonly outcome: Outcome | undefined;
   readonly figures: readonly FigureLine[];
+  /** The chosen offer of an offers sheet. */
+  readonly chosen: string;
 }
 
 interface FigureLine {
@@ -36,10 +41,12 @@ export function lineOf(reading: Reading): OverviewLine {
   const decisions = figures.flatMap(({ decision }) => (decision === null ? [] : [String(decision)]));
   return {
     sheet: reading.sheet,
+    of: reading.kind,
     kind: kindWords(listed),
     about,
     state,
     tone: /^(complete|sealed$)/.test(state) ? 'good' : state === 'empty' ? 'none' : 'open',
+    chosen: String(reading.values.ChosenOffer?.values?.[0]?.[0] ?? ''),
     progress: /^in progress, (.*)$/.exec(state)?.[1] ?? '',
     outcome: outcomeOf(decisions),
     figures: figures.flatMap(({ label, value, u, decision }): FigureLine[] => {

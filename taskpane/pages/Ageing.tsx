@@ -77,7 +77,7 @@ export function Ageing({ store }: { readonly store: Store }) {
         </PerSheet>
         <Lines ageing={ageing} />
       </section>
-      <Answer ageing={ageing} />
+      <Answer points={understood.value.setup.points} found={ageing.answer.value} />
       <section class="card" aria-labelledby="ageing-build">
         <h2 id="ageing-build">Sheet</h2>
         <p class="quiet">

@@ -21,6 +21,7 @@ import type { Deed } from './next';
 /** What is shown of a kind beside its head. */
 const BODIES: { readonly [Kind in SheetKind]?: ComponentType<BodyProps> } = {
   run: later(async () => (await import('../components/RunCard')).RunCard),
+  ageing: later(async () => (await import('../ageing/AgeingBody')).AgeingBody),
   spot: later(async () => (await import('../spot/SpotResultCard')).SpotResultCard),
   metercheck: later(async () => (await import('../metercheck/MeterCheckBody')).MeterCheckBody),
   batch: later(async () => (await import('../batch/BatchBody')).BatchBody),
@@ -30,6 +31,8 @@ const BODIES: { readonly [Kind in SheetKind]?: ComponentType<BodyProps> } = {
   comparison: later(async () => (await import('../compare/ComparisonCard')).ComparisonBody),
 };
 
+/** The results of a run need more room than the lines of a head. */
+const RunResults = later(async () => (await import('../components/RunCard')).RunResults);
 const PasteCard = later(async () => (await import('../components/PasteCard')).PasteCard);
 const InPane = later(async () => (await import('../capture/InPane')).InPane);
 const TraceCard = later(async () => (await import('../trace/TraceCard')).TraceCard);
@@ -57,17 +60,18 @@ export function SheetPage({ store }: { readonly store: Store }) {
   if (!survey) return <p class="quiet">Looking at the workbook …</p>;
   if (!sheet) return <NotOurs store={store} />;
   const Body = BODIES[sheet.kind];
+  const toMeasure = thing?.id === 'capture';
   return (
     <div class="place" ref={place}>
       <Arrived store={store} />
       {service && <Waiting capture={service} />}
       <Head key={`${sheet.id} ${sheet.sheet}`} store={store} sheet={sheet} />
       {trouble.value && <TroubleBox trouble={trouble.value} facts={store.facts} />}
-      {Body && <Body store={store} next={thing} />}
-      {isMeasured(sheet.kind) && cautions.isOpen.value && (
+      {sheet.kind === 'run' && <RunResults store={store} next={thing} />}
+      {toMeasure && cautions.isOpen.value && (
         <Cautions cautions={cautions} onRead={() => document.getElementById('capture-title')?.focus()} />
       )}
-      {isMeasured(sheet.kind) && <CaptureCard store={store} isNext={thing?.id === 'capture'} />}
+      {toMeasure && <CaptureCard store={store} isNext />}
       {thing && !IN_BODY.has(thing.id) && (
         <section class="card next" aria-labelledby="next-title">
           <h2 id="next-title">Next</h2>
@@ -81,6 +85,8 @@ export function SheetPage({ store }: { readonly store: Store }) {
           )}
         </section>
       )}
+      {Body && <Body store={store} next={thing} />}
+      {isMeasured(sheet.kind) && !toMeasure && <CaptureCard store={store} isNext={false} />}
       {sheet.kind === 'run' && <PasteCard store={store} />}
       <Closed title="Trace the selected cell" gist="back to its readings">
         <TraceCard store={store} />

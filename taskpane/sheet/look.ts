@@ -1,9 +1,9 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { CellsByName, KnownSheet } from '../../src/excel/host';
 import type { CellName } from '../../src/sheets/names/all';
-import { isListed, lookedAt } from '../../src/sheets/overview';
-import type { SheetKind } from '../../src/sheets/plan';
+import { isListed } from '../../src/sheets/overview';
 import { lineOf, type OverviewLine } from '../overview/view';
+import { toldBy } from '../overview/wanted';
 import { SHEET_PAGE } from '../store/front';
 import { lastLook } from '../store/lastlook';
 import { perStore } from '../store/perstore';
@@ -17,12 +17,6 @@ export interface SheetLook {
   readonly trouble: ReadonlySignal<Trouble | undefined>;
 }
 
-/** What the next step hangs on beside what the overview tells. */
-const ALSO: { readonly [Kind in SheetKind]?: readonly CellName[] } = {
-  offers: ['ChosenOffer'],
-  acceptance: ['Failures'],
-};
-
 type Found = KnownSheet & { readonly values: CellsByName };
 
 export const lookOf = perStore((store): SheetLook => {
@@ -32,7 +26,7 @@ export const lookOf = perStore((store): SheetLook => {
   const look = lastLook(
     async (known: KnownSheet) => ({
       ...known,
-      values: await host.readNamed(known.sheet, [...lookedAt(known.kind), ...(ALSO[known.kind] ?? [])]),
+      values: await host.readNamed(known.sheet, toldBy(known.kind)),
     }),
     {
       what: 'Reading the sheet',

@@ -24,7 +24,7 @@ async function open(host = new FakeHost()): Promise<FakeHost> {
   render(<App store={store} />);
   await store.start();
   store.open('offers');
-  await screen.findByRole('heading', { name: 'Asked for, and the planned use' });
+  await screen.findByRole('heading', { name: 'Asked for' });
   return host;
 }
 const press = (name: RegExp) => fireEvent.click(screen.getByRole('button', { name, hidden: true }));
