@@ -1,12 +1,13 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
 import { Boundary } from './components/Boundary';
 import { Busy } from './components/Busy';
 import { later } from './components/Later';
 import { TroubleBox } from './components/TroubleBox';
-import { PAGES, type Page, PLACES } from './pages/pages';
+import { PAGES, PLACES } from './pages/pages';
 import type { Store } from './store';
 
 const SealNotice = later(async () => (await import('./trace/SealNotice')).SealNotice);
+
+const Crumb = later(async () => (await import('./pages/Crumb')).Crumb);
 
 /** The whole pane. */
 export function App({ store }: { readonly store: Store }) {
@@ -50,51 +51,5 @@ export function App({ store }: { readonly store: Store }) {
         </Boundary>
       </main>
     </>
-  );
-}
-
-interface CrumbProps {
-  readonly store: Store;
-  readonly above: Page;
-  readonly page: Page;
-}
-
-/** The way back from a page: what was typed stays, or, cancelled, is as it was when the form was opened. */
-function Crumb({ store, above, page }: CrumbProps) {
-  const restore = useRef<(() => void) | undefined>(undefined);
-  const [canCancel, setCanCancel] = useState(false);
-  useEffect(() => {
-    let isHere = true;
-    void import('./store/draft')
-      .then(({ snapshotOf }) => snapshotOf(store, page.id))
-      .then((found) => {
-        if (!isHere) return;
-        restore.current = found;
-        setCanCancel(found !== undefined);
-      });
-    return () => {
-      isHere = false;
-    };
-  }, [store, page]);
-  return (
-    <p class="crumb">
-      <button type="button" class="link" onClick={() => store.open(above.id)}>
-        <span aria-hidden="true">‹ </span>
-        {above.title}
-      </button>
-      <span aria-hidden="true"> / {page.title}</span>
-      {canCancel && (
-        <button
-          type="button"
-          class="link"
-          onClick={() => {
-            restore.current?.();
-            store.back();
-          }}
-        >
-          Cancel
-        </button>
-      )}
-    </p>
   );
 }

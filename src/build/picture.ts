@@ -65,7 +65,7 @@ try {
   const address = server.resolvedUrls!.local[0]!;
   await take('measure', await open(address), async (pane) => {
     await buildRun(pane);
-    await pane.locator('.progress h3', { hasText: '36 of 36' }).waitFor();
+    await pane.locator('.progress h2', { hasText: '36 of 36' }).waitFor();
     await pane.locator('.sure').waitFor();
     await pane.locator('#run-title').evaluate((title) => {
       window.scrollTo(0, title.closest('section')!.offsetTop - 8);

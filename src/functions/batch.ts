@@ -186,7 +186,7 @@ export const batchFunctions = [
     result: { kind: 'table', unit: 'lm' },
     formula: `white alone: ${listed(NINE[0]!)}. With colours: ${listed(NINE[1]!)}`,
     source: SOURCE,
-    example: '=LIGHT.BATCH(A6:A65,K6:S65,J6:J65,X30,X20,X31:X31,X40:X40,X50:X54)',
+    example: '=LIGHT.BATCH(A6:A65,K6:S65,J6:J65,X30,X20,X31:X31,X40:X40,X50:X55)',
     compute: ({ area, ...given }) => tableOf(given, NINE, { area, reference: {} }),
   }),
   define({
@@ -204,7 +204,7 @@ export const batchFunctions = [
     result: { kind: 'table', unit: 'part of the reference' },
     formula: `white alone: ${listed(CENTRE[0]!)}. With colours: ${listed(CENTRE[1]!)}`,
     source: 'common practice; says nothing of the rest of the image',
-    example: '=LIGHT.BATCHCENTRE(A6:A65,K6:K65,J6:J65,X30,X33:X36,X31:X31,X40:X40,X50:X54)',
+    example: '=LIGHT.BATCHCENTRE(A6:A65,K6:K65,J6:J65,X30,X33:X36,X31:X31,X40:X40,X50:X55)',
     compute: ({ reference, ...given }) => {
       const [white, colour, whiteOutput, colourOutput] = reference.map((value) => value || undefined);
       return tableOf(given, CENTRE, { area: 0, reference: { white, colour, whiteOutput, colourOutput } });

@@ -57,6 +57,7 @@ export const FORMS: readonly Entry[] = [
 
 /** What is about the workbook, the room or the program, and makes no sheet of its own. */
 export const TOOLS: readonly Entry[] = [
+  { id: 'help', title: 'Help', gist: 'Step by step, words of the field, why colour is not white' },
   { id: 'cautions', title: 'Before you measure', gist: 'Eyes, heat, mains, heights' },
   {
     id: 'fields',

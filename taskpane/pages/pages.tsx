@@ -29,6 +29,7 @@ const BODIES: Readonly<Record<string, () => Promise<Body>>> = {
   fields: async () => (await import('../components/TestFields')).TestFields,
   cautions: async () => (await import('./CautionsPage')).CautionsPage,
   functions: async () => (await import('./Functions')).Functions,
+  help: async () => (await import('../help/HelpPage')).HelpPage,
   program: async () => (await import('./Program')).Program,
 };
 

@@ -66,7 +66,7 @@ it('building a run sheet in the browser: from the click to the first result on t
     const click = await timed(async () => {
       sheet = await build(pane);
     });
-    await pane.locator('.progress h3').waitFor();
+    await pane.locator('.progress h2').waitFor();
     await pane.evaluate(
       ([fields, ambient]) =>
         Excel.run(async (context) => {

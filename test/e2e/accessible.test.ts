@@ -32,8 +32,12 @@ async function violations(frame: Frame, exclude: readonly string[] = []): Promis
   return found.violations.flatMap(({ id, nodes }) => nodes.map(({ target }) => `${id}: ${target.join(' ')}`));
 }
 
-test('the pane as it opens', async () => {
-  expect(await violations(workbench.pane)).toEqual([]);
+test('the pane as it opens, its head at most 56 px high at 320', async () => {
+  const { pane } = workbench;
+  const head = await pane.locator('header').evaluate((header) => header.getBoundingClientRect());
+  expect([head.width <= 320, head.top + head.height]).toEqual([true, expect.any(Number)]);
+  expect(head.top + head.height).toBeLessThanOrEqual(56);
+  expect(await violations(pane)).toEqual([]);
 });
 
 test('the page around the embedded spreadsheet', async () => {
@@ -64,7 +68,7 @@ test('the pane with an empty run, and the page that refuses an edit', async () =
 test('the pane with results, everything unfolded', async () => {
   const { page, pane } = workbench;
   await fillRun(pane, sheet);
-  await pane.locator('.progress h3', { hasText: '36 of 36' }).waitFor();
+  await pane.locator('.progress h2', { hasText: '36 of 36' }).waitFor();
   await pane.locator('.sure').waitFor();
   await pane.locator('details').evaluateAll((all: HTMLDetailsElement[]) => {
     for (const details of all) details.open = true;

@@ -116,7 +116,7 @@ test('36 readings give the results worked by hand, in the cells and in the pane'
   const { page } = workbench;
   const corner = (await placeOf(pane, sheet, 'WhiteReadings')).split(':')[1]!;
   await type(page, corner, String(FIELDS.White[2][2]));
-  await expect.poll(() => pane.locator('.progress h3').textContent()).toBe('36 of 36 readings');
+  await expect.poll(() => pane.locator('.progress h2').textContent()).toBe('36 of 36 readings');
   expectResults(await results());
   await expect.poll(() => figure('White light output').textContent()).toMatch(/12\d\d/);
   const shown = async (label: string) =>
@@ -218,7 +218,7 @@ test('the saved file, opened again, has the readings and the results', async () 
   await pane.getByRole('button', { name: `Go to sheet ${sheet}` }).waitFor();
   await shot(page, 'reopened-home');
   await pane.getByRole('button', { name: `Go to sheet ${sheet}` }).click();
-  await expect.poll(() => pane.locator('.progress h3').textContent()).toBe('36 of 36 readings');
+  await expect.poll(() => pane.locator('.progress h2').textContent()).toBe('36 of 36 readings');
   expectResults(await results());
   expect(await Promise.all(readings.map((at) => valueAt(pane, sheet, at)))).toEqual(FIELDS.Green.flat());
   expect(await page.locator('#notice').isVisible()).toBe(false);

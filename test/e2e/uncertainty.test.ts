@@ -77,7 +77,7 @@ test('a result comes with U, k and level, and its decision in words', async () =
   const decision = pane.getByRole('region', { name: /White light output: pass/ });
   expect(await decision.getByRole('img').getAttribute('aria-label')).toContain('limit 1040 lm');
   expect(await pane.locator('.contributors').textContent()).toMatch(/The meter.*What would help most/s);
-  expect(await pane.locator('.progress h3').textContent()).toBe('18 of 18 readings');
+  expect(await pane.locator('.progress h2').textContent()).toBe('18 of 18 readings');
 });
 
 /** Holds the worker's script back until it is let go, so that what is seen meanwhile is no matter of speed. */
