@@ -11,6 +11,7 @@ import type { Book, BookCell } from '../../src/sheets/book';
 import { bookOf } from '../../src/sheets/realize';
 import { batchSetup, typed } from '../sheets/batchcases';
 import { batch } from './examples';
+import { recomputeBatch } from './oracle/batch';
 import { withSheet } from './sheets';
 
 /* Units, places and readings are invented. */
@@ -187,7 +188,8 @@ it.each(CASES)(
     const view = viewOf(bare.sheets[0]!);
     const expected = expectedOf(view, bare);
     if (!expected.known) throw new Error(expected.why);
-    const own = expected.audit.recompute(view, expected.plan, bare);
+    const { shape } = setup.image;
+    const own = recomputeBatch(view, expected.plan, { readings, ambient, shape, lines: setup.lines });
     const book = calculateBook(bare);
     let numbers = 0;
     for (const [at, outcome] of own) {

@@ -6,7 +6,9 @@ import type { CellValue } from '../../src/sheets/book';
 import { exampleBook } from '../../src/sheets/example';
 import { bookOf } from '../../src/sheets/realize';
 import { runResults } from '../../src/sheets/run';
+import { uncertaintyResults } from '../../src/sheets/run/verdict';
 import { writeXlsx } from '../../src/xlsx/write';
+import { byModel } from '../sheets/bymodel';
 import { rangeNamed } from '../sheets/named';
 import { byFunctions, filled, randomRun } from '../sheets/randomrun';
 import { recalculate } from '../tools/libreoffice';
@@ -19,7 +21,16 @@ describe('sheets calculated without a spreadsheet program', () => {
   it('give every result the custom functions give, by function and by plain formula', () => {
     for (const run of RUNS) {
       const sheet = calculate(bookOf([filled(run)]).sheets[0]!);
-      const expected = byFunctions(run);
+      const results = byFunctions(run);
+      // Doubts and decisions by the model of single causes, which knows nothing of the sheet's rows.
+      const expected = { ...results, ...byModel(run, results) };
+      for (const { name } of uncertaintyResults(run.setup)) {
+        const at = rangeNamed(run.plan, name);
+        const { value } = sheet.cells[at]!;
+        const isAsExpected =
+          expected[name] === 'waiting' ? typeof value !== 'number' : near(value, expected[name]!);
+        expect(isAsExpected, `${name} in ${at}: ${value}, ${expected[name]}`).toBe(true);
+      }
       for (const { name } of runResults(run.setup)) {
         for (const suffix of ['', 'Plain']) {
           const at = rangeNamed(run.plan, name + suffix);

@@ -1,8 +1,9 @@
 import { cellCount, isAddress } from '../../sheets/address';
 import type { Book, FileRemark } from '../../sheets/book';
 import { type Plan, RECORD_KINDS } from '../../sheets/plan';
+import { calculatedAgain, type Planned, sourcesOf } from '../again';
 import { expectedOf } from '../expected';
-import type { KindAudit } from '../kinds/kind';
+import type { KindAudit, ResultCell } from '../kinds/kind';
 import { moved } from '../older/asbuilt';
 import { checkRenewed } from '../older/compare';
 import { ofItsTime } from '../older/functions';
@@ -18,7 +19,7 @@ import { checkEntries } from './entries';
 import { type Finding, type RemedyId, SEVERITIES } from './finding';
 import { checkNames } from './names';
 import { inPlainCopy } from './plaincopy';
-import { checkResults, checkStored } from './results';
+import { checkAgreement, checkFollowing, checkStored } from './results';
 import { checkRules } from './rules';
 import { checkSafeguards } from './safeguards';
 import { checkDrawn, checkSeen, workbookRemarks } from './seen';
@@ -178,23 +179,22 @@ function* sheetSteps(
       yield Math.min(1, looked / whole);
     }
   }
-  const contents = yield* part(checkContents(view, plan));
-  const asStored = yield* part(checkStored(view, plan, book));
+  const { contents, names, stored: asStored } = yield* part(lookedAt({ view, plan }, book));
   const stored = renewed ? ofItsTime(asStored, renewed.own, renewed.all, audit, book) : asStored;
   const rules = yield* part(checkRules(view, plan.validations));
   const entries = yield* part(checkEntries(view, plan.validations, book));
   const safeguards = checkSafeguards(view, plan);
   yield 1;
-  const recomputed = renewed ? new Map() : audit.recompute(view, plan, book);
+  const own = audit.results(view, plan);
   yield 1;
   const results = renewed
     ? checkRenewed(renewed.own, renewed.all)
-    : checkResults(view, audit.results(view, plan), recomputed);
+    : [...checkAgreement(view, own), ...(yield* part(followed({ view, plan }, own, book)))];
   yield 1;
   const said = new Set([...contents, ...stored].map(({ at }) => at));
   const found = [
     ...contents,
-    ...(renewed ? checkOlderNames(renewed.own) : checkNames(view, plan.names)),
+    ...(renewed ? checkOlderNames(renewed.own) : names),
     ...stored,
     // A cell that holds the wrong thing is said once; cells that only inherit its fault are said too.
     ...results.filter(({ at }) => !said.has(at)),
@@ -208,6 +208,40 @@ function* sheetSteps(
   return (renewed ? ofBefore(renewed.own, found) : found).sort(
     (a, b) => SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity),
   );
+}
+
+/** What the cells and names of a sheet say by themselves. */
+interface Looked {
+  readonly contents: readonly Finding[];
+  readonly names: readonly Finding[];
+  readonly stored: readonly Finding[];
+}
+
+const looks = new WeakMap<SheetView, Looked & { readonly book: Book | undefined }>();
+
+/** Looks at a sheet once, though others that are linked to it ask as well: a book is never changed. */
+function* lookedAt({ view, plan }: Planned, book: Book | undefined): Steps<Looked> {
+  const known = looks.get(view);
+  if (known && known.book === book) return known;
+  const contents = yield* checkContents(view, plan);
+  const stored = yield* checkStored(view, plan, book);
+  const found = { contents, names: checkNames(view, plan.names), stored, book };
+  looks.set(view, found);
+  return found;
+}
+
+/**
+ * Results that do not follow from what was typed. Where every cell of a sheet, and of those it is linked to, is as built
+ * and holds what its formula gives, all of them do; only otherwise is everything calculated anew.
+ */
+function* followed(own: Planned, results: readonly ResultCell[], book: Book | undefined): Steps<Finding[]> {
+  const sources = sourcesOf(own, book);
+  for (const each of sources) {
+    const { contents, names, stored } = yield* lookedAt(each, book);
+    if (contents.length + names.length + stored.length === 0) continue;
+    return checkFollowing(own.view, own.plan, results, calculatedAgain(sources, book));
+  }
+  return [];
 }
 
 /** A sheet of an earlier layout as it would be built today, and all others of the workbook that are. */

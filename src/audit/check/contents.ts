@@ -13,13 +13,24 @@ import { inSteps, type Steps } from './steps';
 const TYPED: ReadonlySet<string> = new Set(['input', 'choice', 'reading', 'factor', 'words', 'stamp']);
 
 /** Whether a cell of the plan is there to be filled in. */
-export function isTyped({ role, formula }: PlanCell): boolean {
-  return formula === undefined && TYPED.has(role);
+export function isTyped(cell: PlanCell): boolean {
+  return cell.formula === undefined && isForTyping(cell);
+}
+
+/** The same, or filled by a link that a person may type over. */
+export function isForTyping({ role }: PlanCell): boolean {
+  return TYPED.has(role);
 }
 
 /** Whether a cell of the plan is filled by a function of ours that stands in another cell. */
 export function isFilled({ role, formula, value }: PlanCell): boolean {
   return role === 'called' && formula === undefined && value === undefined;
+}
+
+/** Whether a cell of the plan holds a result, of its own formula or of a function in another cell. */
+export function isComputed({ cells }: Plan, at: string): boolean {
+  const cell = cells[at];
+  return cell !== undefined && (cell.formula !== undefined || isFilled(cell));
 }
 
 /** Formulas as built or altered, constants over formulas, altered labels, and things put where nothing was. */
@@ -73,7 +84,7 @@ function checkCell(
   const value = blank(cell?.value);
   if (plan.formula !== undefined) {
     if (cell?.formula === undefined) {
-      const isOpen = TYPED.has(plan.role);
+      const isOpen = isForTyping(plan);
       return {
         ...where,
         kind: 'constant',

@@ -5,9 +5,9 @@ import { mean } from '../../photometry/reading';
 import type { CellName } from '../../sheets/names/all';
 import { stemOf } from '../../sheets/names/stem';
 import type { RunSetup } from '../../sheets/runsetup';
-import { Readings } from '../recompute/readings';
 import { gridOf, type SheetView } from '../view';
 import type { Finding } from './finding';
+import { typedAmbient, typedCentres, typedWhite } from './typedlight';
 
 /** What is odd about the readings though every rule lets them pass, and lengths that point to a wrong unit. */
 export function checkPlausible(view: SheetView, setup: RunSetup): Finding[] {
@@ -18,7 +18,7 @@ const EMPTY = 'no readings yet';
 
 function grids(view: SheetView, setup: RunSetup): Finding[] {
   const { meter } = setup;
-  const ambient = new Readings(view, setup).ambient();
+  const ambient = typedAmbient(view, setup);
   return FIELDS.flatMap((field): Finding[] => {
     const stem = stemOf(field);
     const place = view.places.get(`${stem}readings`.toLowerCase());
@@ -49,8 +49,7 @@ function grids(view: SheetView, setup: RunSetup): Finding[] {
 }
 
 function whole(view: SheetView, setup: RunSetup): Finding[] {
-  const readings = new Readings(view, setup);
-  const [centres, ambient, white] = [readings.centres(), readings.ambient(), readings.net('White')];
+  const [centres, ambient, white] = [typedCentres(view), typedAmbient(view, setup), typedWhite(view, setup)];
   const found: Finding[] = [];
   const percent = (part: number) => `${(100 * part).toFixed(1)} %`;
   const note = (name: CellName, message: string, expected: string, came: string) => {

@@ -1,16 +1,16 @@
-import { explain } from '../../photometry/outcome';
-import { cellName, contains, rectOf } from '../../sheets/address';
+import { cellName, cellsOf, contains, rectOf } from '../../sheets/address';
 import type { Book, CellValue } from '../../sheets/book';
+import { namesIn } from '../../sheets/inner';
 import type { Plan, PlanCell } from '../../sheets/plan';
 import { parseOnce } from '../formula/calculate';
 import { evaluateWhole, isTableFormula, type Scope } from '../formula/evaluate';
 import { isSameFormula } from '../formula/normal';
 import { isWithoutAddIn, withoutAddIn } from '../formula/references';
 import { type Grid, isError, isGrid, single } from '../formula/value';
-import type { Recomputed, ResultCell } from '../kinds/kind';
+import type { ResultCell } from '../kinds/kind';
 import { inWords, isSame } from '../number';
 import { cellAt, type SheetView, scopeOf, valueAt } from '../view';
-import { isTyped } from './contents';
+import { isComputed, isTyped } from './contents';
 import type { Finding } from './finding';
 import { inSteps, type Steps } from './steps';
 
@@ -141,38 +141,48 @@ function stale(view: SheetView, at: string, table: Grid, lacking: ReadonlySet<st
   );
 }
 
-/** Function = plain formula = our own recomputation from what was typed, for every result of a sheet. */
-export function checkResults(
+/** Functions that do not say what the plain formulas beside them say. */
+export function checkAgreement(view: SheetView, results: readonly ResultCell[]): Finding[] {
+  return results.flatMap((result) => disagreement(view, result));
+}
+
+/**
+ * Results that do not follow from what was typed: of a sheet whose cells are not all as built and calculated, or that is
+ * linked to one.
+ *
+ * @param again what a cell holds by its plan, calculated anew; undefined where that cannot be said
+ */
+export function checkFollowing(
   view: SheetView,
+  plan: Plan,
   results: readonly ResultCell[],
-  own: ReadonlyMap<string, Recomputed>,
+  again: (at: string) => CellValue | undefined,
 ): Finding[] {
   const lacking = withoutAddIn(view);
-  const labelled = new Map(
+  const labels = new Map(
     results.flatMap(({ label, at, twinAt = at }) => [[at, label] as const, [twinAt, label]]),
   );
-  return [
-    ...results.flatMap((result) => disagreement(view, result)),
-    ...[...own].flatMap(([at, recomputed]): Finding[] => {
-      // A result that is #NAME?, or waits for one that is, is reported by itself.
-      if (lacking.has(at)) return [];
-      const here = valueAt(view, at);
-      const wrong = against(recomputed, here);
-      if (!wrong) return [];
-      return [
-        {
-          sheet: view.sheet.name,
-          at,
-          kind: 'recomputed',
-          severity: 'error',
-          message: `${labelled.get(at) ?? 'The figure'}: ${at} is not what follows from what was typed.`,
-          expected: wrong,
-          found: inWords(here),
-          remedy: 'refresh',
-        },
-      ];
-    }),
-  ];
+  for (const { range, comment } of namesIn(plan))
+    for (const at of cellsOf(range)) if (isComputed(plan, at) && !labels.has(at)) labels.set(at, comment);
+  return [...labels].flatMap(([at, label]): Finding[] => {
+    // A result that is #NAME?, or waits for one that is, is reported by itself.
+    const here = valueAt(view, at);
+    if (here === null || isError(here) || isWithoutAddIn(here) || lacking.has(at)) return [];
+    const follows = again(at);
+    if (follows === undefined || isSame(follows, here)) return [];
+    return [
+      {
+        sheet: view.sheet.name,
+        at,
+        kind: 'recomputed',
+        severity: 'error',
+        message: `${label || 'The figure'}: ${at} is not what follows from what was typed.`,
+        expected: inWords(follows),
+        found: inWords(here),
+        remedy: 'refresh',
+      },
+    ];
+  });
 }
 
 function disagreement(view: SheetView, { label, at, twinAt }: ResultCell): Finding[] {
@@ -196,17 +206,4 @@ function disagreement(view: SheetView, { label, at, twinAt }: ResultCell): Findi
 /** A number or words; an error is neither, and is reported by itself. */
 function isSaid(value: CellValue): boolean {
   return typeof value === 'number' || (typeof value === 'string' && value !== '');
-}
-
-/** What was expected, if a cell's value does not follow from the readings. Waiting and refusing texts are no value. */
-function against(recomputed: Recomputed, value: CellValue): string | undefined {
-  if (value === null || isError(value)) return undefined;
-  if (!recomputed.ok)
-    return isNumberOrBound(value) ? `no result: ${explain(recomputed.problems)}` : undefined;
-  const expected = recomputed.value;
-  return isSame(expected, value) ? undefined : inWords(expected);
-}
-
-function isNumberOrBound(value: CellValue): boolean {
-  return typeof value === 'number' || (typeof value === 'string' && value.startsWith('at least '));
 }

@@ -30,6 +30,19 @@ export function calculateAll(sheets: readonly BookSheet[]): BookSheet[] {
  * wrong result.
  */
 export function calculateBook(book: Book): Book {
+  const { computed, tablesOf } = calculator(book);
+  return { ...book, sheets: book.sheets.map((sheet) => withValues(sheet, computed, tablesOf)) };
+}
+
+/** Computes the cells of a workbook that are asked for, each once. */
+interface Calculator {
+  /** Undefined: it cannot be said. */
+  readonly computed: (view: SheetView, at: string) => CellValue | undefined;
+  readonly tablesOf: (view: SheetView) => Tables;
+}
+
+/** @param isAsItStands sheets whose results are taken as they are stored; none if left out */
+export function calculator(book: Book, isAsItStands: (view: SheetView) => boolean = () => false): Calculator {
   const found = new Map<SheetView, Map<string, CellValue | undefined>>();
   const tables = new Map<SheetView, Tables>();
   let chain = 0;
@@ -45,9 +58,9 @@ export function calculateBook(book: Book): Book {
     }
     return own;
   };
-  /** Undefined: it cannot be said. */
   const computed = (view: SheetView, at: string): CellValue | undefined => {
     const cell = cellAt(view, at);
+    if (isAsItStands(view)) return cell?.value ?? null;
     if (cell?.formula === undefined) {
       const { filled } = tablesOf(view);
       return filled.has(at) ? filled.get(at)! : (cell?.value ?? null);
@@ -70,7 +83,7 @@ export function calculateBook(book: Book): Book {
     values.set(at, value);
     return value;
   };
-  return { ...book, sheets: book.sheets.map((sheet) => withValues(sheet, computed, tablesOf)) };
+  return { computed, tablesOf };
 }
 
 interface Tables {

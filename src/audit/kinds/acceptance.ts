@@ -19,8 +19,6 @@ import type { Plan } from '../../sheets/plan';
 import type { Finding } from '../check/finding';
 import { inWords } from '../number';
 import { type SheetView, valueAt } from '../view';
-import { recomputeLinked } from './acceptance/linked';
-import { recomputeLot } from './acceptance/recompute';
 import {
   cellNamed,
   cellsNamed,
@@ -236,7 +234,5 @@ export const ACCEPTANCE: KindAudit = {
   origin,
   lines: (plan) => tableArea(plan, 'Serials', UNIT_COLUMNS.length),
   results: (view, plan) => resultCells(view, plan, ['UnitDecision', 'CurveNonconforming']),
-  recompute: (view, plan, book) =>
-    new Map([...recomputeLot(view, plan), ...recomputeLinked(view, plan, book)]),
   findings,
 };

@@ -1,22 +1,18 @@
-import { chain, good } from '../../photometry/outcome';
-import { BATCH_KEYS, BATCH_READINGS, countOf } from '../../procurement/batch/columns';
-import { batchRow } from '../../procurement/batch/row';
+import { BATCH_KEYS, BATCH_READINGS, type BatchReadings } from '../../procurement/batch/columns';
 import { addressOf, cellsOf, rectOf } from '../../sheets/address';
 import { BATCH_VERSION, batchPlan } from '../../sheets/batch';
 import { RESULT_NAMES } from '../../sheets/batch/names';
 import { BATCH_UNITS, type BatchAmbient, defaultBatchSetup } from '../../sheets/batch/setup';
 import { FIRST_ROW } from '../../sheets/batch/table';
-import type { CellValue } from '../../sheets/book';
 import { isoDay } from '../../sheets/days';
 import type { CellName } from '../../sheets/names/all';
 import { every } from '../../sheets/names/every';
 import { FIELDS } from '../../sheets/names/shared';
 import type { Plan } from '../../sheets/plan';
 import { defaultRunSetup, type ImageSetup } from '../../sheets/runsetup';
-import { type BatchShape, luxPerStep, sharedTerms, typedIn } from '../recompute/batch';
-import { gridOf, type SheetView, valueAt } from '../view';
+import { type SheetView, valueAt } from '../view';
 import { cellNamed, cellsNamed, keptPlans, linesOf, remembered, textAt } from './cells';
-import type { KindAudit, Origin, Recomputed, ResultCell, Unknown } from './kind';
+import type { KindAudit, Origin, ResultCell, Unknown } from './kind';
 import { checkLoneOnes } from './loneones';
 import { resultCells } from './results';
 import { originOfReading } from './typed';
@@ -44,6 +40,14 @@ const SIDES = {
   falling: 1,
   rising: 1,
 } as const satisfies ImageSetup;
+
+/** What of a batch decides its layout. */
+export interface BatchShape {
+  readonly readings: BatchReadings;
+  readonly ambient: BatchAmbient;
+  readonly shape: 'rectangle' | 'four sides';
+  readonly lines: number;
+}
 
 /** What the layout rests on, each told by several names, so that one lost name does not make another sheet of it. */
 const shapeOf = remembered((view): BatchShape => {
@@ -145,75 +149,6 @@ function results(view: SheetView, plan: Plan): ResultCell[] {
   return [...found, ...resultCells(view, plan).filter(({ at }) => !table.has(at))];
 }
 
-/** Ambient illuminance of each line, lx; an empty text where it is still to be read. */
-function ambientLux(view: SheetView, { ambient, lines }: BatchShape): (i: number) => CellValue {
-  if (ambient === 'none') return () => 0;
-  const lux = luxPerStep(view);
-  const perStep = lux.ok ? lux.value : undefined;
-  if (ambient === 'by row') {
-    const readings = gridOf(view, 'AmbientReadings');
-    return (i) => {
-      const reading = readings[i]?.[0];
-      return lines > i && typeof reading === 'number' && reading >= 0 && perStep !== undefined
-        ? reading * perStep
-        : '';
-    };
-  }
-  const [reading, range] = [typedIn(view, 'AmbientReadings'), typedIn(view, 'AmbientRange')];
-  const isRead = typeof reading === 'number' && typeof range === 'number' && range > 0;
-  const once = isRead && perStep !== undefined ? reading * range * perStep : '';
-  return () => once;
-}
-
-function recompute(view: SheetView, plan: Plan): Map<string, Recomputed> {
-  const shape = shapeOf(view);
-  const { readings, lines } = shape;
-  const shared = sharedTerms(view, shape);
-  const found = new Map<string, Recomputed>();
-  for (const [id, of] of [
-    ['White', 'white'],
-    ['Colour', 'colour'],
-  ] as const) {
-    const part = chain(shared, (terms) => good(terms[of]));
-    if (part.ok && !part.value) continue;
-    for (const [suffix, what] of [
-      ['SharedU', 'u'],
-      ['Dof', 'dof'],
-      ['K', 'k'],
-    ] as const) {
-      const value: Recomputed = chain(part, (one) => good(one![what]));
-      for (const end of ['', 'Plain'] as const) {
-        const at = cellNamed(plan, `${id}${suffix}${end}`);
-        if (at !== '') found.set(at, value);
-      }
-    }
-  }
-  const ambient = ambientLux(view, shape);
-  const cells = (name: CellName) => cellsNamed(plan, name).map((at) => valueAt(view, at));
-  const [serials, ranges, typed] = [cells('Serials'), cells('RangeFactors'), cells('Readings')];
-  const columns = columnsOf(plan, shape);
-  const keys = BATCH_KEYS[readings];
-  const wide = countOf(readings);
-  for (let i = 0; i < lines; i++) {
-    const row = chain(shared, ({ terms }) =>
-      good(
-        batchRow(terms, {
-          serial: serials[i],
-          readings: typed.slice(i * wide, (i + 1) * wide),
-          range: ranges[i],
-          ambient: ambient(i),
-        }),
-      ),
-    );
-    keys.forEach((key, k) => {
-      const value = chain(row, (own) => good(own[key] ?? ''));
-      found.set(columns[k]!.plain[i]!, value);
-      found.set(columns[k]!.own[i]!, value);
-    });
-  }
-  return found;
-}
-
 /** A line says when it was read, and in words where its readings are from. */
 function origin(view: SheetView, plan: Plan, at: string): Origin | undefined {
   const line = rectOf(at).row - rectOf(cellNamed(plan, 'Serials')).row;
@@ -228,6 +163,5 @@ export const BATCH: KindAudit = {
   plan: planOf,
   origin,
   results,
-  recompute,
   findings: checkLoneOnes,
 };

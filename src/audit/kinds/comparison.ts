@@ -8,7 +8,6 @@ import type { Plan } from '../../sheets/plan';
 import { BUDGET_IDS, type BudgetId } from '../../sheets/run/budgetid';
 import { type SheetView, valueAt } from '../view';
 import { cellsNamed, keptPlans, majority } from './cells';
-import { recomputeComparison } from './comparison/recompute';
 import type { KindAudit, Unknown } from './kind';
 import { type LinkedRun, linkedRun } from './linkedrun';
 import { linkedTo } from './links';
@@ -88,8 +87,4 @@ export const COMPARISON: KindAudit = {
   version: COMPARISON_VERSION,
   plan: planOf,
   results: (view, plan) => resultCells(view, plan, NAMES, ownLabel(view, plan)),
-  recompute: (view, plan, book) => {
-    const runs = comparedRuns(view, book);
-    return 'why' in runs ? new Map() : recomputeComparison(view, plan, runs);
-  },
 };

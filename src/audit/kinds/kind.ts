@@ -1,4 +1,3 @@
-import type { Outcome } from '../../photometry/outcome';
 import type { Book } from '../../sheets/book';
 import type { Plan } from '../../sheets/plan';
 import type { Finding } from '../check/finding';
@@ -16,8 +15,6 @@ export interface KindAudit {
    */
   plan(view: SheetView, book: Book | undefined): Plan | Unknown;
   results(view: SheetView, plan: Plan): readonly ResultCell[];
-  /** Results worked out again past all formulas, by the cell they stand in. */
-  recompute(view: SheetView, plan: Plan, book: Book | undefined): ReadonlyMap<string, Recomputed>;
   /** Where a typed figure is from, where this kind can say more of it than any sheet can. */
   origin?(view: SheetView, plan: Plan, at: string, book: Book | undefined): Origin | undefined;
   /** Sheets that are named in words as where figures are from; some may not be there. */
@@ -43,9 +40,6 @@ export interface Origin {
 export interface Unknown {
   readonly why: string;
 }
-
-/** A result as a cell would show it. */
-export type Recomputed = Outcome<number | string>;
 
 /** A cell that holds a result; where it was computed twice, the plain formula beside it. */
 export interface ResultCell {

@@ -1,24 +1,11 @@
-import { bad, chain, good, missing } from '../../photometry/outcome';
-import { need } from '../../procurement/need/need';
 import { taskContrast, VIEWING_TASKS } from '../../procurement/need/tasks';
 import { TENDER_PARTS, type TenderPart } from '../../procurement/wording/tender';
-import { cellName, cellsOf, rectOf } from '../../sheets/address';
+import { cellName, rectOf } from '../../sheets/address';
 import { NEED_COLUMNS, NEED_VERSION, needPlan } from '../../sheets/need';
 import type { Plan, Role } from '../../sheets/plan';
 import { type SheetView, valueAt } from '../view';
-import {
-  cellNamed,
-  cellsNamed,
-  keptPlans,
-  type LineAt,
-  linesOf,
-  numberAt,
-  placeInTable,
-  tableArea,
-  tableLines,
-  textAt,
-} from './cells';
-import type { KindAudit, Origin, Recomputed, Unknown } from './kind';
+import { cellNamed, keptPlans, linesOf, placeInTable, tableArea, textAt } from './cells';
+import type { KindAudit, Origin, Unknown } from './kind';
 import { type OwnLabel, resultCells, wordsNamed } from './results';
 
 const kept = keptPlans();
@@ -32,107 +19,6 @@ function planOf(view: SheetView): Plan | Unknown {
     const wording = Object.fromEntries(TENDER_PARTS.map((part) => [part, ''])) as Record<TenderPart, string>;
     return needPlan({ rooms: [], spare: lines, ...(isWorded ? { wording } : {}) }, 'expected');
   });
-}
-
-/** What a line asks for; `scale` sizes the image and the ambient light otherwise. */
-function needOf(view: SheetView, at: LineAt, scale = { area: 1, ambient: 1 }) {
-  const number = (key: string) => numberAt(view, at(key));
-  const task = VIEWING_TASKS.find((each) => each === textAt(view, at('task')));
-  const contrast = number('contrast') ?? (task && taskContrast(task).contrast);
-  const figures = ['width', 'height', 'gain', 'ambient', 'ageing', 'mode'].map(number);
-  if (contrast === undefined || figures.some((figure) => figure === undefined)) {
-    return bad(missing(textAt(view, at('room')), 'Figures of the room are missing.'));
-  }
-  const [width, height, gain, ambient, ageing, mode] = figures as number[];
-  const [ownContrast, luminance] = [number('own'), number('luminance')];
-  return need({
-    area: width! * height! * scale.area,
-    gain: gain!,
-    ambient: ambient! * scale.ambient,
-    contrast,
-    ...(ownContrast === undefined ? {} : { ownContrast }),
-    ...(luminance === undefined ? {} : { luminance }),
-    ageing: ageing!,
-    mode: mode!,
-  });
-}
-
-function recomputeLine(view: SheetView, at: LineAt): [string, Recomputed][] {
-  if (textAt(view, at('room')) === '') {
-    return ['white', 'plain', 'colour', 'governs', 'atEnd', 'reached'].map((key) => [at(key), good('')]);
-  }
-  const found = needOf(view, at);
-  const white = chain(found, (room) => good(room.white));
-  const part = numberAt(view, at('part'));
-  return [
-    [at('white'), white],
-    [at('plain'), white],
-    [
-      at('colour'),
-      part === undefined
-        ? bad(missing('part', 'The part of colour is missing.'))
-        : chain(white, (lumens) => good(lumens * part)),
-    ],
-    [at('governs'), chain(found, ({ governs }) => good(governs === 'luminance' ? 'luminance' : 'contrast'))],
-    [at('atEnd'), chain(found, ({ atEnd }) => good(atEnd.luminance))],
-    [
-      at('reached'),
-      chain(found, ({ atEnd: { contrast } }) =>
-        contrast === undefined ? bad(missing('contrast', 'In full darkness.')) : good(contrast),
-      ),
-    ],
-  ];
-}
-
-const FACTORS = [0.5, 0.75, 1, 1.25, 1.5];
-
-/** The table of other light and other images, of the line that is asked for. */
-function recomputeWhatIf(view: SheetView, plan: Plan, lines: readonly LineAt[]): [string, Recomputed][] {
-  const at = lines[(numberAt(view, cellNamed(plan, 'WhatIfRoom')) ?? 0) - 1];
-  const grid = cellsNamed(plan, 'WhatIf');
-  if (!at || textAt(view, at('room')) === '') return [];
-  return grid.map((cell, i) => {
-    const scale = { area: FACTORS[i % 5]!, ambient: FACTORS[Math.floor(i / 5)]! };
-    return [cell, chain(needOf(view, at, scale), ({ white }) => good(white))];
-  });
-}
-
-/** Count and largest of some lines; empty where no line has a figure. */
-function recomputeTotals(plan: Plan, lines: readonly LineAt[], found: ReadonlyMap<string, Recomputed>) {
-  const figures = (key: string) =>
-    lines.flatMap((at) => {
-      const outcome = found.get(at(key));
-      return outcome?.ok && typeof outcome.value === 'number' ? [outcome.value] : [];
-    });
-  const largest = (key: string) => {
-    const list = figures(key);
-    return good(list.length === 0 ? '' : Math.max(...list));
-  };
-  return [
-    [cellNamed(plan, 'RoomCount'), good(figures('plain').length)],
-    [cellNamed(plan, 'LargestWhite'), largest('plain')],
-    [cellNamed(plan, 'LargestColour'), largest('colour')],
-  ] as [string, Recomputed][];
-}
-
-/** The figures of the "what if" table with its head row and column, added up. */
-function recomputeSum(
-  view: SheetView,
-  plan: Plan,
-  grid: readonly [string, Recomputed][],
-): [string, Recomputed][] {
-  if (grid.length === 0 || grid.some(([, outcome]) => !outcome.ok)) return [];
-  const { row } = rectOf(cellNamed(plan, 'WhatIf'));
-  const heads = [...cellsOf(`A${row + 1}:A${row + 5}`), ...cellsOf(`B${row}:F${row}`)];
-  const numbers = heads.map((at) => numberAt(view, at) ?? 0);
-  const sum = [...grid.map(([, outcome]) => (outcome.ok ? Number(outcome.value) : 0)), ...numbers].reduce(
-    (a, b) => a + b,
-    0,
-  );
-  return [
-    [`B${row + 6}`, good(sum)],
-    [`D${row + 6}`, good(sum)],
-  ];
 }
 
 /** A figure of the table of what would be, by the light and the image it is for. */
@@ -179,12 +65,4 @@ export const NEED: KindAudit = {
   origin,
   lines: (plan) => tableArea(plan, 'Rooms', NEED_COLUMNS.length),
   results: (view, plan) => resultCells(view, plan, ['WhatIf'], ownLabel(view, plan)),
-  recompute: (view, plan) => {
-    const lines = tableLines(plan, 'Rooms', NEED_COLUMNS);
-    const found = new Map(lines.flatMap((at) => recomputeLine(view, at)));
-    const grid = recomputeWhatIf(view, plan, lines);
-    const totals = recomputeTotals(plan, lines, found);
-    for (const [at, value] of [...totals, ...grid, ...recomputeSum(view, plan, grid)]) found.set(at, value);
-    return found;
-  },
 };

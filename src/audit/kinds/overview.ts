@@ -1,5 +1,3 @@
-import { report } from '../../metrology/report';
-import { good } from '../../photometry/outcome';
 import { cellName, rectOf } from '../../sheets/address';
 import type { Book } from '../../sheets/book';
 import { isNameOf } from '../../sheets/names/all';
@@ -10,17 +8,16 @@ import {
   lookedAt,
   OVERVIEW_VERSION,
   overviewPlan,
-  tell,
 } from '../../sheets/overview';
-import { figuresOf, outlineFor } from '../../sheets/overview/listed';
-import { type NamedCells, type Tally, tallyValue } from '../../sheets/overview/tally';
+import { figuresOf } from '../../sheets/overview/listed';
+import type { NamedCells } from '../../sheets/overview/tally';
 import type { Plan } from '../../sheets/plan';
 import type { Finding } from '../check/finding';
 import { inWords } from '../number';
 import { isSealed } from '../seal/seal';
 import { gridOf, ourSheets, type SheetView, sheetOf, valueAt } from '../view';
 import { cellNamed, keptPlans, majority, textAt, withValues } from './cells';
-import type { KindAudit, Recomputed, Unknown } from './kind';
+import type { KindAudit, Unknown } from './kind';
 import { foreignSheets } from './links';
 import { type OwnLabel, resultCells, wordsNamed } from './results';
 
@@ -186,43 +183,6 @@ function findings(view: SheetView, _plan: Plan, book: Book | undefined): Finding
   ];
 }
 
-/** What each line says, told from the values of the sheets instead of by the formulas. */
-function recompute(view: SheetView, plan: Plan, book: Book | undefined): Map<string, Recomputed> {
-  const entries = entriesOf(view, book);
-  if ('why' in entries) return new Map();
-  const found = new Map<string, Recomputed>();
-  for (const { row, listed } of entries) {
-    if (!isHere(listed)) continue;
-    // The words about the seal are brought up to date by the pane; the state follows them.
-    const told = tell({ ...listed, isSealed: textAt(view, cellName(row, AT.seal)) !== '' });
-    const put = (line: number, column: number, value: unknown) => {
-      const at = cellName(row + line, column);
-      const isPlain = typeof value === 'number' || typeof value === 'string';
-      if (plan.cells[at]?.formula !== undefined) found.set(at, good(isPlain ? value : ''));
-    };
-    put(0, AT.about, told.about);
-    put(0, AT.state, told.state);
-    const outline = outlineFor(listed);
-    const count = (tally: Tally | undefined) => tally && tallyValue(tally, listed.cells);
-    put(0, AT.done, count(outline?.done));
-    put(0, AT.all, count(outline?.all));
-    told.figures.forEach(({ value, u, decision }, line) => {
-      const isPair = typeof value === 'number' && typeof u === 'number' && u > 0;
-      const pair = isPair ? reportedPair(value, u) : { value, u };
-      put(line, AT.value, pair.value);
-      put(line, AT.u, pair.u);
-      put(line, AT.decision, decision);
-    });
-  }
-  return found;
-}
-
-/** Both as numbers of the digits that are reported. */
-function reportedPair(value: number, u: number): { readonly value: number; readonly u: number } {
-  const { value: v, expanded, exponent } = report(value, u);
-  return { value: Number(`${v}e${exponent}`), u: Number(`${expanded}e${exponent}`) };
-}
-
 /** Figures of a sheet stand below one another; its name stands beside the first of them only. */
 function ownLabel(view: SheetView, plan: Plan): OwnLabel {
   const text = (column: string, row: number) => {
@@ -251,6 +211,5 @@ export const OVERVIEW: KindAudit = {
       ['Tally', 'States', 'ResultValues', 'ResultU', 'Decisions'],
       ownLabel(view, plan),
     ),
-  recompute,
   findings,
 };

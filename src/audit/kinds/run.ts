@@ -1,13 +1,11 @@
-import { good } from '../../photometry/outcome';
 import { RUN_VERSION, runPlan, runResults } from '../../sheets/run';
 import { uncertaintyResults } from '../../sheets/run/verdict';
 import type { RunSetup } from '../../sheets/runsetup';
 import { checkPlausible } from '../check/plausible';
-import { recomputeRun } from '../recompute/run';
 import { setupOf } from '../setupof';
-import { type SheetView, valueAt } from '../view';
+import type { SheetView } from '../view';
 import { keptPlans, remembered } from './cells';
-import type { KindAudit, Recomputed, ResultCell } from './kind';
+import type { KindAudit, ResultCell } from './kind';
 
 const kept = keptPlans();
 
@@ -18,20 +16,6 @@ function planOf(setup: RunSetup) {
 }
 
 export const runSetup = remembered(setupOf);
-
-/**
- * Every result of a run sheet from its readings, by the result's name. Of a sheet of an earlier layout they are what it
- * shows: it is checked by itself, by the methods of its time.
- */
-export const runRecomputed = remembered((view): ReadonlyMap<string, Recomputed> => {
-  if (view.identity?.version === RUN_VERSION) return recomputeRun(view, runSetup(view));
-  return new Map(
-    results(view).flatMap(({ name, at }) => {
-      const value = valueAt(view, at);
-      return typeof value === 'number' || typeof value === 'string' ? [[name, good(value)] as const] : [];
-    }),
-  );
-});
 
 function results(view: SheetView): ResultCell[] {
   const setup = runSetup(view);
@@ -46,15 +30,5 @@ export const RUN: KindAudit = {
   version: RUN_VERSION,
   plan: (view) => planOf(runSetup(view)),
   results,
-  recompute: (view) => {
-    const own = runRecomputed(view);
-    return new Map(
-      results(view).flatMap(({ name, at, twinAt }) => {
-        const value = own.get(name);
-        if (!value) return [];
-        return [[at, value] as const, ...(twinAt === undefined ? [] : [[twinAt, value] as const])];
-      }),
-    );
-  },
   findings: (view) => checkPlausible(view, runSetup(view)),
 };

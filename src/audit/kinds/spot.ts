@@ -1,5 +1,3 @@
-import { bad, chain, good, missing, type Outcome } from '../../photometry/outcome';
-import { LUX } from '../../photometry/units';
 import type { CellName } from '../../sheets/names/all';
 import { every } from '../../sheets/names/every';
 import type { Plan } from '../../sheets/plan';
@@ -8,7 +6,7 @@ import { SPOT_UNITS, SPOT_VERSION, spotOrder, spotPlan } from '../../sheets/spot
 import type { Finding } from '../check/finding';
 import { type SheetView, valueAt } from '../view';
 import { cellNamed, cellsNamed, keptPlans, linesOf, numberAt, textAt, withValues } from './cells';
-import type { KindAudit, Recomputed, Unknown } from './kind';
+import type { KindAudit, Unknown } from './kind';
 import { checkLoneOnes } from './loneones';
 import { resultCells } from './results';
 
@@ -112,78 +110,9 @@ function findings(view: SheetView, plan: Plan): Finding[] {
   ];
 }
 
-/** Net illuminances, lx, a unit's four colours one after the other. */
-function netsOf(view: SheetView, plan: Plan): Outcome<number>[][] {
-  const one = (name: CellName) => numberAt(view, cellNamed(plan, name));
-  const known = (value: number | undefined, what: string): Outcome<number> =>
-    value === undefined ? bad(missing(what, `The ${what} is missing.`)) : good(value);
-  const unit = LUX[textAt(view, cellNamed(plan, 'MeterUnit')) === 'fc' ? 'fc' : 'lx'];
-  const lux = chain(known(one('CalibrationFactor'), 'calibration factor'), (factor) => good(factor * unit));
-  const ambient = hasAmbient(plan)
-    ? chain(lux, (perStep) =>
-        chain(known(one('AmbientReadings'), 'ambient reading'), (display) =>
-          chain(known(one('AmbientRange'), 'range factor'), (range) => good(display * range * perStep)),
-        ),
-      )
-    : good(0);
-  return cellsNamed(plan, 'SpotUnits').map((_, line) =>
-    STEMS.map((stem) => {
-      const [display, range] = (['Readings', 'Range'] as const).map((end) =>
-        numberAt(view, cellsNamed(plan, `${stem}${end}`)[line]!),
-      );
-      if (!display || !range || display < 0 || range < 0) {
-        return bad(missing(stem, `The ${stem.toLowerCase()} reading of line ${line + 1} is missing.`));
-      }
-      return chain(lux, (perStep) =>
-        chain(known(one(`${stem}Spectral`), 'spectral correction'), (spectral) =>
-          chain(ambient, (off) => good(display * range * perStep * spectral - off)),
-        ),
-      );
-    }),
-  );
-}
-
-function hasAmbient(plan: Plan): boolean {
-  return plan.names.some(({ name }) => name === 'AmbientReadings');
-}
-
-function recompute(view: SheetView, plan: Plan): Map<string, Recomputed> {
-  const found = new Map<string, Recomputed>();
-  const nets = netsOf(view, plan);
-  const sums = nets.map(([, red, green, blue]) =>
-    chain(red!, (r) => chain(green!, (g) => chain(blue!, (b) => good(r + g + b)))),
-  );
-  const isFirst = textAt(view, cellNamed(plan, 'SpotReference')) === 'first';
-  const reference = (values: readonly Outcome<number>[]): Outcome<number> => {
-    const counted = (isFirst ? values.slice(0, 1) : values).flatMap((value) =>
-      value.ok ? [value.value] : [],
-    );
-    const best = Math.max(0, ...counted);
-    return best > 0 ? good(best) : bad(missing('reference', 'There is no light to compare with.'));
-  };
-  const [white, colour] = [reference(nets.map(([first]) => first!)), reference(sums)];
-  const share = (part: Outcome<number>, whole: Outcome<number>) =>
-    chain(part, (p) => chain(whole, (w) => good(p / w)));
-  found.set(cellNamed(plan, 'WhiteReference'), white);
-  found.set(cellNamed(plan, 'ColourReference'), colour);
-  nets.forEach((fields, line) => {
-    STEMS.forEach((stem, i) => {
-      found.set(cellsNamed(plan, `${stem}Net`)[line]!, fields[i]!);
-    });
-    const own = chain(fields[0]!, (lux) =>
-      lux > 0 ? good(lux) : bad(missing('white', 'There is no white light.')),
-    );
-    found.set(cellsNamed(plan, 'WhiteRelative')[line]!, share(fields[0]!, white));
-    found.set(cellsNamed(plan, 'ColourRelative')[line]!, share(sums[line]!, colour));
-    found.set(cellsNamed(plan, 'ColourToWhite')[line]!, share(sums[line]!, own));
-  });
-  return found;
-}
-
 export const SPOT: KindAudit = {
   version: SPOT_VERSION,
   plan: planOf,
   results: (view, plan) => resultCells(view, plan),
-  recompute,
   findings,
 };

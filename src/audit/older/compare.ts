@@ -1,8 +1,7 @@
 import { cellCount, cellsOf } from '../../sheets/address';
 import type { CellValue } from '../../sheets/book';
 import { namesIn } from '../../sheets/inner';
-import type { Plan } from '../../sheets/plan';
-import { isFilled } from '../check/contents';
+import { isComputed } from '../check/contents';
 import type { Finding } from '../check/finding';
 import { nodesOf } from '../formula/ast';
 import { parseOnce } from '../formula/calculate';
@@ -51,11 +50,6 @@ export function differencesOf(
       return [{ name: called, label: comment, at, to, then, now, because: because(anew, to) }];
     });
   });
-}
-
-function isComputed({ cells }: Plan, at: string): boolean {
-  const cell = cells[at];
-  return cell !== undefined && (cell.formula !== undefined || isFilled(cell));
 }
 
 /** What a cell of a sheet built today follows from, of the changes of method, by its formula and those before it. */

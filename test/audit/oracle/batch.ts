@@ -1,5 +1,8 @@
-import { coverageFactor } from '../../metrology/coverage';
-import { DECISION_RULES } from '../../metrology/rules';
+import { cellsNamed } from '../../../src/audit/kinds/cells';
+import { setupOf } from '../../../src/audit/setupof';
+import { gridOf, type SheetView, valueAt } from '../../../src/audit/view';
+import { coverageFactor } from '../../../src/metrology/coverage';
+import { DECISION_RULES } from '../../../src/metrology/rules';
 import {
   AMBIENT_FRACTION,
   AMBIENT_UNMEASURED,
@@ -12,19 +15,33 @@ import {
   SPECTRAL,
   SQUARE,
   WORST_CLASS,
-} from '../../metrology/run/defaults';
-import { all, bad, chain, good, missing, type Outcome } from '../../photometry/outcome';
-import { LUX } from '../../photometry/units';
-import { type BatchReadings, fieldsOf, hasColour, isCentre, pointsOf } from '../../procurement/batch/columns';
-import type { BatchTerms, Spread } from '../../procurement/batch/row';
-import type { BatchAmbient } from '../../sheets/batch/setup';
-import type { CellValue } from '../../sheets/book';
-import type { CellName } from '../../sheets/names/all';
-import { stemOf } from '../../sheets/names/stem';
-import { setupOf } from '../setupof';
-import { gridOf, type SheetView } from '../view';
-import { sizeOf } from './run';
-import type { Size } from './uncertainty';
+} from '../../../src/metrology/run/defaults';
+import { imageSize, quadrilateral } from '../../../src/photometry/image';
+import { all, bad, chain, good, missing, type Outcome } from '../../../src/photometry/outcome';
+import { LUX, METRES } from '../../../src/photometry/units';
+import {
+  BATCH_KEYS,
+  type BatchReadings,
+  countOf,
+  fieldsOf,
+  hasColour,
+  isCentre,
+  pointsOf,
+} from '../../../src/procurement/batch/columns';
+import type { BatchTerms, Spread } from '../../../src/procurement/batch/row';
+import { batchRow } from '../../../src/procurement/batch/row';
+import { cellName, rectOf } from '../../../src/sheets/address';
+import type { BatchAmbient } from '../../../src/sheets/batch/setup';
+import type { CellValue } from '../../../src/sheets/book';
+import type { CellName } from '../../../src/sheets/names/all';
+import { stemOf } from '../../../src/sheets/names/stem';
+import type { Plan } from '../../../src/sheets/plan';
+import type { RunSetup } from '../../../src/sheets/runsetup';
+
+/*
+ * The independent opinion on a batch: every row worked out from what was typed by the functions of photometry and
+ * metrology, past all formulas of the sheet.
+ */
 
 /** What of a batch decides its layout. */
 export interface BatchShape {
@@ -34,8 +51,38 @@ export interface BatchShape {
   readonly lines: number;
 }
 
+/** A result as a cell would show it. */
+type Recomputed = Outcome<number | string>;
+
+/** Image in metres; the area is the true one where the image is no rectangle. */
+interface Size {
+  readonly width: number;
+  readonly height: number;
+  readonly area: number;
+}
+
+function sizeOf({ image }: RunSetup): Outcome<Size> {
+  const m = METRES[image.unit];
+  if (image.shape === 'rectangle') {
+    const { known, length, across, down } = image;
+    return imageSize(known, length * m, { across, down });
+  }
+  const { top, right, bottom, left, falling, rising } = image;
+  const sides = {
+    top: top * m,
+    right: right * m,
+    bottom: bottom * m,
+    left: left * m,
+    falling: falling * m,
+    rising: rising * m,
+  };
+  return chain(quadrilateral(sides), ({ area }) =>
+    good({ width: (sides.top + sides.bottom) / 2, height: (sides.left + sides.right) / 2, area }),
+  );
+}
+
 /** What all rows share, from what was typed and past all formulas. */
-export interface SharedTerms {
+interface SharedTerms {
   readonly terms: BatchTerms;
   /** Of the causes that all rows share; for white, and for colour where it is read. */
   readonly white: SharedPart;
@@ -50,7 +97,7 @@ interface SharedPart {
 /** Guess of the repeatability: good to a quarter of itself, ν = 8 (GUM G.4.2). */
 const REPEATABILITY_DOF = 8;
 
-export function typedIn(view: SheetView, name: CellName): CellValue {
+function typedIn(view: SheetView, name: CellName): CellValue {
   return gridOf(view, name)[0]?.[0] ?? null;
 }
 
@@ -60,7 +107,7 @@ function numberOf(view: SheetView, name: CellName): number | undefined {
 }
 
 /** Lux per step of the display before spectral corrections. */
-export function luxPerStep(view: SheetView): Outcome<number> {
+function luxPerStep(view: SheetView): Outcome<number> {
   const calibration = numberOf(view, 'CalibrationFactor');
   if (calibration === undefined || !(calibration > 0)) return lacks('calibration factor');
   return good(LUX[typedIn(view, 'MeterUnit') === 'fc' ? 'fc' : 'lx'] * calibration);
@@ -86,7 +133,7 @@ function imageOf(view: SheetView, shape: BatchShape['shape']): Outcome<Size> {
   return isWhole ? sizeOf(setupOf(view)) : lacks('image');
 }
 
-export function sharedTerms(view: SheetView, shape: BatchShape): Outcome<SharedTerms> {
+function sharedTerms(view: SheetView, shape: BatchShape): Outcome<SharedTerms> {
   const { readings } = shape;
   const one = (name: CellName) => numberOf(view, name);
   const fields = fieldsOf(readings);
@@ -215,4 +262,74 @@ function spreadOf(
       isCentre(readings) ? 0 : (one(`${stemOf(field)}Mismatch`) ?? SPECTRAL[field]) / Math.sqrt(3),
     ),
   };
+}
+
+/** Ambient illuminance of each line, lx; an empty text where it is still to be read. */
+function ambientLux(view: SheetView, { ambient, lines }: BatchShape): (i: number) => CellValue {
+  if (ambient === 'none') return () => 0;
+  const lux = luxPerStep(view);
+  const perStep = lux.ok ? lux.value : undefined;
+  if (ambient === 'by row') {
+    const readings = gridOf(view, 'AmbientReadings');
+    return (i) => {
+      const reading = readings[i]?.[0];
+      return lines > i && typeof reading === 'number' && reading >= 0 && perStep !== undefined
+        ? reading * perStep
+        : '';
+    };
+  }
+  const [reading, range] = [typedIn(view, 'AmbientReadings'), typedIn(view, 'AmbientRange')];
+  const isRead = typeof reading === 'number' && typeof range === 'number' && range > 0;
+  const once = isRead && perStep !== undefined ? reading * range * perStep : '';
+  return () => once;
+}
+
+/** Every result of a batch by its cell: what all rows share, and each row by plain formula and by function. */
+export function recomputeBatch(view: SheetView, plan: Plan, shape: BatchShape): Map<string, Recomputed> {
+  const { readings, lines } = shape;
+  const shared = sharedTerms(view, shape);
+  const found = new Map<string, Recomputed>();
+  for (const [id, of] of [
+    ['White', 'white'],
+    ['Colour', 'colour'],
+  ] as const) {
+    const part = chain(shared, (terms) => good(terms[of]));
+    if (part.ok && !part.value) continue;
+    for (const [suffix, what] of [
+      ['SharedU', 'u'],
+      ['Dof', 'dof'],
+      ['K', 'k'],
+    ] as const) {
+      const value: Recomputed = chain(part, (one) => good(one![what]));
+      for (const end of ['', 'Plain'] as const) {
+        const at = cellsNamed(plan, `${id}${suffix}${end}`)[0];
+        if (at !== undefined) found.set(at, value);
+      }
+    }
+  }
+  const ambient = ambientLux(view, shape);
+  const cells = (name: CellName) => cellsNamed(plan, name).map((at) => valueAt(view, at));
+  const [serials, ranges, typed] = [cells('Serials'), cells('RangeFactors'), cells('Readings')];
+  const first = rectOf(cellsNamed(plan, 'UnitState')[0]!);
+  const table = cellsNamed(plan, 'FunctionTable');
+  const keys = BATCH_KEYS[readings];
+  const wide = countOf(readings);
+  for (let i = 0; i < lines; i++) {
+    const row = chain(shared, ({ terms }) =>
+      good(
+        batchRow(terms, {
+          serial: serials[i],
+          readings: typed.slice(i * wide, (i + 1) * wide),
+          range: ranges[i],
+          ambient: ambient(i),
+        }),
+      ),
+    );
+    keys.forEach((key, k) => {
+      const value = chain(row, (own) => good(own[key] ?? ''));
+      found.set(cellName(first.row + i, first.column + k), value);
+      found.set(table[i * keys.length + k]!, value);
+    });
+  }
+  return found;
 }
