@@ -72,7 +72,7 @@ function fitted<T>(
 }
 
 /** Hours as a cell shows them: a number, "more than 36000" at the cap, or that no fall is seen. */
-export function hoursCell({ state, hours, capped }: HoursTo): number | string {
+function hoursCell({ state, hours, capped }: HoursTo): number | string {
   if (state === 'no fall seen' || hours === undefined) return 'no fall seen';
   return capped ? `more than ${Math.floor(hours)}` : hours;
 }

@@ -1,8 +1,7 @@
-import { bad, chain, good, invalid, type Outcome } from '../photometry/outcome';
+import { bad, good, invalid, type Outcome } from '../photometry/outcome';
 import { notFinite } from './check';
 import { type Guard, guardWidth } from './guard';
 import { type Limits, limitProblems } from './limits';
-import { conformanceProbability } from './probability';
 
 /** ILAC-G8:09/2019: 4.2.1 and 4.2.2 know pass and fail, 4.2.3 four outcomes. */
 export type Verdict = 'pass' | 'conditional pass' | 'conditional fail' | 'fail';
@@ -26,8 +25,6 @@ export interface Decision {
   readonly guard: number;
   /** The limits drawn in by the guard band: pass lies between them. */
   readonly acceptance: Limits;
-  /** Probability that the true value conforms. */
-  readonly probability: number;
   /** False where the guard bands of two limits leave nothing to pass: the measurement is not good enough. */
   readonly canPass: boolean;
 }
@@ -39,22 +36,11 @@ export interface Decision {
  * fail T − w ≤ y < T, fail y < T − w. With two limits the worse of the two counts. "On" a limit is what differs from
  * it by less than a thousand-millionth of T + w.
  */
-export function decide(
-  measured: { readonly value: number; readonly u: number; readonly expanded: number; readonly dof?: number },
-  limits: Limits,
-  rule: Rule = FOUR_OUTCOMES,
-): Outcome<Decision> {
-  return chain(judge(measured, limits, rule), (judged) =>
-    chain(conformanceProbability(measured, limits), (probability) => good({ ...judged, probability })),
-  );
-}
-
-/** The same without the probability, for which U alone does not suffice: it takes u, and so k. */
 export function judge(
   measured: { readonly value: number; readonly expanded: number },
   limits: Limits,
   rule: Rule = FOUR_OUTCOMES,
-): Outcome<Omit<Decision, 'probability'>> {
+): Outcome<Decision> {
   const problems = [...notFinite(measured.value, 'measured value'), ...limitProblems(limits)];
   if (problems.length > 0) return bad(...problems);
   const width = guardWidth(rule.guard, measured.expanded);

@@ -6,12 +6,12 @@ import improvedZiggurat from '@stdlib/random-base-improved-ziggurat';
 import stdUniform from '@stdlib/random-base-uniform';
 import { randomLcg, randomNormal, randomUniform } from 'd3-random';
 import { afterAll, describe, expect, it } from 'vitest';
-import { budget } from '../../src/metrology/budget';
 import { simulate } from '../../src/metrology/montecarlo';
 import type { RunInput } from '../../src/metrology/run/input';
 import { type RunModel, runModel } from '../../src/metrology/run/model';
 import { runTrial } from '../../src/metrology/run/trial';
 import { tQuantile } from '../../src/metrology/student';
+import { budget } from '../metrology/budget';
 import { got } from '../metrology/outcome';
 import { typicalRun } from '../metrology/runs';
 

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { budget } from '../../src/metrology/budget';
 import { outputOf } from '../../src/metrology/model';
 import { CLASS_F1, SPECTRAL_PER_F1 } from '../../src/metrology/run/defaults';
 import type { LightSource, RunInput } from '../../src/metrology/run/input';
-import { blackDoubts, type RunModel, runModel } from '../../src/metrology/run/model';
+import { type RunModel, runModel } from '../../src/metrology/run/model';
 import { runTrial } from '../../src/metrology/run/trial';
 import { goodOf } from '../photometry/outcome';
+import { blackDoubts } from './blackdoubts';
+import { budget } from './budget';
 import { EXACT, flat } from './runs';
 import { errorsPerF1 } from './spectra';
 import { wholeRun } from './wholerun';

@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { decide, FOUR_OUTCOMES, GUARDED, type Rule, SIMPLE, VERDICTS } from '../../src/metrology/decision';
+import { FOUR_OUTCOMES, GUARDED, type Rule, SIMPLE, VERDICTS } from '../../src/metrology/decision';
 import { guardWidth } from '../../src/metrology/guard';
 import { conformanceProbability } from '../../src/metrology/probability';
 import { normalCdf, tCdf } from '../../src/metrology/student';
+import { decide } from './decide';
 import { got, problemsOf } from './outcome';
 
 const INFINITE = Number.POSITIVE_INFINITY;

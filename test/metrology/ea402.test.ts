@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { budget } from '../../src/metrology/budget';
 import type { Component } from '../../src/metrology/component';
 import { coverageFactor } from '../../src/metrology/coverage';
 import type { Model } from '../../src/metrology/model';
+import { budget } from './budget';
 import { typeA, typeB } from './components';
 import { got } from './outcome';
 

@@ -1,11 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { budget } from '../../src/metrology/budget';
 import { sum } from '../../src/metrology/derive';
 import { combined, type Model, outputOf } from '../../src/metrology/model';
 import type { RunInput } from '../../src/metrology/run/input';
 import { type RunModel, runModel } from '../../src/metrology/run/model';
 import { runTrial } from '../../src/metrology/run/trial';
 import { BY_HAND, HAND_INPUT } from '../sheets/byhand';
+import { budget } from './budget';
 import { got, problemsOf } from './outcome';
 import { uniformityOf } from './photometryCheck';
 import { EXACT, flat, randomRun, typicalRun } from './runs';

@@ -5,10 +5,11 @@ import { CODE_LETTERS, codeLetter, INSPECTION_LEVELS } from '../../src/procureme
 import { AQLS, masterPlan, SEVERITIES } from '../../src/procurement/lot/master';
 import { samplingPlan } from '../../src/procurement/lot/plan';
 import { protection } from '../../src/procurement/lot/protection';
-import { count, lotVerdict } from '../../src/procurement/lot/verdict';
+import { lotVerdict } from '../../src/procurement/lot/verdict';
 import { goodOf, problemsOf } from '../photometry/outcome';
 import { MASTER, MASTER_AQLS, PLAN_AQLS, PLANS } from '../references/lots';
 import { CODE_LETTER_TABLE, SINGLE_SAMPLING } from '../references/singlesampling';
+import { count } from './count';
 
 describe('plans for AQL 1.0, 2.5 and 4.0 (MIL-STD-105E / Z1.4; NIBS and AQLSchemes agree)', () => {
   const cells = PLANS.flatMap(([[from, to], letter, ...plans]) =>

@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
 import { expect, it } from 'vitest';
-import { decide, type Verdict } from '../../src/metrology/decision';
+import { judge, type Verdict } from '../../src/metrology/decision';
 import { acceptProbability } from '../../src/procurement/lot/probability';
-import { COUNTINGS, type Counting, count, lotVerdict } from '../../src/procurement/lot/verdict';
+import { COUNTINGS, type Counting, lotVerdict } from '../../src/procurement/lot/verdict';
 import { acceptancePlan } from '../../src/sheets/acceptance';
 import { type DrawnLot, drawLot, type LotSetup } from '../../src/sheets/acceptance/setup';
 import { cellsOf } from '../../src/sheets/address';
@@ -12,6 +12,7 @@ import type { Plan } from '../../src/sheets/plan';
 import { bookOf } from '../../src/sheets/realize';
 import { writeXlsx } from '../../src/xlsx/write';
 import { createPaneHost } from '../excel/host';
+import { count } from '../procurement/count';
 import { LOT_PROBABILITIES, PLANS } from '../references/lots';
 import { recalculate } from '../tools/libreoffice';
 import { random } from './randomrun';
@@ -86,7 +87,7 @@ function results(setup: DrawnLot, seed: number): Map<string, Measured> {
 function decided(value: number, expanded: number | undefined, least: number | undefined): Verdict | '' {
   if (least === undefined) return '';
   if (expanded === undefined) return value >= least ? 'pass' : 'fail';
-  const outcome = decide({ value, u: expanded / 2, expanded }, { lower: least });
+  const outcome = judge({ value, expanded }, { lower: least });
   if (!outcome.ok) throw new Error('These results are sound');
   return outcome.value.verdict;
 }

@@ -1,9 +1,9 @@
-import { budget } from '../../src/metrology/budget';
-import { decide } from '../../src/metrology/decision';
 import { conformanceProbability } from '../../src/metrology/probability';
 import { ruleOf } from '../../src/metrology/rules';
 import { runModel } from '../../src/metrology/run/model';
 import type { Outcome } from '../../src/photometry/outcome';
+import { budget } from '../metrology/budget';
+import { decide } from '../metrology/decide';
 import type { RandomRun } from './randomrun';
 import { runInput } from './runinput';
 

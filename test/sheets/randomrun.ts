@@ -1,11 +1,11 @@
 import { FUNCTIONS } from '../../src/functions/table';
-import { blackDoubts } from '../../src/metrology/run/model';
 import { LIGHT_SOURCES, METER_STATEMENTS } from '../../src/metrology/words';
 import { type Primary, patternShowing } from '../../src/photometry/tiles';
 import { cellsOf } from '../../src/sheets/address';
 import type { Plan } from '../../src/sheets/plan';
 import { runPlan } from '../../src/sheets/run';
 import { defaultRunSetup, type RunSetup } from '../../src/sheets/runsetup';
+import { blackDoubts } from '../metrology/blackdoubts';
 import { placeFactor, runInput } from './runinput';
 import { type RandomRun, repeatsOf } from './typedrun';
 

@@ -1,4 +1,3 @@
-import { budget } from '../../src/metrology/budget';
 import { runModel } from '../../src/metrology/run/model';
 import { cellsOf } from '../../src/sheets/address';
 import type { CellValue } from '../../src/sheets/book';
@@ -9,6 +8,7 @@ import { runInputOf } from '../../src/sheets/run/input';
 import { defaultRunSetup, type RunSetup } from '../../src/sheets/runsetup';
 import { comparedRuns } from '../../taskpane/compare/compared';
 import { smallest } from '../audit/sheets';
+import { budget } from '../metrology/budget';
 import { FakeHost } from './fakehost';
 
 /*

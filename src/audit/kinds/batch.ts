@@ -42,7 +42,7 @@ const SIDES = {
 } as const satisfies ImageSetup;
 
 /** What of a batch decides its layout. */
-export interface BatchShape {
+interface BatchShape {
   readonly readings: BatchReadings;
   readonly ambient: BatchAmbient;
   readonly shape: 'rectangle' | 'four sides';

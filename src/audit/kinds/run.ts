@@ -15,7 +15,7 @@ function planOf(setup: RunSetup) {
   return kept(key, () => runPlan(setup, 'expected'));
 }
 
-export const runSetup = remembered(setupOf);
+const runSetup = remembered(setupOf);
 
 function results(view: SheetView): ResultCell[] {
   const setup = runSetup(view);

@@ -148,22 +148,9 @@ function contrastOutput(
 const BOUND_K = 2;
 
 /** U of a net illuminance, k = 2, as far as it bears on a contrast: the meter's common gain cancels there. */
-function doubtOf(layout: Layout, net: Output): number {
+export function doubtOf(layout: Layout, net: Output): number {
   const apart = net.sensitivities.map((c, i) => (i === layout.gain ? 0 : c));
   return BOUND_K * combined(layout.components, { ...net, sensitivities: apart });
-}
-
-/**
- * Doubt (U with k = 2, lx) of the mean net black of the black field and of the board, as far as it bears on a contrast;
- * what lacks is left out. `input` needs no light in it: white counts only where the ambient illuminance is unknown.
- */
-export function blackDoubts(input: RunInput): { readonly contrast?: number; readonly board?: number } {
-  const layout = layoutOf(input, new Notes());
-  const black = layout.fields.find(({ field: { name } }) => name === 'black');
-  return {
-    ...(black ? { contrast: doubtOf(layout, meanNet(layout, black)) } : {}),
-    ...(layout.board ? { board: doubtOf(layout, meanNet(layout, layout.board.black)) } : {}),
-  };
 }
 
 /** Mean of the white tiles ÷ mean of the black ones; both are read in one go, so that the run's drift cancels. */

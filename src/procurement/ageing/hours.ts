@@ -8,7 +8,7 @@ import { crossing } from './crossing';
 import type { AgeingFit } from './fit';
 
 /** No projection beyond this many times the observed hours (TM-21, as retold: for 20 units and more). */
-export const CAP_FACTOR = 6;
+const CAP_FACTOR = 6;
 
 /** The light output that "70 %" is 70 % of, and the hour it belongs to. */
 export interface Initial {

@@ -1,4 +1,3 @@
-import type { Verdict } from '../../metrology/decision';
 import { bad, good, invalid, type Outcome } from '../../photometry/outcome';
 import { notWhole } from '../check';
 
@@ -9,23 +8,10 @@ import { notWhole } from '../check';
 export type Counting = 'value' | 'strict' | 'lenient';
 export const COUNTINGS: readonly Counting[] = ['value', 'strict', 'lenient'];
 
-const CONFORMS: Readonly<Record<Counting, readonly Verdict[]>> = {
-  value: ['pass', 'conditional pass'],
-  strict: ['pass'],
-  lenient: ['pass', 'conditional pass', 'conditional fail'],
-};
-
+/** Decided units of a sample as counts. Which way is fixed before the readings, like the decision rule. */
 export interface Count {
   readonly inspected: number;
   readonly nonconforming: number;
-}
-
-/** Decided units of a sample as counts. Which way is fixed before the readings, like the decision rule. */
-export function count(verdicts: readonly Verdict[], counting: Counting): Count {
-  return {
-    inspected: verdicts.length,
-    nonconforming: verdicts.filter((verdict) => !CONFORMS[counting].includes(verdict)).length,
-  };
 }
 
 type LotState = 'accepted' | 'rejected' | 'not finished';

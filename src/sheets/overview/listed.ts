@@ -42,7 +42,7 @@ export function isListed(kind: SheetKind): boolean {
   return outlineOf(kind, () => false) !== undefined;
 }
 
-export function outlineFor({ kind, cells }: ListedSheet): Outline | undefined {
+function outlineFor({ kind, cells }: ListedSheet): Outline | undefined {
   return outlineOf(kind, (name) => cells[name] !== undefined);
 }
 

@@ -1,8 +1,8 @@
-import { good, type Outcome } from '../photometry/outcome';
-import type { Component } from './component';
-import { type Coverage, DEFAULT_COVERAGE, type Expanded, expand } from './coverage';
-import type { Distribution } from './distribution';
-import { type Model, outputOf, spreadOf } from './model';
+import type { Component } from '../../src/metrology/component';
+import { type Coverage, DEFAULT_COVERAGE, type Expanded, expand } from '../../src/metrology/coverage';
+import type { Distribution } from '../../src/metrology/distribution';
+import { type Model, outputOf, spreadOf } from '../../src/metrology/model';
+import { good, type Outcome } from '../../src/photometry/outcome';
 
 /** One row of a budget. Where it stands for several readings' components, u and sensitivity are those of their sum. */
 interface BudgetLine {
