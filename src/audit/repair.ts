@@ -1,6 +1,7 @@
 import { addressOf, cellsOf, rectOf, refersTo } from '../sheets/address';
-import type { Book, BookCell, BookSheet, DefinedName } from '../sheets/book';
-import type { Plan } from '../sheets/plan';
+import type { Book, BookCell, BookSheet, DefinedName, Style } from '../sheets/book';
+import type { Plan, PlanCell } from '../sheets/plan';
+import { styleOf } from '../sheets/style';
 import { checkSheet, isRecord } from './check/check';
 import type { Finding } from './check/finding';
 import { expectedOf } from './expected';
@@ -20,7 +21,7 @@ export interface Repaired {
 /** One thing that was put back, and what stood in its place: that is nowhere else from then on. */
 export interface PutBack {
   readonly sheet: string;
-  /** `formula`, `text`, `name`, `rule` or `protection`. */
+  /** `formula`, `text`, `number format`, `lock`, `name`, `rule` or `protection`. */
   readonly what: string;
   /** Cell, range or name; empty for a sheet as a whole. */
   readonly at: string;
@@ -31,8 +32,8 @@ export interface PutBack {
 const ROUNDS = 3;
 
 /**
- * Puts back what a person can lose on sheets of ours: formulas and fixed words that were overwritten, names that are
- * broken or gone, input rules, protection. All of it follows from the plan, which is found again from what is left; what
+ * Puts back what a person can lose on sheets of ours: formulas and fixed words that were overwritten, number formats
+ * and locks of cells, names that are broken or gone, input rules, protection. All of it follows from the plan, which is found again from what is left; what
  * was typed into cells for it stays, and so does whatever was added. Sealed sheets, and those of earlier layouts, are left.
  *
  * @param sheets which; all of ours if left out
@@ -76,6 +77,7 @@ function putBack(view: SheetView, book: Book): { sheet: BookSheet; done: PutBack
   if (!expected.known) return { sheet: view.sheet, done: [] };
   const { plan } = expected;
   const cells: Record<string, BookCell> = {};
+  const contents = new Set<string>();
   const names = new Map<string, DefinedName>();
   const rules = new Set<string>();
   const done: PutBack[] = [];
@@ -84,9 +86,15 @@ function putBack(view: SheetView, book: Book): { sheet: BookSheet; done: PutBack
     const { remedy, at = '', found } = finding;
     const say = (what: string, where = at) =>
       done.push({ sheet: view.sheet.name, what, at: where, before: found });
-    if (isContent(finding) && !Object.hasOwn(cells, at)) {
-      cells[at] = planned(plan, at, view.sheet.cells[at]);
+    if (isContent(finding) && !contents.has(at)) {
+      contents.add(at);
+      cells[at] = planned(plan, at, cells[at] ?? view.sheet.cells[at]);
       say(plan.cells[at]!.formula === undefined ? 'text' : 'formula');
+    }
+    if (remedy === 'restore-format' || remedy === 'restore-lock') {
+      const cell = cells[at] ?? view.sheet.cells[at] ?? { value: null };
+      cells[at] = { ...cell, style: safeguarded(cell.style, plan.cells[at]!, remedy) };
+      say(remedy === 'restore-format' ? 'number format' : 'lock');
     }
     if (remedy === 'restore-name') {
       for (const name of plan.names.filter((each) => isMeant(finding, each))) {
@@ -130,6 +138,17 @@ function planned({ cells }: Plan, at: string, was: BookCell | undefined): BookCe
   const { formula, value } = cells[at]!;
   const kept = was?.style === undefined ? {} : { style: was.style };
   return formula === undefined ? { ...kept, value: value ?? null } : { ...kept, value: null, formula };
+}
+
+/** A look with the planned number format, or the planned lock. */
+function safeguarded(
+  style: Style | undefined,
+  cell: PlanCell,
+  remedy: 'restore-format' | 'restore-lock',
+): Style {
+  if (remedy === 'restore-lock') return { ...style, locked: styleOf(cell).locked !== false };
+  const { format: _, ...rest } = style ?? {};
+  return cell.format === undefined ? rest : { ...rest, format: cell.format };
 }
 
 function isMeant({ expected }: Finding, { name, range }: Plan['names'][number]): boolean {

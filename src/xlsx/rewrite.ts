@@ -11,17 +11,18 @@ import {
 import { unwritable, XlsxError } from './error';
 import { dropCalculationChain, growPrintArea } from './handover/workbook';
 import { storeNames } from './names';
-import { openParts, workbookParts } from './parts';
+import { links, openParts, workbookParts } from './parts';
 import { readXlsx } from './read';
 import { putCells } from './rewrite/cells';
 import { graft } from './rewrite/graft';
+import { FurtherLooks, putLooks, type Safeguard, safeguardOf } from './rewrite/looks';
 import { changeNames, type PlacedName } from './rewrite/names';
 import { putProtection, putRules } from './rewrite/safeguards';
 import { writeXlsx } from './write';
 
 /**
- * An .xlsx file → the same file as a Book has it by now: names, the contents of cells, input rules, protection, and
- * sheets that came behind the others. Its parts are changed in place, so that charts, pictures, comments and whatever else a Book does not know
+ * An .xlsx file → the same file as a Book has it by now: names, the contents of cells, their number formats
+ * and locks, input rules, protection, and sheets that came behind the others. Its parts are changed in place, so that charts, pictures, comments and whatever else a Book does not know
  * stay as they are. The outcome is read again and compared before it is handed out.
  *
  * @param after the Book that was read from these bytes, changed: none of its sheets gone, renamed or moved
@@ -47,12 +48,16 @@ export async function rewriteXlsx(bytes: Uint8Array, after: Book): Promise<Uint8
   const folder = path.slice(0, path.lastIndexOf('/') + 1);
   const lastRows = new Map<number, number>();
   const safeguarded: BookSheet[] = [];
+  const relooked = new Map<number, ReadonlyMap<string, Safeguard>>();
   let hasFormulas = false;
   before.sheets.forEach((sheet, i) => {
     const now = after.sheets[i];
     if (now?.name !== sheet.name) throw failed(`its sheet "${sheet.name}" would be lost`);
     if (isOtherwise(sheet, now)) safeguarded.push(now);
     const cells = changedCells(sheet, now);
+    const looks = changedLooks(sheet, now);
+    for (const at of looks.keys()) if (!Object.hasOwn(sheet.cells, at)) cells.set(at, now.cells[at]!);
+    if (looks.size > 0) relooked.set(placeOf(sheet.name), looks);
     if (cells.size === 0) return;
     hasFormulas ||= [...cells].some(([at, { formula }]) => formula !== sheet.cells[at]?.formula);
     const place = placeOf(sheet.name);
@@ -61,6 +66,16 @@ export async function rewriteXlsx(bytes: Uint8Array, after: Book): Promise<Uint8
     if (last !== undefined) lastRows.set(place, Number(last));
   });
   if (hasFormulas) dropCalculationChain(parts, folder);
+  if (relooked.size > 0) {
+    const styles = links(parts, path).find(({ kind }) => kind === 'styles')?.part;
+    if (styles === undefined) throw failed('it has no styles');
+    edit(styles, (text) => {
+      const further = new FurtherLooks(text);
+      for (const [place, looks] of relooked)
+        edit(sheets[place]!.path!, (sheet) => putLooks(sheet, looks, further));
+      return further.written();
+    });
+  }
   for (const sheet of safeguarded) {
     const donor = strFromU8(
       openParts(await writeXlsx(bare(sheet)), () => true).get('xl/worksheets/sheet1.xml')!,
@@ -138,6 +153,17 @@ function changedCells(before: BookSheet, after: BookSheet): Map<string, BookCell
   return found;
 }
 
+/** Cells whose number format or lock differs, and those that were not there. */
+function changedLooks(before: BookSheet, after: BookSheet): Map<string, Safeguard> {
+  const found = new Map<string, Safeguard>();
+  for (const [at, { style }] of Object.entries(after.cells)) {
+    const [was, now] = [safeguardOf(before.cells[at]?.style), safeguardOf(style)];
+    const isThere = Object.hasOwn(before.cells, at);
+    if (!isThere || was.format !== now.format || was.isLocked !== now.isLocked) found.set(at, now);
+  }
+  return found;
+}
+
 function changedNames(before: Book, after: Book, placeOf: (sheet: string) => number) {
   const gone: PlacedName[] = [];
   const added: PlacedName[] = [];
@@ -164,6 +190,9 @@ function compare(wanted: Book, came: Book): void {
       const where = `${at} of "${sheet.name}"`;
       if (!isSame(cell.value, now.cells[at]?.value ?? null)) throw failed(`${where} has another value`);
       if (cell.formula !== now.cells[at]?.formula) throw failed(`${where} has another formula`);
+      const [wish, look] = [safeguardOf(cell.style), safeguardOf(now.cells[at]?.style)];
+      if (wish.format !== look.format) throw failed(`${where} has another number format`);
+      if (wish.isLocked !== look.isLocked) throw failed(`${where} is not locked as it should be`);
     }
     sameNames(sheet.names, now.names, `of "${sheet.name}"`);
   });

@@ -458,17 +458,19 @@ describe('light update', () => {
 });
 
 describe('light repair', () => {
-  it('puts back names, formulas, words, rules and protection in the file itself, and says what stood there', async () => {
+  it('puts back names, formulas, words, number formats, locks, rules and protection in the file itself, and says what stood there', async () => {
     const good = await bookOf('run.xlsx');
     const [run] = ourSheets(good);
     const at = (name: string) => run!.places.get(name.toLowerCase())!.address.split(':')[0]!;
-    const [area, output] = [at('ImageArea'), at('WhiteLightOutput')];
+    const [area, output, reading] = [at('ImageArea'), at('WhiteLightOutput'), at('WhiteReadings')];
     const hurt = withSheet(good, good.sheets.indexOf(run!.sheet), (sheet) => ({
       ...sheet,
       cells: {
         ...sheet.cells,
         A1: { ...sheet.cells.A1!, value: 'Another title' },
-        [area]: { style: sheet.cells[area]!.style!, value: 9.75 },
+        [area]: { style: { ...sheet.cells[area]!.style!, locked: false }, value: 9.75 },
+        [output]: { ...sheet.cells[output]!, style: { ...sheet.cells[output]!.style!, format: '0;;"pass"' } },
+        [reading]: { ...sheet.cells[reading]!, style: { ...sheet.cells[reading]!.style!, locked: true } },
       },
       names: sheet.names
         .filter(({ name }) => name !== 'WhiteReadings')
@@ -488,11 +490,15 @@ describe('light repair', () => {
     expect([code, err]).toEqual([0, expect.stringMatching(/Yes: everything is as built/)]);
     expect(err).toContain(`${area}: formula put back; before: 9.75`);
     expect(err).toMatch(/WhiteReadings: name put back/);
+    expect(err).toContain(`${output}: number format put back; before: 0;;"pass"`);
+    expect(err).toContain(`${area}: lock put back; before: open`);
+    expect(err).toContain(`${reading}: lock put back; before: locked`);
     expect((await light('check', 'mended.xlsx')).code).toBe(0);
     const now = viewOf((await bookOf('mended.xlsx')).sheets[good.sheets.indexOf(run!.sheet)]!);
     for (const name of ['WhiteReadings', 'Projector', 'ImageArea', 'WhiteLightOutput'] as const)
       expect(gridOf(now, name), name).toEqual(gridOf(run!, name));
-    expect(now.sheet.cells[output]!.value).toEqual(run!.sheet.cells[output]!.value);
+    for (const cell of [area, output, reading])
+      expect(now.sheet.cells[cell], cell).toEqual(run!.sheet.cells[cell]);
     expect(now.sheet.isProtected).toBe(true);
     const after = unzipSync(new Uint8Array(await readFile(path('mended.xlsx'))));
     expect(strFromU8(after['customXml/item1.xml']!)).toBe('<other xmlns="urn:other"/>');

@@ -152,7 +152,7 @@ interface Addition {
 }
 
 /** Adds elements to a counted list; answers with the number of the first one. */
-function append(
+export function append(
   xml: string,
   p: string,
   { list, child, added, before }: Addition,
