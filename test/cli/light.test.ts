@@ -8,7 +8,7 @@ import { linkedSheets } from '../../src/audit/kinds/links';
 import { gridOf, ourSheets, viewOf } from '../../src/audit/view';
 import { ageingPlan } from '../../src/sheets/ageing';
 import { defaultAgeing } from '../../src/sheets/ageing/setup';
-import type { Book } from '../../src/sheets/book';
+import type { Book, BookCell } from '../../src/sheets/book';
 import { logPlan, readLog, withLines } from '../../src/sheets/log';
 import { PROGRAM } from '../../src/sheets/program';
 import { realize } from '../../src/sheets/realize';
@@ -497,8 +497,13 @@ describe('light repair', () => {
     const now = viewOf((await bookOf('mended.xlsx')).sheets[good.sheets.indexOf(run!.sheet)]!);
     for (const name of ['WhiteReadings', 'Projector', 'ImageArea', 'WhiteLightOutput'] as const)
       expect(gridOf(now, name), name).toEqual(gridOf(run!, name));
-    for (const cell of [area, output, reading])
-      expect(now.sheet.cells[cell], cell).toEqual(run!.sheet.cells[cell]);
+    for (const cell of [area, output, reading]) {
+      const [{ style, ...contents }, { style: was, ...before }] = [now, run!].map(
+        (each) => each.sheet.cells[cell]!,
+      ) as [BookCell, BookCell];
+      expect(contents, cell).toEqual(before);
+      expect({ format: 'General', ...style }, cell).toEqual({ format: 'General', ...was });
+    }
     expect(now.sheet.isProtected).toBe(true);
     const after = unzipSync(new Uint8Array(await readFile(path('mended.xlsx'))));
     expect(strFromU8(after['customXml/item1.xml']!)).toBe('<other xmlns="urn:other"/>');
