@@ -17,13 +17,3 @@ export function relativeScatter(readings: readonly number[]): Outcome<number> {
     return Math.sqrt(squares / (readings.length - 1)) / mean;
   });
 }
-
-/**
- * Half-width of the rectangle that stands for a scatter found in n readings, where the next one counts with infinite
- * degrees of freedom: √3 · √((n − 1) ÷ (n − 3)) · s, the standard deviation of Student's t that n readings leave
- * (JCGM 101:2008, 6.4.9; clause from memory).
- * @param readings more than 3
- */
-export function placingHalf(scatter: number, readings: number): number {
-  return Math.sqrt((3 * (readings - 1)) / (readings - 3)) * scatter;
-}

@@ -1,6 +1,6 @@
-import { bad, chain, good, missing, type Outcome } from '../../photometry/outcome';
-import { type ErrorFound, errorFound } from './limit';
-import { placingHalf, relativeScatter } from './scatter';
+import { type ErrorFound, errorFound } from '../../src/metrology/metercheck/limit';
+import { relativeScatter } from '../../src/metrology/metercheck/scatter';
+import { bad, chain, good, missing, type Outcome } from '../../src/photometry/outcome';
 
 /*
  * A meter against itself: what can be told of it without a laboratory, from readings that should agree. Whatever is
@@ -8,7 +8,7 @@ import { placingHalf, relativeScatter } from './scatter';
  */
 
 /** One light in two ranges of the meter, round by round. */
-export interface RangeRounds {
+interface RangeRounds {
   /** Numbers on the display in the lower range, and in the higher one. */
   readonly low: readonly number[];
   readonly high: readonly number[];
@@ -17,7 +17,7 @@ export interface RangeRounds {
 }
 
 /** One small lamp at two distances; `hidden` is the same with the lamp's own light blocked. */
-export interface DistanceRounds {
+interface DistanceRounds {
   readonly near: readonly number[];
   readonly nearHidden: readonly number[];
   readonly far: readonly number[];
@@ -34,7 +34,7 @@ export interface DistanceRounds {
 }
 
 /** Three lights each alone, then all at once. */
-export interface SumRounds {
+interface SumRounds {
   readonly dark: readonly number[];
   readonly parts: readonly (readonly number[])[];
   readonly all: readonly number[];
@@ -95,7 +95,7 @@ const times = (a: readonly number[], b: readonly number[]) => a.map((value, i) =
  * The higher range against the lower one. Half a step of each display rounds alike in every round of a steady light, so
  * it does not average out.
  */
-export function rangeError(
+function rangeError(
   { low, high, lowRange, highRange }: RangeRounds,
   digit: number,
 ): Outcome<ErrorFound> {
@@ -112,7 +112,7 @@ export function rangeError(
  * to 1 ÷ (d² + R² + r²) (the configuration factor of coaxial discs to its first order). A sphere needs no R²; what the
  * lamp is between the two is not known, so that the term counts as its own half-width.
  */
-export function distanceError(rounds: DistanceRounds, digit: number): Outcome<ErrorFound> {
+function distanceError(rounds: DistanceRounds, digit: number): Outcome<ErrorFound> {
   const { near, nearHidden, far, farHidden, nearRange, farRange } = rounds;
   const { nearDistance: d1, farDistance: d2, distanceHalf, source, sensor } = rounds;
   const net = (lit: readonly number[], hidden: readonly number[], range: readonly number[]) =>
@@ -135,7 +135,7 @@ export function distanceError(rounds: DistanceRounds, digit: number): Outcome<Er
 }
 
 /** All lights at once against the sum of each alone; the dark is in every reading and taken off each. */
-export function sumError({ dark, parts, all: whole, partsRange, allRange }: SumRounds, digit: number) {
+function sumError({ dark, parts, all: whole, partsRange, allRange }: SumRounds, digit: number) {
   const off = times(dark, partsRange);
   const expected = dark.map((_, i) =>
     parts.reduce((sum, part) => sum + part[i]! * partsRange[i]! - off[i]!, 0),
@@ -159,4 +159,14 @@ function linearityOf(
   if (!ranges.ok) return ranges;
   if (levels.length === 0) return NOT_READ('readings at two distances, or of parts and whole');
   return good(root(ranges.value.limit, most(levels)));
+}
+
+/**
+ * Half-width of the rectangle that stands for a scatter found in n readings, where the next one counts with infinite
+ * degrees of freedom: √3 · √((n − 1) ÷ (n − 3)) · s, the standard deviation of Student's t that n readings leave
+ * (JCGM 101:2008, 6.4.9; clause from memory).
+ * @param readings more than 3
+ */
+function placingHalf(scatter: number, readings: number): number {
+  return Math.sqrt((3 * (readings - 1)) / (readings - 3)) * scatter;
 }
