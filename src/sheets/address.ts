@@ -28,21 +28,22 @@ export function cellName(row: number, column: number): string {
   return `${columnName(column)}${row + 1}`;
 }
 
-const CELL = /^\$?([A-Z]{1,3})\$?([1-9][0-9]{0,6})$/;
+const AREA = /^\$?([A-Z]{1,3})\$?([1-9][0-9]{0,6})(?::\$?([A-Z]{1,3})\$?([1-9][0-9]{0,6}))?$/;
 
 /** Whether a text is an address that `rectOf` reads: one cell or one range, no whole rows or columns. */
 export function isAddress(text: string): boolean {
-  const cells = text.split(':');
-  return cells.length <= 2 && cells.every((cell) => CELL.test(cell));
+  return AREA.test(text);
 }
 
 /** `B12` or `$B$12:D14` → rectangle. Throws on anything else: addresses come from plans, not from people. */
 export function rectOf(address: string): Rect {
-  const [first = '', last = first] = address.split(':');
-  const a = CELL.exec(first);
-  const b = CELL.exec(last);
-  if (!a || !b) throw new Error(`"${address}" is not a cell or a range such as B12 or B12:D14`);
-  const [r1, c1, r2, c2] = [Number(a[2]) - 1, columnIndex(a[1]!), Number(b[2]) - 1, columnIndex(b[1]!)];
+  const found = AREA.exec(address);
+  if (!found) throw new Error(`"${address}" is not a cell or a range such as B12 or B12:D14`);
+  const r1 = Number(found[2]) - 1;
+  const c1 = columnIndex(found[1]!);
+  if (found[3] === undefined) return { row: r1, column: c1, rows: 1, columns: 1 };
+  const r2 = Number(found[4]) - 1;
+  const c2 = columnIndex(found[3]);
   return {
     row: Math.min(r1, r2),
     column: Math.min(c1, c2),

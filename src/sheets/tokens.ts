@@ -10,33 +10,36 @@ export interface Token {
 
 const PIECES = [
   // String literal, quoted sheet or file name, error literal, table reference or external book.
-  `(?<quoted>"(?:[^"]|"")*"?|'(?:[^']|'')*'?|#(?:N/A|[A-Z0-9/]+[!?])|\\[(?:[^[\\]]|\\[[^[\\]]*\\])*\\])`,
-  '(?<lines>\\$?[A-Za-z]{1,3}:\\$?[A-Za-z]{1,3}(?![\\w.(!])|\\$?[0-9]+:\\$?[0-9]+)',
-  '(?<number>[0-9]+(?:\\.[0-9]*)?(?:[eE][+-]?[0-9]+)?|\\.[0-9]+(?:[eE][+-]?[0-9]+)?)',
-  '(?<cell>\\$?[A-Za-z]{1,3}\\$?[1-9][0-9]{0,6}(?![\\w.(!\\\\]))',
-  '(?<word>[\\p{L}_\\\\][\\p{L}\\p{N}_.\\\\?]*)',
-  '(?<space>\\s+)',
+  `("(?:[^"]|"")*"?|'(?:[^']|'')*'?|#(?:N/A|[A-Z0-9/]+[!?])|\\[(?:[^[\\]]|\\[[^[\\]]*\\])*\\])`,
+  // Whole rows or columns, number, cell, name, room, and any other character.
+  '(\\$?[A-Za-z]{1,3}:\\$?[A-Za-z]{1,3}(?![\\w.(!])|\\$?[0-9]+:\\$?[0-9]+)',
+  '([0-9]+(?:\\.[0-9]*)?(?:[eE][+-]?[0-9]+)?|\\.[0-9]+(?:[eE][+-]?[0-9]+)?)',
+  '(\\$?[A-Za-z]{1,3}\\$?[1-9][0-9]{0,6}(?![\\w.(!\\\\]))',
+  '([\\p{L}_\\\\][\\p{L}\\p{N}_.\\\\?]*)',
+  '(\\s+)',
   '[\\s\\S]',
 ];
 const PIECE = new RegExp(PIECES.join('|'), 'gu');
 
 /** Splits a formula, with or without its "=". Joining the texts gives the formula back, always. */
 export function tokens(formula: string): Token[] {
-  return [...formula.matchAll(PIECE)].map((match) => ({
-    text: match[0],
-    kind: kindOf(match.groups ?? {}, formula[match.index + match[0].length]),
-  }));
+  const list: Token[] = [];
+  PIECE.lastIndex = 0;
+  for (let match = PIECE.exec(formula); match; match = PIECE.exec(formula))
+    list.push({ text: match[0], kind: kindOf(match, formula[PIECE.lastIndex]) });
+  return list;
 }
 
+/** By place, since every formula of every sheet comes by here, and groups with names cost as much again. */
 function kindOf(
-  found: Readonly<Record<string, string | undefined>>,
+  [, quoted, lines, number, cell, word, space]: RegExpExecArray,
   next: string | undefined,
 ): Token['kind'] {
-  if (found.quoted !== undefined || found.number !== undefined) return 'text';
-  if (found.word !== undefined) return next === '(' ? 'call' : 'word';
-  if (found.lines !== undefined) return 'lines';
-  if (found.cell !== undefined) return 'cell';
-  return found.space !== undefined ? 'space' : 'other';
+  if (cell !== undefined) return 'cell';
+  if (word !== undefined) return next === '(' ? 'call' : 'word';
+  if (quoted !== undefined || number !== undefined) return 'text';
+  if (lines !== undefined) return 'lines';
+  return space !== undefined ? 'space' : 'other';
 }
 
 /** The arguments of the call that starts at `start`, as ranges of token indexes `[from, to)`; and its end. */

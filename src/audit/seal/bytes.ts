@@ -5,8 +5,10 @@ export function utf8(text: string): Uint8Array<ArrayBuffer> {
   const put = (byte: number) => {
     bytes[end++] = byte;
   };
-  for (const character of text) {
-    const point = character.codePointAt(0)!;
+  for (let at = 0; at < text.length; at++) {
+    const point = text.codePointAt(at)!;
+    // A pair of surrogates is one character.
+    if (point > 0xffff) at++;
     const code = point >= 0xd800 && point <= 0xdfff ? 0xfffd : point;
     if (code < 0x80) put(code);
     else {
