@@ -1,3 +1,4 @@
+import './tokens.css';
 import './pane.css';
 import { render } from 'preact';
 import { createExcelHost } from '../src/excel/excelhost';

@@ -2,6 +2,8 @@ import { operatingCurve } from '../../src/procurement/lot/curve';
 import { chance, units } from '../../src/procurement/wording/format';
 import type { DrawnLot } from '../../src/sheets/acceptance/setup';
 import { CopyText } from '../components/CopyText';
+import { Curve } from '../picture/Curve';
+import { Picture } from '../picture/Picture';
 import type { Accept } from './state';
 
 /** The plan in words, what it protects, and the serials drawn. */
@@ -57,7 +59,7 @@ function Plan({ drawn }: { readonly drawn: DrawnLot }) {
           ))}
         </ul>
       </details>
-      <Curve drawn={drawn} />
+      <Protection drawn={drawn} />
     </>
   );
 }
@@ -65,37 +67,28 @@ function Plan({ drawn }: { readonly drawn: DrawnLot }) {
 /** Points of the curve worth a line in a narrow pane; the sheet has more. */
 const SHOWN = 12;
 
-/** How probably the lot is accepted, as a table with bars: the figures are the text alternative. */
-function Curve({ drawn: { plan } }: { readonly drawn: DrawnLot }) {
+/** How probably the lot is accepted, over how many of its units fail. */
+function Protection({ drawn: { plan } }: { readonly drawn: DrawnLot }) {
   const curve = operatingCurve(plan, SHOWN);
   if (!curve.ok) return null;
+  const points = curve.value;
+  const half = points.find(({ probability }) => probability <= 0.5);
+  const words = `Accepted for certain with none that fail${half ? `, in half of the cases with about ${half.nonconforming} of ${plan.lotSize}` : ''}.`;
   return (
-    <details class="marks">
+    <details>
       <summary tabIndex={0}>How probably such a lot is accepted</summary>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">Not conforming in the lot</th>
-            <th scope="col">accepted</th>
-          </tr>
-        </thead>
-        <tbody>
-          {curve.value.map(({ nonconforming, probability }) => (
-            <tr key={nonconforming}>
-              <th scope="row">
-                {nonconforming} of {plan.lotSize}
-              </th>
-              <td>
-                {chance(probability)}{' '}
-                <svg width="60" height="8" aria-hidden="true">
-                  <rect class="frame" x="0.5" y="0.5" width="59" height="7" />
-                  <rect class="point" x="0.5" y="0.5" width={59 * probability} height="7" />
-                </svg>
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <Picture
+        title="How probably the lot is accepted"
+        table={{
+          head: ['not conforming in the lot', 'accepted'],
+          rows: points.map(({ nonconforming, probability }) => [
+            `${nonconforming} of ${plan.lotSize}`,
+            chance(probability),
+          ]),
+        }}
+      >
+        <Curve points={points} lotSize={plan.lotSize} words={words} />
+      </Picture>
     </details>
   );
 }

@@ -7,7 +7,7 @@ import { type AgeingDrawing, HIGH, WIDE } from './picture';
 export function AgeingPicture({ drawing }: { readonly drawing: AgeingDrawing }) {
   const { points, measured, projected, level, interval, ticks, words } = drawing;
   return (
-    <svg class="ageing" viewBox={`0 0 ${WIDE} ${HIGH}`} role="img" aria-label={words}>
+    <svg class="drawing ageing" viewBox={`0 0 ${WIDE} ${HIGH}`} role="img" aria-label={words}>
       <path class="axis" d={`M40 12V${HIGH - 24}H${WIDE - 8}`} />
       {ticks.map(({ at, label, along }) =>
         along === 'hours' ? (
@@ -44,7 +44,7 @@ export function AgeingPicture({ drawing }: { readonly drawing: AgeingDrawing }) 
       {points.map(({ x, y, half }) => (
         <g key={`${x} ${y}`}>
           {half > 0 && <path class="doubt" d={`M${x - 3} ${y - half}h6m-3 0V${y + half}m-3 0h6`} />}
-          <circle class="point" cx={x} cy={y} r="3" />
+          <circle class="dot" cx={x} cy={y} r="3" />
         </g>
       ))}
     </svg>

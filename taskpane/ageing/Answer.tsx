@@ -1,5 +1,7 @@
+import { reportText } from '../../src/metrology/report';
 import { whole } from '../../src/procurement/wording/format';
 import type { Measurement } from '../../src/sheets/ageing/setup';
+import { Picture } from '../picture/Picture';
 import { AgeingPicture } from './AgeingPicture';
 import type { AgeingAnswer } from './answer';
 import { drawing } from './picture';
@@ -30,7 +32,21 @@ function Found({ found, points }: AnswerProps & { readonly found: AgeingAnswer }
   const { initial, fit, next } = found;
   return (
     <>
-      <AgeingPicture drawing={drawing(points, found)} />
+      <Picture
+        title="Light over the hours"
+        table={{
+          head: ['hours', 'light output'],
+          rows: [
+            ...points.map(({ hours, output, expanded }) => [
+              `${whole(hours)} h`,
+              expanded === undefined ? `${whole(output)} lm` : reportText(output, expanded, 'lm'),
+            ]),
+            ...found.to.map(({ label, sentence }) => [`to ${label}`, sentence]),
+          ],
+        }}
+      >
+        <AgeingPicture drawing={drawing(points, found)} />
+      </Picture>
       <p class="sentence">{found.rate}</p>
       <dl>
         {found.to.map(({ label, sentence }) => (

@@ -2,6 +2,8 @@ import { useSignal } from '@preact/signals';
 import type { SheetReading } from '../../src/excel/host';
 import { TroubleBox } from '../components/TroubleBox';
 import { count } from '../parse/block';
+import { Bars } from '../picture/Bars';
+import { Picture, type PictureTable } from '../picture/Picture';
 import type { BodyProps } from '../sheet/body';
 import { ResultBars } from './ResultBars';
 import { type ComparedResult, comparisonView } from './view';
@@ -50,7 +52,11 @@ function ComparisonCard({ reading }: { readonly reading: SheetReading }) {
           </select>
         </div>
       )}
-      {result && <ResultBars result={result} />}
+      {result && (
+        <Picture title={result.label} table={tableOf(result)} drawing={<Bars {...barsOf(result)} />}>
+          <ResultBars result={result} />
+        </Picture>
+      )}
       {result && <Pairs result={result} />}
       {view.others.length > 0 && (
         <details class="others">
@@ -75,6 +81,19 @@ function ComparisonCard({ reading }: { readonly reading: SheetReading }) {
       )}
     </section>
   );
+}
+
+function tableOf({ label, bars }: ComparedResult): PictureTable {
+  return { head: ['run', label], rows: bars.map(({ name, text }) => [name, text]) };
+}
+
+function barsOf({ bars }: ComparedResult) {
+  const lines = bars.flatMap(({ name, text, value, expanded }) =>
+    value === undefined
+      ? []
+      : [{ label: name, text, value, ...(expanded === undefined ? {} : { expanded }) }],
+  );
+  return { lines, most: Math.max(...lines.map(({ value, expanded = 0 }) => value + expanded)) || 1 };
 }
 
 /** Signs beside the words, so that the two answers are told apart at a glance and not by colour. */

@@ -1,10 +1,14 @@
 import { useSignal } from '@preact/signals';
+import { Bars } from '../picture/Bars';
+import { Picture } from '../picture/Picture';
 import type { Contributors as View } from '../run/contributors';
 import type { Store } from '../store';
 import { CauseForm } from './CauseForm';
 
 /** Width of a whole bar in its own units. */
 const WHOLE = 100;
+
+const percentOf = (share: number) => `${share < 0.005 ? 'under 1' : Math.round(100 * share)} %`;
 
 export interface ContributorsProps {
   readonly store: Store;
@@ -36,27 +40,48 @@ export function Contributors({ store, contributors }: ContributorsProps) {
           </select>
         </div>
       )}
-      <ul class="bars">
-        {shown.causes.map(({ cause, words, share, isAssumed }) => (
-          <li key={cause}>
-            <span>
-              {words}
-              {isAssumed && <span class="gist"> assumed</span>}
-            </span>
-            <span class="percent">{share < 0.005 ? 'under 1' : Math.round(100 * share)} %</span>
-            <svg viewBox={`0 0 ${WHOLE} 6`} preserveAspectRatio="none" aria-hidden="true">
-              <rect class="whole" x="0" y="0" width={WHOLE} height="6" />
-              <rect
-                class={isAssumed ? 'part assumed' : 'part'}
-                x="0"
-                y="0"
-                width={WHOLE * share}
-                height="6"
-              />
-            </svg>
-          </li>
-        ))}
-      </ul>
+      <Picture
+        title={`Parts of the doubt of ${shown.label}`}
+        table={{
+          head: ['cause', 'part of the variance'],
+          rows: shown.causes.map(({ words, share, isAssumed }) => [
+            isAssumed ? `${words} (assumed)` : words,
+            percentOf(share),
+          ]),
+        }}
+        drawing={
+          <Bars
+            most={1}
+            lines={shown.causes.map(({ words, share }) => ({
+              label: words,
+              text: percentOf(share),
+              value: share,
+            }))}
+          />
+        }
+      >
+        <ul class="bars">
+          {shown.causes.map(({ cause, words, share, isAssumed }) => (
+            <li key={cause}>
+              <span>
+                {words}
+                {isAssumed && <span class="gist"> assumed</span>}
+              </span>
+              <span class="percent">{percentOf(share)}</span>
+              <svg viewBox={`0 0 ${WHOLE} 6`} preserveAspectRatio="none" aria-hidden="true">
+                <rect class="whole" x="0" y="0" width={WHOLE} height="6" />
+                <rect
+                  class={isAssumed ? 'part assumed' : 'part'}
+                  x="0"
+                  y="0"
+                  width={WHOLE * share}
+                  height="6"
+                />
+              </svg>
+            </li>
+          ))}
+        </ul>
+      </Picture>
       <p class="sentence">{shown.advice}</p>
       {shown.causes[0] && <CauseForm key={shown.causes[0].cause} store={store} cause={shown.causes[0]} />}
       <p class="quiet">

@@ -1,4 +1,5 @@
 import { reportText } from '../../src/metrology/report';
+import { Picture, type PictureTable } from '../picture/Picture';
 import { type DecisionView, verdictSentence } from '../run/decision';
 
 /** The decision on one light output: in words, with its picture. */
@@ -10,7 +11,9 @@ export function DecisionCard({ decision }: { readonly decision: DecisionView }) 
       <h3 id={title}>
         {label}: <strong>{verdict}</strong>
       </h3>
-      <DecisionPicture decision={decision} />
+      <Picture title={label} table={tableOf(decision)}>
+        <DecisionPicture decision={decision} />
+      </Picture>
       <p class="sentence">{verdictSentence(decision)}</p>
       <p class="quiet">
         {probability === undefined ? '' : `Probability to conform ${percent(probability)}. `}Rule: {rule}.
@@ -18,6 +21,21 @@ export function DecisionCard({ decision }: { readonly decision: DecisionView }) 
       </p>
     </section>
   );
+}
+
+function tableOf({ value, expanded, limit, guard, verdict }: DecisionView): PictureTable {
+  const lm = (n: number) => `${Math.round(n)} lm`;
+  return {
+    head: ['figure', 'light output'],
+    rows: [
+      ['result', reportText(value, expanded, 'lm')],
+      ['from', lm(value - expanded)],
+      ['to', lm(value + expanded)],
+      ['limit', lm(limit)],
+      ...(guard > 0 ? [['with its guard band', lm(limit + guard)]] : []),
+      ['decision', verdict],
+    ],
+  };
 }
 
 /** Never 0 or 100 %: a probability that rounds to either is only near it. */
@@ -47,7 +65,7 @@ function DecisionPicture({ decision }: { readonly decision: DecisionView }) {
   // A label near the right edge is written towards the left.
   const anchor = (at: number) => (at > WIDE * 0.7 ? 'end' : at < WIDE * 0.3 ? 'start' : 'middle');
   return (
-    <svg class="verdict" viewBox={`0 0 ${WIDE} ${HIGH}`} role="img" aria-label={words}>
+    <svg class="drawing" viewBox={`0 0 ${WIDE} ${HIGH}`} role="img" aria-label={words}>
       <defs>
         <pattern
           id={`hatch-${id}`}
@@ -77,7 +95,7 @@ function DecisionPicture({ decision }: { readonly decision: DecisionView }) {
         class="interval"
         d={`M${x(value - expanded)} ${BAR - 6}v12m0 -6H${x(value + expanded)}m0 -6v12`}
       />
-      <circle class="value" cx={x(value)} cy={BAR} r="5" />
+      <circle class="dot" cx={x(value)} cy={BAR} r="5" />
       <text x={x(value)} y={HIGH - 2} text-anchor={anchor(x(value))}>
         {reportText(value, expanded, 'lm')}
       </text>

@@ -9,6 +9,7 @@ import { TroubleBox } from './TroubleBox';
 
 /** These come with the first result: the statistics' words and pictures are not wanted before. */
 const Decisions = later(async () => (await import('./Sure')).Decisions);
+const Fields = later(async () => (await import('./FieldsAsRead')).FieldsAsRead);
 const Doubt = later(async () => (await import('./Sure')).Doubt);
 
 /** What came out of a run: remarks first, then results with their decisions in a word. */
@@ -54,6 +55,7 @@ export function RunCard({ store }: BodyProps) {
       {isSure && run.sure.decisions.length > 0 && <Decisions run={run} />}
       {isSure && <Doubt store={store} run={run} />}
       <Progress store={store} run={run} />
+      <Fields store={store} run={run} />
     </>
   );
 }

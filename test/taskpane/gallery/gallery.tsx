@@ -1,3 +1,4 @@
+import '../../../taskpane/tokens.css';
 import '../../../taskpane/pane.css';
 import { render } from 'preact';
 import { HostError } from '../../../src/excel/host';
