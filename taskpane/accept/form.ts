@@ -5,7 +5,7 @@ import { serialsOf } from '../../src/procurement/lot/serials';
 import { COUNTINGS, type Counting } from '../../src/procurement/lot/verdict';
 import { type DrawnLot, drawLot, LARGEST_LISTED_LOT } from '../../src/sheets/acceptance/setup';
 import { TEXT_MAX } from '../../src/sheets/setup/fields';
-import { type ReadNumber, readNumber } from '../need/number';
+import { type ReadNumber, readNumber } from '../parse/readnumber';
 
 /** What stands in the fields of the acceptance step. */
 export interface LotTexts {

@@ -1,6 +1,6 @@
 import { Action } from '../components/Action';
 import { Entry } from '../components/Entry';
-import { RetypedEntry } from '../need/RetypedEntry';
+import { RetypedEntry } from '../components/RetypedEntry';
 import type { LineField, LineNumber } from './form';
 import type { Ageing } from './state';
 

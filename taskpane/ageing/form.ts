@@ -1,8 +1,8 @@
 import { LUMENS } from '../../src/photometry/bounds';
 import type { AgeingSetup, Measurement } from '../../src/sheets/ageing/setup';
 import { FIRST_DATE, LEVEL, TEXT_MAX } from '../../src/sheets/setup/fields';
-import { type ReadNumber, readNumber } from '../need/number';
 import type { Expectation } from '../parse/quantity';
+import { type ReadNumber, readNumber } from '../parse/readnumber';
 import { perCent } from '../setup/ask';
 
 /** What stands in the fields of the ageing step. */

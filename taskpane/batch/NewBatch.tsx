@@ -1,11 +1,11 @@
 import { BATCH_READINGS, type BatchReadings, isCentre } from '../../src/procurement/batch/columns';
 import { BATCH_AMBIENTS } from '../../src/sheets/batch/setup';
 import { Action } from '../components/Action';
+import { AskedEntry } from '../components/AskedEntry';
 import { Entry } from '../components/Entry';
 import { Field } from '../components/Field';
 import { Further } from '../components/Further';
 import { FurtherFields, ImageFields, ModelFields } from '../components/NewRun';
-import { AskedEntry } from '../need/AskedEntry';
 import type { FieldId } from '../setup/field';
 import type { Store } from '../store';
 import { AMBIENT_WORDS, BATCH_NUMBERS, type BatchNumber, numbersFor, READINGS_WORDS } from './form';

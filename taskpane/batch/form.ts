@@ -10,9 +10,9 @@ import {
 } from '../../src/sheets/batch/setup';
 import type { RunSetup } from '../../src/sheets/runsetup';
 import { TEXT_MAX } from '../../src/sheets/setup/fields';
-import { type ReadNumber, readNumber } from '../need/number';
 import type { DecimalMark } from '../parse/number';
 import type { Expectation } from '../parse/quantity';
+import { type ReadNumber, readNumber } from '../parse/readnumber';
 import { type UnitList, unitList } from './serials';
 
 /** Number fields of a new batch. */

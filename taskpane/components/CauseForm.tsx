@@ -1,11 +1,11 @@
 import { useSignal } from '@preact/signals';
-import { readNumber } from '../need/number';
-import { RetypedEntry } from '../need/RetypedEntry';
 import { retyped } from '../parse/quantity';
+import { readNumber } from '../parse/readnumber';
 import { type CauseField, causeFields } from '../run/causefields';
 import type { CauseShare } from '../run/contributors';
 import type { Store } from '../store';
 import { Action } from './Action';
+import { RetypedEntry } from './RetypedEntry';
 
 export interface CauseFormProps {
   readonly store: Store;

@@ -1,9 +1,9 @@
 import { useSignal } from '@preact/signals';
 import { taskContrast, VIEWING_TASKS, type ViewingTask } from '../../src/procurement/need/tasks';
 import { Action } from '../components/Action';
+import { AskedEntry } from '../components/AskedEntry';
 import { Entry } from '../components/Entry';
 import { Fold } from '../components/Fold';
-import { AskedEntry } from './AskedEntry';
 import { ROOM_NUMBERS, type RoomNumber } from './fields';
 import { RoomAnswer } from './RoomAnswer';
 import { isByDiagonal, isTask } from './room';

@@ -1,8 +1,8 @@
 import { useSignal } from '@preact/signals';
 import { DECISION_RULES } from '../../src/metrology/words';
+import { AskedEntry } from '../components/AskedEntry';
 import { Entry } from '../components/Entry';
 import { Fold } from '../components/Fold';
-import { AskedEntry } from './AskedEntry';
 import type { NeedStep } from './state';
 import { AQL_CHOICES, type TenderTexts } from './wording';
 

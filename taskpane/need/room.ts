@@ -3,8 +3,8 @@ import { type Need, need } from '../../src/procurement/need/need';
 import { taskContrast, VIEWING_TASKS, type ViewingTask } from '../../src/procurement/need/tasks';
 import type { RoomSetup } from '../../src/sheets/need';
 import type { DecimalMark } from '../parse/number';
+import { type ReadNumber, readNumber } from '../parse/readnumber';
 import { ROOM_NUMBERS, type RoomField, type RoomNumber, type RoomTexts } from './fields';
-import { type ReadNumber, readNumber } from './number';
 
 export type Marks = Readonly<Partial<Record<RoomNumber, DecimalMark>>>;
 

@@ -11,8 +11,8 @@ import {
   tender,
 } from '../../src/procurement/wording/tender';
 import { usual } from '../../src/sheets/setup/fields';
+import { type ReadNumber, readNumber } from '../parse/readnumber';
 import { typedAs } from '../setup/value';
-import { type ReadNumber, readNumber } from './number';
 
 /** Figures asked for are rounded up to this, lm, in the wording and in the offers step. */
 export const STEP = ASKED_STEP;

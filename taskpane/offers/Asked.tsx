@@ -1,7 +1,7 @@
 import { Action } from '../components/Action';
+import { AskedEntry } from '../components/AskedEntry';
 import { Entry } from '../components/Entry';
 import { Further } from '../components/Further';
-import { AskedEntry } from '../need/AskedEntry';
 import { ASKED_NUMBERS, type AskedNumber } from './asked';
 import type { OffersStep } from './state';
 

@@ -1,11 +1,11 @@
 import { useSignal } from '@preact/signals';
 import { whole } from '../../src/procurement/wording/format';
 import { Action } from '../components/Action';
+import { AskedEntry } from '../components/AskedEntry';
 import { CopyText } from '../components/CopyText';
 import { Entry } from '../components/Entry';
 import { Fold } from '../components/Fold';
 import { Further } from '../components/Further';
-import { AskedEntry } from '../need/AskedEntry';
 import { isNumber, OFFER_FIELDS, OFFER_IDS, type OfferField } from './fields';
 import { isBlankOffer } from './offer';
 import type { OfferEntry, OffersStep } from './state';

@@ -1,7 +1,7 @@
 import type { UsePlan } from '../../src/procurement/offers/offer';
-import { type ReadNumber, readNumber } from '../need/number';
 import type { DecimalMark } from '../parse/number';
 import type { Expectation } from '../parse/quantity';
+import { type ReadNumber, readNumber } from '../parse/readnumber';
 
 export type AskedNumber = 'white' | 'colour' | 'years' | 'hoursPerYear' | 'tariff';
 export type AskedField = AskedNumber | 'currency';

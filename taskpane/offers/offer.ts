@@ -1,8 +1,8 @@
 import type { Offer } from '../../src/procurement/offers/offer';
-import { type ReadNumber, readNumber } from '../need/number';
 import { currencyOf } from '../parse/currency';
 import type { DecimalMark } from '../parse/number';
 import { type Expectation, shown } from '../parse/quantity';
+import { type ReadNumber, readNumber } from '../parse/readnumber';
 import { OFFER_FIELDS, OFFER_IDS, OFFER_NUMBERS, type OfferNumber, type OfferTexts } from './fields';
 import { type Figure, figureOf } from './figure';
 

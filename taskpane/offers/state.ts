@@ -4,11 +4,11 @@ import { type Assessment, assess } from '../../src/procurement/offers/assess';
 import { roundUp } from '../../src/procurement/wording/format';
 import { askedLinks, withLinks } from '../../src/sheets/linkfigures';
 import { offersPlan } from '../../src/sheets/offers';
-import { type Followed, follow } from '../need/follow';
 import { needView } from '../need/view';
 import { STEP } from '../need/wording';
 import type { DecimalMark } from '../parse/number';
 import type { Store } from '../store';
+import { type Followed, follow } from '../store/follow';
 import { perStore } from '../store/perstore';
 import { refused, type Said } from '../store/said';
 import {

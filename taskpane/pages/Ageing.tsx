@@ -7,7 +7,7 @@ import { ageingOf } from '../ageing/state';
 import { Build } from '../components/Build';
 import { Entry } from '../components/Entry';
 import { PerSheet } from '../components/PerSheet';
-import { RetypedEntry } from '../need/RetypedEntry';
+import { RetypedEntry } from '../components/RetypedEntry';
 import type { Store } from '../store';
 
 const FIELDS: readonly {

@@ -4,7 +4,7 @@ import type { LeastLight, LotTexts } from '../accept/form';
 import { type Accept as AcceptState, acceptOf } from '../accept/state';
 import { Build } from '../components/Build';
 import { Entry } from '../components/Entry';
-import { RetypedEntry } from '../need/RetypedEntry';
+import { RetypedEntry } from '../components/RetypedEntry';
 import type { Store } from '../store';
 
 const COUNTINGS = [

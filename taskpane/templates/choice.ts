@@ -2,7 +2,7 @@ import { BATCH_READINGS } from '../../src/procurement/batch/columns';
 import { TEXT_MAX } from '../../src/sheets/setup/fields';
 import { MOST_RUNS } from '../../src/template/schema';
 import type { TemplateFile } from '../../src/template/template';
-import { readNumber } from '../need/number';
+import { readNumber } from '../parse/readnumber';
 
 /** Which sheets a template is to build, as chosen in the pane. */
 export interface Choice {

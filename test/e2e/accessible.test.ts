@@ -1,7 +1,11 @@
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import axe from 'axe-core';
 import type { Frame } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { goTo, openWorkbench, shot, type Workbench } from './browser';
+import { buildComponents } from '../../src/build/components';
+import { goTo, openWorkbench, sharedBrowser, shot, type Workbench } from './browser';
 import { build, fillForm } from './pane';
 import { fillRun } from './readings';
 
@@ -81,4 +85,64 @@ test('nothing is cut off at the narrowest width of the pane', async () => {
   const { pane } = workbench;
   const tooWide = await pane.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
   expect(tooWide).toBeLessThanOrEqual(0);
+});
+
+test('every component in every state: narrow and wide, light, dark and in forced colours, and its pictures as files', async () => {
+  const folder = await mkdtemp(join(tmpdir(), 'components-'));
+  await buildComponents(folder);
+  const context = await (await sharedBrowser()).newContext({ acceptDownloads: true });
+  const page = await context.newPage();
+  const errors: string[] = [];
+  page.on('pageerror', (error) => errors.push(String(error)));
+  // Any address will do: the files are handed over as they were built.
+  await page.route('https://components.invalid/**', (route) =>
+    route.fulfill({ path: join(folder, new URL(route.request().url()).pathname) }),
+  );
+  await page.goto('https://components.invalid/components.html');
+  await page.getByRole('heading', { name: 'Pictures' }).waitFor();
+  const summaries = page.locator('.picture summary');
+  for (let i = 0; i < (await summaries.count()); i++) await summaries.nth(i).click();
+  const schemes = [
+    { colorScheme: 'light', forcedColors: 'none' },
+    { colorScheme: 'dark', forcedColors: 'none' },
+    { colorScheme: 'light', forcedColors: 'active' },
+  ] as const;
+  for (const scheme of schemes) {
+    await page.emulateMedia(scheme);
+    const name = scheme.forcedColors === 'active' ? 'contrast' : scheme.colorScheme;
+    // The last is 320 px at 200 %.
+    for (const width of [1400, 400, 320, 160]) {
+      await page.setViewportSize({ width, height: 900 });
+      const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+      if (width >= 320) expect([name, width, Math.max(0, over)]).toEqual([name, width, 0]);
+      await shot(page, `components-${name}-${width}`, true);
+    }
+    await page.setViewportSize({ width: 400, height: 900 });
+    // Forced colours are the person's own: there is no contrast of ours to measure.
+    if (scheme.forcedColors === 'none') expect(await violations(page.mainFrame())).toEqual([]);
+  }
+  await page.emulateMedia({ colorScheme: 'dark', forcedColors: 'none' });
+  const save = async (kind: 'PNG' | 'SVG') => {
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page
+        .getByRole('button', { name: `Save as ${kind}` })
+        .first()
+        .click(),
+    ]);
+    return { name: download.suggestedFilename(), contents: await readFile(await download.path()) };
+  };
+  const svg = await save('SVG');
+  expect(svg.name).toBe('A-field-as-read.svg');
+  // Light whatever the pane is, and nothing in it that other programs do not know.
+  expect(svg.contents.toString()).toMatch(/^<svg[^>]*xmlns=.*<title>A field as read<\/title>.*1251/s);
+  expect(svg.contents.toString()).not.toContain('var(');
+  const png = await save('PNG');
+  expect(png.name).toBe('A-field-as-read.png');
+  // PNG specification, 5.2: the signature; 11.2.2: width and height follow the name of the first chunk.
+  expect(png.contents.subarray(0, 8).toString('hex')).toBe('89504e470d0a1a0a');
+  expect([png.contents.readUInt32BE(16), png.contents.readUInt32BE(20)]).toEqual([172 * 4, 106 * 4]);
+  expect(errors).toEqual([]);
+  await context.close();
+  await rm(folder, { recursive: true });
 });

@@ -254,9 +254,9 @@ export async function goTo(page: Page, address: string): Promise<void> {
 }
 
 /** A picture of the page for people, `.cache/<name>.png`, where the variable SHOTS asks for them: none is checked. */
-export async function shot(page: Page, name: string): Promise<void> {
+export async function shot(page: Page, name: string, isWhole = false): Promise<void> {
   if (!process.env.SHOTS) return;
   const folder = join(process.cwd(), '.cache');
   await mkdir(folder, { recursive: true });
-  await page.screenshot({ path: join(folder, `${name}.png`) });
+  await page.screenshot({ path: join(folder, `${name}.png`), fullPage: isWhole });
 }

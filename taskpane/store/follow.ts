@@ -1,9 +1,9 @@
 import { effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { KnownSheet, SheetReading } from '../../src/excel/host';
 import type { SheetKind } from '../../src/sheets/plan';
-import type { Store } from '../store';
-import { lastLook, sheetsOf } from '../store/lastlook';
-import type { Trouble } from '../store/trouble';
+import { lastLook, sheetsOf } from './lastlook';
+import type { Trouble } from './trouble';
+import type { Store } from './type';
 
 /** The sheets of one kind, and the one that is shown: the one picked, else the one in front, else the last. */
 export interface Followed {

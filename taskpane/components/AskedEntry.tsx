@@ -1,8 +1,8 @@
-import { Action } from '../components/Action';
-import { Entry, type EntryProps } from '../components/Entry';
 import type { DecimalMark } from '../parse/number';
 import { shown } from '../parse/quantity';
-import type { ReadNumber } from './number';
+import type { ReadNumber } from '../parse/readnumber';
+import { Action } from './Action';
+import { Entry, type EntryProps } from './Entry';
 
 export interface AskedEntryProps extends Omit<EntryProps, 'error' | 'type' | 'children'> {
   readonly read: ReadNumber;

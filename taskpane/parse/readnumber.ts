@@ -1,5 +1,5 @@
-import type { DecimalMark } from '../parse/number';
-import { type Expectation, quantity } from '../parse/quantity';
+import type { DecimalMark } from './number';
+import { type Expectation, quantity } from './quantity';
 
 /** Two readings of one number; the person says which. */
 interface DecimalQuestion {
