@@ -69,6 +69,7 @@ function Figure({ result, sure, decision }: FigureProps) {
           <p class="big">{sure.text}</p>
           <p class="basis">
             {sure.basis}
+            {decision && ' '}
             {decision && <strong class={`verdict-word ${outcomeOf([decision]) ?? ''}`}>{decision}</strong>}
           </p>
         </>

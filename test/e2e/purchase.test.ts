@@ -97,8 +97,8 @@ test('offers, typed and imported, are held against the figures of the need sheet
   await pane.getByRole('button', { name: 'List the offers against this need' }).click();
   const white = pane.getByLabel('White asked for, lm', { exact: true });
   await expect.poll(() => white.inputValue()).toBe('2910');
-  await fill({ 'Price of a kilowatt hour': '0,30', 'Currency of the plan': 'EUR' });
   await unfold();
+  await fill({ 'Price of a kilowatt hour': '0,30', 'Currency of the plan': 'EUR' });
   // Cost over 5 × 1000 h: 900 + 0.2 kW × 5000 h × 0.30 = 1200, no source within 5000 h.
   await fill({
     'Bidder and offer': 'North, type 1 (invented)',
