@@ -17,8 +17,8 @@ export function SelfCheck({ store }: { readonly store: Store }) {
       <h2 id="self-check-title">Check this spreadsheet program</h2>
       <p class="quiet">
         Programs differ, and versions of one program do. Some thirty questions are put to this one on a
-        scratch sheet, which is taken away again; your sheets are not touched. A window opens for a moment. It
-        takes a minute or two.
+        scratch sheet, which is taken away again; your sheets are not touched. A window opens for a moment:
+        allow it. It takes a minute or two.
       </p>
       <label class="tick">
         <input
@@ -90,7 +90,7 @@ function Answer({ result: { probe, state, came } }: { readonly result: ProbeResu
         <span aria-hidden="true">{MARKS[state]} </span>
         <strong>{probe.title}</strong>: {state}
       </p>
-      {!isFine && state !== 'not offered' && <p>{probe.means}</p>}
+      {!isFine && <p>{probe.means}</p>}
       <dl>
         <dt>expected</dt>
         <dd>{probe.expects}</dd>

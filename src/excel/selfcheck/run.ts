@@ -55,7 +55,8 @@ async function resultOf(probe: Probe, scratch: Scratch): Promise<ProbeResult> {
     return result(isAsExpected ? 'as expected' : 'otherwise', came);
   } catch (error) {
     const { message, detail } = toHostError(error);
-    return result('failed', [message, detail].filter(Boolean).join(' '));
+    const isAbsent = (error as { code?: unknown }).code === 'ApiNotAvailable';
+    return result(isAbsent ? 'not offered' : 'failed', [message, detail].filter(Boolean).join(' '));
   }
 }
 
