@@ -1,5 +1,6 @@
 import { cellName } from '../sheets/address';
 import type { Plan } from '../sheets/plan';
+import { FOOTER } from '../sheets/style';
 import { writeCharts } from './charts';
 import type { Lacking } from './host';
 import { protectionOf } from './protect';
@@ -122,6 +123,10 @@ function writePage(sheet: Excel.Worksheet, plan: Plan): void {
     ...(wide > 0 ? { horizontalFitToPages: wide } : {}),
     ...(tall > 0 ? { verticalFitToPages: tall } : {}),
   };
+  const foot = sheet.pageLayout.headersFooters.defaultForAllPages;
+  foot.leftFooter = FOOTER.left;
+  foot.centerFooter = FOOTER.center;
+  foot.rightFooter = FOOTER.right;
   for (const row of breaks) sheet.horizontalPageBreaks.add(`A${row}`);
 }
 

@@ -19,6 +19,9 @@ export const RED = { fill: '#FBE3E1', color: '#7A1712' } as const;
  */
 export const FONT = { name: 'Calibri', size: 11 } as const;
 
+/** Below every printed page, in the codes of ECMA-376-1, 18.3.1.39: sheet, file, date, page of pages. */
+export const FOOTER = { left: '&A', center: '&F', right: '&D, page &P of &N' } as const;
+
 const STYLES: Readonly<Record<Role, Style>> = {
   title: { size: 16, bold: true, color: INK, vertical: 'center' },
   heading: {

@@ -3,6 +3,7 @@ import { HucreError } from 'hucre';
 import { writeXlsx as writeFile } from 'hucre/xlsx';
 import { columnIndex, columnName, rectOf } from '../sheets/address';
 import type { Book, BookSheet } from '../sheets/book';
+import { FOOTER } from '../sheets/style';
 import { type StoredCells, storeCells } from './cells';
 import { storeCharts } from './charts';
 import { storeConditionals } from './conditional';
@@ -103,6 +104,7 @@ function storeSheet(sheet: BookSheet, { cells }: StoredCells): WriteSheet {
             fitToWidth: print.wide,
             fitToHeight: print.tall,
           },
+          headerFooter: { oddFooter: `&L${FOOTER.left}&C${FOOTER.center}&R${FOOTER.right}` },
           // The library takes the row above the break, counted from 0.
           ...(print.breaks ? { rowBreaks: print.breaks.map((row) => row - 2) } : {}),
         }

@@ -18,6 +18,7 @@ export function Results({ run }: { readonly run: RunView }) {
             key={result.name}
             result={result}
             sure={run.sure.figures[result.name]}
+            waitsFor={run.waitsFor}
             decision={run.sure.decisions.find(({ id }) => result.name.startsWith(id))?.verdict}
           />
         ))}
@@ -30,7 +31,7 @@ export function Results({ run }: { readonly run: RunView }) {
           </p>
           {ratio && <p class="basis">{ratio.basis}</p>}
           <p class="sentence">
-            {run.ratio?.sentence ?? 'Comes once white and all three colours are complete.'}
+            {run.ratio?.sentence ?? (run.waitsFor || 'Comes once white and all three colours are complete.')}
           </p>
         </div>
       )}
@@ -55,12 +56,13 @@ export function Results({ run }: { readonly run: RunView }) {
 interface FigureProps {
   readonly result: ResultView;
   readonly sure: SureFigure | undefined;
+  readonly waitsFor: string;
   /** "pass", "conditional fail" …, where something was asked for. */
   readonly decision: string | undefined;
 }
 
 /** With its doubt as soon as that is known, and what was decided: `(2230 ± 120) lm, k = 2.00, 95.45 %: pass`. */
-function Figure({ result, sure, decision }: FigureProps) {
+function Figure({ result, sure, waitsFor, decision }: FigureProps) {
   return (
     <div class="figure">
       <p class="label">{result.label}</p>
@@ -80,7 +82,7 @@ function Figure({ result, sure, decision }: FigureProps) {
           <span class="unit">{result.unit}</span>
         </p>
       )}
-      <p class="why">{result.message ?? ''}</p>
+      <p class="why">{result.message ?? (result.text || sure ? '' : waitsFor)}</p>
     </div>
   );
 }

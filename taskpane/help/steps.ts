@@ -140,6 +140,20 @@ export const STEPS: readonly Step[] = [
     terms: ['Light output, lumen', 'Expanded uncertainty U'],
   },
   {
+    page: 'metercheck',
+    title: 'What a meter can be trusted for',
+    what: 'A meter against itself, without a laboratory: whether it repeats, adds up, and agrees from range to range.',
+    needs: 'The meter, a steady lamp or projector, and a quarter of an hour.',
+    how: [
+      'Fill in the meter, and choose what is checked.',
+      'Follow the sheet from line to line; it says what to change and what to leave.',
+      'Take what it finds into the runs that are made with this meter.',
+    ],
+    after:
+      'It finds faults that come and go with range and level, not one that is the same everywhere: that takes a calibration.',
+    terms: ['Range factor', 'Over range', 'Calibration factor', 'Expanded uncertainty U'],
+  },
+  {
     page: 'templates',
     title: 'The set-up of a bid, kept',
     what: 'Rooms, limits, meter, rules and words of a bid, without its readings, to build its sheets again.',

@@ -1,5 +1,5 @@
 /** A line of a picture of bars: from nought to its value, with its interval where there is one. */
-export interface BarLine {
+interface BarLine {
   readonly label: string;
   readonly text: string;
   readonly value: number;

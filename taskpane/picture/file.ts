@@ -30,7 +30,7 @@ export async function fileOf(
 }
 
 /** One text that any program reads: no style sheet beside it, no variable in it. */
-export function standalone(title: string, picture: SVGSVGElement | VNode) {
+function standalone(title: string, picture: SVGSVGElement | VNode) {
   const svg = picture instanceof SVGElement ? (picture.cloneNode(true) as SVGSVGElement) : drawn(picture);
   const [, , width, height] = (svg.getAttribute('viewBox') ?? '0 0 300 100').split(' ').map(Number);
   svg.setAttribute('xmlns', 'http://www.w3.org/2000/svg');

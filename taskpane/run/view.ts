@@ -20,6 +20,8 @@ export interface RunView {
   readonly next: { readonly label: string; readonly place: Place } | undefined;
   readonly results: readonly ResultView[];
   readonly ratio: RatioWords | undefined;
+  /** What the light output waits for although white and colour are read; empty while it does not. */
+  readonly waitsFor: string;
   /** Uncertainties and decisions. */
   readonly sure: SureView;
   readonly agreement: Agreement;
@@ -53,12 +55,23 @@ export function viewOf(reading: SheetReading): RunView {
     next: nextOf([...main, ...fields]),
     results,
     ratio: ratioWords(results),
+    waitsFor: waitsFor(fields),
     sure: sureOf(reading),
     agreement: agreementOf(reading),
     remarks: remarksOf(reading, fields),
     needsRefresh: hasError(reading, '#NAME?'),
     isCalculating: hasError(reading, '#BUSY!'),
   };
+}
+
+/** A reading that every other one rests on is easily forgotten: it is no part of the count. */
+function waitsFor(fields: readonly FieldProgress[]): string {
+  const ambient = fields.find(({ field }) => field.stem === 'Ambient');
+  const isRead = fields.every(({ field, done, of }) => !field.isMain || done === of);
+  if (!isRead || !ambient || ambient.done === ambient.of) return '';
+  return ambient.of === 1
+    ? 'Waits for the ambient reading, which is taken off every other one.'
+    : `Waits for ${ambient.of - ambient.done} ambient readings, which are taken off the others.`;
 }
 
 function nextOf(fields: readonly FieldProgress[]): RunView['next'] {

@@ -386,8 +386,9 @@ const MADE: readonly Made[] = [
   },
   {
     what: 'heads and feet of the print',
-    change: (p) =>
-      after(p, '<headerFooter><oddHeader>Approved</oddHeader></headerFooter>', /<pageSetup[^>]*\/>/g),
+    change: (p) => {
+      p[SHEET] = p[SHEET]!.replace(/<oddFooter>.*?<\/oddFooter>/, '<oddFooter>Approved</oddFooter>');
+    },
     outside: 'it is on paper only, and says nothing of a figure',
   },
   {

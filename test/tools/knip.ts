@@ -24,7 +24,7 @@ export default ({ production = false }: { production?: boolean }): KnipConfig =>
     'src/build/{build,dev,excel,icons,picture,start}.ts!',
     'test/bench/*.bench.ts',
     'test/tools/mutation/vitest.config.ts',
-    'test/taskpane/gallery/gallery.tsx',
+    'test/taskpane/gallery/{components,gallery}.tsx',
   ],
   // How frozen workbooks were made is a record, for the program of its time.
   project: ['src/**!', 'taskpane/**!', 'test/**', '!test/frozen/*/make/**', '*.config.ts'],
