@@ -78,24 +78,30 @@ it('gives what a cell can hold, or says why not', { timeout: 60_000 + CALLS * 20
   );
 });
 
+const column = (length: number, value: unknown) => Array.from({ length }, () => [value]);
+let made: unknown[][][] | undefined;
+/** Made once for all functions. */
+function lists(): unknown[][][] {
+  made ??= cases<[number, unknown]>(
+    [
+      [150_000, 1],
+      [1_048_576, ''],
+    ],
+    [
+      [150_000, 'dim'],
+      [150_000, ''],
+      [1_048_576, 1],
+      [1_048_576, 'dim'],
+    ],
+  ).map(([length, value]) => column(length, value));
+  return made;
+}
+
 it.each(FUNCTIONS.map((record) => [record.id, record] as const))(
   'LIGHT.%s takes whole columns and long lists without falling over',
   (id, record) => {
-    const column = (length: number, value: unknown) => Array.from({ length }, () => [value]);
-    const lists = cases<[number, unknown]>(
-      [
-        [150_000, 1],
-        [1_048_576, ''],
-      ],
-      [
-        [150_000, 'dim'],
-        [150_000, ''],
-        [1_048_576, 1],
-        [1_048_576, 'dim'],
-      ],
-    );
-    for (const [length, value] of lists) {
-      const args = record.params.map((_, i) => (i === 0 ? column(length, value) : 1));
+    for (const list of lists()) {
+      const args = record.params.map((_, i) => (i === 0 ? list : 1));
       expectHeld(record, [], call(id, ...args));
     }
   },
