@@ -3,7 +3,6 @@ import { calculate, calculateBook } from '../../src/audit/formula/calculate';
 import { evaluate } from '../../src/audit/formula/evaluate';
 import { parse } from '../../src/audit/formula/parse';
 import type { CellValue } from '../../src/sheets/book';
-import { exampleBook } from '../../src/sheets/example';
 import { bookOf } from '../../src/sheets/realize';
 import { runResults } from '../../src/sheets/run';
 import { uncertaintyResults } from '../../src/sheets/run/verdict';
@@ -11,11 +10,12 @@ import { writeXlsx } from '../../src/xlsx/write';
 import { byModel } from '../sheets/bymodel';
 import { rangeNamed } from '../sheets/named';
 import { byFunctions, filled, randomRun } from '../sheets/randomrun';
+import { amount } from '../tools/amount';
 import { recalculate } from '../tools/libreoffice';
 import { addInCells } from './addin';
-import { EXAMPLES, wideCertificate, wideComparison } from './examples';
+import { EXAMPLES, readyExample, wideCertificate, wideComparison } from './examples';
 
-const RUNS = Array.from({ length: 12 }, (_, i) => randomRun(i + 101));
+const RUNS = Array.from({ length: amount(5, 12) }, (_, i) => randomRun(i + 101));
 
 describe('sheets calculated without a spreadsheet program', () => {
   it('give every result the custom functions give, by function and by plain formula', () => {
@@ -63,12 +63,11 @@ describe('sheets calculated without a spreadsheet program', () => {
 });
 
 describe('sheets of every kind', () => {
-  let ids = 0;
   const BOOKS = {
     ...EXAMPLES,
     'wide comparison': wideComparison,
     'wide certificate': wideCertificate,
-    example: () => calculateBook(exampleBook(() => `x${++ids}`)),
+    example: readyExample,
   };
 
   it('are made of formulas that we can compute', () => {

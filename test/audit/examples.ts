@@ -12,6 +12,7 @@ import type { BatchSetup } from '../../src/sheets/batch/setup';
 import type { Book } from '../../src/sheets/book';
 import { certificatePlan } from '../../src/sheets/certificate';
 import { type ComparedRun, comparisonPlan, DEFAULT_COMPARISON } from '../../src/sheets/comparison';
+import { exampleBook } from '../../src/sheets/example';
 import { addressesOf, withFormulas } from '../../src/sheets/filled';
 import { defaultMeterCheck, meterCheckPlan } from '../../src/sheets/metercheck';
 import { defaultRoom, needPlan } from '../../src/sheets/need';
@@ -25,6 +26,7 @@ import { type SpotSetup, spotPlan } from '../../src/sheets/spot';
 import { batchSetup, typed as typedRows } from '../sheets/batchcases';
 import { comparedRun } from '../sheets/comparedruns';
 import { filled, randomRun } from '../sheets/randomrun';
+import { kept } from '../tools/kept';
 
 /*
  * One workbook for each kind of sheet, filled in and calculated; the sheet in question comes last. Rooms, bidders,
@@ -247,8 +249,15 @@ export const comparison = (): Book =>
   compared([smallRun('small1', 'Unit 1'), smallRun('small2', 'Anna’s unit', 25)], { price: 700 });
 
 /** Full runs, with colour and without. */
-export const wideComparison = (): Book =>
-  compared([filled(randomRun(6)), filled(randomRun(3)), smallRun('small1', 'Unit 1'), filled(randomRun(9))]);
+export const wideComparison = kept(
+  (): Book =>
+    compared([
+      filled(randomRun(6)),
+      filled(randomRun(3)),
+      smallRun('small1', 'Unit 1'),
+      filled(randomRun(9)),
+    ]),
+);
 
 export function certificate(plan = smallRun('small1', 'Unit 1')): Book {
   const sheet = bookOf([plan]).sheets[0]!.name;
@@ -257,11 +266,12 @@ export function certificate(plan = smallRun('small1', 'Unit 1')): Book {
 }
 
 /** One of the sheets is gone, and still listed. */
-export const overviewOfGone = (): Book =>
-  overview([{ sheet: 'Run of a unit sent back', kind: 'run', id: 'gone1' }]);
+export const overviewOfGone = kept(
+  (): Book => overview([{ sheet: 'Run of a unit sent back', kind: 'run', id: 'gone1' }]),
+);
 
 /** With colour, black and whatever else that run was set up for. */
-export const wideCertificate = (): Book => certificate(filled(randomRun(6)));
+export const wideCertificate = kept((): Book => certificate(filled(randomRun(6))));
 
 /** White at nine points; one unit is still being read, one line is free, and one has a slip that the sheet tells. */
 export function batch(units = 4, part: Partial<BatchSetup> = {}): Book {
@@ -311,16 +321,20 @@ function centreBatch(): Book {
 
 /** The smallest example of every kind but the run, which has tests of its own. */
 export const EXAMPLES: Readonly<Record<string, () => Book>> = {
-  need,
-  offers,
-  spot,
-  'spot, as listed': undrawn,
-  ageing,
-  'meter check': () => book(meterCheckOf(METER_CHECK_READINGS)),
-  acceptance,
-  comparison,
-  certificate,
-  overview: () => overview(),
-  batch: () => batch(),
-  'batch, the centre in each colour': centreBatch,
+  need: kept(need),
+  offers: kept(offers),
+  spot: kept(spot),
+  'spot, as listed': kept(undrawn),
+  ageing: kept(ageing),
+  'meter check': kept(() => book(meterCheckOf(METER_CHECK_READINGS))),
+  acceptance: kept(acceptance),
+  comparison: kept(comparison),
+  certificate: kept(certificate),
+  overview: kept(() => overview()),
+  batch: kept(() => batch()),
+  'batch, the centre in each colour': kept(centreBatch),
 };
+
+let ids = 0;
+/** The ready example, calculated: every kind, linked to every other. */
+export const readyExample = kept(() => calculateBook(exampleBook(() => `x${++ids}`)));

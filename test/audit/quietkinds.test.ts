@@ -6,11 +6,10 @@ import { sealText } from '../../src/audit/seal/text';
 import { verify } from '../../src/audit/seal/verify';
 import { ourSheets } from '../../src/audit/view';
 import type { Book } from '../../src/sheets/book';
-import { exampleBook } from '../../src/sheets/example';
 import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { convert } from '../tools/libreoffice';
 import { sheetWith } from '../xlsx/sample';
-import { EXAMPLES, overviewOfGone, wideCertificate, wideComparison } from './examples';
+import { EXAMPLES, overviewOfGone, readyExample, wideCertificate, wideComparison } from './examples';
 import { renamed } from './rename';
 import { sealed } from './sealing';
 
@@ -18,13 +17,12 @@ import { sealed } from './sealing';
  * What must not raise an alarm on any kind of sheet, of the check and of the seal alike. All sheets of each
  * workbook are sealed first; the ready example has every kind linked to every other.
  */
-let ids = 0;
 const BOOKS: Readonly<Record<string, () => Book>> = {
   ...EXAMPLES,
   'overview of a sheet that is gone': overviewOfGone,
   'wide comparison': wideComparison,
   'wide certificate': wideCertificate,
-  'ready example': () => calculateBook(exampleBook(() => `x${++ids}`)),
+  'ready example': readyExample,
 };
 const books = new Map<string, Book>();
 
@@ -54,7 +52,8 @@ describe.each(Object.keys(BOOKS))('check and seal are quiet: %s', (kind) => {
   it('as built, and after recalculation', async () => {
     const book = books.get(kind)!;
     expect(await alarms(book)).toBe('');
-    expect(await alarms(calculateBook(book))).toBe('');
+    // Calculated anew it is the same book, letter by letter.
+    expect(JSON.stringify(calculateBook(book)) === JSON.stringify(book)).toBe(true);
   });
 
   it('after moving all sheets and inserting a foreign one', async () => {

@@ -5,12 +5,13 @@ import { bookOf } from '../../src/sheets/realize';
 import { runPlan } from '../../src/sheets/run';
 import { defaultRunSetup } from '../../src/sheets/runsetup';
 import { filled, randomRun } from '../sheets/randomrun';
+import { kept } from '../tools/kept';
 
 /** A book of run sheets with invented readings, calculated. The set-ups differ from seed to seed. */
-export function measured(...seeds: number[]): Book {
+export const measured = kept((...seeds: number[]): Book => {
   const book = bookOf(seeds.map((seed) => filled(randomRun(seed))));
   return { ...book, sheets: book.sheets.map(calculate) };
-}
+});
 
 /** The book with one sheet changed. */
 export function withSheet(book: Book, at: number, change: (sheet: BookSheet) => BookSheet): Book {
@@ -18,7 +19,7 @@ export function withSheet(book: Book, at: number, change: (sheet: BookSheet) => 
 }
 
 /** The smallest run sheet: white only, ambient once, no black; invented readings, a result that passes. */
-export function smallest(): Book {
+export const smallest = kept((): Book => {
   const base = defaultRunSetup();
   const plan = runPlan(
     {
@@ -42,4 +43,4 @@ export function smallest(): Book {
   type('LastReading', [739]);
   const book = bookOf([{ ...plan, cells }]);
   return { ...book, sheets: book.sheets.map(calculate) };
-}
+});

@@ -9,6 +9,7 @@ import type { Book, BookSheet } from '../../src/sheets/book';
 import { runResults } from '../../src/sheets/run';
 import { uncertaintyResults } from '../../src/sheets/run/verdict';
 import { randomRun } from '../sheets/randomrun';
+import { cases } from '../tools/amount';
 import { reckon } from './notation';
 import { measured, smallest, withSheet } from './sheets';
 
@@ -20,7 +21,7 @@ function* all(node: TraceNode): Generator<TraceNode> {
 }
 
 describe('the numbers of a trace', () => {
-  const SEEDS = [1, 2, 3, 4, 5, 6];
+  const SEEDS = cases([1, 3, 6], [2, 4, 5]);
   it.each(SEEDS)('recompute to the value, for every result of run %i', (seed) => {
     const book = measured(seed);
     const { setup } = randomRun(seed);

@@ -36,9 +36,15 @@ const FILES = GENERATIONS.flatMap((generation) =>
 /** Large, and made of what smaller files hold as well: the long run of the suite checks them too. */
 const LARGE = [
   'first/example-workbench',
+  'first/example-command-line',
+  'first/acceptance-fullest',
+  'first/comparison-fullest',
+  'first/overview-fullest',
   'first/template-command-line',
   'first/batch-200-units',
   'second/example-command-line',
+  'second/example-workbench',
+  'second/comparison-fullest',
 ];
 const CHECKED = new Set(
   cases(

@@ -95,10 +95,7 @@ const times = (a: readonly number[], b: readonly number[]) => a.map((value, i) =
  * The higher range against the lower one. Half a step of each display rounds alike in every round of a steady light, so
  * it does not average out.
  */
-function rangeError(
-  { low, high, lowRange, highRange }: RangeRounds,
-  digit: number,
-): Outcome<ErrorFound> {
+function rangeError({ low, high, lowRange, highRange }: RangeRounds, digit: number): Outcome<ErrorFound> {
   const [expected, found] = [times(low, lowRange), times(high, highRange)];
   const half = root(
     (digit * most(lowRange)) / 2 / mean(expected),

@@ -17,8 +17,8 @@ import { randomRun } from './runs';
 const TRIALS = 100_000;
 /** 500 budgets, the long run, take their time: some 40 million random states. */
 const SLOW = { timeout: 120_000 };
-const PRODUCTS = amount(120, 400);
-const RUNS = amount(40, 100);
+const PRODUCTS = amount(40, 400);
+const RUNS = amount(16, 100);
 
 /**
  * A random product of powers, Π xᵢ^pᵢ, of 3 to 10 factors with relative half-widths up to `doubt`, and its

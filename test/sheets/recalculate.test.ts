@@ -15,7 +15,7 @@ import { byFunctions, filled, type RandomRun, randomRun } from './randomrun';
  * long run 200) from the readings alone (the files store no result but one, a lie), and each must equal what the custom functions say;
  * budgets and decisions are held against the uncertainty model.
  */
-const RUNS = Array.from({ length: amount(60, 200) }, (_, i) => randomRun(i + 1));
+const RUNS = Array.from({ length: amount(30, 200) }, (_, i) => randomRun(i + 1));
 const PER_FILE = 20;
 /** Quantiles of two programs agree to 1e-8, all else to 1e-9. */
 const toleranceOf = (name: string) => (/(K|Expanded|Probability)$/.test(name) ? 1e-8 : 1e-9);

@@ -30,7 +30,7 @@ describe('a workbook written and read again', () => {
       fc.asyncProperty(book, async (whole) => {
         expect(await roundTrip(whole)).toEqual(whole);
       }),
-      { numRuns: amount(120, 300) },
+      { numRuns: amount(60, 300) },
     );
   });
 

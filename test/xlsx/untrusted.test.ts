@@ -195,7 +195,7 @@ describe('damage anywhere', () => {
       fc.asyncProperty(fc.integer({ min: 0, max: good.length - 1 }), async (length) => {
         await refusal(good.subarray(0, length));
       }),
-      { numRuns: amount(100, 200) },
+      { numRuns: amount(50, 200) },
     );
   });
 
@@ -211,7 +211,7 @@ describe('damage anywhere', () => {
           if (!(error instanceof XlsxError)) throw error;
         }
       }),
-      { numRuns: amount(200, 500) },
+      { numRuns: amount(100, 500) },
     );
   });
 
@@ -256,7 +256,7 @@ describe('damage anywhere', () => {
           });
         },
       ),
-      { numRuns: amount(200, 500) },
+      { numRuns: amount(100, 500) },
     );
   });
 });
