@@ -3,7 +3,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { goTo, openWorkbench, type Workbench } from './browser';
 import { namedValue, placeOf, sheetNames, valueAt } from './cells';
 import { build, fillForm } from './pane';
-import { AMBIENT, EXPECTED, typeField, typeNamed } from './readings';
+import { AMBIENT, EXPECTED, FIELDS, fillFields, typeNamed } from './readings';
 
 /* Bad input as it reaches the pane through a real spreadsheet; each test goes on where the one before it ended. */
 let workbench: Workbench;
@@ -61,7 +61,7 @@ test('a negative number pasted in is not stopped, as in Excel, but no result is 
 
 test('an ambient light above a reading is an error that names the point', async () => {
   const { page } = workbench;
-  await typeField(page, pane, sheet, 'White');
+  await fillFields(pane, sheet, { White: FIELDS.White });
   await typeNamed(page, pane, sheet, 'AmbientReadings', '850');
   await expect.poll(() => namedValue(pane, sheet, 'WhiteLightOutput')).toBe('#VALUE!');
   // 812 lx at the top left is the first of those below 850 lx.

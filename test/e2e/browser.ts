@@ -39,12 +39,18 @@ export interface Size {
 /** How long a busy machine may take for one thing, in ms. */
 const PATIENCE = 90_000;
 
+/** A nursery as large as a workbook needs, and fewer helpers that two busy processors have to share. */
+const FRUGAL = [
+  '--js-flags=--max-semi-space-size=64 --min-semi-space-size=32 --single-threaded-gc',
+  '--num-raster-threads=1',
+];
+
 let started: Promise<Browser> | undefined;
 
 /** The browser that the test files of one worker share. It ends with the worker. */
 export async function sharedBrowser(): Promise<Browser> {
   if (started && !(await started).isConnected()) started = undefined;
-  started ??= launchChromium();
+  started ??= launchChromium(FRUGAL);
   return started;
 }
 
@@ -159,30 +165,26 @@ async function clear({ context, page }: Opened): Promise<void> {
 
 /**
  * The spreadsheet draws all cells in view anew at every frame after a change, which takes half of what a typed reading
- * does. Nobody looks at it here: four frames a second will do. The pane and the other windows draw as ever.
+ * does. Nobody looks at it here: four frames a second will do for the page, and one in two seconds for what asks for
+ * a frame again and again, which is that drawing. The pane and the other windows draw as ever.
  */
 function drawSeldom(): void {
   if (window !== window.top || !new URLSearchParams(location.search).has('addin')) return;
   const ask = window.requestAnimationFrame.bind(window);
+  const asked = new WeakMap<FrameRequestCallback, number>();
   const waiting = new Map<number, FrameRequestCallback>();
   let last = 0;
-  let isAsked = false;
   window.requestAnimationFrame = (draw) => {
-    waiting.set(++last, draw);
-    if (!isAsked) {
-      isAsked = true;
-      setTimeout(
-        () =>
-          ask((time) => {
-            isAsked = false;
-            const now = [...waiting.values()];
-            waiting.clear();
-            for (const each of now) each(time);
-          }),
-        250,
-      );
-    }
-    return last;
+    const times = (asked.get(draw) ?? 0) + 1;
+    asked.set(draw, times);
+    const id = ++last;
+    waiting.set(id, draw);
+    const inTime = () =>
+      ask((time) => {
+        if (waiting.delete(id)) draw(time);
+      });
+    setTimeout(inTime, times > 30 ? 2000 : 250);
+    return id;
   };
   window.cancelAnimationFrame = (id) => void waiting.delete(id);
 }

@@ -9,7 +9,7 @@ import { recalculate } from '../tools/libreoffice';
 import { goTo, NAME_BOX, openWorkbench, readyPane, shot, type, type Workbench } from './browser';
 import { namedValue, placeOf, sheetNames, valueAt } from './cells';
 import { build, fillForm } from './pane';
-import { AMBIENT, EXPECTED, FIELD_NAMES, FIELDS, typeField, typeNamed } from './readings';
+import { AMBIENT, EXPECTED, FIELDS, fillFields, typeNamed, typeWhite } from './readings';
 
 /*
  * The whole job as a person does it: through the pane, by keyboard in the cells, with the real client library
@@ -90,11 +90,11 @@ test('a custom function over empty cells says what is missing; they are not read
 test('a missing reading is named in the pane and on the sheet; what does not need it stands', async () => {
   const { page } = workbench;
   await typeNamed(page, pane, sheet, 'AmbientReadings', String(AMBIENT));
-  for (const name of FIELD_NAMES) {
-    const rows: (number | string)[][] = FIELDS[name].map((row) => [...row]);
-    if (name === 'White') rows[2]!.pop();
-    await typeField(page, pane, sheet, name, rows);
-  }
+  const { White, ...others } = FIELDS;
+  const [top, middle, [left, centre]] = White;
+  await typeWhite(page, pane, sheet, [top, middle, [left, centre]]);
+  // The other fields are typed alike.
+  await fillFields(pane, sheet, others);
   await expect.poll(() => field('white').textContent()).toContain('missing: bottom right (point 9)');
   expect(await namedValue(pane, sheet, 'WhiteLightOutput')).toBe('8 of 9');
   expect(await namedValue(pane, sheet, 'GreenLightOutput')).toBeCloseTo(EXPECTED.GreenLightOutput!, 8);
@@ -229,7 +229,8 @@ test('readings go on in the opened file: one more lux at every point of white', 
   const { page } = workbench;
   await page.getByText(sheet, { exact: true }).click();
   const more = FIELDS.White.map((row) => row.map((reading) => reading + 1));
-  await typeField(page, pane, sheet, 'White', more);
+  await typeWhite(page, pane, sheet, more.slice(0, 1));
+  await fillFields(pane, sheet, { White: more });
   // 1 lx × 1.44 m² more.
   await expect
     .poll(() => namedValue(pane, sheet, 'WhiteLightOutput'))

@@ -26,8 +26,6 @@ export const FIELDS = {
     [59, 66, 60],
   ],
 } as const;
-export type FieldName = keyof typeof FIELDS;
-export const FIELD_NAMES = Object.keys(FIELDS) as FieldName[];
 
 /**
  * By hand, with the definitions of ISO/IEC 21118 as retold (mean of nine net illuminances × area), area 1.6 × 0.9 =
@@ -52,15 +50,14 @@ export const EXPECTED: Readonly<Record<string, number>> = {
   UniformityMinMax: 801 / 996,
 };
 
-/** Types the nine readings of a field by keyboard, row by row; `except` leaves one cell (`D29`) as it is. */
-export async function typeField(
+/** Types readings of white by keyboard, row by row. */
+export async function typeWhite(
   page: Page,
   pane: Frame,
   sheet: string,
-  field: FieldName,
-  rows: readonly (readonly (number | string)[])[] = FIELDS[field],
+  rows: readonly (readonly number[])[],
 ): Promise<void> {
-  const [first] = (await placeOf(pane, sheet, `${field}Readings`)).split(':');
+  const [first] = (await placeOf(pane, sheet, 'WhiteReadings')).split(':');
   const [, column, row] = /^([A-Z]+)(\d+)$/.exec(first!)!;
   for (const [r, texts] of rows.entries())
     await typeRow(page, `${column}${Number(row) + r}`, texts.map(String));
@@ -78,15 +75,23 @@ export async function typeNamed(
 
 /** Fills in all readings of a run at once, through the real client library: for what comes after typing. */
 export async function fillRun(pane: Frame, sheet: string): Promise<void> {
+  await fillFields(pane, sheet, { ...FIELDS, Ambient: [[AMBIENT]] });
+}
+
+/** The same for some fields. */
+export async function fillFields(
+  pane: Frame,
+  sheet: string,
+  fields: Readonly<Record<string, readonly (readonly number[])[]>>,
+): Promise<void> {
   await pane.evaluate(
-    ([title, fields, ambient]) =>
+    ([title, some]) =>
       Excel.run(async (context) => {
         const { names } = context.workbook.worksheets.getItem(title);
-        for (const [name, rows] of Object.entries(fields))
+        for (const [name, rows] of Object.entries(some))
           names.getItem(`${name}Readings`).getRange().values = rows.map((row) => [...row]);
-        names.getItem('AmbientReadings').getRange().values = [[ambient]];
         await context.sync();
       }),
-    [sheet, FIELDS, AMBIENT] as const,
+    [sheet, fields] as const,
   );
 }
