@@ -32,8 +32,16 @@ export function isWithoutAddIn(value: CellValue): boolean {
   return WITHOUT_ADD_IN.has(value);
 }
 
-/** Cells whose result lacks because the add-in was absent, and all that are computed from them. */
-export function withoutAddIn(view: SheetView): Set<string> {
+const lacking = new WeakMap<SheetView, ReadonlySet<string>>();
+
+/** Cells whose result lacks because the add-in was absent, and all that are computed from them. A look is kept. */
+export function withoutAddIn(view: SheetView): ReadonlySet<string> {
+  const known = lacking.get(view) ?? findLacking(view);
+  lacking.set(view, known);
+  return known;
+}
+
+function findLacking(view: SheetView): Set<string> {
   const formulas = Object.entries(view.sheet.cells).flatMap(([at, { formula, value }]) =>
     formula === undefined ? [] : [{ at, formula, value }],
   );

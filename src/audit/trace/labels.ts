@@ -3,6 +3,7 @@ import { CORNER_NAMES, GRID_NAMES } from '../../photometry/points';
 import { cellName, contains, rectOf } from '../../sheets/address';
 import { namesIn } from '../../sheets/inner';
 import type { Plan } from '../../sheets/plan';
+import { once } from '../once';
 import { type Place, type SheetView, valueAt } from '../view';
 
 /** Words and units for the cells of one sheet. */
@@ -24,10 +25,10 @@ export function labelsOf(view: SheetView, plan: Plan | undefined): Labels {
   const planned = plan ? namesIn(plan) : [];
   const comments = new Map(planned.map(({ name, comment }) => [name.toLowerCase(), comment]));
   const comment = ({ name, comment: own }: Place) => comments.get(name.toLowerCase()) ?? own;
-  const home = (address: string) => {
+  const home = once((address) => {
     const area = rectOf(address);
     return places.find(({ rect }) => contains(rect, area))?.place;
-  };
+  });
   return {
     home,
     word: (name) => wordsOf(name).trim(),
