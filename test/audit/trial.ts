@@ -19,10 +19,10 @@ const GROUP = 64;
 /** How a check may tell a change: a result that is altered by hand is no longer what its formula gives. */
 const KINDS: Readonly<Record<Change['what'], readonly FindingKind[]>> = {
   result: ['stale', 'recomputed', 'disagree'],
-  value: ['text', 'reading', 'draw'],
+  value: ['text', 'reading', 'draw', 'stamp'],
   formula: ['formula', 'constant'],
   removed: ['constant', 'text', 'draw'],
-  added: ['added', 'text', 'draw'],
+  added: ['added', 'text', 'draw', 'stamp'],
   format: ['format'],
   lock: ['lock'],
   rule: ['validation'],

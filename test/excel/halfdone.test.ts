@@ -1,6 +1,10 @@
 import { afterAll, describe, expect, it } from 'vitest';
+import { checkSheet } from '../../src/audit/check/check';
+import type { Finding } from '../../src/audit/check/finding';
+import { type UpToDate, upToDate } from '../../src/audit/older/update';
 import { reopen, seal } from '../../src/audit/seal/seal';
 import { verify } from '../../src/audit/seal/verify';
+import { viewOf } from '../../src/audit/view';
 import type { Host } from '../../src/excel/host';
 import { type LogLine, readLog } from '../../src/sheets/log';
 import { overviewPlan } from '../../src/sheets/overview';
@@ -9,6 +13,7 @@ import { runPlan } from '../../src/sheets/run';
 import { defaultRunSetup } from '../../src/sheets/runsetup';
 import type { Batch } from '../../src/workbench/bridge/wire';
 import { auditedBook } from '../../taskpane/trace/auditedbook';
+import { repair } from '../../taskpane/trace/repair';
 import { rangeNamed } from '../sheets/named';
 import { amount } from '../tools/amount';
 import { refused, standBetween } from '../workbench/between';
@@ -59,6 +64,8 @@ const RUN = runPlan(
   'ru1',
 );
 const OTHER: Plan = { ...RUN, id: 'ru2', title: 'Run of another unit (invented)' };
+/** A run of the layout of before, as far as its mark goes. */
+const OLDER: Plan = { ...RUN, id: 'old1', title: 'Run of before (invented)', version: RUN.version - 1 };
 const overview = (run: string, times: number): Plan =>
   overviewPlan(
     {
@@ -87,9 +94,12 @@ const holds = async ({ host, run }: World) => {
 };
 
 /** What is done, and what stands when it was done. */
-const OPERATIONS: Readonly<
-  Record<string, { act: (world: World) => Promise<unknown>; stands: (world: World) => Promise<void> }>
-> = {
+interface Operation {
+  readonly act: (world: World) => Promise<unknown>;
+  readonly stands: (world: World) => Promise<void>;
+}
+
+const SIMPLE: Readonly<Record<string, Operation>> = {
   'a sheet built': {
     act: ({ host }) => host.build(OTHER),
     stands: async ({ host }) => {
@@ -143,6 +153,80 @@ const OPERATIONS: Readonly<
   },
 };
 
+/** Of a seal beside another one: the register holds both. */
+const both: Operation = {
+  act: ({ overview: sheet, ...rest }) => sealOnce({ ...rest, overview: sheet, run: sheet }),
+  stands: async (made) => {
+    await holds(made);
+    await holds({ ...made, run: made.overview });
+  },
+};
+
+/** What a check finds of one kind is repaired as the pane does it; nothing of it is left. */
+const repairing = (kind: Finding['kind']): Operation => {
+  const found = async ({ host, run }: World) => {
+    const book = await auditedBook(host, [run]);
+    return checkSheet(viewOf(book.sheets[0]!), book).filter((finding) => finding.kind === kind);
+  };
+  return {
+    act: async (made) => {
+      const findings = await found(made);
+      if (findings.length > 0) await repair(made.host, findings);
+    },
+    stands: async (made) => expect(await found(made)).toEqual([]),
+  };
+};
+
+const renewed = new WeakMap<World, UpToDate>();
+
+/** The new sheet and the table of what differs, as the pane builds them; a second try goes on where the first ended. */
+const bringing: Operation = {
+  act: async (made) => {
+    const { host } = made;
+    let ids = 0;
+    if (!renewed.has(made)) {
+      const moment = { who: 'A. Nobody', when: '2026-11-25T09:30:00Z', program: '0.0.0' };
+      const answer = upToDate(await host.book(), OLDER.title, moment, () => `new${++ids}`);
+      if (!answer.ok) throw new Error(answer.why);
+      renewed.set(made, answer.made);
+    }
+    const { plan, table } = renewed.get(made)!;
+    for (const each of [plan, table]) {
+      const { sheets } = await host.survey();
+      if (!sheets.some(({ id }) => id === each.id)) await host.build(each);
+    }
+  },
+  stands: async ({ host }) => {
+    const { sheets } = await host.survey();
+    const ids = sheets.map(({ id }) => id);
+    expect(ids.filter((id) => /^(?:new1|new2|old1)$/.test(id ?? '')).sort()).toEqual([
+      'new1',
+      'new2',
+      'old1',
+    ]);
+  },
+};
+
+const OPERATIONS: Readonly<Record<string, Operation>> = {
+  ...SIMPLE,
+  'a second seal, beside the register of the first': both,
+  'an altered formula repaired': repairing('constant'),
+  'a lost name repaired': repairing('name'),
+  'a sheet brought up to date': bringing,
+};
+
+/** What there is before an operation begins. */
+async function prepared(name: string, made: World): Promise<World> {
+  const { host, run } = made;
+  if (name === 'a seal opened' || OPERATIONS[name] === both) await sealOnce(made);
+  if (name === 'an altered formula repaired') await host.restore(run, { cells: [{ at: result, value: 5 }] });
+  if (name === 'a lost name repaired')
+    await host.editNames([{ sheet: run, remove: ['SerialNumber'], set: [] }]);
+  if (OPERATIONS[name] === bringing) await host.build(OLDER);
+  await made.test.engine.calculation.settled();
+  return made;
+}
+
 async function details({ host }: World): Promise<string[]> {
   const log = (await host.book()).sheets.find((sheet) =>
     sheet.names.some(
@@ -157,9 +241,7 @@ async function world(name: string): Promise<World> {
   const { sheet: run } = await host.build(RUN);
   const built = await host.build(overview(run, 2));
   await test.engine.calculation.settled();
-  const made = { host, test, run, overview: built.sheet };
-  if (name === 'a seal opened') await sealOnce(made);
-  return made;
+  return prepared(name, { host, test, run, overview: built.sheet });
 }
 
 /** Breaks the n-th message of what follows off. Of a batch that is half done the first half is. */

@@ -185,11 +185,9 @@ function* sheetSteps(
   const entries = yield* part(checkEntries(view, plan.validations, book));
   const safeguards = checkSafeguards(view, plan);
   yield 1;
-  const own = audit.results(view, plan);
-  yield 1;
   const results = renewed
     ? checkRenewed(renewed.own, renewed.all)
-    : [...checkAgreement(view, own), ...(yield* part(followed({ view, plan }, own, book)))];
+    : yield* part(followed({ view, plan }, audit.results(view, plan), book));
   yield 1;
   const said = new Set([...contents, ...stored].map(({ at }) => at));
   const found = [
@@ -231,17 +229,18 @@ function* lookedAt({ view, plan }: Planned, book: Book | undefined): Steps<Looke
 }
 
 /**
- * Results that do not follow from what was typed. Where every cell of a sheet, and of those it is linked to, is as built
+ * Results whose two ways disagree, and those that do not follow from what was typed. Where every cell of a sheet, and of those it is linked to, is as built
  * and holds what its formula gives, all of them do; only otherwise is everything calculated anew.
  */
 function* followed(own: Planned, results: readonly ResultCell[], book: Book | undefined): Steps<Finding[]> {
+  const disagreeing = checkAgreement(own.view, results);
   const sources = sourcesOf(own, book);
   for (const each of sources) {
     const { contents, names, stored } = yield* lookedAt(each, book);
     if (contents.length + names.length + stored.length === 0) continue;
-    return checkFollowing(own.view, own.plan, results, calculatedAgain(sources, book));
+    return [...disagreeing, ...checkFollowing(own.view, own.plan, results, calculatedAgain(sources, book))];
   }
-  return [];
+  return disagreeing;
 }
 
 /** A sheet of an earlier layout as it would be built today, and all others of the workbook that are. */

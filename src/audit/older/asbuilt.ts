@@ -8,7 +8,7 @@ import { isTyped } from '../check/contents';
 import { broken, isSameFormula } from '../formula/normal';
 import { plainCopyOf } from '../plain';
 import { cellAt, type SheetView } from '../view';
-import { isKnownFormula, isKnownRule, isKnownWord } from './known';
+import { isFormulaMark, isKnownFormula, isKnownRule, isKnownWord, knownPlaces, markOfCell } from './known';
 import { isLonger } from './methods';
 import type { Renewed } from './renew';
 import { retarget } from './retarget';
@@ -58,7 +58,12 @@ function lay(renewed: Renewed): Plan {
     const planned = plan.cells[to];
     if (planned) cells[from] = named(planned, renewed, here, layout, from);
   }
-  for (const [from, planned] of besides(renewed, here, layout)) cells[from] = planned;
+  const told = new Set(places.values());
+  for (const [from, planned] of besides(renewed, here, layout)) {
+    cells[from] = planned;
+    told.add(from);
+  }
+  for (const [at, planned] of lost(renewed, layout, told)) cells[at] = planned;
   return {
     ...plan,
     version: identity!.version,
@@ -182,6 +187,32 @@ function* besides(
   }
 }
 
+/**
+ * Cells that the layout is known to fill, at a distance from a name, and that hold nothing of it any more. What it was
+ * is not known; that something was is.
+ */
+function* lost(
+  { older, book }: Renewed,
+  layout: string,
+  told: ReadonlySet<string>,
+): Generator<[string, PlanCell]> {
+  // In a plain copy values stand in place of formulas.
+  if (plainCopyOf(book) !== undefined) return;
+  const { name } = older.sheet;
+  for (const { at, marks } of knownPlaces(layout, older)) {
+    if (told.has(at)) continue;
+    const cell = cellAt(older, at);
+    if (cell?.formula !== undefined && broken(cell.formula)) continue;
+    const mark = cell && markOfCell(cell, at, name);
+    if (mark !== undefined && marks.has(mark)) continue;
+    const isFormula = [...marks].some((each) => isFormulaMark(layout, each));
+    yield [at, isFormula ? { role: 'derived', formula: UNKNOWN } : { role: 'label', value: OF_ITS_LAYOUT }];
+  }
+}
+
+/** Stands for a word of which only its mark is known. */
+const OF_ITS_LAYOUT = '(what its layout has there)';
+
 /** How often a value stands in each row. */
 function countsByRow(
   cells: Readonly<Record<string, { readonly value?: CellValue | undefined }>>,
@@ -207,12 +238,15 @@ function rowsOf(places: ReadonlyMap<string, string>): (row: number) => number[] 
   return (row) => {
     const above = rows.filter((each) => each <= row).at(-1);
     if (above === undefined)
-      return [...new Set([row, ...rows.slice(0, 1).map((first) => row + shifts.get(first)!)])];
+      return [row, ...rows.slice(0, 1).map((first) => row + shifts.get(first)!)].filter(isOnSheet);
     const below = rows.find((each) => each >= row) ?? rows.at(-1);
     const moved = [above, below].flatMap((each) => (each === undefined ? [] : [row + shifts.get(each)!]));
-    return [...new Set(moved)].filter((each) => each >= 0);
+    return moved.filter(isOnSheet);
   };
 }
+
+/** Rows from the first on, each once. */
+const isOnSheet = (row: number, i: number, all: readonly number[]) => row >= 0 && all.indexOf(row) === i;
 
 /**
  * Names that both layouts have, where they stand; a name that is lost is planned where nothing is. Those that the sheet

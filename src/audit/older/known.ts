@@ -1,5 +1,5 @@
 import { contains, rectOf } from '../../sheets/address';
-import type { Validation } from '../../sheets/book';
+import type { BookCell, Validation } from '../../sheets/book';
 import { ruleKey } from '../check/rules';
 import { normal } from '../formula/normal';
 import { relative } from '../formula/relative';
@@ -7,6 +7,7 @@ import { once } from '../once';
 import { mark } from '../seal/bytes';
 import type { SheetView } from '../view';
 import known from './known.json' with { type: 'json' };
+import { type Distances, type FilledPlace, filledPlaces } from './places';
 
 /*
  * Formulas, input rules and fixed words and numbers that sheets of earlier layouts are known to have, as marks of 24
@@ -18,8 +19,12 @@ interface Marks {
   readonly formulas: string;
   readonly rules: string;
   readonly words: string;
+  /** Cells without a name, as far from one; of layouts that are not today's. */
+  readonly places?: Distances;
+  /** Names, as far from others. */
+  readonly names?: Distances;
 }
-const TABLE: Readonly<Record<string, Marks>> = known;
+const TABLE = known as unknown as Readonly<Record<string, Marks>>;
 const CHARACTERS = 4;
 
 /** Whether a layout is known to have a formula that stands in a cell; undefined where the layout has no frozen files. */
@@ -30,6 +35,11 @@ export function isKnownFormula(
   sheet: string,
 ): boolean | undefined {
   return setOf(TABLE[layout]?.formulas)?.has(markOf(formula, at, sheet));
+}
+
+/** Whether a mark is that of a formula of a layout. */
+export function isFormulaMark(layout: string, mark: string): boolean {
+  return setOf(TABLE[layout]?.formulas)?.has(mark) === true;
 }
 
 /** Whether a layout is known to have an input rule on the cells of a name. */
@@ -44,6 +54,27 @@ export function isKnownWord(layout: string, word: string | number | boolean): bo
 
 export function markOfWord(word: string | number | boolean): string {
   return mark(`${typeof word} ${word}`);
+}
+
+/** The cells without a name that a layout is known to fill and today's plan does not tell of. */
+export function knownPlaces(layout: string, view: SheetView): FilledPlace[] {
+  return filledPlaces(view, TABLE[layout]?.places ?? {});
+}
+
+/** Where names of a layout are known to begin, by the mark of the name. */
+export function knownBeginnings(layout: string, view: SheetView): FilledPlace[] {
+  return filledPlaces(view, TABLE[layout]?.names ?? {});
+}
+
+/** The mark of a name. */
+export function markOfName(name: string): string {
+  return mark(`name ${name.toLowerCase()}`);
+}
+
+/** The mark of what a cell was built with: its formula, or its fixed word. */
+export function markOfCell({ formula, value }: BookCell, at: string, sheet: string): string | undefined {
+  if (formula !== undefined) return markOf(formula, at, sheet);
+  return value === null || value === '' || typeof value === 'object' ? undefined : markOfWord(value);
 }
 
 /** The mark of an input rule and of the names that its first cell bears. */

@@ -5,6 +5,7 @@ import type { Plan } from '../../sheets/plan';
 import type { Finding } from '../check/finding';
 import { broken } from '../formula/normal';
 import { ownAddress, type SheetView, valueAt } from '../view';
+import { knownBeginnings, markOfName } from './known';
 import { isLater, isLonger } from './methods';
 import type { Renewed } from './renew';
 
@@ -29,6 +30,7 @@ export function checkOlderNames({ older, plan }: Renewed): Finding[] {
       remedy: 'new-sheet',
     });
   };
+  const beginnings = beginningsOf(older);
   const planned = hasAllNames(identity!) ? namesIn(plan) : plan.names;
   for (const { name, range } of planned) {
     const defined = own.get(name.toLowerCase());
@@ -57,14 +59,27 @@ export function checkOlderNames({ older, plan }: Renewed): Finding[] {
     const before = taken.get(first!);
     const isTwice = before !== undefined && firstOf(plan, before) !== cellsOf(range)[0];
     const label = labelOf(plan, range);
+    const begins = beginnings.get(markOfName(name));
     if (label && !isBeside(older, plan, label, address))
       say(name, 'does not stand beside its label.', label.words, address, address);
-    else if (isTwice) {
+    else if (begins && !begins.has(first!)) {
+      const [place] = begins;
+      say(name, 'does not stand where its layout has it.', place!, address, address);
+    } else if (isTwice) {
       say(name, `points to the cell of ${before}.`, 'a cell of its own', address, address);
       say(before, `points to the cell of ${name}.`, 'a cell of its own', address, address);
     }
     taken.set(first!, name);
   }
+  return found;
+}
+
+/** The cells in which a name may begin, by its mark, as far as other names tell. */
+function beginningsOf(older: SheetView): Map<string, Set<string>> {
+  const { kind, version } = older.identity!;
+  const found = new Map<string, Set<string>>();
+  for (const { at, marks } of knownBeginnings(`${kind} ${version}`, older))
+    for (const mark of marks) found.set(mark, (found.get(mark) ?? new Set<string>()).add(at));
   return found;
 }
 

@@ -59,6 +59,7 @@ function oddAlignment(xf: string): string | undefined {
   const { attribute } = alignment;
   if (Number(attribute('indent') ?? 0) > INDENT) return 'pushed out of the cell';
   if (attribute('horizontal') === 'fill') return 'repeated until the cell is full';
+  if (/^(?:1|true)$/.test(attribute('shrinkToFit') ?? '')) return 'shrunk to fit';
   return Number(attribute('textRotation') ?? 0) !== 0 ? 'turned' : undefined;
 }
 
@@ -81,7 +82,8 @@ export function lookRemarks(
   rich: ReadonlySet<number>,
 ): FileRemark[] {
   const found = new Map<string, { first: string; count: number }>();
-  if (rich.size === 0 && looks.every((look) => look === undefined)) return [];
+  const cards = cardRemarks(sheet, xml);
+  if (rich.size === 0 && looks.every((look) => look === undefined)) return cards;
   for (const { at, type, style, value = '', formula } of storedCells(xml)) {
     if (value === '' && formula === undefined) continue;
     const isRich = type === 's' && rich.has(Number(value));
@@ -93,7 +95,7 @@ export function lookRemarks(
       else found.set(words, { first: at, count: 1 });
     }
   }
-  return [...found].map(([words, { first, count }]) => ({
+  const drawn = [...found].map(([words, { first, count }]) => ({
     sheet,
     at: first,
     message: `${first}${count > 1 ? ` and ${count - 1} more` : ''}: drawn ${words}, as no cell of the layout is.`,
@@ -101,4 +103,21 @@ export function lookRemarks(
     found: words,
     isGrave: false,
   }));
+  return [...cards, ...drawn];
+}
+
+/** Cells that show a picture or a card in place of their value, which programs tell by a number beside it. */
+function cardRemarks(sheet: string, xml: string): FileRemark[] {
+  const cards = [...xml.matchAll(/<(?:\w+:)?c\s[^<>]*?\svm\s*=[^<>]*>/g)];
+  return cards.map(([tag]) => {
+    const at = /\sr\s*=\s*["']([A-Z]+[0-9]+)["']/.exec(tag)?.[1] ?? '';
+    return {
+      sheet,
+      at,
+      message: `${at}: a picture or a card is shown in place of what the cell holds.`,
+      expected: 'a figure',
+      found: 'a picture or a card',
+      isGrave: true,
+    };
+  });
 }
