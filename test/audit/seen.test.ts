@@ -422,7 +422,7 @@ const formatted = (at: () => string, code: string) => (p: Parts) =>
 const locking = (at: () => string, locked: string) => (p: Parts) =>
   restyle(p, at(), (xf) =>
     xf
-      .replace(/ applyProtection="\d"/, '')
+      .replace(/ applyProtection="[^"]*"/, '')
       .replace(/\s*(?:\/>|>[\s\S]*)$/, ` applyProtection="1"><protection locked="${locked}"/></xf>`),
   );
 const inCell = (at: () => string, from: RegExp, to: string) => (p: Parts) => {
@@ -812,7 +812,8 @@ const MORE: readonly Made[] = [
   {
     what: 'a table of what would be',
     change: inCell(() => plain, /<f>[\s\S]*?<\/f>/, '<f t="dataTable" ref="B1" dt2D="0" dtr="0" r1="B1"/>'),
-    refused: /./,
+    seal: /^(?:cell|result)/,
+    check: /./,
   },
   {
     what: 'a figure that is a picture in its cell',

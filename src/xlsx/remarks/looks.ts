@@ -108,7 +108,7 @@ export function lookRemarks(
 
 /** Cells that show a picture or a card in place of their value, which programs tell by a number beside it. */
 function cardRemarks(sheet: string, xml: string): FileRemark[] {
-  const cards = [...xml.matchAll(/<(?:\w+:)?c\s[^<>]*?\svm\s*=[^<>]*>/g)];
+  const cards = [...xml.matchAll(/<(?:\w+:)?c(?=\s)[^<>]*?\svm\s*=[^<>]*>/g)];
   return cards.map(([tag]) => {
     const at = /\sr\s*=\s*["']([A-Z]+[0-9]+)["']/.exec(tag)?.[1] ?? '';
     return {
