@@ -28,7 +28,7 @@ export function filledPlaces({ places }: SheetView, distances: Distances): Fille
   return Object.entries(distances).flatMap(([key, list]) => {
     const edge = key.at(-1) as Edge;
     const place = places.get(key.slice(0, -1).toLowerCase());
-    if (!place) return [];
+    if (!place || place.isNameless) return [];
     const from = rectOf(place.address);
     return list.flatMap(([down, right, marks]): FilledPlace[] => {
       const [row, column] = [rowOf(from, edge) + down, from.column + right];
