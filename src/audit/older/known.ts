@@ -92,7 +92,7 @@ export function markOfRule({ places }: SheetView, { range, rule, refusal }: Vali
  * leads: a sheet may be linked to one of another layout, which has the same figures elsewhere. Whether it is linked to
  * the right one shows in its value.
  */
-export function markOf(formula: string, at: string, sheet: string): string {
+function markOf(formula: string, at: string, sheet: string): string {
   const spelt = normal(formula, sheet, () => '#');
   return markOnce(`${at} ${spelt.replace(ELSEWHERE, '#!')}`);
 }
