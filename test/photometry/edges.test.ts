@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { measuredShares } from '../../src/photometry/colour';
 import { checkerboardContrast, contrast } from '../../src/photometry/contrast';
 import { DRIFT_LIMIT, drift } from '../../src/photometry/drift';
-import { quadrilateral, SIDE_DIFFERENCE_LIMIT } from '../../src/photometry/image';
+import { parseAspect, quadrilateral, SIDE_DIFFERENCE_LIMIT, sizeProblems } from '../../src/photometry/image';
 import { colourToWhite } from '../../src/photometry/lightoutput';
-import { isOverRange } from '../../src/photometry/overrange';
+import { isOverRange, loneOnes } from '../../src/photometry/overrange';
 import { inspect } from '../../src/photometry/plausibility';
 import { NINE } from '../../src/photometry/reading';
 import { cornersOverCentre, deviations, minOverMax, minOverMean } from '../../src/photometry/uniformity';
@@ -62,15 +62,119 @@ describe('contrast', () => {
     expect(problemsOf(contrast(500, -0.1001, 0.1))[0]!.code).toBe('ambient-exceeds');
   });
 
+  it('where black is within its doubt is a bound by black and doubt together (arithmetic)', () => {
+    expect(goodOf(contrast(500, 0.3, 0.1, 0.4))).toEqual({ ratio: 714, isLowerBound: true });
+    // Below ambient, yet within the doubt: by the doubt alone. Without a doubt stated, by the step.
+    expect(goodOf(contrast(500, -0.3, 0.1, 0.4))).toEqual({ ratio: 1250, isLowerBound: true });
+    expect(goodOf(contrast(500, 0.1, 0.1))).toEqual({ ratio: 5000, isLowerBound: true });
+    expect(goodOf(contrast(500, 0.05, 0.1, 0.02))).toEqual({ ratio: 5000, isLowerBound: true });
+  });
+
+  it('says of black below ambient what it exceeds', () => {
+    const said = (resolution: number, doubt?: number) =>
+      problemsOf(contrast(500, -0.5, resolution, doubt))[0]!.message;
+    expect(said(0.1, 0.4)).toContain('by 0.5 lx, more than its own doubt');
+    expect(said(0.1)).toContain('more than one step of the display');
+    expect(said(0.4, 0.4)).toContain('more than one step of the display');
+  });
+
   it('of a board whose tiles are alike is 1, and no mistake', () => {
     const grey = Array.from({ length: 16 }, () => 50);
     expect(goodOf(checkerboardContrast(grey, 'white', 0.1))).toEqual({ ratio: 1, isLowerBound: false });
   });
 });
 
+describe('an aspect', () => {
+  it('may stand between blanks and have decimals', () => {
+    expect(goodOf(parseAspect(' 16:9 '))).toEqual({ across: 16, down: 9 });
+    expect(goodOf(parseAspect('2.39 : 1'))).toEqual({ across: 2.39, down: 1 });
+    expect(goodOf(parseAspect('1.85:1.05'))).toEqual({ across: 1.85, down: 1.05 });
+  });
+
+  it('is twenty to one at most, either way', () => {
+    expect(goodOf(parseAspect('20:1'))).toEqual({ across: 20, down: 1 });
+    expect(goodOf(parseAspect('1:20'))).toEqual({ across: 1, down: 20 });
+    for (const text of ['20.1:1', '1:20.1'])
+      expect(problemsOf(parseAspect(text))[0]).toMatchObject({ code: 'out-of-bounds', where: 'aspect' });
+  });
+
+  // A spreadsheet keeps a time as a part of a day (ECMA-376-1, 18.17.4.1): 16:09 is 969 ÷ 1440.
+  it.each([
+    ['16:9', 969 / 1440],
+    ['4:3', 243 / 1440],
+    ['23:59', 1439 / 1440],
+    ['32:9', 1929 / 1440],
+    ['32:10', 1930 / 1440],
+  ])('%s that became a time of day is recognised', (typed, number) => {
+    const [problem] = problemsOf(parseAspect(String(number)));
+    expect(problem!.message).toContain(`the spreadsheet took ${typed} for a time of day`);
+  });
+
+  it.each([
+    ['a whole hour', 16 / 24],
+    ['midnight', 0],
+    ['a ratio above a day', 1.778],
+    ['32:11', 1931 / 1440],
+    ['a day and no hour', 1],
+    ['seconds', 969.5 / 1440],
+    ['a time before midnight', -969 / 1440],
+  ])('%s is no time that was meant for one', (_, number) => {
+    const [problem] = problemsOf(parseAspect(String(number)));
+    expect(problem!.message).toMatch(/^Aspect must be one of 16:10, 16:9, .*it is "/);
+  });
+});
+
+describe('lengths of an image', () => {
+  it('are 0.1 m to 60 m, both included', () => {
+    expect(sizeProblems({ width: 0.1, height: 60 })).toEqual([]);
+    const found = sizeProblems({ width: 0.0999, height: 60.1, diagonal: 2 });
+    expect(found.map(({ where, code }) => [where, code])).toEqual([
+      ['width', 'out-of-bounds'],
+      ['height', 'out-of-bounds'],
+    ]);
+    expect(found[0]!.message).toBe(
+      "The width must be that of a projector's image, from 0.1 m to 60 m; it is 0.0999 m. Check the unit.",
+    );
+  });
+
+  it('miss each other by one per cent of the longest side at most (common practice)', () => {
+    const side = Math.SQRT2;
+    const rising = (factor: number) =>
+      quadrilateral({ top: 1, right: 1, bottom: 1, left: 1, falling: side, rising: side + 0.01 * factor });
+    expect(rising(0.99).ok).toBe(true);
+    expect(problemsOf(rising(1.01))[0]).toMatchObject({ code: 'impossible-shape', where: 'sides' });
+    expect(problemsOf(rising(-1.01))[0]!.code).toBe('impossible-shape');
+  });
+});
+
+describe('a lone 1 of a display', () => {
+  it('is asked about among others three times as large, which their middle tells', () => {
+    expect(loneOnes([1, 310, 290, 305])).toEqual({ at: [0], among: 305 });
+    expect(loneOnes([290, 1, 1, 310])).toEqual({ at: [1, 2], among: 310 });
+    expect(loneOnes([1, 3, 3, 3])).toEqual({ at: [], among: 3 });
+    expect(loneOnes([1, 3.1, 3.1])).toEqual({ at: [0], among: 3.1 });
+  });
+  it('stands among numbers above 0; texts, blanks and noughts do not count', () => {
+    expect(loneOnes([1, 'over', null, 0, -5, 200])).toEqual({ at: [0], among: 200 });
+    expect(loneOnes([1, 1, 1])).toEqual({ at: [], among: 0 });
+    expect(loneOnes(['1', 40, 9, 100])).toEqual({ at: [], among: 40 });
+  });
+});
+
 describe('colour, drift', () => {
   it('a primary of 0 lm is a share of 0', () => {
     expect(goodOf(measuredShares(300, 700, 0))).toEqual({ red: 0.3, green: 0.7, blue: 0 });
+    expect(goodOf(measuredShares(0, 700, 300))).toEqual({ red: 0, green: 0.7, blue: 0.3 });
+    expect(goodOf(measuredShares(300, 0, 700))).toEqual({ red: 0.3, green: 0, blue: 0.7 });
+  });
+  it('a primary below 0 lm is none, whichever it is', () => {
+    for (const [r, g, b] of [
+      [-1, 900, 90],
+      [900, -1, 90],
+      [900, 90, -1],
+      [0, 0, 0],
+    ] as const)
+      expect(problemsOf(measuredShares(r, g, b))[0]).toMatchObject({ where: 'colour balance' });
   });
   it('no colour at all is a ratio of 0', () => {
     expect(goodOf(colourToWhite(0, 2300))).toBe(0);
@@ -102,6 +206,8 @@ describe('readings that are asked about', () => {
   });
   it('o.r. with its points is over range as well (as meters show it; common practice)', () => {
     expect(['o.r.', 'O.R', ' ol ', '1.'].map(isOverRange)).toEqual([true, true, true, true]);
+    // Several blanks count as one, and none at an end.
+    expect(['1  .', '  ol', 'OL  '].map(isOverRange)).toEqual([true, true, true]);
     expect(['1', 1, 'o.k.', ''].map(isOverRange)).toEqual([false, false, false, false]);
   });
 });
