@@ -2,6 +2,7 @@ import { BATCH_READINGS, type BatchReadings, isCentre } from '../../src/procurem
 import { BATCH_AMBIENTS } from '../../src/sheets/batch/setup';
 import { Action } from '../components/Action';
 import { AskedEntry } from '../components/AskedEntry';
+import { Choice } from '../components/Choice';
 import { Entry } from '../components/Entry';
 import { Field } from '../components/Field';
 import { Further } from '../components/Further';
@@ -81,40 +82,25 @@ export function NewBatch({ store, step }: BatchProps) {
           )}
         </div>
       </div>
-      <div class="field">
-        <label for="batch-readings">What is read</label>
-        <select
-          id="batch-readings"
-          value={texts.readings}
-          onChange={(event) => step.type({ readings: event.currentTarget.value })}
-        >
-          {BATCH_READINGS.map((kind) => (
-            <option key={kind} value={kind}>
-              {READINGS_WORDS[kind]}
-            </option>
-          ))}
-        </select>
-        {centre && (
-          <p class="hint">
-            A centre reading says nothing of the rest of the image: results are parts of a reference unit that
-            was measured in full.
-          </p>
-        )}
-      </div>
-      <div class="field">
-        <label for="batch-ambient">Ambient light</label>
-        <select
-          id="batch-ambient"
-          value={texts.ambient}
-          onChange={(event) => step.type({ ambient: event.currentTarget.value })}
-        >
-          {BATCH_AMBIENTS.map((kind) => (
-            <option key={kind} value={kind}>
-              {AMBIENT_WORDS[kind]}
-            </option>
-          ))}
-        </select>
-      </div>
+      <Choice
+        id="batch-readings"
+        label="What is read"
+        value={texts.readings}
+        choices={BATCH_READINGS.map((kind) => [kind, READINGS_WORDS[kind]])}
+        hint={
+          centre
+            ? 'A centre reading says nothing of the rest of the image: results are parts of a reference unit that was measured in full.'
+            : ''
+        }
+        onPick={(readings) => step.type({ readings })}
+      />
+      <Choice
+        id="batch-ambient"
+        label="Ambient light"
+        value={texts.ambient}
+        choices={BATCH_AMBIENTS.map((kind) => [kind, AMBIENT_WORDS[kind]])}
+        onPick={(ambient) => step.type({ ambient })}
+      />
       {centre && (
         <>
           <Entry

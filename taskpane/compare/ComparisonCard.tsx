@@ -1,5 +1,6 @@
 import { useSignal } from '@preact/signals';
 import type { SheetReading } from '../../src/excel/host';
+import { Choice } from '../components/Choice';
 import { TroubleBox } from '../components/TroubleBox';
 import { count } from '../parse/block';
 import { Bars } from '../picture/Bars';
@@ -35,22 +36,15 @@ function ComparisonCard({ reading }: { readonly reading: SheetReading }) {
       )}
       {!result && <p class="quiet">No run has a result yet.</p>}
       {result && view.results.length > 1 && (
-        <div class="field">
-          <label for="compare-what">Compare the</label>
-          <select
-            id="compare-what"
-            value={result.id}
-            onChange={(event) => {
-              picked.value = event.currentTarget.value;
-            }}
-          >
-            {view.results.map(({ id, label }) => (
-              <option key={id} value={id}>
-                {label}
-              </option>
-            ))}
-          </select>
-        </div>
+        <Choice
+          id="compare-what"
+          label="Compare the"
+          value={result.id}
+          choices={view.results.map(({ id, label }) => [id, label])}
+          onPick={(id) => {
+            picked.value = id;
+          }}
+        />
       )}
       {result && (
         <Picture title={result.label} table={tableOf(result)} drawing={<Bars {...barsOf(result)} />}>

@@ -1,4 +1,5 @@
 import { Action } from '../components/Action';
+import { Choice } from '../components/Choice';
 import type { Store } from '../store';
 import { LEAST } from '../store/compare';
 import { GROUPINGS, type Grouping } from './compared';
@@ -121,23 +122,13 @@ interface GroupedProps {
 
 function Grouped({ id, label, hint, value, onChoose }: GroupedProps) {
   return (
-    <div class="field">
-      <label for={id}>{label}</label>
-      <select
-        id={id}
-        value={value}
-        aria-describedby={`${id}-hint`}
-        onChange={(event) => onChoose(event.currentTarget.value as Grouping)}
-      >
-        {GROUPINGS.map((grouping) => (
-          <option key={grouping} value={grouping}>
-            {grouping}
-          </option>
-        ))}
-      </select>
-      <p id={`${id}-hint`} class="hint">
-        {hint}
-      </p>
-    </div>
+    <Choice
+      id={id}
+      label={label}
+      hint={hint}
+      value={value}
+      choices={GROUPINGS.map((grouping) => [grouping, grouping])}
+      onPick={(grouping) => onChoose(grouping as Grouping)}
+    />
   );
 }

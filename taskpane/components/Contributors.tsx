@@ -4,6 +4,7 @@ import { Picture } from '../picture/Picture';
 import type { Contributors as View } from '../run/contributors';
 import type { Store } from '../store';
 import { CauseForm } from './CauseForm';
+import { Choice } from './Choice';
 
 /** Width of a whole bar in its own units. */
 const WHOLE = 100;
@@ -23,22 +24,15 @@ export function Contributors({ store, contributors }: ContributorsProps) {
     <section class="contributors" aria-labelledby="contributors-title">
       <h3 id="contributors-title">What makes it uncertain</h3>
       {contributors.length > 1 && (
-        <div class="field">
-          <label for="contributors-of">Result</label>
-          <select
-            id="contributors-of"
-            value={shown.id}
-            onChange={(event) => {
-              picked.value = event.currentTarget.value;
-            }}
-          >
-            {contributors.map(({ id, label }) => (
-              <option key={id} value={id}>
-                {label}
-              </option>
-            ))}
-          </select>
-        </div>
+        <Choice
+          id="contributors-of"
+          label="Result"
+          value={shown.id}
+          choices={contributors.map(({ id, label }) => [id, label])}
+          onPick={(id) => {
+            picked.value = id;
+          }}
+        />
       )}
       <Picture
         title={`Parts of the doubt of ${shown.label}`}

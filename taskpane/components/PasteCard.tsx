@@ -2,6 +2,7 @@ import { useSignal } from '@preact/signals';
 import { count, countOf, type Pasted } from '../parse/block';
 import type { Store } from '../store';
 import { Action } from './Action';
+import { Choice } from './Choice';
 import { Fold } from './Fold';
 import { PastePreview } from './PastePreview';
 import { Questions } from './Questions';
@@ -22,20 +23,13 @@ export function PasteCard({ store }: { readonly store: Store }) {
         isOpen.value = open;
       }}
     >
-      <div class="field">
-        <label for="paste-into">Into</label>
-        <select
-          id="paste-into"
-          value={paste.chosen.value?.id}
-          onChange={(event) => paste.choose(event.currentTarget.value)}
-        >
-          {paste.choices.value.map(({ id, words }) => (
-            <option key={id} value={id}>
-              {words}
-            </option>
-          ))}
-        </select>
-      </div>
+      <Choice
+        id="paste-into"
+        label="Into"
+        value={paste.chosen.value?.id ?? ''}
+        choices={paste.choices.value.map(({ id, words }) => [id, words])}
+        onPick={paste.choose}
+      />
       <div class="field">
         <label for="paste-text">Readings</label>
         <textarea

@@ -1,6 +1,7 @@
 import type { FieldId } from '../setup/field';
 import type { Store } from '../store';
 import { Action } from './Action';
+import { Choice } from './Choice';
 import { Field } from './Field';
 import { FurtherFields } from './NewRun';
 
@@ -54,17 +55,16 @@ export function SpotCard({ store }: { readonly store: Store }) {
           {spot.units.value.length} of 2 to 12 units
         </p>
       </div>
-      <div class="field">
-        <label for="spot-order">Order</label>
-        <select
-          id="spot-order"
-          value={isDrawn ? 'drawn' : 'listed'}
-          onChange={(event) => spot.change({ isDrawn: event.currentTarget.value === 'drawn' })}
-        >
-          <option value="listed">as listed</option>
-          <option value="drawn">drawn by lot</option>
-        </select>
-      </div>
+      <Choice
+        id="spot-order"
+        label="Order"
+        value={isDrawn ? 'drawn' : 'listed'}
+        choices={[
+          ['listed', 'as listed'],
+          ['drawn', 'drawn by lot'],
+        ]}
+        onPick={(order) => spot.change({ isDrawn: order === 'drawn' })}
+      />
       {isDrawn && (
         <div class="field">
           <label for="spot-seed">Seed of the draw</label>
@@ -81,30 +81,26 @@ export function SpotCard({ store }: { readonly store: Store }) {
           </p>
         </div>
       )}
-      <div class="field">
-        <label for="spot-reference">Figures relative to</label>
-        <select
-          id="spot-reference"
-          value={spot.reference.value}
-          onChange={(event) =>
-            spot.change({ reference: event.currentTarget.value === 'best' ? 'best' : 'first' })
-          }
-        >
-          <option value="first">the first unit of the list</option>
-          <option value="best">the brightest unit</option>
-        </select>
-      </div>
-      <div class="field">
-        <label for="spot-ambient">Ambient light</label>
-        <select
-          id="spot-ambient"
-          value={spot.hasAmbient.value ? 'yes' : 'no'}
-          onChange={(event) => spot.change({ hasAmbient: event.currentTarget.value === 'yes' })}
-        >
-          <option value="yes">read once and taken off</option>
-          <option value="no">not measured</option>
-        </select>
-      </div>
+      <Choice
+        id="spot-reference"
+        label="Figures relative to"
+        value={spot.reference.value}
+        choices={[
+          ['first', 'the first unit of the list'],
+          ['best', 'the brightest unit'],
+        ]}
+        onPick={(reference) => spot.change({ reference: reference === 'best' ? 'best' : 'first' })}
+      />
+      <Choice
+        id="spot-ambient"
+        label="Ambient light"
+        value={spot.hasAmbient.value ? 'yes' : 'no'}
+        choices={[
+          ['yes', 'read once and taken off'],
+          ['no', 'not measured'],
+        ]}
+        onPick={(ambient) => spot.change({ hasAmbient: ambient === 'yes' })}
+      />
       <Field form={newRun.form} id="meterUnit" />
       <FurtherFields store={store} isUsed={(id) => USED.has(id)} />
       {spot.problem.value && (

@@ -1,6 +1,7 @@
 import { useSignal } from '@preact/signals';
 import { DECISION_RULES } from '../../src/metrology/words';
 import { AskedEntry } from '../components/AskedEntry';
+import { Choice } from '../components/Choice';
 import { Entry } from '../components/Entry';
 import { Fold } from '../components/Fold';
 import type { NeedStep } from './state';
@@ -41,7 +42,7 @@ export function Tender({ step }: { readonly step: NeedStep }) {
         onType={(text) => step.typeTender('fraction', text)}
         onDecide={() => undefined}
       />
-      <Choice step={step} id="rule" label="Decision rule" choices={DECISION_RULES} />
+      <Wording step={step} id="rule" label="Decision rule" choices={DECISION_RULES} />
       <AskedEntry
         id="need-units"
         label="Units to be delivered"
@@ -52,33 +53,26 @@ export function Tender({ step }: { readonly step: NeedStep }) {
         onType={(text) => step.typeTender('units', text)}
         onDecide={() => undefined}
       />
-      <Choice step={step} id="aql" label="AQL, % not conforming" choices={AQL_CHOICES} />
+      <Wording step={step} id="aql" label="AQL, % not conforming" choices={AQL_CHOICES} />
     </Fold>
   );
 }
 
-interface ChoiceProps {
+interface WordingProps {
   readonly step: NeedStep;
   readonly id: keyof TenderTexts;
   readonly label: string;
   readonly choices: readonly string[];
 }
 
-function Choice({ step, id, label, choices }: ChoiceProps) {
+function Wording({ step, id, label, choices }: WordingProps) {
   return (
-    <div class="field">
-      <label for={`need-${id}`}>{label}</label>
-      <select
-        id={`need-${id}`}
-        value={step.tender.value[id]}
-        onChange={(event) => step.typeTender(id, event.currentTarget.value)}
-      >
-        {choices.map((choice) => (
-          <option key={choice} value={choice}>
-            {choice}
-          </option>
-        ))}
-      </select>
-    </div>
+    <Choice
+      id={`need-${id}`}
+      label={label}
+      value={step.tender.value[id]}
+      choices={choices.map((choice) => [choice, choice])}
+      onPick={(choice) => step.typeTender(id, choice)}
+    />
   );
 }

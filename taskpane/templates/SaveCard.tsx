@@ -1,6 +1,7 @@
 import { useSignal } from '@preact/signals';
 import { BATCH_READINGS } from '../../src/procurement/batch/columns';
 import { Action } from '../components/Action';
+import { Choice as ChoiceField } from '../components/Choice';
 import { Entry } from '../components/Entry';
 import { Fold } from '../components/Fold';
 import { Report } from '../components/Report';
@@ -116,20 +117,13 @@ function Sheets({ step }: { readonly step: TemplatesStep }) {
     label: string,
     choices: readonly (readonly [T, string])[],
   ) => (
-    <div class="field">
-      <label for={`templates-${id}`}>{label}</label>
-      <select
-        id={`templates-${id}`}
-        value={choice[id] as string}
-        onChange={(event) => step.choose({ [id]: event.currentTarget.value })}
-      >
-        {choices.map(([value, words]) => (
-          <option key={value} value={value}>
-            {words}
-          </option>
-        ))}
-      </select>
-    </div>
+    <ChoiceField
+      id={`templates-${id}`}
+      label={label}
+      value={choice[id] as string}
+      choices={choices}
+      onPick={(value) => step.choose({ [id]: value })}
+    />
   );
   const count = (id: 'lines' | 'batchLines', label: string) =>
     is(id) && (
