@@ -1,5 +1,5 @@
 import { IMAGE_METRES } from '../photometry/bounds';
-import { colourLightOutput, colourToWhite, lightOutput } from '../photometry/lightoutput';
+import { colourLightOutput, colourToWhite, fittedOutput, lightOutput } from '../photometry/lightoutput';
 import { all, chain, good, type Outcome } from '../photometry/outcome';
 import { type Conversion, type GridShape, mean, NINE, netIlluminances, SINGLE } from '../photometry/reading';
 import { PRIMARIES, type Primary, sortTiles } from '../photometry/tiles';
@@ -93,6 +93,19 @@ export const lightFunctions = [
     source: OUTPUT_SOURCE,
     example: '=LIGHT.OUTPUT(WhiteReadings,ImageArea)',
     compute: (a) => output('nine-point', a.readings, a.area, a),
+  }),
+  define({
+    id: 'FITTEDOUTPUT',
+    summary:
+      'Estimate of the light output over the whole image, by a smooth surface through nine points: for figures of other origin.',
+    params: { readings: readings(NINE, 'nine-point'), area: area(), ...conversionParams(NINE) },
+    result: { kind: 'number', unit: 'lm' },
+    formula: 'Φ = area × (9 × corners + 6 × edges + 4 × centre of the net illuminances) ÷ 64',
+    source:
+      'Maclaurin’s three-point rule across and down (handbooks of numerical integration); an estimate, not the convention of nine points',
+    example: '=LIGHT.FITTEDOUTPUT(WhiteReadings,ImageArea)',
+    compute: ({ readings, area, ...conversion }) =>
+      chain(netIlluminances(readings, NINE, 'nine-point', conversion), (nine) => fittedOutput(nine, area)),
   }),
   define({
     id: 'COLOUROUTPUT',

@@ -21,7 +21,7 @@ import { putUncertainty } from './run/uncertainty';
 import type { RunSetup } from './runsetup';
 
 /** Layout version of run sheets; raised with every change of what is built, so that a check knows older sheets for what they are. */
-export const RUN_VERSION = 5;
+export const RUN_VERSION = 6;
 
 /** Rows that a page of A4 holds at the width of the sheet, as LibreOffice prints it. */
 const ROWS_A_PAGE = 96;

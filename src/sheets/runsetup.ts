@@ -64,6 +64,13 @@ export interface UncertaintySetup {
   readonly ambient?: number;
   /** Placing and tilt of the meter, as a part of each reading. */
   readonly placing?: number;
+  /** Index f2 of the meter's cosine response, as a fraction. */
+  readonly f2?: number;
+  /** Scatter of one reading as a part of it (a standard deviation), and from how many readings. */
+  readonly repeatability?: number;
+  readonly repeatabilityReadings?: number;
+  /** Where figures of the meter are from: its check against itself, with day and figures. Empty if from none. */
+  readonly meterCheck?: string;
   /** Linearity and range step of the meter, as a part of a field's readings. */
   readonly linearity?: number;
   /** Light that the room sends back, as a part of the output. */
@@ -101,6 +108,9 @@ export interface MeterSetup {
   readonly digit: number;
   /** ISO date of the last calibration; empty if unknown. */
   readonly calibratedOn: string;
+  /** Number of the calibration certificate, and ISO date by which the next one is due. */
+  readonly certificate?: string;
+  readonly dueOn?: string;
   /** Calibration factor, and spectral correction for each field; 1 where unknown. */
   readonly calibration: number;
   readonly corrections: Readonly<Record<'white' | 'red' | 'green' | 'blue', number>>;

@@ -51,6 +51,8 @@ export const METER = fields({
   range: usually('meter.range'),
   digit: usually('meter.digit'),
   calibratedOn: usually('meter.calibratedOn'),
+  certificate: maybe('meter.certificate'),
+  dueOn: maybe('meter.dueOn'),
   calibration: usually('meter.calibration'),
   corrections: v.optional(
     fields({
@@ -107,6 +109,7 @@ export const UNCERTAINTY = {
   ofReading: maybe('uncertainty.ofReading'),
   statement: usually('uncertainty.statement'),
   f1: maybe('uncertainty.f1'),
+  f2: maybe('uncertainty.f2'),
   light: usually('uncertainty.light'),
   digits: maybe('uncertainty.digits'),
   spectral: v.optional(
@@ -119,6 +122,9 @@ export const UNCERTAINTY = {
     }),
   ),
   placing: maybe('uncertainty.placing'),
+  repeatability: maybe('uncertainty.repeatability'),
+  repeatabilityReadings: maybe('uncertainty.repeatabilityReadings'),
+  meterCheck: maybe('uncertainty.meterCheck'),
   linearity: maybe('uncertainty.linearity'),
   room: maybe('uncertainty.room'),
   throwDistance: maybe('uncertainty.throwDistance'),

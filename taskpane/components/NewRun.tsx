@@ -12,6 +12,7 @@ import { ImagePicture } from './ImagePicture';
 import { later } from './Later';
 import { PerSheet } from './PerSheet';
 
+const MyMeters = later(async () => (await import('../metercheck/MyMeters')).MyMeters);
 const RatedFrom = later(async () => (await import('./RatedFrom')).RatedFrom);
 
 /** What a first run needs; the rest has a sensible answer already and stands folded below. */
@@ -44,11 +45,32 @@ const GROUPS: readonly Omit<GroupProps, 'form' | 'children'>[] = [
       'range',
       'digit',
       'calibratedOn',
+      'dueOn',
+      'certificate',
       'calibration',
       'whiteCorrection',
       'redCorrection',
       'greenCorrection',
       'blueCorrection',
+    ],
+  },
+  {
+    title: 'As printed in the meter’s data sheet',
+    gist: '± % and digits, f1′, cosine',
+    note: 'Two figures of the data sheet, ± % of reading and ± digits, do most. Leave empty what it does not say.',
+    isDense: true,
+    ids: [
+      'ofReading',
+      'digits',
+      'statement',
+      'meterClass',
+      'f1',
+      'f2',
+      'linearity',
+      'repeatability',
+      'repeatabilityReadings',
+      'placing',
+      'meterCheck',
     ],
   },
   {
@@ -70,9 +92,10 @@ const GROUPS: readonly Omit<GroupProps, 'form' | 'children'>[] = [
       'repeats',
       'rule',
       'level',
-      'meterClass',
-      'ofReading',
-      'digits',
+      'light',
+      'throwDistance',
+      'sensorHeight',
+      'room',
       'whiteMismatch',
       'redMismatch',
       'greenMismatch',
@@ -179,6 +202,7 @@ export function FurtherFields({
         (group) =>
           group.ids.length > 0 && (
             <Group key={group.title} form={newRun.form} {...group}>
+              {group.ids.includes('meterName') && <MyMeters store={store} />}
               {group.ids.includes('ratedWhite') && newRun.offers.value.length > 0 && (
                 <RatedFrom newRun={newRun} />
               )}

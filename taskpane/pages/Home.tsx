@@ -6,6 +6,7 @@ import type { Store } from '../store';
 import { EntryList } from './EntryList';
 import { FORMS } from './entries';
 
+const Due = later(async () => (await import('../metercheck/MyMeters')).Due);
 const Sheets = later(async () => (await import('./Sheets')).Sheets);
 
 /** Where one begins: with a question in an empty workbook, else with what there is and what comes next. */
@@ -18,6 +19,7 @@ export function Home({ store }: { readonly store: Store }) {
     <>
       {isEmpty && <Questions store={store} />}
       {store.example.isOffered.value && <ExampleCard store={store} />}
+      {!isEmpty && <Due store={store} />}
       {!isEmpty && <Sheets store={store} />}
     </>
   );

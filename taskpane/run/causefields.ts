@@ -20,13 +20,22 @@ export interface CauseField {
 
 /** Which fields of the set-up bear on a cause. What has none is bettered by readings and not by a figure. */
 const PATHS: Readonly<Partial<Record<CauseShare['cause'], readonly SetupPath[]>>> = {
-  meter: ['uncertainty.ofReading', 'uncertainty.digits'],
+  meter: ['uncertainty.ofReading', 'uncertainty.digits', 'uncertainty.linearity'],
   spectral: [
+    'uncertainty.f1',
     'uncertainty.spectral.white',
     'uncertainty.spectral.red',
     'uncertainty.spectral.green',
     'uncertainty.spectral.blue',
   ],
+  place: [
+    'uncertainty.throwDistance',
+    'uncertainty.sensorHeight',
+    'uncertainty.f2',
+    'uncertainty.placing',
+  ],
+  points: ['uncertainty.repeatability'],
+  room: ['uncertainty.room'],
   image: ['uncertainty.width', 'uncertainty.height', 'uncertainty.square'],
   ambient: ['uncertainty.ambient'],
   screen: ['uncertainty.gain'],

@@ -59,16 +59,21 @@ const CAUSES: readonly {
   {
     cause: 'points',
     words: 'Scatter of the readings',
-    rows: ['Display step', 'Repeatability', 'Scatter of one reading'],
+    rows: ['Display step', 'Repeatability', 'Scatter of one reading', 'Degrees of freedom, repeatability'],
     help: 'reading each point more often',
     find: 'reading each point twice or more, so that the scatter is known',
   },
   {
     cause: 'place',
     words: 'Where the meter is held',
-    rows: ['Sensor in front of the screen', 'Placing of the meter'],
+    rows: [
+      'Sensor in front of the screen',
+      'Oblique light on the sensor',
+      'Meter, cosine f2',
+      'Placing of the meter',
+    ],
     help: 'holding the meter flat on the screen, exactly at the points',
-    find: 'saying how far the lens is from the screen, and the sensor in front of it',
+    find: 'saying how far the lens is from the screen and the sensor in front of it, and the meter\u2019s f2',
   },
   {
     cause: 'image',

@@ -70,6 +70,10 @@ function checkDate(id: FieldId, text: string, texts: Texts): Check {
   if (!/^\d{4}-\d{2}-\d{2}$/.test(text) || Number.isNaN(time))
     return { error: `${label}: not a day of the calendar.` };
   if (text < FIRST_DATE) return { error: `${label}: a date from ${FIRST_DATE.slice(0, 4)} on.` };
+  if (id === 'dueOn')
+    return texts.date !== '' && text <= texts.date
+      ? { echo: 'The calibration is due: the meter may be off by more than its data sheet says.' }
+      : {};
   if (id !== 'calibratedOn') return {};
   const age = Date.parse(`${texts.date}T00:00:00Z`) - time;
   if (age < 0) return { error: `${label}: this is after the date of the measurement.` };

@@ -58,6 +58,11 @@ export const FIELDS: Readonly<Record<FieldId, FieldSpec>> = {
     isKept: true,
     hint: 'From the certificate. Empty if unknown.',
   }),
+  certificate: ask('meter.certificate', { isKept: true, hint: 'Its number, and the laboratory.' }),
+  dueOn: ask('meter.dueOn', {
+    isKept: true,
+    hint: 'The day from which the meter ought to have been calibrated anew.',
+  }),
   calibration: ask('meter.calibration', {
     isKept: true,
     hint: 'Every reading is multiplied by it. 1 if none is stated.',

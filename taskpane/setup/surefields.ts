@@ -1,5 +1,6 @@
 import {
   CLASS_F1,
+  CLASS_F2,
   CLASS_LINEARITY,
   CLASS_TOTAL,
   DIGITS,
@@ -86,6 +87,25 @@ export const SURE_FIELDS = {
         `${perCent(CLASS_F1[meterClass === 'unknown' ? 'C' : (meterClass as keyof typeof CLASS_F1)])} %`,
       ),
   }),
+  f2: ask('uncertainty.f2', {
+    isKept: true,
+    hint: ({ meterClass }) =>
+      assumed(
+        `${perCent(CLASS_F2[meterClass === 'unknown' ? 'C' : (meterClass as keyof typeof CLASS_F2)])} %`,
+      ),
+  }),
+  repeatability: ask('uncertainty.repeatability', {
+    isKept: true,
+    hint: `From a meter check, where the meter lies still. ${assumed(`${perCent(REPEATABILITY)} %`)} It counts where no point is read twice.`,
+  }),
+  repeatabilityReadings: ask('uncertainty.repeatabilityReadings', {
+    isKept: true,
+    hint: 'How many readings that was found from.',
+  }),
+  meterCheck: ask('uncertainty.meterCheck', {
+    isKept: true,
+    hint: 'Where these figures of the meter are from.',
+  }),
   light: ask('uncertainty.light', {
     hint: 'The narrower its colours, the more a meter reads them wrong. Unknown counts as the worst.',
   }),
@@ -96,7 +116,10 @@ export const SURE_FIELDS = {
     isKept: true,
     hint: 'From the screen to the sensor\u2019s surface, 20 to 30 mm for most meters.',
   }),
-  placing: ask('uncertainty.placing', { hint: assumed(`\u00b1 ${perCent(PLACING)} % of each reading`) }),
+  placing: ask('uncertainty.placing', {
+    isKept: true,
+    hint: assumed(`\u00b1 ${perCent(PLACING)} % of each reading`),
+  }),
   linearity: ask('uncertainty.linearity', {
     isKept: true,
     hint: ({ meterClass }) =>

@@ -1,4 +1,4 @@
-import { SETUP_FIELDS, type SetupField } from '../../src/sheets/setup/fields';
+import { SETUP_FIELDS, type SetupField, usual } from '../../src/sheets/setup/fields';
 import type { SetupPath } from '../../src/sheets/setup/path';
 import { perCent } from './ask';
 import type { Check } from './check';
@@ -22,8 +22,11 @@ export function meantBy(
       return text === 'yes';
     case 'number':
       return value === undefined ? undefined : isPart(path) ? value / 100 : value;
-    default:
-      return text.trim();
+    default: {
+      // What is unknown stays unknown; an empty text is one where that is usual.
+      const typed = text.trim();
+      return typed === '' && usual(path) === undefined ? undefined : typed;
+    }
   }
 }
 

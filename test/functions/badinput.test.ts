@@ -293,6 +293,7 @@ describe('an empty cell never becomes a reading of 0', () => {
     expect(grids.map(({ id, name }) => `${id} ${name}`)).toEqual([
       'MEANILLUMINANCE readings',
       'OUTPUT readings',
+      'FITTEDOUTPUT readings',
       'COLOUROUTPUT red',
       'COLOUROUTPUT green',
       'COLOUROUTPUT blue',

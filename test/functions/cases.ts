@@ -73,6 +73,32 @@ export const CASES: Readonly<Record<string, readonly Case[]>> = {
     },
     arithmetic('too little counts alike', [column([98, 49]), column([100, 50])], '0.02'),
   ],
+  FITTEDOUTPUT: [
+    {
+      name: 'E = 1000 · (1 − 0.4 r²): 1000 · (1 − 0.4 · 2/3), where nine points give 762.96',
+      args: [
+        [
+          [1000 - 3200 / 9, 1000 - 1600 / 9, 1000 - 3200 / 9],
+          [1000 - 1600 / 9, 1000, 1000 - 1600 / 9],
+          [1000 - 3200 / 9, 1000 - 1600 / 9, 1000 - 3200 / 9],
+        ],
+        1,
+        'lx',
+        1,
+        1,
+        0,
+      ],
+      expect: '733.3333',
+      source: 'the integral of the paraboloid over the square, by hand',
+    },
+    arithmetic('even light', [nine(500), 2], '1000'),
+    {
+      name: 'E = 100 + 60 u²v², u and v from 0 to 1: 100 + 60 ÷ 9',
+      args: [[1, 3, 5].map((v) => [1, 3, 5].map((u) => 100 + 60 * (u / 6) ** 2 * (v / 6) ** 2)), 1],
+      expect: '106.6667',
+      source: 'the integral of u²v² over the unit square is 1/9, by hand',
+    },
+  ],
   IMAGEAREA: [
     arithmetic('1.6 m × 1.2 m', [1.6, 1.2, 'm'], '1.92'),
     arithmetic('metres if left out', [1.6, 1.2], '1.92'),

@@ -12,6 +12,11 @@ import { defaultRunSetup, type RunSetup } from '../../src/sheets/runsetup';
  * reading, its linearity to ± 0.5 % of a field, the room sends back ± 1 %; the lens is 4 m away and the sensor flat on the
  * screen to ± 5 mm, which is 2 · 5 ÷ 4000 = ± 0.25 %. Rectangles divide by √3.
  */
+/**
+ * f2 = 2 % of oblique light: 1.52 × 2 % × the sine of the angle at the mean of nine points, 2 ÷ 9 of 2 m across and 1.5 m ÷ 2 down
+ * as seen from 4 m.
+ */
+const OBLIQUE = 1.52 * 0.02 * Math.sin(Math.atan(Math.hypot(4 / 9, 0.75) / 4));
 const NINE = [800, 900, 900, 900, 900, 900, 900, 900, 1000];
 
 export const HAND_SETUP: RunSetup = {
@@ -35,6 +40,7 @@ export const HAND_SETUP: RunSetup = {
     room: 0.01,
     throwDistance: 4,
     sensorHeight: 0,
+    f2: 0.02,
   },
 };
 
@@ -66,6 +72,7 @@ export const HAND_INPUT: RunInput = {
   linearity: { half: 0.005 },
   room: { half: 0.01 },
   sensor: { throwDistance: 4, height: 0 },
+  oblique: { f2: 0.02 },
   blackBound: 'U',
 };
 
@@ -98,6 +105,7 @@ export const BY_HAND: readonly HandResult[] = [
       9 / 3 / 810_000,
       0.0001 / 3,
       0.002_5 ** 2 / 3,
+      OBLIQUE ** 2 / 3,
       0.0001 / 3,
       0.01 / 3,
     ].map((relative) => relative * (1080 / Math.PI) ** 2),

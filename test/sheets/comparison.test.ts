@@ -110,6 +110,7 @@ describe('what is shared', () => {
       ['Ambient light', 0, 0, 0],
       ['Drift', 0, 0, 0],
       ['Sensor in front of the screen', 0, 0, 0],
+      ['Oblique light on the sensor', 0, 0, 0],
       ['Light the room sends back', 0, 0, 0],
       ['Another cause', 0, 0, 0],
     ]);

@@ -82,7 +82,11 @@ export function randomRun(seed: number): RandomRun {
       minimumFraction: 0.8,
       ...(draw() < 0.5 ? { colour: Math.round(200 + draw() * 1800) } : {}),
     },
-    uncertainty: { ...uncertaintyFor(draw), gain: seed % 2 === 0 ? 0.08 : undefined },
+    uncertainty: {
+      ...uncertaintyFor(draw),
+      ...meterFor(seed),
+      gain: seed % 2 === 0 ? 0.08 : undefined,
+    },
   };
   const { spectral } = setup.uncertainty;
   // Asked for only where something black is read.
@@ -92,6 +96,13 @@ export function randomRun(seed: number): RandomRun {
     plan: runPlan(setup, `r${seed}`),
     typed: typedFor(setup, lightOf(draw), draw, seed % 4 === 0),
   };
+}
+
+/** What further is known of the meter; drawn apart, so that the other draws stay what they were. */
+function meterFor(seed: number): Partial<RunSetup['uncertainty']> {
+  const draw = random(seed + 9000);
+  const known = <T>(value: T): T | undefined => (draw() < 0.5 ? value : undefined);
+  return { f2: known(0.02), repeatability: known(0.003), repeatabilityReadings: known(10) };
 }
 
 /** Some inputs known, some left to the sheet's cautious values. */
@@ -319,6 +330,7 @@ export function byFunctions(run: RandomRun): Record<string, number | string> {
   });
   const white = readings.White!.cells;
   set('WhiteIlluminance', call('MEANILLUMINANCE', white, ...tail('White', 'white')));
+  set('FittedOutput', call('FITTEDOUTPUT', white, area, ...tail('White', 'white')));
   set('ScreenLuminance', call('LUMINANCE', results.WhiteIlluminance, setup.gain));
   set('ScreenFootlamberts', call('LUMINANCE', results.WhiteIlluminance, setup.gain, 'fL'));
   set('UniformityMinMax', call('UNIFORMITY', white, 'min/max', ...tail('White', 'white')));

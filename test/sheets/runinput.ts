@@ -109,6 +109,8 @@ export function runInput(run: RandomRun): RunInput {
       : {}),
     spectrum: { f1: u.f1, ...(u.light === 'unknown' ? {} : { light: u.light }) },
     placing: { half: u.placing },
+    repeatability: { part: u.repeatability, readings: u.repeatabilityReadings },
+    oblique: { f2: u.f2 },
     linearity: { half: u.linearity },
     room: { half: u.room },
     sensor: {

@@ -76,6 +76,7 @@ describe.each(NUMBERS)('$path', ({ path, field }) => {
       type: 'number',
       min: field.bounds.min,
       max: field.bounds.max,
+      ...(field.isWhole ? { whole: true } : {}),
     });
   });
 

@@ -110,13 +110,13 @@ export async function sure(setup: Partial<RunSetup> = {}): Promise<FakeHost> {
     putResult(host, `${id}K`, k);
     putResult(host, `${id}Expanded`, expanded);
   }
-  putShares(host, 'White', [0.4, 0, 0.02, 0.01, 0.02, 0, 0.06, 0.205, 0.135, 0.05, 0.1, 0, 0, 0]);
-  putShares(host, 'Luminance', [0.1, 0, 0.05, 0.01, 0.02, 0, 0.02, 0.02, 0.03, 0, 0, 0.75]);
+  putShares(host, 'White', [0.4, 0, 0.02, 0.01, 0.02, 0, 0.06, 0.205, 0.135, 0.05, 0.1, 0, 0, 0, 0]);
+  putShares(host, 'Luminance', [0.1, 0, 0.05, 0.01, 0.02, 0, 0.02, 0.02, 0.03, 0, 0, 0, 0.75]);
   putShares(host, 'Uniformity', [0, 0, 0.03, 0.07, 0.9, 0, 0, 0]);
   putShares(
     host,
     'Colour',
-    [0.28, 0, 0, 0, 0.02, 0.01, 0.01, 0.01, 0.01, 0, 0, 0.3, 0.05, 0.12, 0.06, 0.04, 0.03, 0.06, 0, 0],
+    [0.28, 0, 0, 0, 0.02, 0.01, 0.01, 0.01, 0.01, 0, 0, 0.3, 0.05, 0.12, 0.06, 0.04, 0.03, 0.06, 0, 0, 0],
   );
   putResult(host, 'WhiteLimit', 2400);
   putResult(host, 'WhiteProbability', 0.9979);

@@ -105,6 +105,9 @@ function looksOf({ style }: BookCell): Pick<PlanCell, 'format' | 'isOpen'> {
   return style?.format === undefined ? {} : { format: style.format };
 }
 
+/** A formula that says what another cell says. */
+const REPEATED = /^=\$?[A-Z]{1,3}\$?\d+$/;
+
 /** A cell whose place today's plan tells. */
 function named(
   planned: PlanCell,
@@ -124,7 +127,13 @@ function named(
     const { formula, ...rest } = planned;
     // A word that the layout had stands where today a formula chooses it.
     const isOwnWord = !isKnown && typeof cell?.value === 'string' && isKnownWord(layout, cell.value);
-    if (isOwnWord) return { ...rest, value: cell.value as string };
+    // So does a number that today is repeated from another cell: degrees of freedom.
+    const isOwnNumber =
+      !isKnown &&
+      typeof cell?.value === 'number' &&
+      REPEATED.test(planned.formula) &&
+      isKnownWord(layout, cell.value);
+    if (isOwnWord || isOwnNumber) return { ...rest, value: cell.value as string };
     return isMeant ? { ...rest, value: cell.value as string } : { ...planned, formula: today };
   }
   const formula = broken(cell.formula)?.meant ?? cell.formula;

@@ -62,6 +62,14 @@ export const METHOD_CHANGES: readonly MethodChange[] = [
     names: ['SequentialContrast', 'SequentialContrastPlain', 'BoardContrast', 'BoardContrastPlain'],
     words: 'A contrast whose black is no larger than its own doubt is a bound since 0.2.',
   },
+  {
+    kind: 'run',
+    layout: 6,
+    since: '0.2',
+    names: ['CauseStatus', ...every(['White', 'Colour', 'Luminance'], ['Parts', 'Sensitivities', 'Halves'])],
+    words:
+      'Since layout 6 a light output’s budget holds light that falls obliquely on the meter, by its cosine index f2.',
+  },
 ];
 
 /** Names that were first given in a layout, by kind and layout: an older sheet does not miss them. */
@@ -81,12 +89,23 @@ const NAMES_SINCE: Readonly<Partial<Record<SheetKind, Readonly<Record<number, re
       ...every(['Digits'], ['Uniformity', 'Board']),
       ...every(['Darkest', 'Brightest'], ['AmbientRange']),
     ],
+    6: [
+      ...every(['MeterF2', 'RepeatPart'], ['', 'Used']),
+      'ObliqueHalf',
+      'RepeatCount',
+      'RepeatNu',
+      'MeterCheck',
+      ...every(['FittedOutput'], ['', 'Plain']),
+    ],
   },
 };
 
 /** Names whose cells have become more or fewer in a layout, because a list has other lines. */
 const LINES_SINCE: Readonly<Partial<Record<SheetKind, Readonly<Record<number, RegExp>>>>> = {
-  run: { 5: /(Parts|Components|Halves|Shapes|Sensitivities|Nu|Shares)$|^Cause(Labels|Status)$/ },
+  run: {
+    5: /(Parts|Components|Halves|Shapes|Sensitivities|Nu|Shares)$|^Cause(Labels|Status)$/,
+    6: /(Parts|Components|Halves|Shapes|Sensitivities|Nu|Shares)$|^Cause(Labels|Status)$|Agreement$/,
+  },
   comparison: { 4: /(Shared|Parts|Nu)$/ },
 };
 

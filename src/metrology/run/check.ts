@@ -34,6 +34,11 @@ export function runProblems(input: RunInput): Problem[] {
     ...half(input.spectrum?.f1, "meter's f1′"),
     ...choice(input.spectrum?.light, Object.keys(SPECTRAL_PER_F1), 'kind of light source'),
     ...half(input.placing?.half, 'half-width of the placing of the meter'),
+    ...above(input.repeatability?.part, 'repeatability of a reading'),
+    ...(input.repeatability?.readings === undefined
+      ? []
+      : notDegreesOfFreedom(input.repeatability.readings - 1, 'degrees of freedom of the repeatability')),
+    ...half(input.oblique?.f2, "meter's f2"),
     ...half(input.linearity?.half, "half-width of the meter's linearity"),
     ...half(input.room?.half, 'half-width of the light the room sends back'),
     ...above(input.sensor?.throwDistance, 'throw distance'),

@@ -39,7 +39,11 @@ export function layoutOf(input: RunInput, notes: Notes): Layout {
   const square = addSquare(list, image.squareHalf, notes);
   const drifts = addDrifts(list, input, notes);
   const screen = addScreen(list, input, notes);
-  const everywhere = [...addSensor(list, input, notes), ...addRoom(list, input, notes)];
+  const everywhere = [
+    ...addSensor(list, input, notes),
+    ...addOblique(list, input, notes),
+    ...addRoom(list, input, notes),
+  ];
   const others = (input.others ?? []).map((other) => ({ other, at: addOther(list, other) }));
   return {
     components: list.components,
@@ -215,6 +219,21 @@ function sensorHalf(throwDistance: number | undefined, height: number | undefine
   if (throwDistance === undefined) return (2 * h) / (defaults.THROW_OF_WIDTH * width);
   const known = height === undefined ? defaults.SENSOR_HEIGHT : defaults.SENSOR_HEIGHT_HALF;
   return (2 * (known + h * defaults.THROW_HALF)) / throwDistance;
+}
+
+/** Light that falls on the sensor at an angle, which no meter takes in quite by its cosine. */
+function addOblique(list: List, { oblique, sensor, image, meter }: RunInput, notes: Notes): number[] {
+  if (!oblique) return [];
+  const f2 = oblique.f2 ?? defaults.CLASS_F2[meter.meterClass ?? defaults.WORST_CLASS];
+  if (oblique.f2 === undefined) notes.assume('cosine response of the meter', `f2 = ${100 * f2} %`);
+  const half = f2 * defaults.OBLIQUE_PER_F2 * obliqueSine(image, sensor?.throwDistance);
+  return [list.add('oblique', 'Oblique light on the sensor', 1, half, '', 'run', EVERY_OUTPUT)];
+}
+
+/** Sine of the angle of incidence at the mean distance of the nine points. An unknown throw distance is short. */
+function obliqueSine({ width, height }: RunInput['image'], throwDistance?: number): number {
+  const aside = Math.hypot(defaults.OBLIQUE_ACROSS * width, defaults.OBLIQUE_DOWN * height);
+  return aside / Math.hypot(aside, throwDistance ?? defaults.THROW_OF_WIDTH * width);
 }
 
 function addRoom(list: List, { room }: RunInput, notes: Notes): number[] {

@@ -66,6 +66,20 @@ export const THROW_HALF = 0.03;
 /** An unknown throw distance counts as the image's width: short, so that the doubt is on the large side. */
 export const THROW_OF_WIDTH = 1;
 
+/** Index f2 of the directional (cosine) response by class, DIN 5032-7:1985-12; L as A; the widest where the class is unknown. */
+export const CLASS_F2: Readonly<Record<MeterClass, number>> = { L: 0.015, A: 0.015, B: 0.03, C: 0.06 };
+/**
+ * Error at an angle ε, in f2 times its sine: an error that grows with it, f2*(ε) = a · sin ε, has the index
+ * f2 = a · ∫ sin ε · sin 2ε dε from 0° to 85° = a · 2 ÷ 3 · sin³ 85° = 0.659 a (index of ISO/CIE 19476:2014, from memory).
+ */
+export const OBLIQUE_PER_F2 = 1.52;
+/**
+ * From the lens's axis to the nine points, in the mean: 2 ÷ 9 of the width across, and half of the height where the lens
+ * is level with the image's edge, as most are (geometry).
+ */
+export const OBLIQUE_ACROSS = 2 / 9;
+export const OBLIQUE_DOWN = 1 / 2;
+
 /** Standard uncertainty of one reading's repeatability where nothing was read twice: 1 % of it (common practice). */
 export const REPEATABILITY = 0.01;
 /** That figure is a guess good to a quarter of itself: ν = 8 (GUM G.4.2, table in E.4). */

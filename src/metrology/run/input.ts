@@ -33,10 +33,17 @@ export interface RunInput {
   readonly blackBound?: 'step' | 'U';
   /** Placing and tilt of the meter: a part of each reading, apart from the scatter of repeats; no such cause where it is left out. */
   readonly placing?: { readonly half?: number };
+  /**
+   * What repeats elsewhere have shown of one reading's scatter, as a part of it, and how many they were: it counts where
+   * no point was read twice.
+   */
+  readonly repeatability?: { readonly part?: number; readonly readings?: number };
   /** Linearity and range step of the meter: a part of all readings of one field. */
   readonly linearity?: { readonly half?: number };
   /** Light of the image that the room sends back onto it: a part of every light output. */
   readonly room?: { readonly half?: number };
+  /** Cosine error of the meter where the light falls obliquely, by its index f2; no such cause where it is left out. */
+  readonly oblique?: { readonly f2?: number };
   /** How far the sensor stands in front of the screen; corrections for it are part of each field's. */
   readonly sensor?: SensorInput;
 }

@@ -54,7 +54,7 @@ export function addReadings(
 export function addPoints(
   list: List,
   points: Points,
-  { meter, placing: placed }: Pick<RunInput, 'meter' | 'placing'>,
+  { meter, placing: placed, repeatability: known }: Pick<RunInput, 'meter' | 'placing' | 'repeatability'>,
   digits: ReadonlyMap<number, number>,
   notes: Notes,
 ): Pick<FieldLayout, 'resolution' | 'repeatability' | 'digits' | 'placing'> {
@@ -66,15 +66,21 @@ export function addPoints(
     const half = (digitOn(meter, ranges[i]!) * scale[i]!) / 2;
     list.add(resolutionId, label, 0, half, 'lx', 'reading', 'one reading', words.resolutionLine);
   }
-  const repeatability = addRepeatability(list, points, notes);
+  const repeatability = addRepeatability(list, points, known, notes);
   const placing = placed ? addPlacing(list, points, placed.half, notes) : -1;
   return { resolution, repeatability, placing, digits: ranges.map((range) => digits.get(range)!) };
 }
 
 /** Type A: the field's pooled standard deviation of one reading ÷ √(how often the point was read). */
-function addRepeatability(list: List, { name, sd, dof, counts, gross }: Points, notes: Notes): number {
+function addRepeatability(
+  list: List,
+  { name, sd, dof, counts, gross }: Points,
+  known: RunInput['repeatability'],
+  notes: Notes,
+): number {
   const words = wordsOf(name, counts.length);
-  if (sd === undefined) {
+  const part = known?.part ?? defaults.REPEATABILITY;
+  if (sd === undefined && known?.part === undefined) {
     notes.assume(
       `repeatability of the ${name} readings`,
       `${100 * defaults.REPEATABILITY} % of each reading, because no point was read twice`,
@@ -83,17 +89,23 @@ function addRepeatability(list: List, { name, sd, dof, counts, gross }: Points, 
   const shape: Shape = {
     distribution: 'normal',
     by: divisor('normal'),
-    dof: sd === undefined ? 0.5 / defaults.REPEATABILITY_RELIABILITY ** 2 : dof,
+    dof: sd === undefined ? knownDof(known) : dof,
     estimate: words.estimate,
   };
   const first = list.components.length;
   for (let i = 0; i < counts.length; i++) {
-    const one = sd ?? defaults.REPEATABILITY * gross[i]!;
+    const one = sd ?? part * gross[i]!;
     const { repeatabilityId, repeatability: label } = words.points[i]!;
     const u = one / Math.sqrt(counts[i]!);
     list.add(repeatabilityId, label, 0, u, 'lx', 'reading', 'one reading', words.repeatabilityLine, shape);
   }
   return first;
+}
+
+/** Of readings elsewhere, where it is said how many; else of a guess good to a quarter of itself. */
+function knownDof(known: RunInput['repeatability']): number {
+  if (known?.part !== undefined && known.readings !== undefined) return known.readings - 1;
+  return 0.5 / defaults.REPEATABILITY_RELIABILITY ** 2;
 }
 
 /** How the meter was held at each point: not seen in repeats that are taken in one place. */

@@ -62,7 +62,12 @@ function putBudget(b: PlanBuilder, row: number, id: BudgetId, rows: readonly Lin
     });
     b.put(`E${r}`, { role: 'derived', formula: when(`B${r}/D${r}`), format: '0.00000' });
     b.wide(`F${r}:G${r}`, { role: 'derived', formula: when(line.sensitivity), format: '0.0000' });
-    b.put(`H${r}`, { role: 'derived', value: Number(line.dof), format: DOF_FORMAT });
+    const dof = Number(line.dof);
+    b.put(`H${r}`, {
+      role: 'derived',
+      ...(Number.isNaN(dof) ? { formula: `=${line.dof}` } : { value: dof }),
+      format: DOF_FORMAT,
+    });
     b.put(`J${r}`, {
       role: 'derived',
       formula: when(`E${r}*F${r}`),

@@ -5,15 +5,27 @@ import type { UncertaintySetup } from '../runsetup';
 /** What a set-up or a sheet says of the causes that the model is asked for since layout 5. */
 type Causes = Pick<
   UncertaintySetup,
-  'f1' | 'light' | 'placing' | 'linearity' | 'room' | 'throwDistance' | 'sensorHeight'
+  | 'f1'
+  | 'f2'
+  | 'light'
+  | 'placing'
+  | 'repeatability'
+  | 'repeatabilityReadings'
+  | 'linearity'
+  | 'room'
+  | 'throwDistance'
+  | 'sensorHeight'
 >;
 
 /** Every cause is asked for; what is not known of it is assumed there. */
 export function wholeCauses(known: Causes): Partial<RunInput> {
-  const { f1, light, placing, linearity, room, throwDistance, sensorHeight } = known;
+  const { f1, f2, light, placing, linearity, room, throwDistance, sensorHeight } = known;
+  const { repeatability: part, repeatabilityReadings: readings } = known;
   return {
     spectrum: { f1, ...(light === 'unknown' ? {} : { light }) },
     placing: { half: placing },
+    repeatability: { part, readings },
+    oblique: { f2 },
     linearity: { half: linearity },
     room: { half: room },
     sensor: { throwDistance, height: sensorHeight === undefined ? undefined : sensorHeight / 1000 },

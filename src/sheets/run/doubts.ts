@@ -1,4 +1,3 @@
-import { REPEATABILITY } from '../../metrology/run/defaults';
 import type { PlanBuilder } from '../builder';
 import type { RunSetup } from '../runsetup';
 import { putDerived } from './derived';
@@ -52,7 +51,7 @@ export function putBlackDoubts(b: PlanBuilder, start: number, { black, checkerbo
       `${step}/3*(BoardRange*WhiteCorrection)^2/8`,
       'BoardBlackScatter^2/8',
       'BlackMismatchUsed^2/3*BoardBlack^2',
-      `PlacingHalfUsed^2/3*(BoardBlackScatter/${REPEATABILITY})^2/8`,
+      `PlacingHalfUsed^2/3*(BoardBlackScatter/RepeatPartUsed)^2/8`,
       'AmbientHalfUsed^2/3',
     ]);
   return row;

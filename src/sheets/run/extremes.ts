@@ -1,5 +1,4 @@
 import { CLEAR, CLEAR_SQUARED } from '../../metrology/linear';
-import { REPEATABILITY } from '../../metrology/run/defaults';
 import { GRID_NAMES } from '../../photometry/points';
 import { cellsOf } from '../address';
 import type { PlanBuilder } from '../builder';
@@ -31,7 +30,7 @@ export function putExtremes(b: PlanBuilder, start: number, setup: RunSetup): num
   row = putExtreme(b, row, 'Brightest', 'MAX', BACKWARD, setup);
   const step = '(WhiteRange*WhiteCorrection*MeterDigit*LuxPerUnit/2)^2/3';
   const { repeats } = setup;
-  const scatter = repeats > 1 ? `WhiteScatter^2/${repeats}` : `(${REPEATABILITY}*(WhiteNet+AmbientLux))^2`;
+  const scatter = repeats > 1 ? `WhiteScatter^2/${repeats}` : `(RepeatPartUsed*(WhiteNet+AmbientLux))^2`;
   const bound = `${CLEAR_SQUARED}*(${step}+${scatter})`;
   const near = `((WhiteNet-MIN(WhiteNet))^2<=${bound})+((MAX(WhiteNet)-WhiteNet)^2<=${bound})`;
   putDerived(

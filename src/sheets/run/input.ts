@@ -111,8 +111,11 @@ const hasCauses = (cells: NamedCells) => cells.PlacingHalf !== undefined;
 function causesOf(cells: NamedCells): Partial<RunInput> {
   if (!hasCauses(cells)) return {};
   const light = LIGHT_SOURCES.find((kind) => kind === single(cells, 'LightSource'));
-  return wholeCauses({
+  const { oblique, ...causes } = wholeCauses({
     f1: maybe(cells, 'MeterF1'),
+    f2: maybe(cells, 'MeterF2'),
+    repeatability: maybe(cells, 'RepeatPart'),
+    repeatabilityReadings: maybe(cells, 'RepeatCount'),
     light: light ?? 'unknown',
     placing: maybe(cells, 'PlacingHalf'),
     linearity: maybe(cells, 'LinearityHalf'),
@@ -120,6 +123,8 @@ function causesOf(cells: NamedCells): Partial<RunInput> {
     throwDistance: maybe(cells, 'ThrowDistance'),
     sensorHeight: maybe(cells, 'SensorHeight'),
   });
+  // Sheets of layout 5 do not speak of oblique light.
+  return { ...causes, ...(cells.MeterF2 ? { oblique } : {}) };
 }
 
 const hasColour = (cells: NamedCells) => cells.PatternA !== undefined || cells.RedReadings !== undefined;

@@ -139,6 +139,9 @@ function share(primary: Primary, i: number): RunResult[] {
   ];
 }
 
+/** Of nine points weighed 9 : 6 : 4 they have 3 more than the edges, the centre 2 less. */
+const CORNERS = [1, 3].flatMap((row) => [1, 3].map((column) => `INDEX(WhiteNet,${row},${column})`)).join('+');
+
 const whiteResults = (display: Display): RunResult[] => [
   output('White', display),
   {
@@ -151,6 +154,17 @@ const whiteResults = (display: Display): RunResult[] => [
     twin: usable('White', 'AVERAGE(WhiteNet)'),
     meaning: 'mean of nine net illuminances',
     fn: 'MEANILLUMINANCE',
+  },
+  {
+    name: 'FittedOutput',
+    label: 'White over the whole image, estimate',
+    unit: 'lm',
+    format: FORMAT.lumens,
+    needs: [net('White')],
+    custom: `LIGHT.FITTEDOUTPUT(${display('White')},ImageArea,${conversion('White')})`,
+    twin: usable('White', `(6*SUM(WhiteNet)+3*(${CORNERS})-2*INDEX(WhiteNet,2,2))/64*ImageArea`),
+    meaning: 'by a smooth surface; for figures of other origin',
+    fn: 'FITTEDOUTPUT',
   },
   {
     name: 'ScreenLuminance',

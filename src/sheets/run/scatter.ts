@@ -5,6 +5,10 @@ import { FORMAT } from './layout';
 import { percent } from './percent';
 import type { BoardCells, BudgetStem } from './stems';
 
+/** Where nothing is read twice. */
+const ONCE = (why: string) =>
+  `=IF(ISNUMBER(RepeatPart),"repeatability as entered: ${why}","assumed: ${percent(REPEATABILITY)} of each reading, ν = 8: ${why}")`;
+
 /** Pooled standard deviation of one reading in lux (GUM 4.2), or the cautious value where no point was read twice. */
 export function putScatter(
   b: PlanBuilder,
@@ -18,7 +22,7 @@ export function putScatter(
     (cells, i) => `DEVSQ(${cells.join(',')})*INDEX(${stem}Range,${Math.floor(i / 3) + 1},${(i % 3) + 1})^2`,
   );
   const pooled = `SQRT((${squares.join('+')})/${9 * (repeats - 1)})*LuxPerUnit*${stem}Correction`;
-  const cautious = `${REPEATABILITY}*SQRT(SUMPRODUCT((${stem}Net+AmbientLux)^2)/9)`;
+  const cautious = `RepeatPartUsed*SQRT(SUMPRODUCT((${stem}Net+AmbientLux)^2)/9)`;
   putDerived(
     b,
     row,
@@ -29,7 +33,7 @@ export function putScatter(
     'lx',
     repeats > 1
       ? `pooled standard deviation of ${repeats} readings a point, ν = ${9 * (repeats - 1)}`
-      : `assumed: ${percent(REPEATABILITY)} of each reading, ν = 8: no point was read twice`,
+      : ONCE('no point was read twice'),
   );
 }
 
@@ -42,10 +46,10 @@ export function putTileScatter(b: PlanBuilder, row: number, { even, odd }: Board
       row + i,
       `Scatter of one reading, ${lit} tiles`,
       `Board${kind}Scatter`,
-      `=IF(COUNT(BoardReadings)<16,"",${REPEATABILITY}*SQRT(IF(BoardTopLeft="${lit}",SUMSQ(${even.join(',')}),SUMSQ(${odd.join(',')}))/8)*BoardRange*LuxPerUnit*WhiteCorrection)`,
+      `=IF(COUNT(BoardReadings)<16,"",RepeatPartUsed*SQRT(IF(BoardTopLeft="${lit}",SUMSQ(${even.join(',')}),SUMSQ(${odd.join(',')}))/8)*BoardRange*LuxPerUnit*WhiteCorrection)`,
       FORMAT.lux,
       'lx',
-      `assumed: ${percent(REPEATABILITY)} of each reading, ν = 8: tiles are read once`,
+      ONCE('tiles are read once'),
     );
   });
   return row + 2;

@@ -2,6 +2,7 @@ import {
   AMBIENT_FRACTION,
   AMBIENT_UNMEASURED,
   CLASS_F1,
+  CLASS_F2,
   CLASS_LINEARITY,
   CLASS_TOTAL,
   DIGITS,
@@ -10,6 +11,7 @@ import {
   LENGTH_FRACTION,
   LENGTH_LEAST,
   PLACING,
+  REPEATABILITY,
   ROOM,
   SPECTRAL,
   SPECTRAL_PER_F1,
@@ -29,9 +31,10 @@ import { putDigits } from './digits';
 import { putBlackDoubts, putMixture } from './doubts';
 import { putExtremes } from './extremes';
 import { FORMAT } from './layout';
+import { DOF_ASSUMED } from './lines/line';
 import { percent } from './percent';
 import { putScatter, putTileScatter } from './scatter';
-import { putSensor } from './sensor';
+import { putOblique, putSensor } from './sensor';
 import type { BoardCells, BudgetStem, FieldCells } from './stems';
 
 /** A half-width that may be left out: what is typed, what is used instead, and the words that say so. */
@@ -46,6 +49,8 @@ export interface Known {
   /** Formula without "=" of the cautious value. */
   readonly assumed: string;
   readonly because: string;
+  /** What its number is; a half-width unless said otherwise. */
+  readonly what?: string;
   readonly why: string;
 }
 
@@ -136,6 +141,12 @@ export function knowns(setup: KnowableSetup, isBatch = false): Known[] {
             'assumed: that of the class above, C if unknown (DIN 5032-7:1985)',
             { unit: 'of V(λ)' },
           ),
+          known(
+            'uncertainty.f2',
+            byClass(CLASS_F2),
+            'assumed: that of the class above, C if unknown (DIN 5032-7:1985)',
+            { unit: 'index' },
+          ),
         ]),
     spectral('white'),
     ...(colour === 'none' ? [] : PRIMARIES.map(spectral)),
@@ -161,6 +172,15 @@ export function knowns(setup: KnowableSetup, isBatch = false): Known[] {
     ...(isBatch
       ? []
       : [
+          {
+            ...known(
+              'uncertainty.repeatability',
+              String(REPEATABILITY),
+              `assumed: ${percent(REPEATABILITY)}; it counts where no point is read twice`,
+              { unit: 'of reading' },
+            ),
+            what: 'Standard deviation',
+          },
           known(
             'uncertainty.placing',
             String(PLACING),
@@ -212,9 +232,22 @@ export function putUncertainty(
   putField(b, r++, cellOf('uncertainty.light', setup), 'D');
   putField(b, r++, cellOf('uncertainty.throwDistance', setup), 'C', 'm');
   putField(b, r++, cellOf('uncertainty.sensorHeight', setup), 'C', 'mm');
+  putField(b, r++, cellOf('uncertainty.repeatabilityReadings', setup), 'C', 'readings');
+  putField(b, r++, cellOf('uncertainty.meterCheck', setup), 'L');
   const first = r;
   for (const known of knowns(setup)) putKnown(b, r++, known);
   putSensor(b, r++);
+  putOblique(b, r++);
+  putDerived(
+    b,
+    r++,
+    'Degrees of freedom, repeatability',
+    'RepeatNu',
+    `=IF(COUNT(RepeatPart,RepeatCount)<2,${DOF_ASSUMED},RepeatCount-1)`,
+    '0',
+    'ν',
+    'of that standard deviation: readings less one, or 8 where it is a guess',
+  );
   if (setup.colour !== 'none') putMixture(b, r++);
   const fields = Object.entries(cells) as [BudgetStem, readonly (readonly string[])[]][];
   for (const [stem, points] of fields) putScatter(b, r++, stem, points, stem === 'Black' ? 1 : setup.repeats);
@@ -254,7 +287,7 @@ const LINE = 60;
 function putKnown(
   b: PlanBuilder,
   row: number,
-  { label, name, value, unit, format, bounds, assumed, because, why }: Known,
+  { label, name, value, unit, format, bounds, assumed, because, why, what = 'Half-width' }: Known,
 ): void {
   b.put(`A${row}`, { role: 'label', value: label });
   b.wide(`B${row}:C${row}`, { role: 'input', format, ...(value === undefined ? {} : { value }) });
@@ -271,7 +304,7 @@ function putKnown(
   b.validate({
     range: `B${row}`,
     rule: { type: 'number', ...bounds },
-    prompt: { title, message: `${why} Half-width, in the unit to the right. Leave empty if unknown.` },
+    prompt: { title, message: `${why} ${what}, in the unit to the right. Leave empty if unknown.` },
     refusal: {
       title,
       message: refusalOfKnown(bounds, format),

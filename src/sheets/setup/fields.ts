@@ -8,6 +8,7 @@ import {
   LEAST_PART,
   RANGE_FACTOR,
   RATED_LUMENS,
+  TINY,
 } from '../../photometry/bounds';
 import { SIGNAL_STANDARDS } from '../../photometry/colour';
 import { KNOWN_LENGTHS } from '../../photometry/image';
@@ -66,6 +67,8 @@ export const FIRST_DATE = '2000-01-01';
 const ANY_LENGTH: Bounds = { min: IMAGE_METRES.min / METRES.m, max: IMAGE_METRES.max / METRES.mm };
 /** A half-width as a part of what it belongs to: from exact to as large as the thing itself. */
 const PART: Bounds = { min: 0, max: 1 };
+/** Scatter of one reading: never none. */
+const SCATTER: Bounds = { min: TINY, max: 1 };
 /** Data sheets name some digits, coarse ones some tens. */
 const DIGITS: Bounds = { min: 0, max: 1000 };
 /** A tape is never a metre off. */
@@ -124,6 +127,9 @@ export const SETUP_FIELDS = {
   },
   'meter.digit': number('MeterDigit', 'Display step at × 1', DISPLAY_STEP, ''),
   'meter.calibratedOn': date('CalibratedOn', 'Meter calibrated on'),
+  // Of the meter alone: a list of meters keeps them, no sheet needs them.
+  'meter.certificate': { kind: 'text', label: 'Calibration certificate' },
+  'meter.dueOn': { kind: 'date', label: 'Calibration due on' },
   'meter.calibration': number('CalibrationFactor', 'Calibration factor', FACTOR, ''),
   'meter.corrections.white': spectral('white'),
   'meter.corrections.red': spectral('red'),
@@ -162,6 +168,7 @@ export const SETUP_FIELDS = {
   'uncertainty.ofReading': number('MeterOfReading', 'Meter, ± of reading', PART, '%'),
   'uncertainty.statement': choice('MeterStatement', 'What that percentage is', METER_STATEMENTS),
   'uncertainty.f1': number('MeterF1', 'Meter, f1′', F1, '%'),
+  'uncertainty.f2': number('MeterF2', 'Meter, cosine f2', F1, '%'),
   'uncertainty.light': choice('LightSource', 'Kind of light source', LIGHT_SOURCES),
   'uncertainty.digits': number('MeterDigits', 'Meter, ± digits', DIGITS, 'digits'),
   'uncertainty.spectral.white': mismatch('white'),
@@ -174,6 +181,16 @@ export const SETUP_FIELDS = {
   'uncertainty.square': number('SquareHalf', 'Image not square, area ±', PART, '%'),
   'uncertainty.ambient': number('AmbientHalf', 'Ambient illuminance ±', AMBIENT_LUX, 'lx'),
   'uncertainty.placing': number('PlacingHalf', 'Placing of the meter ±', PART, '%'),
+  'uncertainty.repeatability': number('RepeatPart', 'Repeatability of a reading, s', SCATTER, '%'),
+  'uncertainty.repeatabilityReadings': {
+    kind: 'number',
+    name: 'RepeatCount',
+    label: 'from so many readings',
+    bounds: { min: 2, max: 1000 },
+    unit: '',
+    isWhole: true,
+  },
+  'uncertainty.meterCheck': text('MeterCheck', 'Meter check'),
   'uncertainty.linearity': number('LinearityHalf', 'Linearity, range step ±', PART, '%'),
   'uncertainty.room': number('RoomHalf', 'Light the room sends back ±', PART, '%'),
   'uncertainty.throwDistance': number('ThrowDistance', 'Lens to screen', THROW, 'm'),

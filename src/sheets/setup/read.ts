@@ -39,7 +39,7 @@ function typedValue(field: SetupField, cell: RawCell): string | number | undefin
     case 'text':
       return typeof cell === 'string' || typeof cell === 'number' ? String(cell).trim() : undefined;
     case 'date':
-      return isoDay(cell as string);
+      return isoDay(cell as string) || undefined;
     case 'choice':
       return field.choices.find((each) => each === cell);
     case 'number':

@@ -52,6 +52,8 @@ export const FIELD_WHY: Readonly<Partial<Record<SetupPath, string>>> = {
     'A data sheet states a limit of error; a calibration certificate an expanded uncertainty with k = 2.',
   'uncertainty.f1':
     'How far the meter’s colours are off those of the eye, as its data sheet or certificate states it (general V(λ) mismatch index).',
+  'uncertainty.f2':
+    'How far light from the side is taken in wrongly, as the data sheet states it (directional response index, cosine error).',
   'uncertainty.light': 'The narrower the colours of the light, the more a meter reads them wrong.',
   'uncertainty.digits': 'How many steps of the last digit the data sheet adds to the percentage.',
   'uncertainty.spectral.white': MISMATCH,
@@ -65,6 +67,11 @@ export const FIELD_WHY: Readonly<Partial<Record<SetupPath, string>>> = {
   'uncertainty.ambient': 'Apart from the meter’s own percentage.',
   'uncertainty.placing':
     'Each reading: where the sensor is held and how it is tilted. Repeats in one place do not show it.',
+  'uncertainty.repeatability':
+    'Standard deviation of one reading where the meter lies still, from a meter check. It counts where no point is read twice.',
+  'uncertainty.repeatabilityReadings': 'How many readings that standard deviation was found from.',
+  'uncertainty.meterCheck':
+    'Which check of the meter against itself gave figures here, with its day and what it found.',
   'uncertainty.linearity':
     'All readings of one field: from one range of the meter to another, and from bright fields to dim ones.',
   'uncertainty.room':

@@ -19,6 +19,8 @@ export const INFINITE = '1E+99';
 export const DOF_FORMAT = '[>=1000000000]"∞";General';
 /** Of a scatter that is assumed: a guess good to a quarter of itself (GUM G.4.2). */
 export const DOF_ASSUMED = '8';
+/** Of a scatter that no repeats of the run have shown: as known from elsewhere, or assumed. */
+export const DOF_KNOWN = 'RepeatNu';
 
 export const rectangular = (label: string, half: string, unit: string, sensitivity: string): Line => ({
   label,
@@ -31,7 +33,7 @@ export const rectangular = (label: string, half: string, unit: string, sensitivi
 
 /** Degrees of freedom of the scatter of nine points, each read so often; black is read once. */
 const dofOf = (stem: BudgetStem, repeats: number) =>
-  stem === 'Black' || repeats === 1 ? DOF_ASSUMED : String(9 * (repeats - 1));
+  stem === 'Black' || repeats === 1 ? DOF_KNOWN : String(9 * (repeats - 1));
 
 /** What the percentage is was said of a typed one; what is assumed by class is a limit. */
 const STATED = (limit: string, certificate: string, rarely: string) =>
@@ -48,6 +50,7 @@ export const linearity = (stem: BudgetStem, sensitivity: string) =>
 /** Of every light output alike: where the sensor stands, what the room sends back. */
 export const everywhere = (sensitivity: string) => [
   rectangular('Sensor in front of the screen', 'SensorHalf', 'of output', sensitivity),
+  rectangular('Oblique light on the sensor', 'ObliqueHalf', 'of output', sensitivity),
   rectangular('Light the room sends back', 'RoomHalfUsed', 'of output', sensitivity),
 ];
 /** White as the mixture it is; of a run without colours its own. */

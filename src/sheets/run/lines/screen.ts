@@ -1,8 +1,7 @@
-import { REPEATABILITY } from '../../../metrology/run/defaults';
 import type { RunSetup } from '../../runsetup';
 import {
   ambient,
-  DOF_ASSUMED,
+  DOF_KNOWN,
   digits,
   display,
   drift,
@@ -64,7 +63,7 @@ export function uniformityLines({ repeats, ambient: mode, colour }: RunSetup): L
       ? scatter('White', repeats, `SQRT(1+${V}^2)/SQRT(${repeats})/${most}`)
       : {
           ...scatter('White', 1, `SQRT(${low}^2+(${V}*${high})^2)/${most}`),
-          half: String(REPEATABILITY),
+          half: 'RepeatPartUsed',
           unit: 'of reading',
         },
     placing(`SQRT(${low}^2+(${V}*${high})^2)/${most}`),
@@ -105,7 +104,7 @@ export function boardLines({ colour }: RunSetup): Line[] {
     unit: 'lx',
     kind: 'normal',
     sensitivity,
-    dof: DOF_ASSUMED,
+    dof: DOF_KNOWN,
   });
   return [
     gain('0'),
@@ -113,7 +112,7 @@ export function boardLines({ colour }: RunSetup): Line[] {
     display(`BoardRange*WhiteCorrection*SQRT((1+${C}^2)/8)/${B}`),
     tiles('White', `1/SQRT(8)/${B}`),
     tiles('Black', `0-${C}/SQRT(8)/${B}`),
-    placing(`SQRT(BoardWhiteScatter^2+${C}^2*BoardBlackScatter^2)/${REPEATABILITY}/SQRT(8)/${B}`),
+    placing(`SQRT(BoardWhiteScatter^2+${C}^2*BoardBlackScatter^2)/RepeatPartUsed/SQRT(8)/${B}`),
     mixture(colour !== 'none', `BoardWhite/${B}`),
     mismatch('Black', `0-${C}*BoardBlack/${B}`),
     ambient(`(${C}-1)/${B}`),
