@@ -147,10 +147,12 @@ it.each(KEPT)('templates kept in $title are read as they were', async ({ generat
 it('every layout that was ever built since the first generation has frozen files', () => {
   const sheets = FILES.flatMap(({ generation, file }) => frozenOf(generation, file).sheets);
   const frozen = new Set(sheets.map(({ kind, version }) => `${kind} ${version}`));
-  const firstOf = (kind: string) =>
-    Math.min(...sheets.filter((each) => each.kind === kind).map(({ version }) => version!));
+  // A kind of which nothing is frozen is new: its first layout is frozen before it is raised, like every other.
+  const firstOf = (kind: string) => {
+    const versions = sheets.filter((each) => each.kind === kind).map(({ version }) => version!);
+    return versions.length > 0 ? Math.min(...versions) : 1;
+  };
   for (const [kind, { version }] of Object.entries(KINDS)) {
-    expect(firstOf(kind), `no frozen ${kind}`).toBeLessThanOrEqual(version);
     for (let each = firstOf(kind); each < version; each++)
       expect(frozen.has(`${kind} ${each}`), `no frozen ${kind} of version ${each}`).toBe(true);
   }
