@@ -52,7 +52,7 @@ export function isKnownWord(layout: string, word: string | number | boolean): bo
   return setOf(TABLE[layout]?.words)?.has(markOfWord(word)) === true;
 }
 
-export function markOfWord(word: string | number | boolean): string {
+function markOfWord(word: string | number | boolean): string {
   return mark(`${typeof word} ${word}`);
 }
 

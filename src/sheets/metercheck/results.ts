@@ -50,7 +50,7 @@ const limit = (id: Compared, label: string, meaning: string): RunResult => {
 /** √(n − 1 over n − 3) times √3, spelt out. */
 const WIDENED = `*SQRT(3*${CHECK_REPEATS - 1}/${CHECK_REPEATS - 3})`;
 
-export const RESULTS: readonly RunResult[] = [
+const RESULTS: readonly RunResult[] = [
   scatter('Repeatability', 'RepeatReadings', ''),
   scatter('Placing', 'PlacedReadings', WIDENED),
   limit('Ranges', 'Step between ranges ±', 'mean error + U'),
