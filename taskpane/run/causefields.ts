@@ -28,12 +28,7 @@ const PATHS: Readonly<Partial<Record<CauseShare['cause'], readonly SetupPath[]>>
     'uncertainty.spectral.green',
     'uncertainty.spectral.blue',
   ],
-  place: [
-    'uncertainty.throwDistance',
-    'uncertainty.sensorHeight',
-    'uncertainty.f2',
-    'uncertainty.placing',
-  ],
+  place: ['uncertainty.throwDistance', 'uncertainty.sensorHeight', 'uncertainty.f2', 'uncertainty.placing'],
   points: ['uncertainty.repeatability'],
   room: ['uncertainty.room'],
   image: ['uncertainty.width', 'uncertainty.height', 'uncertainty.square'],

@@ -1,7 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import type { DefinedName } from '../../src/sheets/book';
 import { defaultRunSetup, type RunSetup } from '../../src/sheets/runsetup';
-import { dueMeters, keepMeters, keptMeters, MOST_METERS, meterOf, withMeter } from '../../src/template/meters';
+import {
+  dueMeters,
+  keepMeters,
+  keptMeters,
+  MOST_METERS,
+  meterOf,
+  withMeter,
+} from '../../src/template/meters';
 
 /* Meters and figures are invented. */
 const setup = (name: string, more: Partial<RunSetup['meter']> = {}): RunSetup => {
@@ -9,7 +16,15 @@ const setup = (name: string, more: Partial<RunSetup['meter']> = {}): RunSetup =>
   return {
     ...base,
     meter: { ...base.meter, name, digit: 0.1, calibratedOn: '2026-01-15', ...more },
-    uncertainty: { ...base.uncertainty, ofReading: 0.03, digits: 4, f1: 0.06, f2: 0.03, room: 0.02, width: 4 },
+    uncertainty: {
+      ...base.uncertainty,
+      ofReading: 0.03,
+      digits: 4,
+      f1: 0.06,
+      f2: 0.03,
+      room: 0.02,
+      width: 4,
+    },
   };
 };
 const meter = (name: string, more: Partial<RunSetup['meter']> = {}) => meterOf(setup(name, more))!;
@@ -52,8 +67,14 @@ describe('the list of meters', () => {
     ['no JSON', '="{"'],
     ['no text', '=Sheet1!$A$1'],
     ['a newer version', '="{""version"":2,""meters"":[]}"'],
-    ['a field that is none', '="{""version"":1,""meters"":[{""meter"":{""name"":""x""},""uncertainty"":{},""more"":1}]}"'],
-    ['a figure out of bounds', '="{""version"":1,""meters"":[{""meter"":{""name"":""x""},""uncertainty"":{""ofReading"":3}}]}"'],
+    [
+      'a field that is none',
+      '="{""version"":1,""meters"":[{""meter"":{""name"":""x""},""uncertainty"":{},""more"":1}]}"',
+    ],
+    [
+      'a figure out of bounds',
+      '="{""version"":1,""meters"":[{""meter"":{""name"":""x""},""uncertainty"":{""ofReading"":3}}]}"',
+    ],
     [
       'two of a name',
       '="{""version"":1,""meters"":[{""meter"":{""name"":""x""},""uncertainty"":{}},{""meter"":{""name"":""X""},""uncertainty"":{}}]}"',
