@@ -67,6 +67,8 @@ const ADDRESSED: Readonly<Record<string, readonly unknown[]>> = {
     column(900),
     column(...Array.from({ length: 6 }, () => 0.01)),
   ],
+  REPEATABILITY: [column(702, 705, 699, 701, 704, 700, 703, 702, 698, 706)],
+  ERRORLIMIT: [column(702, 705, 699, 701, 704), column(700, 701, 702, 700, 699)],
   DRAWSAMPLE: [column(...Array.from({ length: 60 }, (_, i) => `A-${i + 1}`))],
   WHATIF: [column(20, 40, 60, 80), [[1, 2, 3]]],
   BUDGET: [

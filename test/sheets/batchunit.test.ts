@@ -113,7 +113,7 @@ describe('a unit’s line as a full run', () => {
     // What a batch leaves out is nothing here, and the mismatch is what it takes.
     const run = typed(open(bookOf([plan])), {
       ...Object.fromEntries(
-        ['PlacingHalf', 'LinearityHalf', 'RoomHalf', 'SensorHeight'].map((name) => [name, [[0]]]),
+        ['PlacingHalf', 'LinearityHalf', 'RoomHalf', 'SensorHeight', 'MeterF2'].map((name) => [name, [[0]]]),
       ),
       ThrowDistance: [[3]],
       ...Object.fromEntries(PRIMARIES.map((each) => [`${stemOf(each)}Mismatch`, [[SPECTRAL[each]]]])),
