@@ -68,7 +68,11 @@ describe('the acceptance step', () => {
     ).toBeTruthy();
     expect(screen.getAllByText(/^ticket /)).toHaveLength(20);
     expect(screen.getByText(/is no proof that the rest of the lot conforms/)).toBeTruthy();
-    expect(screen.getByText('0 of 60')).toBeTruthy();
+    const curve = screen.getByLabelText(/^Accepted for certain with none that fail/);
+    const table = curve.closest('figure')!.querySelector('details')!;
+    table.open = true;
+    fireEvent(table, new Event('toggle'));
+    expect(await screen.findByText('0 of 60')).toBeTruthy();
   });
 
   it('builds the sheet with the draw recorded as values', async () => {
