@@ -1,4 +1,4 @@
-import { effect, type ReadonlySignal, signal } from '@preact/signals';
+import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import { HostError } from '../../src/excel/host';
 import { defaultRunSetup } from '../../src/sheets/runsetup';
 import {
@@ -57,8 +57,10 @@ export const myMetersOf = perStore(({ host, workbook, troubles, newRun, page }: 
       meters.value = found;
     },
   });
+  // Not at every change of a sheet: the list changes by what is done here, and elsewhere between two looks at a page.
+  const isThere = computed(() => workbook.survey.value !== undefined);
   effect(() => {
-    if (workbook.survey.value && ASKS.has(page.value) && troubles.busy.value === '') void look();
+    if (isThere.value && ASKS.has(page.value) && troubles.busy.value === '') void look();
   });
 
   /** Changes the list as it is now in the workbook: another window may have kept one meanwhile. */
