@@ -13,7 +13,7 @@ export function SpotResultCard({ store }: BodyProps) {
       <h2 id="spot-result-title">Which is brighter</h2>
       {trouble.value && <TroubleBox trouble={trouble.value} facts={store.facts} />}
       {answers.length === 0 ? (
-        <p class="quiet">No unit has a reading yet. Take them below, or type them on the sheet.</p>
+        <p class="quiet">No unit has a reading yet. Take them in the window, or type them on the sheet.</p>
       ) : (
         <>
           <dl>
