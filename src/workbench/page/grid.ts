@@ -15,7 +15,10 @@ import {
   ValueObjectFactory,
 } from '@univerjs/preset-sheets-core';
 import core from '@univerjs/preset-sheets-core/locales/en-US';
-import { UniverSheetsDataValidationPreset } from '@univerjs/preset-sheets-data-validation';
+import {
+  SheetsDataValidationValidatorService,
+  UniverSheetsDataValidationPreset,
+} from '@univerjs/preset-sheets-data-validation';
 import validation from '@univerjs/preset-sheets-data-validation/locales/en-US';
 import { hearFirst } from '../engine/first';
 import { keepQuotedTexts } from '../engine/literals';
@@ -72,6 +75,11 @@ export function startGrid(container: HTMLElement): ShownGrid {
     get names() {
       return injector.get(IDefinedNamesService);
     },
-    end: () => univer.dispose(),
+    end: () => {
+      // It validates cells in idle moments, and would look for its workbook after that is gone.
+      if (injector.has(SheetsDataValidationValidatorService))
+        injector.get(SheetsDataValidationValidatorService).validatorRanges = async () => [];
+      univer.dispose();
+    },
   };
 }
