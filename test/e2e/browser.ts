@@ -57,6 +57,8 @@ export async function sharedBrowser(): Promise<Browser> {
 /** What the page lets tests do: leave it to the next workbook, and begin with that. */
 interface Turns {
   readonly workbench: { leave(): void; begin(): Promise<void> };
+  /** Drops the frames that were asked for and not drawn yet (`drawSeldom`). */
+  forgetFrames(): void;
 }
 
 /** A page of the workbench, and in which context. */
@@ -152,7 +154,13 @@ async function clear({ context, page }: Opened): Promise<void> {
   await context.unrouteAll();
   await page.unrouteAll();
   await context.clearPermissions();
-  await page.evaluate(() => (window as unknown as Turns).workbench.leave());
+  await page.evaluate(async () => {
+    const { workbench, forgetFrames } = window as unknown as Turns;
+    workbench.leave();
+    // What the spreadsheet still meant to do must not fall into the turn of the next one.
+    forgetFrames();
+    for (let idle = 0; idle < 3; idle++) await new Promise((done) => requestIdleCallback(done));
+  });
   const session = await context.newCDPSession(page);
   for (const address of [inject('host'), inject('addin')])
     await session.send('Storage.clearDataForOrigin', {
@@ -187,6 +195,7 @@ function drawSeldom(): void {
     return id;
   };
   window.cancelAnimationFrame = (id) => void waiting.delete(id);
+  Object.assign(window, { forgetFrames: () => waiting.clear() });
 }
 
 function addressOf(plain: boolean, longWaves: boolean): string {
