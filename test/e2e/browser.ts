@@ -157,9 +157,13 @@ async function clear({ context, page }: Opened): Promise<void> {
   await page.evaluate(async () => {
     const { workbench, forgetFrames } = window as unknown as Turns;
     workbench.leave();
-    // What the spreadsheet still meant to do must not fall into the turn of the next one.
+    // What the spreadsheet still meant to do must not fall into the turn of the next one. A page behind is never idle.
     forgetFrames();
-    for (let idle = 0; idle < 3; idle++) await new Promise((done) => requestIdleCallback(done));
+    for (let idle = 0; idle < 3; idle++)
+      await new Promise<unknown>((done) => {
+        requestIdleCallback(done);
+        setTimeout(done, 500);
+      });
   });
   const session = await context.newCDPSession(page);
   for (const address of [inject('host'), inject('addin')])
