@@ -1,8 +1,9 @@
 import type { PlanBuilder } from '../builder';
 import { FORMAT } from '../run/layout';
 import { defaultRunSetup } from '../runsetup';
-import { cellOf, type Field, refusalOf } from '../setup/cell';
+import { cellOf, type Field } from '../setup/cell';
 import { TEXT_MAX } from '../setup/fields';
+import { putSideBySide } from '../setup/sidebyside';
 import type { MeterCheckSetup } from './setup';
 
 /** Lengths of a check: from a desk to a hall, and lamps from a diode to a globe. */
@@ -11,32 +12,10 @@ const MILLIMETRES = { min: 0, max: 1000 } as const;
 
 /** Who, where, with which meter on which light; two lines side by side. Returns the first row below. */
 export function putLines(b: PlanBuilder, row: number, setup: MeterCheckSetup): number {
-  b.wide(`A${row}:K${row}`, { role: 'heading', value: 'Set-up (tinted cells are yours to fill in)' });
-  const lines = linesOf(setup);
-  lines.forEach((line, i) => {
-    const r = row + 1 + (i >> 1);
-    if (i % 2 === 0) putLine(b, line, `A${r}`, `B${r}:D${r}`);
-    else putLine(b, line, `F${r}:H${r}`, `I${r}:K${r}`);
-  });
-  return row + 1 + Math.ceil(lines.length / 2);
-}
-
-function putLine(b: PlanBuilder, line: Field, labelAt: string, cells: string): void {
-  const { label, name, value, rule, why, format } = line;
-  const at = cells.split(':')[0]!;
-  b.wide(labelAt, { role: 'label', value: label });
-  b.wide(cells, {
-    role: rule.type === 'list' ? 'choice' : 'input',
-    ...(value === undefined || value === '' ? {} : { value }),
-    ...(format ? { format } : {}),
-  });
-  b.name(name, at, label);
-  const title = label.slice(0, 32);
-  b.validate({
-    range: at,
-    rule,
-    prompt: { title, message: why },
-    refusal: { title, message: refusalOf(line), style: 'stop' },
+  return putSideBySide(b, row, linesOf(setup), {
+    whole: ['A', 'K'],
+    left: ['A', ['B', 'D']],
+    right: ['F:H', ['I', 'K']],
   });
 }
 
