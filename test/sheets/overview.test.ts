@@ -248,6 +248,7 @@ describe('LibreOffice', () => {
       column(sheet, 'ResultU')[line],
       column(sheet, 'Decisions')[line],
     ]).toEqual([2140, 120, at('WhiteVerdictPlain')]);
+    // Regression: as LibreOffice computes them; that they are right is tested in recalculate.test.ts.
     expect(at('WhiteLightOutputPlain')).toBeCloseTo(2143.543, 3);
     expect(at('WhiteExpandedPlain')).toBeCloseTo(117.759, 3);
     const offers = column(sheet, 'SheetNames').indexOf('Offers');
