@@ -1,4 +1,5 @@
 import { cellName } from '../sheets/address';
+import { MARGINS } from '../sheets/paper';
 import type { Plan } from '../sheets/plan';
 import { FOOTER } from '../sheets/style';
 import { writeCharts } from './charts';
@@ -115,19 +116,35 @@ function extrasOf(
 }
 
 function writePage(sheet: Excel.Worksheet, plan: Plan): void {
-  const { area, titles, orientation, wide, tall, breaks = [] } = plan.print;
+  const {
+    area,
+    titles,
+    titleColumns,
+    orientation,
+    wide,
+    tall,
+    scale,
+    breaks = [],
+    columnBreaks = [],
+  } = plan.print;
   sheet.pageLayout.setPrintArea(area);
   if (titles) sheet.pageLayout.setPrintTitleRows(titles);
+  if (titleColumns) sheet.pageLayout.setPrintTitleColumns(titleColumns);
   sheet.pageLayout.orientation = orientation === 'portrait' ? 'Portrait' : 'Landscape';
-  sheet.pageLayout.zoom = {
-    ...(wide > 0 ? { horizontalFitToPages: wide } : {}),
-    ...(tall > 0 ? { verticalFitToPages: tall } : {}),
-  };
+  sheet.pageLayout.zoom =
+    scale === undefined
+      ? {
+          ...(wide > 0 ? { horizontalFitToPages: wide } : {}),
+          ...(tall > 0 ? { verticalFitToPages: tall } : {}),
+        }
+      : { scale };
+  sheet.pageLayout.setPrintMargins('Inches', MARGINS);
   const foot = sheet.pageLayout.headersFooters.defaultForAllPages;
   foot.leftFooter = FOOTER.left;
   foot.centerFooter = FOOTER.center;
   foot.rightFooter = FOOTER.right;
   for (const row of breaks) sheet.horizontalPageBreaks.add(`A${row}`);
+  for (const letter of columnBreaks) sheet.verticalPageBreaks.add(`${letter}1`);
 }
 
 function freeze(sheet: Excel.Worksheet, plan: Plan): void {

@@ -1,6 +1,7 @@
 import { addressOf, columnIndex, columnName, rectOf, refersTo } from '../sheets/address';
 import type { Alert, ColourScale, Validation } from '../sheets/book';
 import { tableRect } from '../sheets/longtable';
+import { columnPoints } from '../sheets/paper';
 import { IDENTITY, identityFormula, type Plan } from '../sheets/plan';
 import { BUILT_BY } from '../sheets/program';
 import { writeContents as writeCells, writeFormats } from './contents';
@@ -140,11 +141,6 @@ function together(values: TableParts['values']): TableParts['values'][number][][
     room -= size;
   }
   return groups;
-}
-
-/** Column widths are planned in characters; the API wants points: 7 pixels a character, 5 of padding, ¾ point a pixel. */
-function columnPoints(characters: number): number {
-  return (characters * 7 + 5) * 0.75;
 }
 
 function writeSizes(sheet: Excel.Worksheet, plan: Plan): void {

@@ -13,9 +13,6 @@ import { putRows } from './rows';
 
 export const ACCEPTANCE_VERSION = 5;
 
-/** Rows that a page of A4 holds at the width of the sheet, as LibreOffice prints it. */
-const ROWS_A_PAGE = 54;
-
 const METHOD = `Plan: ${PLAN_SOURCE}. A unit is decided as ILAC-G8:09/2019, 4.2.3 has it, with a guard band of U. Only units of the recorded draw count; others may be listed and measured, and stay out of the verdict.`;
 
 /** A lot: plan, recorded draw, one line a unit, verdict, how probably such a lot is accepted, what failed. */
@@ -49,7 +46,7 @@ export function acceptancePlan(setup: DrawnLot, id: string): Plan {
     id,
     title: `Acceptance ${setup.lot}`.trim(),
     columns: rows.widths,
-    print: { orientation: 'landscape', wide: 1, tall: 0, rowsAPage: ROWS_A_PAGE },
+    print: { orientation: 'landscape', titleColumns: 'A:A' },
     start: 'A1',
     freeze: { rows: FROZEN_ROWS, columns: 0 },
   });

@@ -51,7 +51,7 @@ export function ageingPlan(setup: AgeingSetup, id: string): Plan {
     id,
     title: `Ageing ${setup.projector}`.trim(),
     columns: { ...rows.widths, Q: 12, R: 12 },
-    print: { orientation: 'landscape', wide: 1, tall: 1 },
+    print: { orientation: 'landscape', titleColumns: 'A:A', groups: ['L'] },
     start: `B${rows.first + setup.points.length}`,
   });
 }

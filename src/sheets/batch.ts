@@ -45,9 +45,8 @@ export function batchPlan(setup: BatchSetup, id: string): Plan {
     print: {
       area: `A1:${columnName(table.lastPrinted)}${table.last}`,
       titles: `${HEAD_ROW}:${HEAD_ROW + 1}`,
+      titleColumns: 'A:A',
       orientation: 'landscape',
-      wide: 1,
-      tall: 0,
     },
     start: `A${FIRST_ROW}`,
     freeze: { rows: HEAD_ROW + 1, columns: 1 },

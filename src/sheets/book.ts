@@ -106,10 +106,16 @@ export interface PrintSetup {
   /** Pages; 0 = as many as it takes. */
   readonly wide: number;
   readonly tall: number;
+  /** Per cent of the size on the screen, where the number of pages does not say it. */
+  readonly scale?: number;
   /** Rows repeated on every page, `4:5`. */
   readonly titles?: string;
+  /** Columns repeated on every page, `A:B`. */
+  readonly titleColumns?: string;
   /** Rows above which a new page begins, from the top. */
   readonly breaks?: readonly number[];
+  /** Columns at whose left a new page begins, from the left. */
+  readonly columnBreaks?: readonly string[];
 }
 
 /** A column chart beside the cells: one group of columns a category. Hosts without charts leave it out. */

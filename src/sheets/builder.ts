@@ -1,9 +1,9 @@
 import { addressOf, cellName, cellsOf, columnIndex, rectOf } from './address';
-import type { Alert, CellNote, Chart, ColourScale, PrintSetup, TableFilter, Validation } from './book';
+import type { Alert, CellNote, Chart, ColourScale, TableFilter, Validation } from './book';
 import { addressed } from './inner';
 import { tableRect } from './longtable';
 import { isNameOf } from './names/all';
-import { pageBreaks } from './pages';
+import { type Pages, printSetup } from './paper';
 import type { Plan, PlanCell, PlanName, SheetKind } from './plan';
 
 /**
@@ -24,6 +24,7 @@ export class PlanBuilder {
   private readonly rows: Record<string, number> = {};
   private readonly fills: string[] = [];
   private readonly parts: number[] = [];
+  private readonly always = new Set<number>();
   /** The last row and column that hold anything. */
   private readonly last = { row: 0, column: 0 };
 
@@ -122,6 +123,12 @@ export class PlanBuilder {
     return this;
   }
 
+  /** Says that a part begins at a row, which always begins a page. */
+  page(row: number): this {
+    this.always.add(row);
+    return this.part(row);
+  }
+
   /** Says that every row of a range repeats the formulas and looks of its first; ranges one below another are one table. */
   fill(range: string): this {
     this.fills.push(range);
@@ -140,8 +147,7 @@ export class PlanBuilder {
     id: string;
     title: string;
     columns: Record<string, number>;
-    /** Everything is printed unless an area is given; pages begin at parts if it is said what a page holds. */
-    print: Omit<PrintSetup, 'area' | 'breaks'> & { area?: string; rowsAPage?: number };
+    print: Pages;
     start: string;
     freeze?: { rows: number; columns: number };
   }): Plan {
@@ -159,8 +165,6 @@ export class PlanBuilder {
       for (const at of cellsOf(isFilled ? addressOf({ ...rect, rows: 1 }) : range))
         if (!this.cells[at]) throw new Error(`${name} covers ${at}, which the plan leaves empty`);
     }
-    const { rowsAPage, ...print } = rest.print;
-    const breaks = rowsAPage === undefined ? [] : pageBreaks(this.parts, this.last.row + 1, rowsAPage);
     const planned = (names: ReadonlyMap<string, Omit<PlanName, 'name'>>): PlanName[] =>
       [...names].map(([name, where]) => {
         if (!isNameOf(rest.kind, name)) throw new Error(`A ${rest.kind} sheet has no cells called ${name}`);
@@ -177,8 +181,13 @@ export class PlanBuilder {
       notes: this.notes,
       merges: this.merges,
       rows: this.rows,
-      print: { ...print, area: print.area ?? area, ...(breaks.length > 0 ? { breaks } : {}) },
-      ...(print.area === undefined ? {} : { area }),
+      print: printSetup(rest.print, area, {
+        columns: rest.columns,
+        rows: this.rows,
+        parts: this.parts,
+        always: this.always,
+      }),
+      ...(rest.print.area === undefined ? {} : { area }),
       ...(this.fills.length > 0 ? { fills: this.fills } : {}),
       ...(this.charts.length > 0 ? { charts: this.charts } : {}),
       ...(this.filtered ? { filter: this.filtered } : {}),

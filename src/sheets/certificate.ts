@@ -46,7 +46,7 @@ export function certificatePlan({ run, number, issuedBy, seal }: CertificateSetu
     id,
     title: `Certificate ${run.sheet.replace(/^Run /, '')}`,
     columns: { A: 26, B: 13, C: 13, D: 20, E: 13, F: 18 },
-    print: { orientation: 'portrait', wide: 1, tall: 1 },
+    print: { orientation: 'portrait', isOne: true },
     start: 'B2',
   });
 }

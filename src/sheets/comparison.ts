@@ -17,9 +17,6 @@ import { LEVEL } from './setup/fields';
 /** Layout version of comparison sheets. */
 export const COMPARISON_VERSION = 4;
 
-/** Rows that a page of A4 holds at the width of the sheet, as LibreOffice prints it. */
-const ROWS_A_PAGE = 34;
-
 export interface ComparisonOptions {
   readonly title: string;
   /** Level of confidence of every U of a difference. */
@@ -74,7 +71,7 @@ export function comparisonPlan(
       id,
       title,
       columns: { A: 30, ...Object.fromEntries(columns(last).map((name) => [name, 15])) },
-      print: { orientation: 'landscape', wide: 1, tall: 0, rowsAPage: ROWS_A_PAGE },
+      print: { orientation: 'landscape', titleColumns: 'A:A' },
       start: overview.cell('price', runs[0]!),
       freeze: { rows: 1, columns: 0 },
     });

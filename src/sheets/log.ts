@@ -64,7 +64,7 @@ export function logPlan(id: string): Plan {
     id,
     title: 'Log',
     columns: Object.fromEntries(LOG_COLUMNS.map(({ width }, i) => [columnName(i), width])),
-    print: { orientation: 'landscape', wide: 1, tall: 0 },
+    print: { orientation: 'landscape' },
     start: `A${HEAD}`,
     freeze: { rows: HEAD, columns: 0 },
   });

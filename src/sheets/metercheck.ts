@@ -49,7 +49,7 @@ export function meterCheckPlan(setup: MeterCheckSetup, id: string): Plan {
       ...Object.fromEntries('BCDEFGHIJKL'.split('').map((column) => [column, 12])),
       A: 30,
     },
-    print: { orientation: 'portrait', wide: 1, tall: 0, rowsAPage: 60 },
+    print: { orientation: 'landscape' },
     start: repeats.range('RepeatReadings').split(':')[0]!,
     freeze: { rows: 1, columns: 0 },
   });

@@ -326,7 +326,7 @@ export function needPlan(setup: NeedSetup, id: string): Plan {
     id,
     title: 'Need',
     columns: rows.widths,
-    print: { orientation: 'landscape', wide: 1, tall: 0 },
+    print: { orientation: 'landscape', titleColumns: 'A:A', groups: ['M'] },
     start: `A${rows.first}`,
     freeze: { rows: 5, columns: 1 },
   });

@@ -319,6 +319,9 @@ export const OFFERS_COLUMNS: readonly Column<Offer>[] = [
   },
 ];
 
+/** Rows of a sheet that are more than a page or two. */
+const LONG = 60;
+
 /** One line an offer: does it meet the need, what does its light cost, what must be asked back. */
 export function offersPlan(setup: OffersSetup, id: string): Plan {
   const b = new PlanBuilder();
@@ -357,7 +360,12 @@ export function offersPlan(setup: OffersSetup, id: string): Plan {
     id,
     title: 'Offers',
     columns: rows.widths,
-    print: { orientation: 'landscape', wide: 1, tall: 0 },
+    print: {
+      orientation: 'landscape',
+      titleColumns: 'A:A',
+      // On a page or two the heads are near; below them other things would stand under heads that are not theirs.
+      ...(rows.last > LONG ? { titles: `${rows.first - 2}:${rows.first - 1}` } : {}),
+    },
     start: `A${rows.first}`,
     freeze: { rows: rows.first - 1, columns: 1 },
   });

@@ -86,7 +86,7 @@ export function overviewPlan({ sheets, gone }: OverviewSetup, id: string): Plan 
     id,
     title: 'Overview',
     columns: Object.fromEntries(HEADS.map(([, width], i) => [LETTERS[i]!, width])),
-    print: { orientation: 'landscape', wide: 1, tall: 0 },
+    print: { orientation: 'landscape', titleColumns: 'A:A' },
     start: `A${head + 1}`,
     freeze: { rows: head, columns: 0 },
   });

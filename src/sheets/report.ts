@@ -76,7 +76,7 @@ export function reportPlan(report: Report, id: string): Plan {
     id,
     title,
     columns: Object.fromEntries(columns.map((column, i) => [columnName(i), column.width])),
-    print: { orientation: 'landscape', wide: 1, tall: 0 },
+    print: { orientation: 'landscape' },
     start: `A${head}`,
   });
 }

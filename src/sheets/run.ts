@@ -23,9 +23,6 @@ import type { RunSetup } from './runsetup';
 /** Layout version of run sheets; raised with every change of what is built, so that a check knows older sheets for what they are. */
 export const RUN_VERSION = 6;
 
-/** Rows that a page of A4 holds at the width of the sheet, as LibreOffice prints it. */
-const ROWS_A_PAGE = 96;
-
 /**
  * The run sheet: one projector in one mode, from set-up and readings to results.
  * @param id unique to this sheet, lower-case letters and digits
@@ -64,7 +61,7 @@ export function runPlan(setup: RunSetup, id: string): Plan {
     id,
     title: sheetTitle(setup),
     columns: { ...COLUMNS },
-    print: { orientation: 'portrait', wide: 1, tall: 0, rowsAPage: ROWS_A_PAGE },
+    print: { orientation: 'landscape' },
     start: `B${firstReading}`,
     freeze: { rows: FROZEN_ROWS, columns: 0 },
   });

@@ -51,7 +51,7 @@ export function spotPlan(setup: SpotSetup, id: string): Plan {
     id,
     title: `Spot check ${setup.title}`.trim(),
     columns: rows.widths,
-    print: { orientation: 'landscape', wide: 1, tall: 0 },
+    print: { orientation: 'landscape' },
     start: rows.range('White').split(':')[0]!,
     freeze: { rows: 1, columns: 0 },
   });

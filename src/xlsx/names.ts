@@ -27,10 +27,14 @@ function builtIn({ name: scope, print, filter }: BookSheet): StoredName[] {
     area === undefined
       ? []
       : [{ name: `_xlnm.${name}`, range: `${quoteSheet(scope)}!${area}`, scope, isHidden }];
+  const repeated = [print?.titleColumns, print?.titles].flatMap(
+    (each) => each?.replace(/(\w+)/g, '$$$1') ?? [],
+  );
+  const titles = own('Print_Titles', repeated.join(`,${quoteSheet(scope)}!`) || undefined);
   return [
     // The library's own print area forgets to quote the sheet name.
     ...own('Print_Area', print && absolute(print.area)),
-    ...own('Print_Titles', print?.titles?.replace(/([0-9]+)/g, '$$$1')),
+    ...titles,
     // LibreOffice takes a filter from it alone.
     ...own('_FilterDatabase', filter && absolute(filter.range), true),
   ];

@@ -175,23 +175,29 @@ function plainNames(names: readonly ShownName[]): BookSheet['names'] {
 }
 
 const TITLE_ROWS = /!\$?([0-9]+):\$?([0-9]+)$/;
+/** Columns come before rows where a name says both. */
+const TITLE_COLUMNS = /!\$?([A-Z]{1,3}):\$?([A-Z]{1,3})(?:,|$)/;
 const AREA = /\$?[A-Z]{1,3}\$?[0-9]+(?::\$?[A-Z]{1,3}\$?[0-9]+)?$/;
 
 function showPrint(
-  { pageSetup, rowBreaks = [] }: Sheet,
+  { pageSetup, rowBreaks = [], colBreaks = [] }: Sheet,
   names: readonly ShownName[],
 ): PrintSetup | undefined {
   const refersTo = names.find(({ name }) => name === '_xlnm.Print_Area')?.refersTo;
   const area = refersTo && AREA.exec(refersTo)?.[0];
   if (!area) return undefined;
-  const titles = TITLE_ROWS.exec(names.find(({ name }) => name === '_xlnm.Print_Titles')?.refersTo ?? '');
+  const repeated = names.find(({ name }) => name === '_xlnm.Print_Titles')?.refersTo ?? '';
+  const [titles, titleColumns] = [TITLE_ROWS.exec(repeated), TITLE_COLUMNS.exec(repeated)];
   const isFitted = pageSetup?.fitToPage === true;
   return {
     area: addressOf(rectOf(absolute(area))),
     orientation: pageSetup?.orientation ?? 'portrait',
     wide: isFitted ? (pageSetup.fitToWidth ?? 1) : 0,
     tall: isFitted ? (pageSetup.fitToHeight ?? 1) : 0,
+    ...(isFitted || pageSetup?.scale === undefined ? {} : { scale: pageSetup.scale }),
     ...(titles ? { titles: `${titles[1]}:${titles[2]}` } : {}),
+    ...(titleColumns ? { titleColumns: `${titleColumns[1]}:${titleColumns[2]}` } : {}),
     ...(rowBreaks.length > 0 ? { breaks: rowBreaks.map((row) => row + 2) } : {}),
+    ...(colBreaks.length > 0 ? { columnBreaks: colBreaks.map((column) => columnName(column + 1)) } : {}),
   };
 }

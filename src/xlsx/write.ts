@@ -3,6 +3,7 @@ import { HucreError } from 'hucre';
 import { writeXlsx as writeFile } from 'hucre/xlsx';
 import { columnIndex, columnName, rectOf } from '../sheets/address';
 import type { Book, BookSheet } from '../sheets/book';
+import { MARGINS } from '../sheets/paper';
 import { FOOTER } from '../sheets/style';
 import { type StoredCells, storeCells } from './cells';
 import { storeCharts } from './charts';
@@ -100,13 +101,17 @@ function storeSheet(sheet: BookSheet, { cells }: StoredCells): WriteSheet {
           pageSetup: {
             paperSize: 'a4',
             orientation: print.orientation,
-            fitToPage: true,
-            fitToWidth: print.wide,
-            fitToHeight: print.tall,
+            ...(print.scale === undefined
+              ? { fitToPage: true, fitToWidth: print.wide, fitToHeight: print.tall }
+              : { scale: print.scale }),
+            margins: MARGINS,
           },
           headerFooter: { oddFooter: `&L${FOOTER.left}&C${FOOTER.center}&R${FOOTER.right}` },
           // The library takes the row above the break, counted from 0.
           ...(print.breaks ? { rowBreaks: print.breaks.map((row) => row - 2) } : {}),
+          ...(print.columnBreaks
+            ? { colBreaks: print.columnBreaks.map((letter) => columnIndex(letter) - 1) }
+            : {}),
         }
       : {}),
   };

@@ -119,7 +119,7 @@ describe('names of cells', () => {
         id: 'a1',
         title: 'Run',
         columns: {},
-        print: { orientation: 'portrait', wide: 1, tall: 0 },
+        print: { orientation: 'portrait' },
         start: 'A1',
       }),
     ).toThrow('A run sheet has no cells called WhiteReedings');

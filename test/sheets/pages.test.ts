@@ -10,5 +10,9 @@ it.each([
   ['no break above the first row', [1, 6], 14, [6]],
   ['no parts, no breaks', [], 100, []],
 ] as const)('%s', (_, parts, last, breaks) => {
-  expect(pageBreaks(parts, last, 10)).toEqual(breaks);
+  expect(pageBreaks(parts, last, (from, to) => to - from < 10)).toEqual(breaks);
+});
+
+it('a part that always begins a page does so though it would fit', () => {
+  expect(pageBreaks([4, 6], 9, (from, to) => to - from < 10, new Set([6]))).toEqual([6]);
 });

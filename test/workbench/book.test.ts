@@ -60,7 +60,15 @@ function sheet(name: string, readings: readonly number[]): BookSheet {
     isProtected: true,
     freeze: { rows: 1, columns: 0 },
     gridlines: false,
-    print: { area: 'A1:G4', orientation: 'landscape', wide: 1, tall: 0, breaks: [3] },
+    print: {
+      area: 'A1:G4',
+      orientation: 'landscape',
+      wide: 1,
+      tall: 0,
+      breaks: [3],
+      columnBreaks: ['D'],
+      titleColumns: 'A:B',
+    },
   };
 }
 const BOOK: Book = {
@@ -147,6 +155,9 @@ test('what the client builds comes out as a book', async () => {
     sheet.pageLayout.orientation = 'Landscape';
     sheet.pageLayout.zoom = { horizontalFitToPages: 1, verticalFitToPages: 1 };
     sheet.pageLayout.headersFooters.defaultForAllPages.centerFooter = '&P / &N';
+    sheet.pageLayout.setPrintTitleColumns('A:B');
+    sheet.pageLayout.setPrintMargins('Inches', { left: 0.4, right: 0.4 });
+    sheet.verticalPageBreaks.add('D1');
     for (const above of ['A7', 'A4', 'B8']) sheet.horizontalPageBreaks.add(above);
     sheet.horizontalPageBreaks.getItem(2).delete();
     sheet.visibility = 'Visible';
@@ -156,7 +167,15 @@ test('what the client builds comes out as a book', async () => {
   expect(first).toMatchObject({
     scales: [{ range: 'B2:D4', low: '#DCE6F2', high: '#FBE3B5' }],
     alerts: [{ range: 'F2', begins: 'Missing', fill: '#FDECEA', color: '#7A1F1F' }],
-    print: { area: 'A1:F9', orientation: 'landscape', wide: 1, tall: 1, breaks: [4, 7] },
+    print: {
+      area: 'A1:F9',
+      orientation: 'landscape',
+      wide: 1,
+      tall: 1,
+      titleColumns: 'A:B',
+      breaks: [4, 7],
+      columnBreaks: ['D'],
+    },
   });
 });
 

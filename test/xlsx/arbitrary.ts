@@ -212,17 +212,30 @@ function sheet(called: string): fc.Arbitrary<BookSheet> {
         isProtected: fc.boolean(),
         freeze: frozen,
         gridlines: fc.boolean(),
-        print: fc.record(
-          {
-            area: fc.constantFrom('A1:H40', 'B2:D4'),
-            orientation: fc.constantFrom('portrait', 'landscape'),
-            wide: fc.integer({ min: 0, max: 3 }),
-            tall: fc.integer({ min: 0, max: 3 }),
-            titles: fc.constantFrom('1:1', '4:5'),
-            breaks: fc.constantFrom([2], [7, 31]),
-          },
-          { requiredKeys: ['area', 'orientation', 'wide', 'tall'] },
-        ),
+        print: fc
+          .tuple(
+            fc.record(
+              {
+                area: fc.constantFrom('A1:H40', 'B2:D4'),
+                orientation: fc.constantFrom('portrait', 'landscape'),
+                titles: fc.constantFrom('1:1', '4:5'),
+                titleColumns: fc.constantFrom('A:A', 'A:B'),
+                breaks: fc.constantFrom([2], [7, 31]),
+                columnBreaks: fc.constantFrom(['C'], ['D', 'AA']),
+              },
+              { requiredKeys: ['area', 'orientation'] },
+            ),
+            // Pages to fit on, or a scale.
+            fc.oneof(
+              fc.record({ wide: fc.integer({ min: 0, max: 3 }), tall: fc.integer({ min: 0, max: 3 }) }),
+              fc.record({
+                wide: fc.constant(0),
+                tall: fc.constant(0),
+                scale: fc.integer({ min: 10, max: 400 }),
+              }),
+            ),
+          )
+          .map(([pages, size]) => ({ ...pages, ...size })),
       },
       {
         requiredKeys: [

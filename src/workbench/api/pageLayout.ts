@@ -5,6 +5,9 @@ import { type Area, rectGiven } from './area';
 import { HeaderFooterGroup } from './headerFooterGroup';
 import { type ApiHost, ApiObject } from './object';
 
+/** `Excel.PrintMarginUnit`. */
+const POINTS: Readonly<Record<string, number>> = { Points: 1, Inches: 72, Centimeters: 72 / 2.54 };
+
 export class PageLayout extends ApiObject {
   readonly typeName = 'PageLayout';
   override readonly scalars = ['orientation', 'zoom'];
@@ -38,5 +41,14 @@ export class PageLayout extends ApiObject {
   }
   setPrintTitleRows(rows: Area | string) {
     this.#page.titleRows = rectGiven(rows);
+  }
+  setPrintTitleColumns(columns: Area | string) {
+    this.#page.titleColumns = rectGiven(columns);
+  }
+  setPrintMargins(unit: string, margins: Readonly<Record<string, number>>) {
+    const points = POINTS[unit];
+    if (points === undefined) throw new ApiError('InvalidArgument');
+    const given = Object.entries(margins).map(([side, size]) => [side, size * points]);
+    this.#page.margins = { ...this.#page.margins, ...Object.fromEntries(given) };
   }
 }

@@ -75,7 +75,10 @@ export class Worksheet extends ApiObject {
     return new AutoFilter(this.host, this.#alive);
   }
   get horizontalPageBreaks() {
-    return new PageBreakCollection(this.host, this.#alive);
+    return new PageBreakCollection(this.host, this.#alive, 'breaks');
+  }
+  get verticalPageBreaks() {
+    return new PageBreakCollection(this.host, this.#alive, 'columnBreaks');
   }
   get pageLayout() {
     return new PageLayout(this.host, this.#alive);

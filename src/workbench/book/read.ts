@@ -84,17 +84,30 @@ function fillSheet(engine: Engine, sheet: Sheet, item: BookSheet): void {
   if (item.freeze) sheet.freeze(item.freeze.rows, item.freeze.columns);
   engine.port.ours(() => sheet.shown.setHiddenGridlines(!item.gridlines));
   if (item.print) {
-    const { area, orientation, wide, tall, titles, breaks = [] } = item.print;
+    const {
+      area,
+      orientation,
+      wide,
+      tall,
+      scale,
+      titles,
+      titleColumns,
+      breaks = [],
+      columnBreaks = [],
+    } = item.print;
     sheet.page = {
       ...newPage(),
       area: rectOf(area),
       orientation: orientation === 'landscape' ? 'Landscape' : 'Portrait',
       zoom: {
+        ...(scale ? { scale } : {}),
         ...(wide ? { horizontalFitToPages: wide } : {}),
         ...(tall ? { verticalFitToPages: tall } : {}),
       },
       ...(titles ? { titleRows: requireAddress(titles) } : {}),
+      ...(titleColumns ? { titleColumns: requireAddress(titleColumns) } : {}),
       breaks: breaks.map((row) => row - 1),
+      columnBreaks: columnBreaks.map(columnIndex),
     };
   }
   if (item.filter) sheet.filter = rectOf(item.filter.range);

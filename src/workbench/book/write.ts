@@ -10,6 +10,7 @@ import type {
 } from '../../sheets/book';
 import type { Engine } from '../engine/engine';
 import type { Name } from '../engine/names';
+import { formatAddress } from '../engine/reference';
 import type { Sheet } from '../engine/sheet';
 import { fromEngineStyle } from '../engine/styles';
 import { charactersOf, POINTS_PER_PIXEL } from './measures';
@@ -119,15 +120,18 @@ function alert({ range, text, look }: Sheet['formats'][number]): Alert | undefin
 
 function printSetup({ page }: Sheet): PrintSetup | undefined {
   if (!page.area) return undefined;
-  const { titleRows: titles } = page;
-  const { horizontalFitToPages = 0, verticalFitToPages = 0 } = page.zoom;
+  const { titleRows: titles, titleColumns } = page;
+  const { horizontalFitToPages = 0, verticalFitToPages = 0, scale } = page.zoom;
   return {
     area: addressOf(page.area),
     orientation: page.orientation === 'Landscape' ? 'landscape' : 'portrait',
     wide: horizontalFitToPages,
     tall: verticalFitToPages,
+    ...(horizontalFitToPages + verticalFitToPages > 0 || scale === undefined ? {} : { scale }),
     ...(titles ? { titles: `${titles.row + 1}:${titles.row + titles.rows}` } : {}),
+    ...(titleColumns ? { titleColumns: formatAddress(titleColumns) } : {}),
     ...(page.breaks.length > 0 ? { breaks: page.breaks.map((row) => row + 1) } : {}),
+    ...(page.columnBreaks.length > 0 ? { columnBreaks: page.columnBreaks.map(columnName) } : {}),
   };
 }
 

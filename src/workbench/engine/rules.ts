@@ -66,8 +66,13 @@ export interface PageSetup {
   orientation: 'Portrait' | 'Landscape';
   zoom: { scale?: number; horizontalFitToPages?: number; verticalFitToPages?: number };
   titleRows?: Rect;
+  titleColumns?: Rect;
+  /** In points, as far as somebody set them. */
+  margins: Readonly<Record<string, number>>;
   /** Rows, counted from 0, above which a new page begins; from the top. */
   breaks: number[];
+  /** Columns at whose left one begins, in the same way. */
+  columnBreaks: number[];
   headersFooters: Record<string, string>;
 }
 export function newPage(): PageSetup {
@@ -75,7 +80,9 @@ export function newPage(): PageSetup {
     orientation: 'Portrait',
     zoom: { scale: 100 },
     headersFooters: {},
+    margins: {},
     breaks: [],
+    columnBreaks: [],
   };
 }
 

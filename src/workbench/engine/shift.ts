@@ -24,7 +24,8 @@ export function shiftSheet(sheet: Sheet, change: Change, at: Rect): void {
   sheet.validations = keep(sheet.validations);
   sheet.formats = keep(sheet.formats);
   if (sheet.page.area) sheet.page.area = rect(sheet.page.area);
-  if (isRow) sheet.page.breaks = sheet.page.breaks.flatMap((row) => shiftIndex(row, start, count) ?? []);
+  const breaks = isRow ? 'breaks' : 'columnBreaks';
+  sheet.page[breaks] = sheet.page[breaks].flatMap((each) => shiftIndex(each, start, count) ?? []);
 }
 
 /** A row or column number after `count` were put in (or, negative, taken out) at `start`. */
