@@ -1,7 +1,9 @@
-import { addressOf, cellName, type Rect, rectOf } from '../sheets/address';
+import { cellsOf, rectOf } from '../sheets/address';
 import { moveFormula } from '../sheets/move';
 import type { Plan, PlanCell } from '../sheets/plan';
+import { filledAreas, matrix } from './areas';
 import { cellInput } from './cellinput';
+import type { Ranges } from './ranges';
 import { rectangles } from './rectangles';
 
 /*
@@ -9,31 +11,22 @@ import { rectangles } from './rectangles';
  * a formula that repeats is sent once and copied by the host.
  */
 
-/** About what a range costs in a message, and what one copied from another costs, in bytes. */
-const RANGE = 350;
-const COPY = 700;
+/** About what a range costs in a message, and what it costs to copy something to it, in bytes. */
+const RANGE = 200;
+const COPY = 400;
 /** What a cell costs in a matrix that leaves it alone: `null,`. */
 const LEFT_ALONE = 5;
 
-export function writeFormats(sheet: Excel.Worksheet, plan: Plan, areas: readonly string[]): void {
-  const formatAt = (at: string) => {
-    const format = plan.cells[at]?.format;
-    return format === 'General' ? undefined : format;
-  };
-  for (const area of areas.flatMap((whole) => bandsOf(whole, (at) => formatAt(at) !== undefined)))
-    sheet.getRange(area).numberFormat = matrix(area, (at) => formatAt(at) ?? null) as string[][];
-}
-
-export function writeContents(sheet: Excel.Worksheet, plan: Plan, areas: readonly string[]): void {
-  const copies = areas.flatMap((area) => repeatsIn(plan, area));
+export function writeContents(ranges: Ranges, plan: Plan, areas: readonly string[]): void {
+  const copies = repeatsIn(plan, areas.flatMap(cellsOf));
   const copied = new Set(copies.flatMap(({ others }) => others));
   const contentAt = (at: string) => {
     const { formula, value } = plan.cells[at] ?? {};
     return copied.has(at) ? null : (formula ?? cellInput(value ?? null));
   };
-  for (const area of areas.flatMap((whole) => bandsOf(whole, (at) => contentAt(at) !== null)))
-    sheet.getRange(area).formulas = matrix(area, contentAt);
-  for (const { first, range } of copies) sheet.getRange(range).copyFrom(sheet.getRange(first), 'Formulas');
+  for (const area of areas.flatMap((whole) => filledAreas(whole, (at) => contentAt(at) !== null)))
+    ranges.at(area).formulas = matrix(area, contentAt);
+  for (const { first, range } of copies) ranges.at(range).copyFrom(ranges.at(first), 'Formulas');
 }
 
 interface Repeat {
@@ -43,92 +36,36 @@ interface Repeat {
 }
 
 /** Rectangles of one formula that follows its cell, where copying is less to send than writing each. */
-function repeatsIn(plan: Plan, area: string): Repeat[] {
+function repeatsIn(plan: Plan, places: readonly string[]): Repeat[] {
   const keys = new Map<string, string>();
-  for (const at of placesOf(rectOf(area))) {
+  for (const at of places) {
     const { formula } = plan.cells[at] ?? {};
-    if (formula === undefined) continue;
-    keys.set(at, keyBeside(plan, keys, at, formula) ?? at);
+    if (formula !== undefined) keys.set(at, asInFirstCell(at, formula));
   }
-  return rectangles(keys).flatMap(({ range }) => {
-    const [first, ...others] = placesOf(rectOf(range));
-    const saved = others.reduce((sum, at) => sum + sizeOf(plan.cells[at]!), 0);
-    return saved > COPY ? [{ first: first!, range, others }] : [];
+  const alike = new Map<string, string[]>();
+  for (const { key, range } of rectangles(keys)) alike.set(key, [...(alike.get(key) ?? []), range]);
+  return [...alike.values()].flatMap((found) => {
+    const first = cellsOf(found[0]!)[0]!;
+    const worth = found
+      .map((range) => ({ first, range, others: cellsOf(range).filter((at) => at !== first) }))
+      .map((repeat) => ({ repeat, saved: savedBy(plan, repeat) }))
+      .filter(({ saved }) => saved > 0);
+    const saved = worth.reduce((sum, one) => sum + one.saved, 0);
+    return saved > RANGE ? worth.map(({ repeat }) => repeat) : [];
   });
 }
 
-/** The key of the neighbour on the left or above whose formula, copied here, is this one. */
-function keyBeside(
-  plan: Plan,
-  keys: ReadonlyMap<string, string>,
-  at: string,
-  formula: string,
-): string | undefined {
+function savedBy(plan: Plan, { others }: Repeat): number {
+  return others.reduce((sum, at) => sum + sizeOf(plan.cells[at]!) - LEFT_ALONE, 0) - COPY;
+}
+
+/** A formula as it would be in A1: the same for all cells that it could be copied to from one of them. */
+function asInFirstCell(at: string, formula: string): string {
   const { row, column } = rectOf(at);
-  for (const [down, right] of [
-    [0, 1],
-    [1, 0],
-  ] as const) {
-    if (row < down || column < right) continue;
-    const beside = cellName(row - down, column - right);
-    const own = plan.cells[beside]?.formula;
-    if (own !== undefined && keys.has(beside) && moveFormula(own, down, right) === formula)
-      return keys.get(beside);
-  }
-  return undefined;
+  return moveFormula(formula, -row, -column);
 }
 
 /** What a formula costs in a message: JSON within JSON, where a quotation mark takes four bytes. */
 function sizeOf({ formula = '' }: PlanCell): number {
   return formula.length + 5 + 3 * (formula.split('"').length - 1);
-}
-
-/**
- * The parts of an area that hold anything, as bands of rows cut to their own columns. Two bands are one where the
- * cells between them cost less than another range.
- */
-function bandsOf(area: string, isFilled: (at: string) => boolean): string[] {
-  const { row, column, rows, columns } = rectOf(area);
-  const bands: Rect[] = [];
-  for (let r = row; r < row + rows; r++) {
-    const filled: number[] = [];
-    for (let c = column; c < column + columns; c++) if (isFilled(cellName(r, c))) filled.push(c);
-    if (filled.length === 0) continue;
-    const [from, to] = [filled[0]!, filled.at(-1)!];
-    let band: Rect = { row: r, column: from, rows: 1, columns: to - from + 1 };
-    for (let last = bands.at(-1); last; last = bands.at(-1)) {
-      const both = around(last, band);
-      const added = (both.rows * both.columns - size(last) - size(band)) * LEFT_ALONE;
-      if (added > RANGE) break;
-      bands.pop();
-      band = both;
-    }
-    bands.push(band);
-  }
-  return bands.map(addressOf);
-}
-
-const size = ({ rows, columns }: Rect) => rows * columns;
-
-function around(a: Rect, b: Rect): Rect {
-  const [row, column] = [Math.min(a.row, b.row), Math.min(a.column, b.column)];
-  return {
-    row,
-    column,
-    rows: Math.max(a.row + a.rows, b.row + b.rows) - row,
-    columns: Math.max(a.column + a.columns, b.column + b.columns) - column,
-  };
-}
-
-function placesOf({ row, column, rows, columns }: Rect): string[] {
-  return Array.from({ length: rows * columns }, (_, i) =>
-    cellName(row + Math.floor(i / columns), column + (i % columns)),
-  );
-}
-
-function matrix<T>(area: string, cell: (at: string) => T): T[][] {
-  const { row, column, rows, columns } = rectOf(area);
-  return Array.from({ length: rows }, (_, r) =>
-    Array.from({ length: columns }, (_, c) => cell(cellName(row + r, column + c))),
-  );
 }

@@ -133,7 +133,9 @@ async function addLog(
 
 function writeLines(range: Excel.Range, rows: readonly (readonly string[])[]): void {
   const cells = rows.map((row) => row.map((text) => textCell(text, 'line')));
-  writeStyle(range.format, styleOf({ role: 'line' }));
+  const first = range.getCell(0, 0);
+  writeStyle(first, styleOf({ role: 'line' }));
+  range.copyFrom(first, 'Formats');
   range.numberFormat = cells.map((row) => row.map(({ format = 'General' }) => format));
   range.values = rows.map((row) => row.map((text) => cellInput(text)));
   rows.forEach((row, i) => {

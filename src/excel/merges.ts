@@ -1,12 +1,13 @@
 import { addressOf, type Rect, rectOf } from '../sheets/address';
 import type { Plan } from '../sheets/plan';
+import type { Ranges } from './ranges';
 
 /**
  * Merges cells, those of rows that lie below each other in one go. Comes after the contents: the host copies no
  * formula onto cells that are merged in another way than those it comes from.
  */
-export function writeMerges(sheet: Excel.Worksheet, { merges }: Plan): void {
-  for (const { range, across } of stacked(merges)) sheet.getRange(range).merge(across);
+export function writeMerges(ranges: Ranges, { merges }: Plan): void {
+  for (const { range, across } of stacked(merges)) ranges.at(range).merge(across);
 }
 
 function stacked(merges: readonly string[]): { range: string; across: boolean }[] {

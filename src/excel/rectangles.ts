@@ -1,60 +1,60 @@
-import { addressOf, rectOf } from '../sheets/address';
+import { addressOf, cellName, cellsOf, type Rect, rectOf } from '../sheets/address';
 
 /**
- * Groups cells with the same key into few rectangles, so that a style is set once a rectangle and not once a
- * cell: runs along rows first, then equal runs of following rows joined.
+ * Covers cells with few rectangles of one key each, so that what they have in common is set once a rectangle and not
+ * once a cell. Each begins at the first cell that is left and takes the width that covers most.
+ *
+ * @param isFree whether a row may be covered by any rectangle, since something is put over it later
  */
-export function rectangles(cells: ReadonlyMap<string, string>): { key: string; range: string }[] {
-  const byRow = new Map<number, Map<number, string>>();
-  for (const [at, key] of cells) {
-    const { row, column } = rectOf(at);
-    const columns = byRow.get(row) ?? new Map<number, string>();
-    byRow.set(row, columns.set(column, key));
+export function rectangles(
+  cells: ReadonlyMap<string, string>,
+  isFree: (row: number) => boolean = () => false,
+): { key: string; range: string }[] {
+  const left = new Set(cells.keys());
+  const found: { key: string; range: string }[] = [];
+  for (const { at, row, column } of inOrder(cells.keys())) {
+    if (!left.has(at)) continue;
+    const key = cells.get(at)!;
+    const rect = widest(row, column, {
+      takes: (r, c) => isFree(r) || cells.get(cellName(r, c)) === key,
+      counts: (r, c) => !isFree(r) && left.has(cellName(r, c)),
+    });
+    for (const covered of cellsOf(addressOf(rect))) left.delete(covered);
+    found.push({ key, range: addressOf(rect) });
   }
-  const open = new Map<string, Block>();
-  const done: Block[] = [];
-  for (const row of [...byRow.keys()].sort((a, b) => a - b)) {
-    const runs = runsOf(byRow.get(row)!, row);
-    for (const [id, block] of open) {
-      if (block.row + block.rows !== row || !runs.has(id)) {
-        done.push(block);
-        open.delete(id);
-      }
-    }
-    for (const [id, run] of runs) {
-      const above = open.get(id);
-      if (above) above.rows += 1;
-      else open.set(id, run);
-    }
-  }
-  return [...done, ...open.values()].map(({ key, ...rect }) => ({ key, range: addressOf(rect) }));
+  return found;
 }
 
-interface Block {
-  row: number;
-  column: number;
-  rows: number;
-  columns: number;
-  key: string;
+function inOrder(cells: Iterable<string>): { at: string; row: number; column: number }[] {
+  return [...cells].map((at) => ({ at, ...rectOf(at) })).sort((a, b) => a.row - b.row || a.column - b.column);
 }
 
-/** Neighbours with one key in one row, by "first column, length, key". */
-function runsOf(columns: ReadonlyMap<number, string>, row: number): Map<string, Block> {
-  const runs = new Map<string, Block>();
-  const sorted = [...columns.keys()].sort((a, b) => a - b);
-  let run: Block | undefined;
-  const close = () => {
-    if (run) runs.set(`${run.column} ${run.columns} ${run.key}`, run);
-  };
-  for (const column of sorted) {
-    const key = columns.get(column)!;
-    if (run && run.key === key && run.column + run.columns === column) {
-      run.columns += 1;
-      continue;
-    }
-    close();
-    run = { row, column, rows: 1, columns: 1, key };
+interface Ground {
+  /** Whether a rectangle may hold a cell. */
+  readonly takes: (row: number, column: number) => boolean;
+  /** Whether it is one that is left to be covered; only asked for cells that are taken. */
+  readonly counts: (row: number, column: number) => boolean;
+}
+
+function widest(row: number, column: number, { takes, counts }: Ground): Rect {
+  let best: Rect = { row, column, rows: 1, columns: 1 };
+  let most = 0;
+  /** Cells of each row that are covered so far; as many rows as all columns up to here take. */
+  let covered: number[] | undefined;
+  for (let c = column; takes(row, c); c++) {
+    const rows: number[] = [];
+    for (let r = row; (covered === undefined || r - row < covered.length) && takes(r, c); r++)
+      rows.push((covered?.[r - row] ?? 0) + (counts(r, c) ? 1 : 0));
+    covered = rows;
+    const count = rows.reduce((sum, own) => sum + own, 0);
+    if (count <= most) continue;
+    most = count;
+    best = {
+      row,
+      column,
+      rows: rows.reduce((last, own, i) => (own > 0 ? i + 1 : last), 1),
+      columns: c - column + 1,
+    };
   }
-  close();
-  return runs;
+  return best;
 }

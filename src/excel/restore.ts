@@ -16,7 +16,7 @@ export async function restore(
   await context.sync();
   opened.open(sheet, worksheet);
   for (const cell of cells) restoreCell(worksheet.getRange(cell.at), cell);
-  for (const validation of validations) writeValidation(worksheet, validation);
+  for (const validation of validations) writeValidation(worksheet.getRange(validation.range), validation);
   if (filter) protection.protect(protectionOf(filter));
   else protectAgain(protection);
   await context.sync();

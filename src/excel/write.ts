@@ -4,9 +4,10 @@ import { tableRect } from '../sheets/longtable';
 import { columnPoints } from '../sheets/paper';
 import { IDENTITY, identityFormula, type Plan } from '../sheets/plan';
 import { BUILT_BY } from '../sheets/program';
-import { writeContents as writeCells, writeFormats } from './contents';
+import { writeContents as writeCells } from './contents';
 import { writeLooks } from './looks';
 import { writeMerges } from './merges';
+import { Ranges } from './ranges';
 import { PART_MAX, type TableParts, tableParts } from './table';
 
 /**
@@ -22,12 +23,13 @@ export async function writePlan(
   plan: Plan,
   send: (done: number) => Promise<void>,
 ): Promise<void> {
-  const parts = beginContents(sheet, title, plan);
+  const ranges = new Ranges(sheet);
+  const parts = beginContents(ranges, title, plan);
   for (const [i, write] of parts.entries()) {
     write();
     await send((i + 1) / (parts.length + 1));
   }
-  finishContents(sheet, plan);
+  finishContents(parts.length === 0 ? ranges : new Ranges(sheet), plan);
 }
 
 /** The mark that tells what a sheet is; `hideMark` follows in a message of its own. */
@@ -45,31 +47,33 @@ export function hideMark(sheet: Excel.Worksheet): void {
  * message: for sheets without a long table.
  */
 export function writeContents(sheet: Excel.Worksheet, title: string, plan: Plan): void {
-  for (const write of beginContents(sheet, title, plan)) write();
-  finishContents(sheet, plan);
+  const ranges = new Ranges(sheet);
+  for (const write of beginContents(ranges, title, plan)) write();
+  finishContents(ranges, plan);
 }
 
 /**
  * Looks, number formats and names; the answer queues the parts of a long table, one a call. Names come before
  * formulas, since a formula with an unknown name would be kept as #NAME?.
  */
-function beginContents(sheet: Excel.Worksheet, title: string, plan: Plan): (() => void)[] {
+function beginContents(ranges: Ranges, title: string, plan: Plan): (() => void)[] {
+  const { sheet } = ranges;
   const table = plan.fills && tableParts(plan, plan.fills);
-  writeLooks(sheet, plan);
-  writeFormats(sheet, plan, areasBeside(plan));
-  for (const { range, format } of table?.formats ?? []) setAll(sheet.getRange(range), 'numberFormat', format);
+  writeLooks(ranges, plan, areasBeside(plan));
+  for (const { range, format } of table?.formats ?? []) setAll(ranges.at(range), 'numberFormat', format);
   // By text: a range would cost as much again as the name.
   for (const { name, range, comment } of plan.names) sheet.names.add(name, refersTo(title, range), comment);
   return table ? tableWrites(sheet, table) : [];
 }
 
-function finishContents(sheet: Excel.Worksheet, plan: Plan): void {
-  writeCells(sheet, plan, areasBeside(plan));
-  writeMerges(sheet, plan);
+function finishContents(ranges: Ranges, plan: Plan): void {
+  const { sheet } = ranges;
+  writeCells(ranges, plan, areasBeside(plan));
+  writeMerges(ranges, plan);
   writeSizes(sheet, plan);
-  for (const validation of plan.validations) writeValidation(sheet, validation);
-  for (const scale of plan.scales) writeScale(sheet, scale);
-  for (const alert of plan.alerts) writeAlert(sheet, alert);
+  for (const validation of plan.validations) writeValidation(ranges.at(validation.range), validation);
+  for (const scale of plan.scales) writeScale(ranges.at(scale.range), scale);
+  for (const alert of plan.alerts) writeAlert(ranges.at(alert.range), alert);
   sheet.showGridlines = false;
   if (plan.filter) sheet.autoFilter.apply(plan.filter.range);
 }
@@ -163,8 +167,11 @@ function alike(sizes: readonly { at: number; size: number }[]): { from: number; 
 }
 
 /** Sets an input rule with its words; one that stood there is replaced. */
-export function writeValidation(sheet: Excel.Worksheet, { range, rule, prompt, refusal }: Validation): void {
-  const validation = sheet.getRange(range).dataValidation;
+export function writeValidation(
+  range: Excel.Range,
+  { rule, prompt, refusal }: Omit<Validation, 'range'>,
+): void {
+  const validation = range.dataValidation;
   validation.rule = ruleOf(rule);
   validation.prompt = { showPrompt: true, title: prompt.title, message: prompt.message };
   validation.errorAlert = {
@@ -196,8 +203,8 @@ function ruleOf(rule: Validation['rule']): Excel.DataValidationRule {
   }
 }
 
-function writeScale(sheet: Excel.Worksheet, { range, low, middle, high }: ColourScale): void {
-  const scale = sheet.getRange(range).conditionalFormats.add('ColorScale').colorScale;
+function writeScale(range: Excel.Range, { low, middle, high }: ColourScale): void {
+  const scale = range.conditionalFormats.add('ColorScale').colorScale;
   scale.criteria = {
     minimum: { type: 'LowestValue', color: low },
     ...(middle ? { midpoint: { type: 'Percentile', formula: '50', color: middle } } : {}),
@@ -205,8 +212,8 @@ function writeScale(sheet: Excel.Worksheet, { range, low, middle, high }: Colour
   };
 }
 
-function writeAlert(sheet: Excel.Worksheet, { range, begins, fill, color }: Alert): void {
-  const alert = sheet.getRange(range).conditionalFormats.add('ContainsText').textComparison;
+function writeAlert(range: Excel.Range, { begins, fill, color }: Alert): void {
+  const alert = range.conditionalFormats.add('ContainsText').textComparison;
   alert.format.fill.color = fill;
   alert.format.font.color = color;
   alert.rule = { operator: 'BeginsWith', text: begins };

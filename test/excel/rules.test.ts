@@ -32,8 +32,7 @@ it('every kind of rule reads back as it was written, bounds told as text formula
     const sheet = context.workbook.worksheets.getItem('Sheet1');
     sheet.getRange('A1:B20').values = Array.from({ length: 20 }, (_, i) => [i, i]);
     for (const [i, rule] of RULES.entries())
-      writeValidation(sheet, {
-        range: cell(i),
+      writeValidation(sheet.getRange(cell(i)), {
         rule,
         prompt: { title: '', message: '' },
         refusal: { title: '', message: '', style: 'stop' },

@@ -44,7 +44,7 @@ export const SHEET_PROBES: readonly Probe[] = [
       const block = scratch.block(RULES.length, 1);
       const set = RULES.map((rule, i): Validation => ({ ...WORDS, range: cellIn(block, i), rule }));
       return scratch.on(async (sheet, context) => {
-        for (const validation of set) writeValidation(sheet, validation);
+        for (const validation of set) writeValidation(sheet.getRange(validation.range), validation);
         await context.sync();
         const read = set.map(({ range }) =>
           sheet.getRange(range).dataValidation.load('rule,prompt,errorAlert,type'),
@@ -68,7 +68,7 @@ export const SHEET_PROBES: readonly Probe[] = [
       return scratch.on(async (sheet, context) => {
         sheet.activate();
         sheet.getRange(elsewhere).select();
-        writeValidation(sheet, { ...WORDS, range: block, rule: { type: 'formula', formula } });
+        writeValidation(sheet.getRange(block), { ...WORDS, rule: { type: 'formula', formula } });
         await context.sync();
         const rule = sheet.getRange(block).dataValidation.load('rule');
         await context.sync();

@@ -7,6 +7,7 @@ import type { Sheet } from '../engine/sheet';
 import { colour } from '../engine/styles';
 import { cellText } from '../engine/text';
 import { ApiError } from '../errors';
+import { setCellProperties } from './cellProperties';
 import { ConditionalFormatCollection } from './conditionalFormatCollection';
 import { DataValidation } from './dataValidation';
 import type { ApiHost } from './object';
@@ -117,6 +118,19 @@ export class Range extends RangePlace<Range> {
     return Array.from({ length: rows }, (_, r) =>
       Array.from({ length: columns }, (__, c) => ({ format: look(row + r, column + c) })),
     );
+  }
+  /** Looks cell by cell, one set of properties for each. */
+  setCellProperties(given: unknown) {
+    const { row, column, rows, columns } = this.rect;
+    const isWhole = Array.isArray(given) && given.length === rows;
+    if (!isWhole || given.some((line) => !Array.isArray(line) || line.length !== columns))
+      throw new ApiError('InvalidArgument', `setCellProperties takes ${rows} × ${columns} sets here.`);
+    given.forEach((line: readonly unknown[], r) => {
+      line.forEach((wanted, c) => {
+        const cell = this.at({ row: row + r, column: column + c, rows: 1, columns: 1 });
+        setCellProperties(cell.format, wanted);
+      });
+    });
   }
   getRowProperties(wanted: unknown) {
     wishes('getRowProperties', wanted, { rowHidden: [], format: ['rowHeight'] });
