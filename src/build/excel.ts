@@ -37,5 +37,5 @@ await serveSite(Number(new URL(LOCAL_HOST).port), {
 });
 console.log(`Excel can load the add-in from ${LOCAL_HOST} now (Ctrl+C ends it).`);
 console.log(
-  'Give it dist/manifest.xml, as the table in the README says; then open the pane, and its page Program.',
+  'Give it dist/manifest.xml, as the table in the README says; then open the pane, and More, Spreadsheet program.',
 );

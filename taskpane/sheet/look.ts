@@ -9,6 +9,7 @@ import { lastLook } from '../store/lastlook';
 import { perStore } from '../store/perstore';
 import type { Trouble } from '../store/trouble';
 import { type Facts, type NextThing, nextOn } from './next';
+import { runWithSerial } from './unitrun';
 
 /** The sheet that the pane shows, told in a few lines, and what to do next with it. */
 export interface SheetLook {
@@ -17,17 +18,25 @@ export interface SheetLook {
   readonly trouble: ReadonlySignal<Trouble | undefined>;
 }
 
-type Found = KnownSheet & { readonly values: CellsByName };
+type Found = KnownSheet & {
+  readonly values: CellsByName;
+  /** Of a lot: the run sheet of its first unit that does not conform. */
+  readonly failingRun?: string | undefined;
+};
 
 export const lookOf = perStore((store): SheetLook => {
   const { host, workbook, front, page } = store;
   const found = signal<Found | undefined>(undefined);
+  const runOf = async (serial: string): Promise<string | undefined> => {
+    if (serial === '' || workbook.runs.peek().length === 0) return undefined;
+    return runWithSerial(await host.readSome({ run: ['SerialNumber'] }), serial);
+  };
   const trouble = signal<Trouble | undefined>(undefined);
   const look = lastLook(
-    async (known: KnownSheet) => ({
-      ...known,
-      values: await host.readNamed(known.sheet, toldBy(known.kind)),
-    }),
+    async (known: KnownSheet): Promise<Found> => {
+      const values = await host.readNamed(known.sheet, toldBy(known.kind));
+      return { ...known, values, failingRun: await runOf(firstOf(values, 'Failures')) };
+    },
     {
       what: 'Reading the sheet',
       trouble,
@@ -53,13 +62,13 @@ export const lookOf = perStore((store): SheetLook => {
   });
   const line = computed(() => shown.value && lineOf(shown.value));
   const facts = computed((): Facts => {
-    const values = shown.value?.values;
-    const first = (name: CellName) => String(values?.[name]?.values[0]?.[0] ?? '');
+    const values = shown.value?.values ?? {};
     return {
       sheets: workbook.survey.value?.sheets ?? [],
       isSealed: front.sheet.value?.isSealed === true,
-      chosen: first('ChosenOffer'),
-      failing: first('Failures'),
+      chosen: firstOf(values, 'ChosenOffer'),
+      failing: firstOf(values, 'Failures'),
+      failingRun: shown.value?.failingRun,
     };
   });
   return {
@@ -70,3 +79,7 @@ export const lookOf = perStore((store): SheetLook => {
     ),
   };
 });
+
+function firstOf(values: CellsByName, name: CellName): string {
+  return String(values[name]?.values[0]?.[0] ?? '');
+}

@@ -33,6 +33,8 @@ export interface Facts {
   readonly chosen: string;
   /** Serial of the first unit of a lot that does not conform. */
   readonly failing: string;
+  /** The run sheet that bears it, where there is one. */
+  readonly failingRun?: string | undefined;
 }
 
 type Line = Pick<OverviewLine, 'sheet' | 'tone' | 'progress' | 'outcome'>;
@@ -98,12 +100,17 @@ export function nextOn(kind: SheetKind, line: Line, facts: Facts): NextThing | u
           };
     }
     case 'acceptance': {
-      if (line.outcome === 'bad' && facts.failing !== '')
-        return {
-          id: 'failing',
-          text: `Open ${facts.failing} as a run`,
-          note: 'A unit that does not conform is measured in full before anybody is told.',
-        };
+      if (line.outcome === 'bad' && facts.failing !== '') {
+        const note = 'A unit that does not conform is measured in full before anybody is told.';
+        return facts.failingRun
+          ? {
+              id: 'go',
+              text: `Go to “${facts.failingRun}”, the run of ${facts.failing}`,
+              note,
+              to: facts.failingRun,
+            }
+          : { id: 'failing', text: `Open ${facts.failing} as a run`, note };
+      }
       if (isComplete) return seal;
       return sheets.some((one) => one.kind === 'batch' || one.kind === 'run')
         ? { id: 'link', text: 'Link the results' }

@@ -1,7 +1,7 @@
 import { keyOf } from '../batch/serialkey';
 import { batchOf } from '../batch/state';
-import { cellOf } from '../run/cell';
 import type { Store } from '../store';
+import { runWithSerial } from './unitrun';
 
 /**
  * Brings one unit to the front as a run: the run that bears its serial number, else a new one of its row in a batch,
@@ -11,11 +11,10 @@ export async function openUnit(store: Store, serial: string): Promise<void> {
   const { host, workbook, front, troubles, newRun } = store;
   const key = keyOf(serial);
   const attempt = await troubles.attempt('Looking for the unit', async () => {
-    const runs = await host.readSome({ run: ['SerialNumber'] });
-    const run = runs.find((one) => keyOf(String(cellOf(one, 'SerialNumber') ?? '')) === key);
-    if (run) {
-      await host.select(run.sheet, 'A1');
-      return { run: run.sheet };
+    const run = runWithSerial(await host.readSome({ run: ['SerialNumber'] }), serial);
+    if (run !== undefined) {
+      await host.select(run, 'A1');
+      return { run };
     }
     const batches = await host.readSome({ batch: ['Serials'] });
     return {

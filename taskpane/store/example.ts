@@ -55,9 +55,11 @@ export function createExample(
     if (first) await host.select(first.sheet, first.plan.start);
     if (first)
       void log.note('built', '', `Ready example of invented data, ${built.size} of ${steps.length} sheets`);
+    // Lists of what there is do not count the list.
+    const overviews = [...built.values()].filter(({ plan }) => plan.kind === 'overview').length;
     const words =
       built.size === steps.length
-        ? `Built ${built.size} sheets`
+        ? `Built ${built.size - overviews} sheets and an overview of them`
         : `Stopped after ${built.size} of ${steps.length} sheets`;
     return built.size === steps.length
       ? `${words}. Begin with “${first!.sheet}” and go through the tabs; the pane shows what each of them came to.`

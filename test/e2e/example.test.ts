@@ -55,7 +55,7 @@ test('one click builds it, with every sheet marked and the lot decided', async (
   await pane.getByRole('button', { name: 'Open the example' }).click();
   await pane.getByText(/^Sheet \d+ of \d+: /).waitFor();
   await shot(workbench.page, 'example-building');
-  await pane.getByText(/^Built \d+ sheets\. /).waitFor({ timeout: 240_000 });
+  await pane.getByText(/^Built \d+ sheets and an overview of them\. /).waitFor({ timeout: 240_000 });
   const sheets = (await sheetNames(pane)).filter((name) => name !== 'Sheet1' && name !== 'Log');
   expect(sheets.length).toBeGreaterThan(12);
   const titles = await Promise.all(sheets.map((sheet) => valueAt(pane, sheet, 'A1')));

@@ -6,6 +6,7 @@ import type { Book, BookCell, BookSheet } from '../../src/sheets/book';
 import type { Plan } from '../../src/sheets/plan';
 import { realize } from '../../src/sheets/realize';
 import { runPlan } from '../../src/sheets/run';
+import { counting } from '../bench/counting';
 import { batchSetup } from '../sheets/batchcases';
 import { SETUPS } from '../sheets/setups';
 import type { TestHost } from '../workbench/client';
@@ -17,8 +18,10 @@ import { createPaneHost } from './host';
  */
 let host: Host;
 let test: TestHost;
+let counted: ReturnType<typeof counting>;
 beforeAll(async () => {
   ({ host, test } = await createPaneHost());
+  counted = counting(test);
 });
 
 const PLANS: Readonly<Record<string, Plan>> = {
@@ -37,7 +40,16 @@ function planned({ formula, value, style = {} }: BookCell) {
 
 it.each(Object.keys(PLANS))('%s stands as planned', async (name) => {
   const plan = PLANS[name]!;
-  const { sheet } = await host.build(plan);
+  let sheet = '';
+  const { requests, actions } = await counted.during(async () => {
+    ({ sheet } = await host.build(plan));
+  });
+  // Regression: what the fullest run took when this was written and a little more, in bytes and actions.
+  console.log(`${name}: ${requests} B, ${actions} actions`);
+  if (plan.kind === 'run') {
+    expect(requests).toBeLessThan(345_000);
+    expect(actions).toBeLessThan(1_350);
+  }
   const built = sheetOf(await test.workbench.toBook(), sheet);
   const expected = realize(plan, sheet);
   const spilled = new Set(

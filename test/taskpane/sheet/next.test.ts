@@ -30,6 +30,12 @@ describe('a purchase goes on from sheet to sheet', () => {
     ['acceptance', line('none'), facts(['acceptance']), 'batch'],
     ['acceptance', line('open'), facts(['acceptance', 'batch']), 'link'],
     ['acceptance', line('good', 'bad'), facts(['acceptance', 'batch'], { failing: 'K-7' }), 'failing'],
+    [
+      'acceptance',
+      line('good', 'bad'),
+      facts(['acceptance', 'batch', 'run'], { failing: 'K-7', failingRun: 'Run K-7' }),
+      'go',
+    ],
     ['acceptance', line('good', 'good'), facts(['acceptance', 'batch']), 'seal'],
     ['batch', line('open'), facts(['batch', 'acceptance']), 'capture'],
     ['batch', line('good'), facts(['batch', 'acceptance']), 'go'],
