@@ -45,7 +45,6 @@ it.each(Object.keys(PLANS))('%s stands as planned', async (name) => {
     ({ sheet } = await host.build(plan));
   });
   // Regression: what the fullest run took when this was written and a little more, in bytes and actions.
-  console.log(`${name}: ${requests} B, ${actions} actions`);
   if (plan.kind === 'run') {
     expect(requests).toBeLessThan(345_000);
     expect(actions).toBeLessThan(1_350);
