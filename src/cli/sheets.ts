@@ -1,4 +1,6 @@
+import { lostSeals } from '../audit/seal/lost';
 import type { SheetView } from '../audit/view';
+import type { Book } from '../sheets/book';
 import { Failure } from './failure';
 
 /** The sheets of ours that a command is about: those asked for by name, or all. @throws Failure */
@@ -12,6 +14,19 @@ export function chosenOf(
   if (missing !== undefined)
     throw new Failure(`There is no sheet of ours called "${missing}".`, sheetList(names));
   return sheets.length === 0 ? ours : ours.filter(({ sheet }) => sheets.includes(sheet.name));
+}
+
+/**
+ * The same for whoever judges a workbook: one that remembers seals of sheets that are gone has something to tell, though
+ * no sheet of it is ours any more.
+ */
+export function judgedOf(
+  book: Book,
+  ours: readonly SheetView[],
+  asked: { readonly path: string; readonly sheets: readonly string[] },
+): readonly SheetView[] {
+  const isBereft = ours.length === 0 && asked.sheets.length === 0 && lostSeals(book).length > 0;
+  return isBereft ? [] : chosenOf(ours, asked);
 }
 
 /** What there is, for somebody who asked for a sheet that is not there. */

@@ -8,6 +8,7 @@ import { RECORD_KINDS, type SheetKind } from '../../src/sheets/plan';
 import { count } from '../parse/block';
 import { perStore } from '../store/perstore';
 import { auditedBook } from './auditedbook';
+import { lookIntoFile, withFileLook } from './filelook';
 import { repair, repairName } from './repair';
 
 export interface CheckProgress {
@@ -41,8 +42,9 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
   const report = signal<CheckReport | undefined>(undefined);
   const said = signal('');
   let isCancelled = false;
-  /** Sheets of the last check; a repair checks these again. */
+  /** Sheets of the last check, and whether it was of the whole workbook; a repair checks these again. */
   let chosen: readonly string[] = [];
+  let isWhole = false;
 
   const front = computed(() => {
     const survey = workbook.survey.value;
@@ -61,7 +63,7 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
   async function read(sheets: readonly string[]): Promise<Book> {
     const found: BookSheet[] = [];
     const linked = new Map<string, BookSheet>();
-    let names: Book['names'] = [];
+    let names: Book['names'] = sheets.length > 0 ? [] : (await host.book({ sheets })).names;
     for (const [at, sheet] of sheets.entries()) {
       if (isCancelled) break;
       progress.value = { done: at, of: 2 * sheets.length, words: `Reading \u201c${sheet}\u201d` };
@@ -75,8 +77,21 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
     return { sheets: [...found, ...linked.values()], names };
   }
 
-  async function checkOnce(sheets: readonly string[]): Promise<CheckReport> {
-    const book = await read(sheets);
+  /** What only the file of a workbook tells is part of a check of the whole workbook. */
+  async function fileOf(sheets: readonly string[]): ReturnType<typeof lookIntoFile> {
+    progress.value = {
+      done: sheets.length,
+      of: 2 * sheets.length,
+      words: 'Looking into the workbook’s file',
+    };
+    return lookIntoFile(host);
+  }
+
+  async function checkOnce(sheets: readonly string[]): Promise<CheckReport & { readonly leftOut: string }> {
+    const cells = await read(sheets);
+    const look = isWhole && sheets.length > 0 && !isCancelled ? await fileOf(sheets) : undefined;
+    const hasFile = typeof look === 'object';
+    const book = hasFile ? withFileLook(cells, look) : cells;
     const show = ({ done, part, sheet }: CheckState) => {
       const words = `Checking \u201c${sheet}\u201d`;
       progress.value = { done: sheets.length + done + part, of: 2 * sheets.length, words };
@@ -86,6 +101,8 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
     const made = await check(book, {
       subtle: crypto.subtle,
       sheets,
+      isPart: !isWhole,
+      ...(hasFile ? { file: look.remarks } : {}),
       progress: (now) => {
         state = now;
         if (now.sheet !== '' && now.part === 0) show(now);
@@ -102,7 +119,8 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
         );
       },
     });
-    return { ...made, isCancelled };
+    const leftOut = typeof look === 'string' ? `${NOT_SEEN} ${look}` : '';
+    return { ...made, isCancelled, leftOut };
   }
 
   async function run(sheets: readonly string[], before = ''): Promise<void> {
@@ -111,9 +129,14 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
     const attempt = await troubles.attempt('Checking', () => checkOnce(sheets));
     progress.value = undefined;
     if (!attempt.ok) return;
+    // A workbook may still know seals of sheets that were ours.
+    if (sheets.length === 0 && attempt.value.findings.length === 0) {
+      said.value = 'There is no sheet of ours in this workbook.';
+      return;
+    }
     report.value = attempt.value;
     void log.note('checked', sheets.length === 1 ? sheets[0]! : '', outcome(attempt.value));
-    said.value = [before, outcome(attempt.value)].filter(Boolean).join(' ');
+    said.value = [before, outcome(attempt.value), attempt.value.leftOut].filter(Boolean).join(' ');
   }
 
   return {
@@ -128,7 +151,10 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
       // The program is asked, not what the pane remembers: the sheet in front may have changed just now.
       await workbook.look();
       if (front.value === undefined) said.value = frontWords.value;
-      else await run([front.value]);
+      else {
+        isWhole = false;
+        await run([front.value]);
+      }
     },
     checkAll: async () => {
       said.value = '';
@@ -136,8 +162,8 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
       await workbook.look();
       const ours = workbook.survey.value?.sheets.filter(({ kind }) => isChecked(kind)) ?? [];
       const sheets = ours.map(({ sheet }) => sheet);
-      if (sheets.length === 0) said.value = 'There is no sheet of ours in this workbook.';
-      else await run(sheets);
+      isWhole = true;
+      await run(sheets);
     },
     cancel: () => {
       isCancelled = true;
@@ -168,6 +194,9 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
     },
   };
 });
+
+const NOT_SEEN =
+  'What only the workbook’s file tells was not looked at (drawings, merged cells, notes, conditional formats, settings):';
 
 /** The page gets its turn after so long; from 50 ms on browsers call a task long (W3C, Long Tasks API). */
 const TURN_MS = 40;

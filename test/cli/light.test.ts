@@ -364,6 +364,17 @@ describe('light seal, verify and reopen', () => {
       expect.objectContaining({ group: 'cell', key: at, change: 'changed' }),
     ]);
 
+    // With its sheet the seal goes; only the register of the workbook knows that there was one.
+    await save('gone.xlsx', { ...book, sheets: [{ ...book.sheets[0]!, name: 'Other', names: [] }] });
+    expect(await light('verify', 'gone.xlsx')).toMatchObject({
+      code: 1,
+      out: expect.stringMatching(/A SEAL HAS NO SHEET/),
+    });
+    expect(await light('check', 'gone.xlsx')).toMatchObject({
+      code: 1,
+      out: expect.stringMatching(/^No: 1 error[\s\S]*no sheet bears it/),
+    });
+
     const reopened = await light(
       'reopen',
       'sealed.xlsx',

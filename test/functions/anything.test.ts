@@ -106,3 +106,10 @@ it.each(FUNCTIONS.map((record) => [record.id, record] as const))(
     }
   },
 );
+
+it('a table of more results than a page can wait for is refused before it is worked out', () => {
+  const areas = [Array.from({ length: 2000 }, (_, i) => i + 1)];
+  const refused = call('WHATIF', column(2000, 20), areas, 15);
+  expect(refused).toBeInstanceOf(CellError);
+  expect((refused as CellError).message).toMatch(/2000 × 2000 results; at most \d+ are worked out at once/);
+});

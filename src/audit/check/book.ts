@@ -6,8 +6,8 @@ import type { SheetView } from '../view';
 import type { Finding } from './finding';
 
 /** What shows only when sheets are seen beside each other, and the workbook's own names. */
-export function checkBook(book: Book, views: readonly SheetView[]): Finding[] {
-  return [...seals(book), ...copies(views), ...meters(views), ...brokenNames(book)];
+export function checkBook(book: Book, views: readonly SheetView[], isPart = false): Finding[] {
+  return [...(isPart ? [] : seals(book)), ...copies(views), ...meters(views), ...brokenNames(book)];
 }
 
 /** A seal without its sheet. The workbook is what is wrong, whichever sheets are looked at. */

@@ -32,6 +32,8 @@ export interface CheckOptions {
   readonly subtle?: Subtle<unknown>;
   /** Sheets to check; all of ours if left out. */
   readonly sheets?: readonly string[];
+  /** The book lacks sheets of the workbook: which seal has lost its sheet cannot be told then. */
+  readonly isPart?: boolean;
   /** Called before each sheet, after each step of it, and once at the end. */
   readonly progress?: (state: CheckState) => void;
   /** Asked before each sheet and after each step: true ends the check with what was found on whole sheets so far. */
@@ -94,7 +96,8 @@ export async function check(book: Book, options: CheckOptions = {}): Promise<Che
     for (const finding of step.value) findings.push(finding);
     checked.push(name);
   }
-  if (!isCancelled) findings.push(...checkBook(book, chosen), ...workbookRemarks(options.file));
+  if (!isCancelled)
+    findings.push(...checkBook(book, chosen, options.isPart), ...workbookRemarks(options.file));
   if (!isCancelled && options.subtle) findings.unshift(...(await checkSeals(book, chosen, options.subtle)));
   tell('', 0);
   const names = new Set(ours.map(({ sheet }) => sheet.name));

@@ -11,8 +11,9 @@ const CONTRAST = 1.5;
 const SMALLEST = 6;
 
 /** Whatever a spreadsheet program and a file both tell of what is not seen, or not as it seems. */
-export function checkSeen({ sheet }: SheetView, { cells }: Plan, book?: Book): Finding[] {
-  const unseen = unseenOf(sheet);
+export function checkSeen(view: SheetView, { cells }: Plan, book?: Book): Finding[] {
+  const { sheet } = view;
+  const unseen = unseenOf(view);
   const tell = (message: string, expected: string, found: string, at?: string): Finding => ({
     sheet: sheet.name,
     ...(at === undefined ? {} : { at }),

@@ -22,7 +22,8 @@ export function summary(findings: readonly Finding[]): string {
 export function answerOf({ findings, isCancelled, sheets }: CheckReport): string {
   const said = summary(findings);
   if (isCancelled) return `No answer: the check was cancelled before the end (${said} so far).`;
-  if (sheets.length === 0) return 'No answer: there is no sheet of ours to check.';
+  // A workbook that remembers seals of sheets that are gone has an answer, though nothing is left to check.
+  if (sheets.length === 0 && findings.length === 0) return 'No answer: there is no sheet of ours to check.';
   if (findings.some(({ severity }) => severity !== 'note')) return `No: ${said}.`;
   const notes = findings.length > 0 ? ` (${said} worth knowing)` : '';
   return `Yes: everything is as built, and every result follows from what was typed${notes}.`;

@@ -38,6 +38,10 @@ function lay(renewed: Renewed): Plan {
     isLonger(identity!.kind, identity!.version, name),
   );
   const isOfLines = (at: string) => lines.some(({ address }) => contains(rectOf(address), rectOf(at)));
+  // What the lines of a budget are called, and their shapes, are words in locked cells.
+  const labels = lines.filter(({ name }) => /(Components|Shapes)$/.test(name));
+  const isOfLabels = (at: string, { style }: BookCell) =>
+    style?.locked !== false && labels.some(({ address }) => contains(rectOf(address), rectOf(at)));
   const cells: Record<string, PlanCell> = {};
   for (const [at, cell] of Object.entries(sheet.cells)) {
     if (back.has(at)) continue;
@@ -53,6 +57,7 @@ function lay(renewed: Renewed): Plan {
       };
     else if (!isBlank && isWord(cell.value) && (isKnownWord(layout, cell.value) || today.has(cell.value)))
       cells[at] = { ...looksOf(cell), role: 'label', value: cell.value };
+    else if (isOfLabels(at, cell)) cells[at] = { role: 'label', value: OF_ITS_LAYOUT };
   }
   for (const [to, from] of places) {
     const planned = plan.cells[to];

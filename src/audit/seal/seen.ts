@@ -1,5 +1,7 @@
 import { columnName, contains, rectOf } from '../../sheets/address';
 import type { Book, BookSheet, DefinedName, Style } from '../../sheets/book';
+import type { CellName } from '../../sheets/names/all';
+import type { SheetKind } from '../../sheets/plan';
 import { FONT } from '../../sheets/style';
 import { tokens } from '../../sheets/tokens';
 import type { SheetView } from '../view';
@@ -43,11 +45,12 @@ export function lookOf({ color = '#000000', fill = '#FFFFFF', size = FONT.size }
 
 /** The tab, whether it is shown, what of it is not, and names of the workbook that stand in the way of its formulas. */
 export function seenEntries(
-  { sheet }: SheetView,
+  view: SheetView,
   book: Book,
   spelt: (formula: string) => string,
 ): readonly Line[] {
-  const unseen = unseenOf(sheet);
+  const { sheet } = view;
+  const unseen = unseenOf(view);
   return [
     ['tab', JSON.stringify(sheet.name)],
     ['state', sheet.visibility],
@@ -76,11 +79,19 @@ export function historyEntry({ sheet }: SheetView, head: Head): readonly Line[] 
   ];
 }
 
-/** Rows and columns that hold something and are not seen. Rows that a filter of the sheet's own hides are not told. */
-export function unseenOf(sheet: BookSheet): {
+/** Lists whose lines may be filtered, by a name of theirs. */
+const FILTERED: Readonly<Partial<Record<SheetKind, CellName>>> = {
+  acceptance: 'Serials',
+  batch: 'Serials',
+  offers: 'Bidders',
+};
+
+/** Rows and columns that hold something and are not seen. Lines of a list of ours that a filter hides are not told. */
+export function unseenOf(view: SheetView): {
   readonly rows: readonly number[];
   readonly columns: readonly string[];
 } {
+  const { sheet } = view;
   const rows = Object.keys(sheet.rows)
     .filter((row) => isRowUnseen(sheet.rows[row]))
     .map(Number);
@@ -93,9 +104,16 @@ export function unseenOf(sheet: BookSheet): {
     filled.rows.add(row + 1);
     filled.columns.add(columnName(column));
   }
-  const filter = sheet.filter && rectOf(sheet.filter.range);
+  // A filter laid over anything else would hide results or readings without a word.
+  const kind = view.identity?.kind;
+  const list = kind && FILTERED[kind];
+  const lines = list && view.places.get(list.toLowerCase());
+  const filter = lines && sheet.filter && rectOf(sheet.filter.range);
   const isFiltered = (row: number) =>
-    filter !== undefined && contains(filter, { row: row - 1, column: filter.column, rows: 1, columns: 1 });
+    filter !== undefined &&
+    [filter, rectOf(lines!.address)].every((area) =>
+      contains(area, { row: row - 1, column: area.column, rows: 1, columns: 1 }),
+    );
   return {
     rows: rows.filter((row) => filled.rows.has(row) && !isFiltered(row)).sort((a, b) => a - b),
     columns: columns.filter((column) => filled.columns.has(column)),

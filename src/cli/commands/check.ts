@@ -7,7 +7,7 @@ import { EXIT, type Exit } from '../failure';
 import { readBytes } from '../files';
 import { type CommandLine, oneFile } from '../options';
 import { print, printJson, progress } from '../output';
-import { chosenOf } from '../sheets';
+import { judgedOf } from '../sheets';
 
 /** Everything about our sheets in a file that is not as built, or not right. */
 export async function check(line: CommandLine): Promise<Exit> {
@@ -18,7 +18,7 @@ export async function check(line: CommandLine): Promise<Exit> {
   const report = await checkBook(book, {
     file: remarksOf(bytes),
     subtle: crypto.subtle,
-    sheets: chosenOf(ours, { path, sheets: line.sheets }).map(({ sheet }) => sheet.name),
+    sheets: judgedOf(book, ours, { path, sheets: line.sheets }).map(({ sheet }) => sheet.name),
     progress: ({ done, total, sheet }) => progress(sheet === '' ? '' : `${done + 1} of ${total}: ${sheet}`),
   });
   if (line.format === 'json')

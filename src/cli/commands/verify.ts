@@ -7,7 +7,7 @@ import { EXIT, type Exit } from '../failure';
 import { readBook } from '../files';
 import { type CommandLine, oneFile } from '../options';
 import { print, printJson, progress, say } from '../output';
-import { chosenOf } from '../sheets';
+import { judgedOf } from '../sheets';
 import { readPublicKey } from './keys';
 
 /** Whether the seals of a file hold. A sheet asked for by name must have one; others may be without. */
@@ -15,7 +15,9 @@ export async function verify(line: CommandLine): Promise<Exit> {
   const path = oneFile(line);
   const expectedKey = line.key === undefined ? undefined : await readPublicKey(line.key);
   const book = await readBook(path);
-  const chosen = chosenOf(ourSheets(book), { path, sheets: line.sheets }).map(({ sheet }) => sheet.name);
+  const chosen = judgedOf(book, ourSheets(book), { path, sheets: line.sheets }).map(
+    ({ sheet }) => sheet.name,
+  );
   const reports: SealReport[] = [];
   for (const [at, sheet] of chosen.entries()) {
     progress(`${at + 1} of ${chosen.length}: ${sheet}`);

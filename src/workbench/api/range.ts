@@ -135,16 +135,20 @@ export class Range extends RangePlace<Range> {
   getRowProperties(wanted: unknown) {
     wishes('getRowProperties', wanted, { rowHidden: [], format: ['rowHeight'] });
     const { row, rows } = this.sheet.clip(this.rect);
+    const { shown } = this.sheet;
     return Array.from({ length: rows }, (_, r) => {
-      const rowHeight = this.sheet.shown.getRowHeight(row + r) * POINTS_PER_PIXEL;
+      const pixels = shown.getSheet().getRowVisible(row + r) ? shown.getRowHeight(row + r) : 0;
+      const rowHeight = pixels * POINTS_PER_PIXEL;
       return { rowHidden: rowHeight === 0, format: { rowHeight } };
     });
   }
   getColumnProperties(wanted: unknown) {
     wishes('getColumnProperties', wanted, { columnHidden: [], format: ['columnWidth'] });
     const { column, columns } = this.sheet.clip(this.rect);
+    const { shown } = this.sheet;
     return Array.from({ length: columns }, (_, c) => {
-      const columnWidth = this.sheet.shown.getColumnWidth(column + c) * POINTS_PER_PIXEL;
+      const pixels = shown.getSheet().getColVisible(column + c) ? shown.getColumnWidth(column + c) : 0;
+      const columnWidth = pixels * POINTS_PER_PIXEL;
       return { columnHidden: columnWidth === 0, format: { columnWidth } };
     });
   }

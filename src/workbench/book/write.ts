@@ -146,9 +146,10 @@ function sizes(
   for (const [index, entry] of Object.entries(
     (data ?? {}) as Record<string, Record<string, unknown> | undefined>,
   )) {
-    const pixels = entry?.[key];
+    // Marked `hd` where it is hidden.
+    const pixels = entry?.hd === 1 ? 0 : entry?.[key];
     // A height the engine fitted by itself is marked `ia`.
-    if (typeof pixels === 'number' && !(key === 'h' && entry?.ia === 1))
+    if (typeof pixels === 'number' && (pixels === 0 || !(key === 'h' && entry?.ia === 1)))
       found[label(Number(index))] = convert(pixels);
   }
   return found;

@@ -2,6 +2,8 @@ import { cleanup, fireEvent, screen, waitFor, within } from '@testing-library/pr
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { HostError } from '../../../src/excel/host';
 import type { Store } from '../../../taskpane/store';
+import { sealed } from '../../audit/sealing';
+import { measured } from '../../audit/sheets';
 import type { FakeHost } from '../fakehost';
 import { hostWith, one, openTrace, placeOf, several } from './audited';
 
@@ -324,4 +326,28 @@ it('tells a reading that was not calculated as one cause, not as every figure af
   const causes = items.filter(({ textContent }) => /does not hold what its formula gives/.test(textContent!));
   expect(causes).toHaveLength(1);
   expect(causes[0]!.textContent).toMatch(/\d+ more cells for the same cause/);
+});
+
+describe('seals that lost their sheets', () => {
+  /** Two sealed runs. */
+  async function twoSealed(): Promise<FakeHost> {
+    const book = await sealed(await sealed(measured(1, 2)), 1);
+    const host = hostWith(book.sheets);
+    host.names = book.names;
+    return host;
+  }
+
+  it('are not those of sheets that were not asked for', async () => {
+    await checked(await twoSealed());
+    expect(await screen.findByText(/^Yes: .* 1 sheet checked/)).toBeTruthy();
+    expect(screen.queryByText(/no sheet bears it/)).toBeNull();
+  });
+
+  it('are told of the whole workbook, though none of its sheets is ours any more', async () => {
+    const host = await twoSealed();
+    for (const sheet of [...host.sheets.keys()]) host.edit(sheet, () => ({ names: [] }));
+    await checked(host, 'Check the whole workbook');
+    expect(await screen.findByText(/^No: .* 0 sheets checked/)).toBeTruthy();
+    expect(screen.getAllByText(/no sheet bears it/)).toHaveLength(2);
+  });
 });
