@@ -213,7 +213,11 @@ function* lost(
   // In a plain copy values stand in place of formulas.
   if (plainCopyOf(book) !== undefined) return;
   const { name } = older.sheet;
-  for (const { at, marks } of knownPlaces(layout, older)) {
+  // What several names say of one cell holds together.
+  const all = new Map<string, ReadonlySet<string>>();
+  for (const { at, marks } of knownPlaces(layout, older))
+    all.set(at, new Set([...marks].filter((each) => all.get(at)?.has(each) !== false)));
+  for (const [at, marks] of all) {
     if (told.has(at)) continue;
     const cell = cellAt(older, at);
     if (cell?.formula !== undefined && broken(cell.formula)) continue;

@@ -55,7 +55,7 @@ export const font = (inner: string) => (parts: Parts) =>
     xf.replace(/fontId="\d+"/, `fontId="${added(parts, 'fonts', `<font>${inner}</font>`)}"`),
   );
 export const CALIBRI = '<name val="Calibri"/>';
-export const FORMATS =
+const FORMATS =
   /<\/conditionalFormatting>|<mergeCells[\s\S]*?<\/mergeCells>|<sheetProtection[^>]*\/>|<\/sheetData>/g;
 export const formatting = (rule: string) => (parts: Parts) =>
   after(parts, `<conditionalFormatting sqref="${result}">${rule}</conditionalFormatting>`, FORMATS);
@@ -89,7 +89,7 @@ export const value = (at: string, now: string) => (parts: Parts) => {
   put(parts, SHEET, found, found.replace(/<v>[^<]*<\/v>/, `<v>${now}</v>`));
 };
 
-export const XF = (change: (xf: string) => string) => (p: Parts) => restyle(p, result, (xf) => change(xf));
+const XF = (change: (xf: string) => string) => (p: Parts) => restyle(p, result, (xf) => change(xf));
 export const aligned = (attributes: string) =>
   XF((xf) => xf.replace(/\s*(?:\/>|>[\s\S]*)$/, `><alignment ${attributes}/></xf>`));
 export const formatted = (at: () => string, code: string) => (p: Parts) =>
