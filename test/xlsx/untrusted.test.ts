@@ -175,7 +175,7 @@ describe('files that want more memory or time than they look', () => {
     ['cells without an end', '<c r="A1" s="1">'],
     ['sheets', "<sheet name='"],
   ])('reads a file full of %s in one go', { timeout: 20_000 }, async (_, piece) => {
-    const flood = piece.repeat(Math.floor(20_000_000 / piece.length));
+    const flood = piece.repeat(Math.floor(5_000_000 / piece.length));
     const bytes = changed({ [SHEET]: flood, 'xl/workbook.xml': `${BOOK}${flood}` });
     expect(await readXlsx(bytes).catch((error: unknown) => error)).toBeInstanceOf(XlsxError);
   });

@@ -118,7 +118,12 @@ export const SIZE_PROBES: readonly Probe[] = [
       let found = await results();
       const value = (name: CellName) => digits(found[name]?.values[0]?.[0]);
       const until = Date.now() + RESULT_MS;
-      while (value('WhiteLightOutput') !== 1255.2 && Date.now() < until) {
+      // Before all is calculated words stand there, of what is still missing; a number is an answer, right or wrong.
+      const isAnswered = () =>
+        (['WhiteLightOutput', 'WhiteLightOutputPlain'] as const).every(
+          (name) => typeof value(name) === 'number',
+        );
+      while (!isAnswered() && Date.now() < until) {
         await new Promise((resolve) => setTimeout(resolve, 100));
         found = await results();
       }
