@@ -58,7 +58,7 @@ class Person {
     const field = document.getElementById('reading') as HTMLInputElement;
     this.keys += text.length + 1;
     fireEvent.input(field, { target: { value: text } });
-    fireEvent.submit(field.form!);
+    fireEvent.keyDown(field, { key: 'Enter' });
   }
   /** Readings into the cells of a name, an Enter behind each; then the program calculates. */
   read(name: string, values: readonly (readonly CellValue[])[]): void {
