@@ -1,4 +1,4 @@
-import { PLAN_SOURCE } from '../procurement/lot/plan';
+import { planSource } from '../procurement/lot/plan';
 import { FROZEN_ROWS, putAnswer } from './acceptance/answer';
 import { putCurve } from './acceptance/curve';
 import { putFailures } from './acceptance/failures';
@@ -11,9 +11,10 @@ import { PlanBuilder } from './builder';
 import type { Plan } from './plan';
 import { putRows } from './rows';
 
-export const ACCEPTANCE_VERSION = 5;
+export const ACCEPTANCE_VERSION = 6;
 
-const METHOD = `Plan: ${PLAN_SOURCE}. A unit is decided as ILAC-G8:09/2019, 4.2.3 has it, with a guard band of U. Only units of the recorded draw count; others may be listed and measured, and stay out of the verdict.`;
+const METHOD =
+  'A unit is decided as ILAC-G8:09/2019, 4.2.3 has it, with a guard band of U. Only units of the recorded draw count; others may be listed and measured, and stay out of the verdict.';
 
 /** A lot: plan, recorded draw, one line a unit, verdict, how probably such a lot is accepted, what failed. */
 export function acceptancePlan(setup: DrawnLot, id: string): Plan {
@@ -28,7 +29,10 @@ export function acceptancePlan(setup: DrawnLot, id: string): Plan {
   const failures = putFailures(b, answer + 1);
   const head = putHead(b, failures + 1, setup);
   const verdict = putVerdict(b, head + 1, setup);
-  b.wide(`A${verdict}:J${verdict}`, { role: 'note', value: METHOD }).height(verdict, 32);
+  b.wide(`A${verdict}:J${verdict}`, {
+    role: 'note',
+    value: `Plan: ${planSource(setup.plan)}. ${METHOD}`,
+  }).height(verdict, 32);
   const curve = putCurve(b, verdict + 2, setup.serials.length);
   const tickets = new Map(
     setup.draw.drawn.map(({ serial, ticket }, i) => [serial, { place: i + 1, ticket }]),
@@ -38,7 +42,7 @@ export function acceptancePlan(setup: DrawnLot, id: string): Plan {
     return { serial: tidy, ...tickets.get(tidy) };
   });
   const rows = putRows(b, curve + 1, UNIT_COLUMNS, listed, listed.length, 'filter');
-  putMaster(b, rows.next + 1, PLAN_SOURCE);
+  putMaster(b, rows.next + 1, setup.plan);
   for (const row of [failures, head, verdict + 1, curve, rows.next]) b.part(row + 1);
   return b.build({
     kind: 'acceptance',
@@ -46,7 +50,8 @@ export function acceptancePlan(setup: DrawnLot, id: string): Plan {
     id,
     title: `Acceptance ${setup.lot}`.trim(),
     columns: rows.widths,
-    print: { orientation: 'landscape', titleColumns: 'A:A' },
+    // What a unit counts as, and why, stand on the second page across, beside its serial.
+    print: { orientation: 'landscape', titleColumns: 'A:A', groups: ['K'] },
     start: 'A1',
     freeze: { rows: FROZEN_ROWS, columns: 0 },
   });

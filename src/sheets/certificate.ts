@@ -6,7 +6,7 @@ import { type CertifiedSeal, putSeal } from './certificate/seal';
 import type { Plan } from './plan';
 import { TEXT_MAX } from './setup/fields';
 
-export const CERTIFICATE_VERSION = 4;
+export const CERTIFICATE_VERSION = 5;
 
 export interface CertificateSetup {
   readonly run: CertifiedRun;
@@ -29,7 +29,7 @@ export function certificatePlan({ run, number, issuedBy, seal }: CertificateSetu
   putInput(b, 3, 'Issued by', 'IssuedBy', issuedBy);
   let row = putFacts(b, 5, run) + 1;
   b.wide(`A${row}:F${row}`, { role: 'heading', value: 'Method' });
-  b.wide(`A${row + 1}:F${row + 1}`, { role: 'note', value: methodOf(run) }).height(row + 1, 54);
+  b.wide(`A${row + 1}:F${row + 1}`, { role: 'note', value: methodOf(run) }).height(row + 1, 82);
   row = putResults(b, row + 3, run) + 1;
   row = putMap(b, row, run) + 1;
   b.wide(`A${row}:F${row}`, { role: 'heading', value: 'What this paper does not say' });
@@ -37,7 +37,7 @@ export function certificatePlan({ run, number, issuedBy, seal }: CertificateSetu
     role: 'note',
     value: `Not measured: ${notMeasured(run).join(', ')}.`,
   }).height(row + 1, 28);
-  b.wide(`A${row + 2}:F${row + 2}`, { role: 'note', value: LIMITS }).height(row + 2, 54);
+  b.wide(`A${row + 2}:F${row + 2}`, { role: 'note', value: LIMITS }).height(row + 2, 68);
   row = putSeal(b, row + 4, run, seal);
   row = putSignatures(b, row + 1);
   return b.build({
@@ -52,7 +52,7 @@ export function certificatePlan({ run, number, issuedBy, seal }: CertificateSetu
 }
 
 const LIMITS =
-  'The results hold for the unit, the mode and the day named above, as it stood there. They say nothing about other units of the same type, other modes or later hours. A reading of a lux meter is no spectral measurement; what its spectral mismatch may amount to is part of U as far as it was stated. Readings, budget and formulas stand on the run sheet this page is linked to; whoever doubts a figure can follow it there.';
+  'The results hold for the unit, the mode and the day named above, as it stood there. They say nothing about other units of the same type, other modes or later hours. Nine points are the standard’s convention: a figure found over the whole image is mostly some per cent lower. A reading of a lux meter is no spectral measurement; what its spectral mismatch may amount to is part of U as far as it was stated. Readings, budget and formulas stand on the run sheet this page is linked to; whoever doubts a figure can follow it there.';
 
 function methodOf({ addresses }: CertifiedRun): string {
   const tiled = addresses.PatternA !== undefined;
@@ -62,7 +62,7 @@ function methodOf({ addresses }: CertifiedRun): string {
   const ambient = addresses.AmbientReadings
     ? 'The ambient light, measured with the projector’s light blocked, is taken off every reading.'
     : 'Ambient light was not measured and is taken as 0 lx.';
-  return `Light output is the mean of nine net illuminances on the image times its area (method of ISO/IEC 21118 and ISO 11315-1). ${colour} ${ambient} Uncertainty by GUM (JCGM 100:2008), cause by cause on the run sheet.`;
+  return `Light output is the mean of nine net illuminances on the image times its area (method of ISO/IEC 21118 and ISO 11315-1). ${colour} ${ambient} Uncertainty by GUM (JCGM 100:2008), cause by cause on the run sheet: the meter’s percentage, digits, linearity, spectral mismatch and cosine, its placing and its distance from the screen, the image’s size, ambient light and what the room sends back, drift and scatter.`;
 }
 
 function putInput(b: PlanBuilder, row: number, label: string, name: string, value: string): void {

@@ -11,7 +11,7 @@ import { exampleBatch } from './example/batch';
 import { chosenUnits, exampleLot, exampleUnits } from './example/lot';
 import { exampleId, marked } from './example/mark';
 import { EXAMPLE_OFFERS, EXAMPLE_ROOMS, EXAMPLE_USE, ISSUER } from './example/network';
-import { exampleRun } from './example/runs';
+import { DATA_SHEET, exampleRun, exampleSetup } from './example/runs';
 import { addressesOf, withFormulas } from './filled';
 import { needPlan } from './need';
 import { offersPlan } from './offers';
@@ -71,8 +71,8 @@ export function exampleSteps(): readonly ExampleStep[] {
       make: (_, id) =>
         exampleRun(
           unit(chosen.tiled),
-          { colour: 'tiled patterns' },
-          'Warmed up for 20 minutes. Colour by three tiled patterns instead of full fields.',
+          { colour: 'tiled patterns', uncertainty: { ...exampleSetup('').uncertainty, ...DATA_SHEET } },
+          'Warmed up for 20 minutes. Colour by three tiled patterns instead of full fields. Here the meter’s data sheet and the distances are stated, which the other runs go without: compare the doubt of white.',
           id,
         ),
     },

@@ -1,7 +1,8 @@
 import * as v from 'valibot';
 import { GAIN, IMAGE_METRES } from '../photometry/bounds';
 import { BATCH_READINGS } from '../procurement/batch/columns';
-import { LISTED_AQLS } from '../procurement/lot/master';
+import { INSPECTION_LEVELS, USUAL_LEVEL } from '../procurement/lot/letter';
+import { LISTED_AQLS, SEVERITIES } from '../procurement/lot/master';
 import { COUNTINGS } from '../procurement/lot/verdict';
 import { VIEWING_TASKS } from '../procurement/need/tasks';
 import { DEFAULT_STANDARD } from '../procurement/wording/tender';
@@ -170,6 +171,8 @@ const aql = v.picklist(LISTED_AQLS, `one of ${LISTED_AQLS.join(', ')}`);
 const SAMPLE = fields({
   units: v.optional(number({ min: 2, max: 500_000, whole: true })),
   aql: v.optional(aql, 2.5),
+  level: v.optional(choice(INSPECTION_LEVELS), USUAL_LEVEL),
+  severity: v.optional(choice(SEVERITIES), 'normal'),
 });
 
 const USE = fields({

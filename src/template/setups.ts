@@ -45,7 +45,7 @@ export function wordingOf(template: Template): Outcome<Record<TenderPart, string
   const largest = largestNeed(roomsOf(template));
   if (!largest) return undefined;
   const { wording, decision, sample } = template;
-  const plan = sample.units === undefined ? good(undefined) : samplingPlan(sample.units, sample.aql);
+  const plan = sample.units === undefined ? good(undefined) : samplingPlan(sample.units, sample.aql, sample);
   return chain(plan, (found) =>
     chain(
       tender({

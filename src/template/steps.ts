@@ -119,6 +119,8 @@ function lotOf(
     lot: answers.lot.trim(),
     serials,
     aql: sample.aql,
+    level: sample.level,
+    severity: sample.severity,
     seed: seed.trim(),
     drawnBy: answers.drawnBy.trim(),
     drawnOn: answers.today,

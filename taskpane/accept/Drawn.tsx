@@ -25,11 +25,13 @@ export function Drawn({ accept }: { readonly accept: Accept }) {
 
 function Plan({ drawn }: { readonly drawn: DrawnLot }) {
   const { plan, draw, words } = drawn;
+  const most = plan.reject - 1;
   return (
     <>
       <p class="sentence">
-        {units(plan.sampleSize)} of {plan.lotSize} to measure; accepted with at most {plan.accept} that{' '}
-        {plan.accept === 1 ? 'does' : 'do'} not conform, rejected with {plan.reject}.
+        {units(plan.sampleSize)} of {plan.lotSize} to measure; accepted with at most {most} that{' '}
+        {most === 1 ? 'does' : 'do'} not conform, rejected with {plan.reject}
+        {most > plan.accept && `; with more than ${plan.accept} the next lot is inspected normally`}.
       </p>
       <details>
         <summary tabIndex={0}>Drawn with the seed “{draw.seed}”</summary>
@@ -69,7 +71,7 @@ const SHOWN = 12;
 
 /** How probably the lot is accepted, over how many of its units fail. */
 function Protection({ drawn: { plan } }: { readonly drawn: DrawnLot }) {
-  const curve = operatingCurve(plan, SHOWN);
+  const curve = operatingCurve({ ...plan, accept: plan.reject - 1 }, SHOWN);
   if (!curve.ok) return null;
   const points = curve.value;
   const half = points.find(({ probability }) => probability <= 0.5);

@@ -1,6 +1,9 @@
 import { LUMENS } from '../../src/photometry/bounds';
 import { bad, type Outcome } from '../../src/photometry/outcome';
 import { listProblems } from '../../src/procurement/lot/draw';
+import { INSPECTION_LEVELS, USUAL_LEVEL } from '../../src/procurement/lot/letter';
+import { SEVERITIES } from '../../src/procurement/lot/master';
+import type { Inspection } from '../../src/procurement/lot/plan';
 import { serialsOf } from '../../src/procurement/lot/serials';
 import { COUNTINGS, type Counting } from '../../src/procurement/lot/verdict';
 import { type DrawnLot, drawLot, LARGEST_LISTED_LOT } from '../../src/sheets/acceptance/setup';
@@ -13,6 +16,8 @@ export interface LotTexts {
   /** One serial a line. */
   readonly serials: string;
   readonly aql: string;
+  readonly level: string;
+  readonly severity: string;
   readonly seed: string;
   readonly drawnBy: string;
   readonly leastWhite: string;
@@ -24,6 +29,8 @@ export const START: LotTexts = {
   lot: '',
   serials: '',
   aql: '2.5',
+  level: USUAL_LEVEL,
+  severity: 'normal',
   seed: '',
   drawnBy: '',
   leastWhite: '',
@@ -48,6 +55,17 @@ export interface LotUnderstood {
 /** How decisions count, by the word chosen. */
 export function countingOf(text: string): Counting {
   return COUNTINGS.find((one) => one === text) ?? 'value';
+}
+
+/** Level and severity, by the words chosen. */
+export function inspectionOf(texts: {
+  readonly level: string;
+  readonly severity: string;
+}): Required<Inspection> {
+  return {
+    level: INSPECTION_LEVELS.find((one) => one === texts.level) ?? USUAL_LEVEL,
+    severity: SEVERITIES.find((one) => one === texts.severity) ?? 'normal',
+  };
 }
 
 /** Texts → the drawn lot, or what is wrong with which field. */
@@ -82,6 +100,7 @@ export function understandLot(texts: LotTexts, today: string): LotUnderstood {
         lot: texts.lot.trim(),
         serials,
         aql: Number(texts.aql),
+        ...inspectionOf(texts),
         seed: texts.seed.trim(),
         drawnBy: texts.drawnBy.trim(),
         drawnOn: today,

@@ -1,11 +1,12 @@
 import { useSignal } from '@preact/signals';
 import { DECISION_RULES } from '../../src/metrology/words';
+import { PlanChoices } from '../accept/PlanChoices';
 import { AskedEntry } from '../components/AskedEntry';
 import { Choice } from '../components/Choice';
 import { Entry } from '../components/Entry';
 import { Fold } from '../components/Fold';
 import type { NeedStep } from './state';
-import { AQL_CHOICES, type TenderTexts } from './wording';
+import type { TenderTexts } from './wording';
 
 /** What the words for the tender are made from. */
 export function Tender({ step }: { readonly step: NeedStep }) {
@@ -53,7 +54,7 @@ export function Tender({ step }: { readonly step: NeedStep }) {
         onType={(text) => step.typeTender('units', text)}
         onDecide={() => undefined}
       />
-      <Wording step={step} id="aql" label="AQL, % not conforming" choices={AQL_CHOICES} />
+      <PlanChoices step="need" texts={texts} onPick={step.typeTender} />
     </Fold>
   );
 }

@@ -1,8 +1,9 @@
 import { DECISION_RULES, type DecisionRule } from '../../src/metrology/words';
 import { LEAST_PART } from '../../src/photometry/bounds';
 import { bad, chain, good, type Outcome } from '../../src/photometry/outcome';
+import { USUAL_LEVEL } from '../../src/procurement/lot/letter';
 import { LISTED_AQLS, type ListedAql } from '../../src/procurement/lot/master';
-import { type SamplingPlan, samplingPlan } from '../../src/procurement/lot/plan';
+import { type Inspection, type SamplingPlan, samplingPlan } from '../../src/procurement/lot/plan';
 import { ASKED_STEP, roundUp, whole } from '../../src/procurement/wording/format';
 import {
   DEFAULT_STANDARD,
@@ -11,6 +12,7 @@ import {
   tender,
 } from '../../src/procurement/wording/tender';
 import { usual } from '../../src/sheets/setup/fields';
+import { inspectionOf } from '../accept/form';
 import { type ReadNumber, readNumber } from '../parse/readnumber';
 import { typedAs } from '../setup/value';
 
@@ -26,6 +28,8 @@ export interface TenderTexts {
   /** Units to be delivered; empty: every unit is measured. */
   readonly units: string;
   readonly aql: string;
+  readonly level: string;
+  readonly severity: string;
 }
 
 /** Where a contract names none (common practice). */
@@ -38,6 +42,8 @@ export const START_TENDER: TenderTexts = {
   rule: DECISION_RULES[0],
   units: '',
   aql: String(USUAL_AQL),
+  level: USUAL_LEVEL,
+  severity: 'normal',
 };
 
 export type Words = Readonly<Record<TenderPart, string>>;
@@ -47,6 +53,7 @@ export interface UnderstoodTender {
   readonly numbers: Readonly<Record<TenderNumber, ReadNumber>>;
   readonly rule: DecisionRule;
   readonly aql: ListedAql;
+  readonly inspection: Required<Inspection>;
   readonly isFit: boolean;
   /** The paragraphs for a need of so many lumens. */
   readonly words: (asked: { readonly white: number; readonly colour: number }) => Outcome<Words>;
@@ -77,16 +84,18 @@ export function understandTender(texts: TenderTexts): UnderstoodTender {
   };
   const rule = DECISION_RULES.find((each) => each === texts.rule) ?? DECISION_RULES[0];
   const aql = LISTED_AQLS.find((each) => String(each) === texts.aql) ?? USUAL_AQL;
+  const inspection = inspectionOf(texts);
   const isFit = !standard && Object.values(numbers).every(({ problem, question }) => !problem && !question);
   return {
     standard,
     numbers,
     rule,
     aql,
+    inspection,
     isFit,
     words: ({ white, colour }) =>
       isFit
-        ? chain(planOf(units.value, aql), (plan) =>
+        ? chain(planOf(units.value, aql, inspection), (plan) =>
             tender({
               white,
               colour,
@@ -107,11 +116,13 @@ function wholeNumber(read: ReadNumber): ReadNumber {
     : { problem: `Number of units: it must be a whole number; it is ${read.value}.` };
 }
 
-function planOf(units: number | undefined, aql: ListedAql): Outcome<SamplingPlan | undefined> {
-  return units === undefined ? good(undefined) : samplingPlan(units, aql);
+function planOf(
+  units: number | undefined,
+  aql: ListedAql,
+  inspection: Inspection,
+): Outcome<SamplingPlan | undefined> {
+  return units === undefined ? good(undefined) : samplingPlan(units, aql, inspection);
 }
-
-export const AQL_CHOICES = LISTED_AQLS.map(String);
 
 /** A figure as the wording names it: `2910`. */
 export function askedFigure(lumens: number): string {

@@ -1,6 +1,6 @@
-import { LISTED_AQLS } from '../../src/procurement/lot/master';
 import { Drawn } from '../accept/Drawn';
 import type { LeastLight, LotTexts } from '../accept/form';
+import { PlanChoices } from '../accept/PlanChoices';
 import { type Accept as AcceptState, acceptOf } from '../accept/state';
 import { Build } from '../components/Build';
 import { Entry } from '../components/Entry';
@@ -24,25 +24,7 @@ export function Lot({ store }: { readonly store: Store }) {
         <h2 id="accept-lot-title">Sample of a lot</h2>
         <Line accept={accept} id="lot" label="Lot" hint="As the delivery note calls it." />
         <List accept={accept} />
-        <div class="field">
-          <label for="accept-aql">AQL, % not conforming</label>
-          <select
-            id="accept-aql"
-            value={texts.value.aql}
-            aria-describedby="accept-aql-note"
-            onChange={(event) => accept.type('aql', event.currentTarget.value)}
-          >
-            {LISTED_AQLS.map((aql) => (
-              <option key={aql} value={String(aql)}>
-                {aql}
-              </option>
-            ))}
-          </select>
-          <p class="hint" id="accept-aql-note">
-            Acceptance quality limit, ISO 2859-1: a lot with no more than this share of bad units is nearly
-            always accepted.
-          </p>
-        </div>
+        <PlanChoices step="accept" texts={texts.value} onPick={accept.type} />
         <Line
           accept={accept}
           id="seed"

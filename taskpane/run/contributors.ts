@@ -1,5 +1,5 @@
 import type { SheetReading } from '../../src/excel/host';
-import { METER_STATEMENTS } from '../../src/metrology/words';
+import { METER_STATEMENTS, RULES } from '../../src/metrology/words';
 import { BUDGET_IDS, BUDGET_RESULT, type BudgetId } from '../../src/sheets/run/budgetid';
 import { columnOf } from './cell';
 
@@ -147,12 +147,6 @@ export function contributorsOf(reading: SheetReading): Contributors[] {
     return [{ id, label: BUDGET_RESULT[id].label, causes, advice: advice.join(' ').trim() }];
   });
 }
-
-/**
- * From this part of the variance on one rectangle rules the sum: the interval of 95.45 % is then 1.86 u wide to either
- * side, and 1.65 u where there is nothing else (a rectangle and a normal distribution added up, by trials).
- */
-const RULES = 0.75;
 
 /**
  * What is to be said of a sum that one bound rules: it is no normal distribution, and U with k = 2 is too wide.

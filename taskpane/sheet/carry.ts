@@ -20,15 +20,6 @@ export async function carryOn(store: Store, { id, to }: NextThing): Promise<void
       front.follow();
       return workbook.look();
     }
-    case 'link into': {
-      await troubles.attempt('Going to the sheet', () => host.select(to!, 'A1'));
-      front.follow();
-      await workbook.look();
-      const { acceptOf } = await import('../accept/state');
-      const accept = acceptOf(store);
-      accept.followed.pick(to!);
-      return accept.takeResults('link');
-    }
     case 'certificate':
       return store.open('certificate');
     case 'comparison':
@@ -59,7 +50,7 @@ export async function carryOn(store: Store, { id, to }: NextThing): Promise<void
       const reading = await read();
       if (!reading) return;
       const { batchOf } = await import('../batch/state');
-      await batchOf(store).takeLot(reading);
+      batchOf(store).takeLot(reading);
       return store.open('batch');
     }
     case 'failing': {

@@ -1,3 +1,4 @@
+import { inspectionWords } from '../../src/procurement/lot/plan';
 import type { SheetSet } from '../../src/template/steps';
 import type { Template } from '../../src/template/template';
 
@@ -9,7 +10,7 @@ export function Gist({ template }: { readonly template: Template }) {
     `meter ${meter.name ? `“${meter.name}”` : 'not named'}`,
     `at least ${Number((decision.leastPart * 100).toPrecision(4))} % of the rated value`,
     `rule “${decision.rule}”`,
-    sample.units === undefined ? `AQL ${sample.aql} %` : `${sample.units} units, AQL ${sample.aql} %`,
+    `${sample.units === undefined ? '' : `${sample.units} units, `}AQL ${sample.aql} %, ${inspectionWords(sample)}`,
   ];
   return (
     <>

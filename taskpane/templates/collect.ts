@@ -82,7 +82,7 @@ function fromNeed(store: Store, need: SheetReading | undefined, taken: string[],
       ? 'Need: no rooms; the sheet gets empty lines'
       : `Need: ${rooms.length} ${rooms.length === 1 ? 'room' : 'rooms'} with their reserves`,
   );
-  const { texts, isFit, numbers, aql } = {
+  const { texts, isFit, numbers, aql, inspection } = {
     texts: step.tender.value,
     ...step.understoodTender.value,
   };
@@ -97,6 +97,7 @@ function fromNeed(store: Store, need: SheetReading | undefined, taken: string[],
     sample: {
       ...(numbers.units.value === undefined ? {} : { units: numbers.units.value }),
       aql,
+      ...inspection,
     },
   };
 }

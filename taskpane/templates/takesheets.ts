@@ -13,6 +13,12 @@ export interface TakenSheets {
   readonly sheets: Partial<Choice>;
 }
 
+const PLAN_CELLS = [
+  ['aql', 'Aql'],
+  ['level', 'InspectionLevel'],
+  ['severity', 'Severity'],
+] as const;
+
 /**
  * Fills the forms from the sheets of a bid: rooms, plan of use and currency, meter, image, measuring and what is known
  * of the doubt, sample plan and how decisions count. Of several sheets of a kind the last one is taken.
@@ -45,8 +51,15 @@ export async function takeSheets(store: Store): Promise<TakenSheets> {
   if (lot !== undefined) {
     const reading = await host.read(lot);
     const accept = acceptOf(store);
-    const [aql, counting] = [cellOf(reading, 'Aql'), cellOf(reading, 'Counting')];
-    if (typeof aql === 'number') accept.type('aql', String(aql));
+    // The plan of a template is that of its tender.
+    const { typeTender } = needOf(store);
+    for (const [id, name] of PLAN_CELLS) {
+      const value = cellOf(reading, name);
+      if (typeof value !== 'number' && (typeof value !== 'string' || value === '')) continue;
+      accept.type(id, String(value));
+      typeTender(id, String(value));
+    }
+    const counting = cellOf(reading, 'Counting');
     if (typeof counting === 'string') accept.type('counting', counting);
     words.push(`the sample plan of “${lot}”`);
   }

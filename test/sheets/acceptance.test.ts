@@ -1,6 +1,9 @@
 import { createHash } from 'node:crypto';
 import { expect, it } from 'vitest';
 import { judge, type Verdict } from '../../src/metrology/decision';
+import { CODE_LETTERS, INSPECTION_LEVELS } from '../../src/procurement/lot/letter';
+import { AQLS, SEVERITIES } from '../../src/procurement/lot/master';
+import { samplingPlan } from '../../src/procurement/lot/plan';
 import { acceptProbability } from '../../src/procurement/lot/probability';
 import { COUNTINGS, type Counting, lotVerdict } from '../../src/procurement/lot/verdict';
 import { acceptancePlan } from '../../src/sheets/acceptance';
@@ -12,8 +15,10 @@ import type { Plan } from '../../src/sheets/plan';
 import { bookOf } from '../../src/sheets/realize';
 import { writeXlsx } from '../../src/xlsx/write';
 import { createPaneHost } from '../excel/host';
+import { goodOf, problemsOf } from '../photometry/outcome';
 import { count } from '../procurement/count';
-import { LOT_PROBABILITIES, PLANS } from '../references/lots';
+import { LOT_PROBABILITIES } from '../references/lots';
+import { CODE_LETTER_TABLE, SINGLE_SAMPLING } from '../references/singlesampling';
 import { recalculate } from '../tools/libreoffice';
 import { random } from './randomrun';
 
@@ -105,7 +110,7 @@ function expected(setup: DrawnLot, measured: ReadonlyMap<string, Measured>) {
   const isBad = (both: Verdict[]) => both.some((one) => count([one], setup.counting).nonconforming > 0);
   const failures = verdicts.filter(({ both }) => isBad(both)).map(({ serial }) => serial);
   const counts = { inspected: verdicts.length, nonconforming: failures.length };
-  const verdict = lotVerdict(setup.plan, counts);
+  const verdict = lotVerdict({ ...setup.plan, accept: setup.plan.reject - 1 }, counts);
   return { ...counts, failures: failures.sort(), verdict: verdict.ok ? verdict.value.state : '' };
 }
 
@@ -119,18 +124,35 @@ const LOTS: DrawnLot[] = [
   lot(151, { aql: 4, leastColour: 2100 }),
   lot(281, { aql: 6.5, counting: 'strict' }),
   lot(500, { aql: 0.65 }),
+  // Between acceptance and rejection number a lot under reduced inspection is accepted.
+  lot(60, { aql: 10, level: 'III', severity: 'reduced', counting: 'lenient' }),
+  lot(281, { aql: 10, level: 'III' }),
+  lot(52, { aql: 4, level: 'I', severity: 'tightened' }),
+  lot(40, { aql: 0.01, level: 'S-4' }),
 ].map(drawn);
 const MEASURED = LOTS.map((setup, i) => results(setup, 100 + i));
 const plans = LOTS.map((setup, i) => filled(setup, MEASURED[i]!, `l${i}`));
+
+const PLAN_CELLS = [
+  'CodeLetter',
+  'SampleSize',
+  'AcceptNumber',
+  'RejectNumber',
+  'InspectionLevel',
+  'Severity',
+] as const;
 
 function expectSheet(get: (name: CellName) => CellValue[], i: number): void {
   const [setup, measured] = [LOTS[i]!, MEASURED[i]!];
   const { plan } = setup;
   const want = expected(setup, measured);
-  expect([get('CodeLetter')[0], get('SampleSize')[0], get('AcceptNumber')[0]]).toEqual([
+  expect(PLAN_CELLS.map((name) => get(name)[0])).toEqual([
     plan.letter,
     plan.sampleSize,
     plan.accept,
+    plan.reject,
+    plan.level,
+    plan.severity,
   ]);
   expect([get('Inspected')[0], get('Nonconforming')[0], get('LotVerdict')[0]], setup.lot).toEqual([
     want.inspected,
@@ -142,7 +164,7 @@ function expectSheet(get: (name: CellName) => CellValue[], i: number): void {
   expect(failures.length).toBe(Math.min(want.failures.length, 10));
   get('CurveNonconforming').forEach((D, k) => {
     if (typeof D !== 'number') return;
-    const exact = acceptProbability(plan, D);
+    const exact = acceptProbability({ ...plan, accept: plan.reject - 1 }, D);
     if (!exact.ok) throw new Error('This point is sound');
     const came = get('CurveProbability')[k] as number;
     expect(Math.abs(came - exact.value), `${setup.lot} ${D}`).toBeLessThan(1e-9);
@@ -164,7 +186,7 @@ it('LibreOffice recalculates plan, counts, verdict, failures and curve to what t
 
 it('functions and plain formulas agree in the embedded engine, and the draw comes out again', async () => {
   const { host, test } = await createPaneHost();
-  for (const i of [0, 3, 4, 6]) {
+  for (const i of [0, 4, 9, 11]) {
     const { sheet } = await host.build(plans[i]!);
     await test.engine.calculation.settled();
     const { values } = await host.read(sheet);
@@ -188,21 +210,46 @@ it('a drawn serial that is exchanged shows', async () => {
   expect((await host.read(sheet)).values.DrawRepeated!.values).toEqual([['differs']]);
 });
 
-it('the looked-up plans are those of the printed standard', () => {
-  const plan = plans[3]!;
-  const grid = (name: CellName) => cellsNamed(plan, name).map((at) => plan.cells[at]!.value as number);
-  const [lots, aqls, sizes, accepts] = (
-    ['PlanLots', 'PlanAqls', 'SampleSizes', 'AcceptNumbers'] as const
-  ).map(grid);
-  for (const [[from], , ...printed] of PLANS.slice(0, 8)) {
-    const row = lots!.indexOf(from);
-    // MIL-STD-105E at AQL 1.0, 2.5, 4.0, see the reference.
-    const found = [1, 2.5, 4].map((aql) => {
-      const at = row * aqls!.length + aqls!.indexOf(aql);
-      return `${sizes![at]},${accepts![at]}`;
+it.each([
+  [3, 'normal', 'II'],
+  [9, 'reduced', 'III'],
+  [11, 'tightened', 'I'],
+] as const)('the looked-up plans are those of the printed standard: %s, %s %s', (i, severity, level) => {
+  const plan = plans[i]!;
+  const grid = (name: CellName) => cellsNamed(plan, name).map((at) => plan.cells[at]!.value);
+  const [lots, letters, aqls] = (['LotsFrom', 'LotLetters', 'AqlRows'] as const).map(grid);
+  const tables = (['PlanSizes', 'PlanAccepts', 'PlanRejects'] as const).map(grid);
+  // Those that count units: ISO 2859-1 has 16 up to 10 %.
+  expect(aqls).toEqual(AQLS.slice(0, 16));
+  lots!.forEach((lot, c) => {
+    const range = CODE_LETTER_TABLE.findIndex(([largest]) => Number(lot) <= largest);
+    const letter = CODE_LETTER_TABLE[range]![1].split(' ')[INSPECTION_LEVELS.indexOf(level)]!;
+    expect(letters![c], `lots from ${lot}`).toBe(letter);
+    // One line a letter, one cell an AQL, see the reference.
+    const printed = SINGLE_SAMPLING[severity][CODE_LETTERS.indexOf(letter as 'A')]!.split(' ');
+    aqls!.forEach((aql, r) => {
+      const found = tables.map((table) => table[r * lots!.length + c]).join(',');
+      expect(found, `${letter} ${aql}`).toBe(printed[r]);
     });
-    expect(found, `lots from ${from}`).toEqual(printed);
-  }
+  });
+});
+
+it('every lot that a sheet lists has a plan that can reject it, or is refused in words', () => {
+  let most = 0;
+  for (const level of INSPECTION_LEVELS)
+    for (const severity of SEVERITIES)
+      for (const aql of AQLS.slice(0, 16))
+        for (const size of [2, 3, 5, 8, 9, 15, 16, 25, 26, 50, 51, 90, 91, 150, 151, 280, 281, 500]) {
+          const { reject, sampleSize } = goodOf(samplingPlan(size, aql, { level, severity }));
+          most = Math.max(most, reject - 1);
+          if (reject <= sampleSize) continue;
+          const [problem] = problemsOf(drawLot(lot(size, { aql, level, severity })));
+          expect(problem!.message, `${size} ${aql} ${level} ${severity}`).toMatch(
+            /no lot of this size is ever/,
+          );
+        }
+  // As many terms as the plain curve has, and one for none.
+  expect(most).toBe(14);
 });
 
 it('the curve of a lot of 50 passes through published points', async () => {

@@ -1,6 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { SPECTRAL } from '../../src/metrology/run/defaults';
-import { PRIMARIES } from '../../src/photometry/tiles';
 import { BATCH_READINGS } from '../../src/procurement/batch/columns';
 import { cellsOf } from '../../src/sheets/address';
 import { batchPlan } from '../../src/sheets/batch';
@@ -11,7 +9,6 @@ import { RUN_NAMES, takeRun, unitRunPlan } from '../../src/sheets/batch/unitrun'
 import type { Book, CellValue } from '../../src/sheets/book';
 import type { CellName } from '../../src/sheets/names/all';
 import { besidesOf } from '../../src/sheets/names/beside';
-import { stemOf } from '../../src/sheets/names/stem';
 import type { Plan } from '../../src/sheets/plan';
 import { bookOf } from '../../src/sheets/realize';
 import { writeXlsx } from '../../src/xlsx/write';
@@ -92,7 +89,20 @@ describe('a unit’s line as a full run', () => {
     readings: 'nine points in each colour',
     stated: {},
     // A run takes off the zero offset that field and ambient have in common; a batch, more cautious, does not.
-    uncertainty: { ...batchSetup().uncertainty, ofReading: 0.03, digits: 0 },
+    uncertainty: {
+      ...batchSetup().uncertainty,
+      ofReading: 0.03,
+      statement: 'certificate U with k = 2',
+      digits: 0,
+      f1: 0.03,
+      f2: 0.02,
+      light: 'LED',
+      placing: 0.02,
+      linearity: 0.01,
+      room: 0.008,
+      throwDistance: 3,
+      sensorHeight: 20,
+    },
   });
   const nine = (base: number) => Array.from({ length: 9 }, (_, i) => base + i);
   const rows = [[...nine(80), ...nine(20), ...nine(55), ...nine(9)]];
@@ -110,22 +120,15 @@ describe('a unit’s line as a full run', () => {
   };
 
   it('LibreOffice comes to the same light output and ratio in both, and to nearly the same U', async () => {
-    // What a batch leaves out is nothing here, and the mismatch is what it takes.
-    const run = typed(open(bookOf([plan])), {
-      ...Object.fromEntries(
-        ['PlacingHalf', 'LinearityHalf', 'RoomHalf', 'SensorHeight', 'MeterF2'].map((name) => [name, [[0]]]),
-      ),
-      ThrowDistance: [[3]],
-      ...Object.fromEntries(PRIMARIES.map((each) => [`${stemOf(each)}Mismatch`, [[SPECTRAL[each]]]])),
-      WhiteMismatch: [[SPECTRAL.white]],
-    });
+    const run = open(bookOf([plan]));
     const [batchBook, runBook] = await recalculate(
       await Promise.all([plan, run].map((one) => writeXlsx(bookOf([one]), { cachedValues: false }))),
     );
     const inRun = (name: CellName) => column(runBook!, run, name)[0] as number;
     const inRow = (name: CellName) => column(batchBook!, plan, name)[0] as number;
-    // Mean of 80 … 88 is 84: (840 − 2) × 2.5 m².
-    expect(inRow('UnitWhite')).toBeCloseTo(2095, 9);
+    // Mean of 80 … 88 is 84; the sensor 20 mm in front of the screen is nearer to a lens at 3 m (inverse square).
+    const gross = 840 * (2.98 / 3) ** 2 * 2.5;
+    expect(inRow('UnitWhite')).toBeCloseTo(gross - 2 * 2.5, 9);
     for (const [own, there] of [
       ['UnitWhite', 'WhiteLightOutputPlain'],
       ['UnitColour', 'ColourLightOutputPlain'],
@@ -134,10 +137,10 @@ describe('a unit’s line as a full run', () => {
     ] as const)
       expect(inRow(own), own).toBeCloseTo(inRun(there), 9);
     // A run takes white's mismatch as the mixture of those of its primaries, a batch as stated for white: the one is put
-    // in the place of the other. Gross 2100 lm; rectangles of GUM 4.3.7.
+    // in the place of the other; rectangles of GUM 4.3.7.
     const k = inRun('WhiteKPlain');
-    const mismatch = (half: number) => (half / Math.sqrt(3)) * 2100;
-    const asStated = Math.hypot(inRun('WhiteExpandedPlain') / k, mismatch(SPECTRAL.white));
+    const mismatch = (half: number) => (half / Math.sqrt(3)) * gross;
+    const asStated = Math.hypot(inRun('WhiteExpandedPlain') / k, mismatch(inRow('WhiteMismatchUsed')));
     const white = k * Math.sqrt(asStated ** 2 - mismatch(inRun('WhiteMixture')) ** 2);
     // The compact budget leaves k and the gross reading of the mismatch a little larger or smaller: within 3 %.
     for (const [own, there] of [
@@ -164,7 +167,7 @@ describe('a unit’s line as a full run', () => {
   it('goes back as it is where nothing was changed', async () => {
     const taken = await both();
     expect(taken).toMatchObject({ range: 10, readings: rows[0], taken: 36, lacking: 0 });
-    expect('remarks' in taken && taken.remarks[0]).toMatch(/^the run’s white 2095 lm ± /);
+    expect('remarks' in taken && taken.remarks[0]).toMatch(/^the run’s white 2067.1 lm ± /);
   });
 
   it('readings of several ranges are brought to one, over range and gaps stay what they are', async () => {

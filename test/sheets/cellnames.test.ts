@@ -7,6 +7,7 @@ import { PlanBuilder } from '../../src/sheets/builder';
 import { findingsPlan } from '../../src/sheets/findings';
 import { logPlan } from '../../src/sheets/log';
 import { NAMES } from '../../src/sheets/names/all';
+import { FORMER_PLAN_NAMES } from '../../src/sheets/names/others';
 import { IDENTITY, parseIdentity, SHEET_KINDS } from '../../src/sheets/plan';
 import { bookOf } from '../../src/sheets/realize';
 import { runPlan } from '../../src/sheets/run';
@@ -100,7 +101,8 @@ describe('names of cells', () => {
         for (const { kind, typed, results, sheet } of frozenOf(generation, file).sheets) {
           const known = SHEET_KINDS.find((each) => each === kind);
           if (!known) continue;
-          const names: readonly string[] = NAMES[known];
+          const former = known === 'acceptance' ? FORMER_PLAN_NAMES : [];
+          const names: readonly string[] = [...NAMES[known], ...former];
           const others = [...Object.keys(typed), ...Object.keys(results)].filter(
             (name) => !names.includes(name),
           );

@@ -75,6 +75,34 @@ describe('the acceptance step', () => {
     expect(await screen.findByText('0 of 60')).toBeTruthy();
   });
 
+  it('offers every AQL that counts units, levels and severities, with the rules of switching in words', async () => {
+    const host = new FakeHost();
+    await open(host);
+    typeLot();
+    const choices = (id: string) =>
+      Array.from(
+        (document.getElementById(`accept-${id}`) as HTMLSelectElement).options,
+        ({ value }) => value,
+      );
+    const pick = (id: string, value: string) =>
+      fireEvent.change(document.getElementById(`accept-${id}`)!, { target: { value } });
+    // ISO 2859-1: 16 AQLs up to 10 % count units.
+    expect([choices('aql').length, choices('aql')[0], choices('aql').at(-1)]).toEqual([16, '0.01', '10']);
+    expect(choices('level')).toEqual(['S-1', 'S-2', 'S-3', 'S-4', 'I', 'II', 'III']);
+    expect(screen.getByText(/normal inspection becomes tightened when two of five/)).toBeTruthy();
+    pick('aql', '4');
+    pick('level', 'III');
+    pick('severity', 'reduced');
+    // Letter F at level III; reduced, AQL 4: 8 units, Ac 1, Re 3 (MIL-STD-105E, see test/references/singlesampling.ts).
+    const told = await screen.findByText(/8 units of 60 to measure; accepted with at most 2 that do not/);
+    expect(told.textContent).toContain('with more than 1 the next lot is inspected normally');
+    expect(screen.getByText(/reduced inspection becomes normal when a lot is rejected/)).toBeTruthy();
+    press(/Build the acceptance sheet/);
+    await screen.findByText(/Built the sheet/);
+    const { values } = await host.read(host.active);
+    expect([values.InspectionLevel!.values, values.Severity!.values]).toEqual([[['III']], [['reduced']]]);
+  });
+
   it('builds the sheet with the draw recorded as values', async () => {
     const host = new FakeHost();
     await open(host);

@@ -164,7 +164,7 @@ export const REFUSED: readonly (readonly [string, (template: TemplateFile) => un
   [
     'an AQL between the plans',
     (t) => ({ ...t, sample: { aql: 3 } }),
-    /^sample\.aql: it must be one of 0\.25, .*it is 3/,
+    /^sample\.aql: it must be one of 0\.01, .*it is 3/,
   ],
   [
     'runs of nothing known',

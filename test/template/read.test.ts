@@ -48,7 +48,7 @@ describe('a template as a file', () => {
     expect(rooms[0]!.ageing).toBeUndefined();
     expect(reserves).toEqual({ ageing: 0.7, mode: 0.8, colourPart: 1 });
     expect(decision).toMatchObject({ rule: 'guard band U: four outcomes', level: 0.9545, leastPart: 0.8 });
-    expect(sample).toEqual({ aql: 2.5 });
+    expect(sample).toEqual({ aql: 2.5, level: 'II', severity: 'normal' });
     expect(sheets).toMatchObject({ need: { spare: 5 }, ageing: 'none', overview: true, certificates: false });
   });
 

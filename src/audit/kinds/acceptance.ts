@@ -1,6 +1,8 @@
 import { chain, good, type Outcome } from '../../photometry/outcome';
 import { DRAW_METHOD, type Draw, drawSample, listFingerprint } from '../../procurement/lot/draw';
-import { type SamplingPlan, samplingPlan } from '../../procurement/lot/plan';
+import { INSPECTION_LEVELS } from '../../procurement/lot/letter';
+import { SEVERITIES } from '../../procurement/lot/master';
+import { type Inspection, type SamplingPlan, samplingPlan } from '../../procurement/lot/plan';
 import { protection } from '../../procurement/lot/protection';
 import { ACCEPTANCE_VERSION, acceptancePlan } from '../../sheets/acceptance';
 import {
@@ -13,8 +15,10 @@ import {
 } from '../../sheets/acceptance/links';
 import { LARGEST_LISTED_LOT } from '../../sheets/acceptance/setup';
 import { UNIT_COLUMNS } from '../../sheets/acceptance/units';
+import { cellsOf } from '../../sheets/address';
 import type { Book } from '../../sheets/book';
 import { addressesOf, withFormulas } from '../../sheets/filled';
+import type { FORMER_PLAN_NAMES } from '../../sheets/names/others';
 import type { Plan } from '../../sheets/plan';
 import type { Finding } from '../check/finding';
 import { inWords } from '../number';
@@ -45,6 +49,31 @@ interface PlannedFor {
   readonly aql: number;
 }
 
+/** Level and severity a sheet was built for: told by two headings and by their cells. */
+function inspectionOf(view: SheetView): Inspection {
+  const told: Inspection[] = [];
+  for (const { value, formula } of Object.values(view.sheet.cells)) {
+    const words = typeof value === 'string' && formula === undefined ? INSPECTION.exec(value) : null;
+    const read = words && inspection(words[2]!, words[1]!);
+    if (read) told.push(read);
+  }
+  const [level, severity] = ['inspectionlevel', 'severity'].map((name) => {
+    const at = view.places.get(name)?.address;
+    return at === undefined ? '' : textAt(view, at);
+  });
+  return majority([...told, inspection(level!, severity!) ?? []].flat()) ?? {};
+}
+
+function inspection(level: string, severity: string): Inspection | undefined {
+  const [known, how] = [
+    INSPECTION_LEVELS.find((each) => each === level),
+    SEVERITIES.find((each) => each === severity),
+  ];
+  return known && how && { level: known, severity: how };
+}
+
+const INSPECTION = /\b(normal|tightened|reduced) inspection, (?:general|special) level (S-[1-4]|I{1,3})\b/;
+
 /** The lot and AQL a sheet was built for: told by a heading, by a formula, and by list and AQL as they stand. */
 function plannedFor(view: SheetView, lines: number): PlannedFor | undefined {
   const told: PlannedFor[] = [];
@@ -65,7 +94,7 @@ const FORMULA = /^=IF\(AND\(LotSize=(\d{1,6}),Aql=([\d.]{1,8})\)/i;
 function layout(lines: number, plan: SamplingPlan): Outcome<Plan> {
   return chain(protection(plan), (words) =>
     good(
-      kept(`${lines} ${plan.lotSize} ${plan.aql}`, () =>
+      kept(`${lines} ${plan.lotSize} ${plan.aql} ${plan.level} ${plan.severity}`, () =>
         acceptancePlan(
           {
             lot: '',
@@ -128,7 +157,7 @@ function planOf(view: SheetView, book: Book | undefined): Plan | Unknown {
   const count = linesOf(view, TABLE);
   if (count < 1 || count > LARGEST_LISTED_LOT) return { why: `It has ${count} lines of units.` };
   const built = plannedFor(view, count);
-  const sampling = built && samplingPlan(built.lotSize, built.aql);
+  const sampling = built && samplingPlan(built.lotSize, built.aql, inspectionOf(view));
   if (!sampling?.ok) return { why: 'The lot and AQL it was built for cannot be read.' };
   const made = layout(count, sampling.value);
   if (!made.ok) return { why: 'What its plan protects cannot be said.' };
@@ -161,10 +190,49 @@ function linkedLines(view: SheetView, plan: Plan, book: Book | undefined): Linke
   return lines.size === 0 ? [] : linkedCells(addressesOf(plan), lines);
 }
 
+/** The table of plans of layouts before 6: rows by size of the lot, columns by AQL, normal inspection at level II. */
+function formerPlans(view: SheetView): Finding[] {
+  const cells = (name: (typeof FORMER_PLAN_NAMES)[number]) => {
+    const range = view.places.get(name.toLowerCase())?.address;
+    return range === undefined ? [] : cellsOf(range);
+  };
+  const [lots, aqls] = (['PlanLots', 'PlanAqls'] as const).map((name) =>
+    cells(name).map((at) => valueAt(view, at)),
+  );
+  return (
+    [
+      ['SampleSizes', 'tableSize'],
+      ['AcceptNumbers', 'accept'],
+    ] as const
+  ).flatMap(([name, of]) => {
+    return cells(name).flatMap((at, i): Finding[] => {
+      const [lot, aql] = [lots![Math.floor(i / aqls!.length)], aqls![i % aqls!.length]];
+      const plan = samplingPlan(Number(lot), Number(aql));
+      const [expected, found] = [plan.ok ? plan.value[of] : undefined, valueAt(view, at)];
+      if (expected === undefined || expected === found) return [];
+      return [
+        {
+          sheet: view.sheet.name,
+          at,
+          kind: 'constant',
+          severity: 'error',
+          message: `The table of plans is not that of the standard for lots from ${Number(lot)} at AQL ${Number(aql)}.`,
+          expected: String(expected),
+          found: inWords(found),
+        },
+      ];
+    });
+  });
+}
+
 const LINKED = ['white', 'whiteU', 'colour', 'colourU', 'source'];
 
-/** What does not fit between list, seed and the recorded draw. */
 function findings(view: SheetView, plan: Plan): Finding[] {
+  return [...ofDraw(view, plan), ...formerPlans(view)];
+}
+
+/** What does not fit between list, seed and the recorded draw. */
+function ofDraw(view: SheetView, plan: Plan): Finding[] {
   const sampleSize = cellsNamed(plan, 'DrawPlaces').filter(
     (at) => plan.cells[at]!.value !== undefined,
   ).length;

@@ -9,7 +9,7 @@ import { broken, isSameFormula } from '../formula/normal';
 import { plainCopyOf } from '../plain';
 import { cellAt, type SheetView } from '../view';
 import { isFormulaMark, isKnownFormula, isKnownRule, isKnownWord, knownPlaces, markOfCell } from './known';
-import { isLonger } from './methods';
+import { isLater, isLonger } from './methods';
 import type { Renewed } from './renew';
 import { retarget } from './retarget';
 
@@ -169,8 +169,10 @@ function* besides(
     !here.some((at) => cellAt(older, at)?.value === value) &&
     candidates(row).some((each) => (wasInRow.get(each)?.get(value) ?? 0) >= inRow.get(row)!.get(value)!);
   const { kind, version } = older.identity!;
-  const lines = namesIn(plan).filter((each) => isLonger(kind, version, each.name));
-  // A line that the list did not have then stood nowhere.
+  const lines = namesIn(plan).filter(
+    ({ name }) => isLonger(kind, version, name) || isLater(kind, version, name),
+  );
+  // A line that the list did not have then stood nowhere, nor did what had no name yet.
   const isNewLine = (at: string) => lines.some(({ range }) => contains(rectOf(range), rectOf(at)));
   for (const [to, planned] of Object.entries(plan.cells)) {
     if (places.has(to) || isTyped(planned) || isNewLine(to)) continue;
@@ -183,7 +185,12 @@ function* besides(
       const standing = known.find((at) => isFormula(cellAt(older, at)?.formula ?? '', at));
       const at = standing ?? known[0];
       if (at === undefined) continue;
-      yield [at, { ...planned, formula: standing ? cellAt(older, standing)!.formula! : formula }];
+      const found = standing === undefined ? undefined : cellAt(older, standing)!;
+      if (found && !isSameFormula(found.formula!, formula, name)) {
+        // Another one of that layout, with looks of its own.
+        const { format: _, ...rest } = planned;
+        yield [at, { ...rest, ...looksOf(found), formula: found.formula! }];
+      } else yield [at, { ...planned, formula: found?.formula ?? formula }];
       continue;
     }
     if (value === undefined || !isKnownWord(layout, value)) continue;

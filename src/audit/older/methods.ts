@@ -1,5 +1,6 @@
 import type { CellName } from '../../sheets/names/all';
 import { every } from '../../sheets/names/every';
+import { CAUSES } from '../../sheets/names/shared';
 import type { SheetKind } from '../../sheets/plan';
 
 /** A change of what is computed: sheets of earlier layouts show another number from the same readings. */
@@ -70,10 +71,41 @@ export const METHOD_CHANGES: readonly MethodChange[] = [
     words:
       'Since layout 6 a light output’s budget holds light that falls obliquely on the meter, by its cosine index f2.',
   },
+  {
+    kind: 'batch',
+    layout: 3,
+    since: '0.2',
+    names: [
+      'FunctionTable',
+      ...every(['White', 'Red', 'Green', 'Blue'], ['MismatchUsed', 'Correction', 'Factor']),
+      ...every(['White', 'Colour'], ['SharedParts', 'SharedU', 'Dof', 'K', 'Cover', 'Shared']),
+      ...every(['Red', 'Green', 'Blue'], ['Own']),
+      'SpreadTerms',
+    ],
+    words:
+      'Since layout 3 a batch’s budget holds what a run’s does: the placing of the meter, its linearity, its distance from the screen, oblique light and the light the room sends back; the spectral mismatch follows from f1′ and the light source, and one measured length counts for width and height together.',
+  },
 ];
+
+const OF_METER = ['MeterCertificate', 'CalibrationDue'] as const;
 
 /** Names that were first given in a layout, by kind and layout: an older sheet does not miss them. */
 const NAMES_SINCE: Readonly<Partial<Record<SheetKind, Readonly<Record<number, readonly CellName[]>>>>> = {
+  acceptance: {
+    6: [
+      'AqlRows',
+      'InspectionLevel',
+      'LotLetters',
+      'LotsFrom',
+      'PlanAccepts',
+      'PlanRejects',
+      'PlanSizes',
+      'RejectNumber',
+      'Severity',
+    ],
+  },
+  batch: { 3: [...CAUSES, ...OF_METER] },
+  certificate: { 5: [...OF_METER, 'LightSource', 'SignalStandard'] },
   run: {
     5: [
       ...every(['MeterF1', 'PlacingHalf', 'LinearityHalf', 'RoomHalf'], ['', 'Used']),
@@ -96,6 +128,9 @@ const NAMES_SINCE: Readonly<Partial<Record<SheetKind, Readonly<Record<number, re
       'RepeatNu',
       'MeterCheck',
       ...every(['FittedOutput'], ['', 'Plain']),
+      ...OF_METER,
+      'WhiteTrust',
+      'ColourTrust',
     ],
   },
 };
@@ -107,6 +142,8 @@ const LINES_SINCE: Readonly<Partial<Record<SheetKind, Readonly<Record<number, Re
     6: /(Parts|Components|Halves|Shapes|Sensitivities|Nu|Shares)$|^Cause(Labels|Status)$|Agreement$/,
   },
   comparison: { 4: /(Shared|Parts|Nu)$/ },
+  acceptance: { 6: /^Agreement$/ },
+  batch: { 3: /^(SharedNu|(White|Colour)SharedParts)$/ },
 };
 
 /** Whether a name of a layout may cover other lines than today's. */

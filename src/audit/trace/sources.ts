@@ -50,9 +50,9 @@ const NAMED: readonly (readonly [RegExp, string, string])[] = [
   [/Correction$/, 'calibration factor × spectral correction', 'common practice'],
   [/Scatter$/, 'pooled standard deviation of one reading', 'JCGM 100, 4.2'],
   [
-    /^(PlanLots|PlanAqls|SampleSizes|AcceptNumbers)$/,
-    'single sampling, normal inspection, general level II: lot size to sample size and acceptance number',
-    'MIL-STD-105E, tables I and II-A, as ISO 2859-1; AQL 0.25 and 0.4 from memory',
+    /^(LotsFrom|LotLetters|AqlRows|Plan(Sizes|Accepts|Rejects|Lots|Letters|Aqls)|SampleSizes|AcceptNumbers)$/,
+    'single sampling, by level and severity of the sheet: size of the lot and AQL to sample size, acceptance and rejection number',
+    'MIL-STD-105E, tables I and II-A to II-C, as ISO 2859-1 (from memory)',
   ],
   [/Parts$/, 'standard uncertainty × sensitivity, one line a cause', 'JCGM 100, 5.1.3'],
   [/Sensitivities$/, 'first derivatives of the result', 'JCGM 100, 5.1.3'],

@@ -10,8 +10,10 @@ export const AQLS = [
 ] as const;
 export type Aql = (typeof AQLS)[number];
 
-/** Those that forms and sheets offer: of a lot that fits on a sheet, stricter ones inspect everything. */
-export const LISTED_AQLS = [0.25, 0.4, 0.65, 1, 1.5, 2.5, 4, 6.5] as const satisfies readonly Aql[];
+/** Those that count units, and that forms and sheets offer: the others count faults, of which a unit may have several. */
+export const LISTED_AQLS = [
+  0.01, 0.015, 0.025, 0.04, 0.065, 0.1, 0.15, 0.25, 0.4, 0.65, 1, 1.5, 2.5, 4, 6.5, 10,
+] as const satisfies readonly Aql[];
 export type ListedAql = (typeof LISTED_AQLS)[number];
 
 /** How strictly lots of a series are inspected; which one comes next is told by the switching rules. */

@@ -6,6 +6,8 @@ import { AQLS, type Aql, masterPlan, type Severity } from './master';
 export interface SamplingPlan {
   readonly lotSize: number;
   readonly aql: Aql;
+  readonly level: InspectionLevel;
+  readonly severity: Severity;
   /** Letter of the lot size, and letter of the plan used after arrows were followed. */
   readonly letter: CodeLetter;
   readonly planLetter: CodeLetter;
@@ -16,7 +18,7 @@ export interface SamplingPlan {
   readonly inspectsAll: boolean;
   /** The lot is accepted with at most so many nonconforming units in the sample … */
   readonly accept: number;
-  /** … and rejected with so many. */
+  /** … and rejected with so many. Between the two, reduced inspection accepts and the next lot is inspected normally. */
   readonly reject: number;
 }
 
@@ -26,8 +28,17 @@ export interface Inspection {
   readonly severity?: Severity;
 }
 
-export const PLAN_SOURCE =
-  'ISO 2859-1, single sampling, normal inspection, general level II (values as in MIL-STD-105E)';
+/** `normal inspection, general level II` */
+export function inspectionWords({ level, severity }: Required<Inspection>): string {
+  return `${severity} inspection, ${level.startsWith('S') ? 'special' : 'general'} level ${level}`;
+}
+
+/** Where a plan is from, in words. */
+export function planSource(inspection: Required<Inspection>): string {
+  return `ISO 2859-1, single sampling, ${inspectionWords(inspection)} (values as in MIL-STD-105E)`;
+}
+
+export const PLAN_SOURCE = planSource({ level: USUAL_LEVEL, severity: 'normal' });
 /** Where level and severity are a choice. */
 export const ANY_PLAN_SOURCE =
   'ISO 2859-1 (from memory), values as MIL-STD-105E has them in tables I and II-A to II-C';
@@ -57,6 +68,8 @@ export function samplingPlan(
       return good({
         lotSize,
         aql,
+        level,
+        severity,
         letter,
         planLetter,
         tableSize,

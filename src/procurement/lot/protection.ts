@@ -6,13 +6,24 @@ import { acceptProbability } from './probability';
 
 /** What the plan does and does not say about this one lot, sentence by sentence. */
 export function protection(plan: SamplingPlan): Outcome<string[]> {
-  return plan.inspectsAll ? good(allInspected(plan)) : sampled(plan);
+  const words = plan.inspectsAll ? good(allInspected(plan)) : sampled(plan);
+  return chain(words, (sentences) => good([...sentences, ...inBetween(plan)]));
 }
 
 const LIMITS = [
   'An accepted lot may still hold nonconforming units: every one that is found, whenever it is, is to be put right or replaced.',
   'The result holds for what was measured, in the mode and on the day it was measured.',
 ];
+
+/** The gap of reduced plans, as MIL-STD-105E has it (from memory). */
+function inBetween({ accept, reject }: SamplingPlan): string[] {
+  const gap = reject - accept - 1;
+  if (gap === 0) return [];
+  const counts = gap === 1 ? whole(accept + 1) : `${whole(accept + 1)} to ${whole(reject - 1)}`;
+  return [
+    `With ${counts} nonconforming in the sample the lot is accepted, and the next lot is inspected normally.`,
+  ];
+}
 
 function allInspected({ lotSize, tableSize }: SamplingPlan): string[] {
   return [
@@ -21,8 +32,10 @@ function allInspected({ lotSize, tableSize }: SamplingPlan): string[] {
   ];
 }
 
-function sampled(plan: SamplingPlan): Outcome<string[]> {
-  const { lotSize, aql, accept } = plan;
+function sampled({ reject, ...rest }: SamplingPlan): Outcome<string[]> {
+  const { lotSize, aql } = rest;
+  const accept = reject - 1;
+  const plan = { ...rest, accept };
   const atAql = Math.floor((lotSize * aql) / 100);
   return chain(riskPoints(plan), ({ producer, consumer }) =>
     chain(acceptProbability(plan, Math.max(1, atAql)), (probability) =>

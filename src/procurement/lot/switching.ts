@@ -31,3 +31,11 @@ export const SWITCHING: Readonly<Record<Severity, readonly Switch[]>> = {
     { when: 'production becomes irregular or is interrupted, or the buyer asks for it', next: 'normal' },
   ],
 };
+
+/** The rules for the lots that follow, in a paragraph. */
+export function switchingWords(severity: Severity): string {
+  const rules = SWITCHING[severity].map(({ when, next }) =>
+    next === 'stopped' ? `inspection stops when ${when}` : `${next} when ${when}`,
+  );
+  return `Of a series of lots from one maker, ${severity} inspection becomes ${rules.join('; ')}.`;
+}

@@ -4,7 +4,7 @@ import { DEFAULT_LEVEL } from '../../metrology/words';
 import { LEAST_PART } from '../../photometry/bounds';
 import { bad, good, missing, type Outcome } from '../../photometry/outcome';
 import { notWithin } from '../check';
-import type { SamplingPlan } from '../lot/plan';
+import { inspectionWords, type SamplingPlan } from '../lot/plan';
 import { ASKED_STEP, exactPercent, roundUp, units, whole } from './format';
 
 /** What the tender asks for. No maker and no model is ever part of it. */
@@ -79,6 +79,7 @@ function decisionText(fraction: number, rule: DecisionRule, level: number): stri
 
 function lotText(plan: SamplingPlan | undefined): string {
   if (plan === undefined || plan.inspectsAll) return 'Every unit of the delivery is measured.';
-  const { lotSize, aql, sampleSize, accept, reject } = plan;
-  return `From a delivery of ${units(lotSize)}, ${whole(sampleSize)} are drawn by a recorded draw that both parties can repeat, and measured (ISO 2859-1, single sampling, normal inspection, general level II, AQL ${aql} %). The delivery is accepted with ${accept === 0 ? 'no nonconforming unit' : `at most ${units(accept)} nonconforming`} among them and rejected with ${whole(reject)} or more. Units that do not conform are put right or replaced in either case.`;
+  const { lotSize, aql, sampleSize, reject } = plan;
+  const accept = reject - 1;
+  return `From a delivery of ${units(lotSize)}, ${whole(sampleSize)} are drawn by a recorded draw that both parties can repeat, and measured (ISO 2859-1, single sampling, ${inspectionWords(plan)}, AQL ${aql} %). The delivery is accepted with ${accept === 0 ? 'no nonconforming unit' : `at most ${units(accept)} nonconforming`} among them and rejected with ${whole(reject)} or more. Units that do not conform are put right or replaced in either case.`;
 }

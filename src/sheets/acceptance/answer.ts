@@ -6,7 +6,7 @@ import { guard } from './verdict';
 export const FROZEN_ROWS = 2;
 
 const SENTENCE =
-  '"Lot "&Lot&": "&Inspected&" of "&SampleSize&" units to be measured from a lot of "&LotSize&" are measured, "&Nonconforming&" of them not conforming; the plan accepts with at most "&AcceptNumber&". "&IF(LotVerdict="not finished","The lot is not decided yet.","The lot is "&LotVerdict&".")';
+  '"Lot "&Lot&": "&Inspected&" of "&SampleSize&" units to be measured from a lot of "&LotSize&" are measured, "&Nonconforming&" of them not conforming; the plan accepts with at most "&(RejectNumber-1)&". "&IF(LotVerdict="not finished","The lot is not decided yet.","The lot is "&LotVerdict&"."&IF(AND(LotVerdict="accepted",Nonconforming>AcceptNumber)," These are more than the acceptance number "&AcceptNumber&": the next lot is inspected normally.",""))';
 
 const NEXT =
   'IF(COUNTIF(UnitDecision,"to be measured")=0,"Every unit of the draw is decided.","Next to be measured: "&INDEX(Serials,MATCH("to be measured",UnitDecision,0)))';

@@ -5,13 +5,13 @@ import { agreement } from '../phrases/agree';
 const POINTS = 21;
 /** So many of them, one unit apart. */
 const SINGLE = 10;
-/** Largest acceptance number of a lot that one sheet lists (letter H, AQL 6.5). */
-const MOST_ACCEPTED = 7;
+/** With so many a lot that one sheet lists is accepted at most (letter J, AQL 10). */
+const MOST_ACCEPTED = 14;
 
 /** Σ of the hypergeometric terms a spreadsheet's own function can give; outside its bounds it errs, so they are kept. */
 function probability(D: string): string {
   const terms = Array.from({ length: MOST_ACCEPTED + 1 }, (_, i) => {
-    const inside = `AND(AcceptNumber>=${i},${D}>=${i},SampleSize>=${i},SampleSize-${i}<=LotSize-${D})`;
+    const inside = `AND(RejectNumber>${i},${D}>=${i},SampleSize>=${i},SampleSize-${i}<=LotSize-${D})`;
     return `IF(${inside},HYPGEOMDIST(${i},SampleSize,${D},LotSize),0)`;
   });
   return `IF(${D}=0,1,${terms.join('+')})`;
@@ -36,13 +36,13 @@ export function putCurve(b: PlanBuilder, row: number, lotSize: number): number {
     b.put(D, {
       role: 'derived',
       format: '0',
-      formula: `=IF(COUNT(SampleSize,AcceptNumber)<2,"",IF(${nonconforming}>LotSize,"",${nonconforming}))`,
+      formula: `=IF(COUNT(SampleSize,RejectNumber)<2,"",IF(${nonconforming}>LotSize,"",${nonconforming}))`,
     });
     b.put(`B${r}`, { role: 'derived', format: '0.0 %', formula: guard(`${D}/LotSize`) });
     b.put(`C${r}`, {
       role: 'called',
       format: '0.0 %',
-      formula: guard(`LIGHT.ACCEPTPROBABILITY(LotSize,SampleSize,AcceptNumber,${D})`),
+      formula: guard(`LIGHT.ACCEPTPROBABILITY(LotSize,SampleSize,RejectNumber-1,${D})`),
     });
     b.put(`D${r}`, { role: 'twin', format: '0.0 %', formula: guard(probability(D)) });
     b.put(`E${r}`, { role: 'check', formula: `=${agreement(`C${r}`, `D${r}`)}` });
@@ -51,7 +51,7 @@ export function putCurve(b: PlanBuilder, row: number, lotSize: number): number {
   b.name('CurveNonconforming', `A${row + 2}:A${last}`, 'Nonconforming units in the lot')
     .name('CurveProbability', `D${row + 2}:D${last}`, 'Probability that the lot is accepted')
     .name('CurveAgreement', `E${row + 2}:E${last}`, 'Whether function and plain formula agree on the curve');
-  b.wide(`G${row + 2}:L${row + 2}`, {
+  b.wide(`G${row + 2}:J${row + 2}`, {
     role: 'note',
     value: 'In Excel and in saved files a chart of this table stands here.',
   });
@@ -60,7 +60,7 @@ export function putCurve(b: PlanBuilder, row: number, lotSize: number): number {
   b.chart({
     kind: 'curves',
     title: 'Probability that the lot is accepted',
-    over: `G${row + 2}:L${last}`,
+    over: `G${row + 2}:J${last}`,
     across: 'nonconforming units in the lot',
     up: 'probability',
     top: 1,

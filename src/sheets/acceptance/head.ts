@@ -1,5 +1,6 @@
 import { LUMENS } from '../../photometry/bounds';
 import { LISTED_AQLS } from '../../procurement/lot/master';
+import { switchingWords } from '../../procurement/lot/switching';
 import { COUNTINGS } from '../../procurement/lot/verdict';
 import type { PlanBuilder } from '../builder';
 import { dayNumber } from '../days';
@@ -7,6 +8,12 @@ import { type EntryLine, putEntries } from '../entries';
 import { FORMAT } from '../run/layout';
 import { FIRST_DATE, TEXT_MAX } from '../setup/fields';
 import type { DrawnLot } from './setup';
+
+/** What the plan is taken from beside AQL and size of the lot. */
+const FIXED = [
+  ['Inspection level', 'InspectionLevel', 'level'],
+  ['Severity of inspection', 'Severity', 'severity'],
+] as const;
 
 /** The lot, the limits and the draw's record. Returns the first row below. */
 export function putHead(b: PlanBuilder, row: number, setup: DrawnLot): number {
@@ -22,6 +29,8 @@ export function putHead(b: PlanBuilder, row: number, setup: DrawnLot): number {
       why: `Acceptance quality limit: ${LISTED_AQLS.join(' ')}. Fixed before the draw.`,
       format: 'General',
     },
+  ];
+  const others: readonly EntryLine[] = [
     {
       label: 'Least white, lm',
       name: 'LeastWhite',
@@ -68,13 +77,29 @@ export function putHead(b: PlanBuilder, row: number, setup: DrawnLot): number {
     },
   ];
   b.wide(`A${row}:J${row}`, { role: 'heading', value: 'Lot (tinted cells are yours to fill in)' });
-  putEntries(b, row + 1, lines);
+  const fixed = putEntries(b, row + 1, lines);
+  FIXED.forEach(([label, name, of], i) => {
+    b.put(`A${fixed + i}`, { role: 'label', value: label });
+    b.wide(`B${fixed + i}:D${fixed + i}`, {
+      role: 'derived',
+      value: setup.plan[of],
+      format: '@',
+      align: 'left',
+    });
+    b.name(name, `B${fixed + i}`, label);
+  });
+  const next = putEntries(b, fixed + FIXED.length, others);
   b.wide(`F${row + 1}:J${row + 3}`, { role: 'note', value: setup.draw.method });
-  b.wide(`F${row + 4}:J${row + 4}`, {
+  b.wide(`F${row + 6}:J${row + 6}`, {
     role: 'note',
     value: 'Fingerprint of the list of serials as drawn from (SHA-256 of the sorted serials, one a line):',
   });
-  b.wide(`F${row + 5}:J${row + 5}`, { role: 'derived', value: setup.draw.listFingerprint, format: '@' });
-  b.name('ListFingerprint', `F${row + 5}`, 'SHA-256 of the sorted serials');
-  return row + 1 + lines.length;
+  b.wide(`F${row + 7}:J${row + 7}`, { role: 'derived', value: setup.draw.listFingerprint, format: '@' });
+  b.name('ListFingerprint', `F${row + 7}`, 'SHA-256 of the sorted serials');
+  b.wide(`F${row + 8}:J${row + 10}`, {
+    role: 'note',
+    value: `Level and severity are fixed with the draw: another of them is another sheet. ${switchingWords(setup.plan.severity)}`,
+  });
+  for (let r = row + 8; r <= row + 10; r++) b.height(r, 25);
+  return next;
 }

@@ -1,6 +1,6 @@
-import { chain, good, type Outcome } from '../../photometry/outcome';
+import { bad, chain, good, invalid, type Outcome } from '../../photometry/outcome';
 import { type Draw, drawSample } from '../../procurement/lot/draw';
-import { type SamplingPlan, samplingPlan } from '../../procurement/lot/plan';
+import { type Inspection, type SamplingPlan, samplingPlan } from '../../procurement/lot/plan';
 import { protection } from '../../procurement/lot/protection';
 import type { Counting } from '../../procurement/lot/verdict';
 
@@ -8,7 +8,7 @@ import type { Counting } from '../../procurement/lot/verdict';
 export const LARGEST_LISTED_LOT = 500;
 
 /** A lot and how it is judged, before the first unit is measured. */
-export interface LotSetup {
+export interface LotSetup extends Inspection {
   /** What was delivered, as the delivery note calls it. */
   readonly lot: string;
   /** Every unit of the lot. */
@@ -34,9 +34,24 @@ export interface DrawnLot extends LotSetup {
 
 /** Plan, draw and words for a lot. */
 export function drawLot(setup: LotSetup): Outcome<DrawnLot> {
-  return chain(samplingPlan(setup.serials.length, setup.aql), (plan) =>
+  return chain(planFor(setup), (plan) =>
     chain(drawSample(setup.serials, plan.sampleSize, setup.seed), (draw) =>
       chain(protection(plan), (words) => good({ ...setup, plan, draw, words })),
     ),
+  );
+}
+
+/** A plan by which the lot can be rejected at all. */
+function planFor({ serials, aql, ...inspection }: LotSetup): Outcome<SamplingPlan> {
+  return chain(samplingPlan(serials.length, aql, inspection), (plan) =>
+    plan.reject <= plan.sampleSize
+      ? good(plan)
+      : bad(
+          invalid(
+            'out-of-bounds',
+            'plan',
+            `This plan rejects a lot with ${plan.reject} nonconforming units, and only ${plan.sampleSize} are measured: no lot of this size is ever rejected. Choose a smaller AQL or normal inspection.`,
+          ),
+        ),
   );
 }

@@ -1,23 +1,40 @@
+import { inspectionWords } from '../../procurement/lot/plan';
 import type { PlanBuilder } from '../builder';
 import { agreement } from '../phrases/agree';
 import { linesOf } from '../rows';
 import type { DrawnLot } from './setup';
 
 const PLAN: readonly [label: string, name: string, custom: string, plain: string][] = [
-  ['Code letter', 'CodeLetter', 'LIGHT.CODELETTER(LotSize)', 'INDEX(PlanLetters,MATCH(LotSize,PlanLots,1))'],
+  [
+    'Code letter',
+    'CodeLetter',
+    'LIGHT.CODELETTER(LotSize,InspectionLevel)',
+    'INDEX(LotLetters,MATCH(LotSize,LotsFrom,1))',
+  ],
   [
     'Units to measure',
     'SampleSize',
-    'LIGHT.SAMPLESIZE(LotSize,Aql)',
-    'MIN(LotSize,INDEX(SampleSizes,MATCH(LotSize,PlanLots,1),MATCH(Aql,PlanAqls,0)))',
+    'LIGHT.SAMPLESIZE(LotSize,Aql,InspectionLevel,Severity)',
+    `MIN(LotSize,${lookedUp('PlanSizes')})`,
   ],
   [
-    'Failures still accepted',
+    'Acceptance number Ac',
     'AcceptNumber',
-    'LIGHT.ACCEPTNUMBER(LotSize,Aql)',
-    'INDEX(AcceptNumbers,MATCH(LotSize,PlanLots,1),MATCH(Aql,PlanAqls,0))',
+    'LIGHT.ACCEPTNUMBER(LotSize,Aql,InspectionLevel,Severity)',
+    lookedUp('PlanAccepts'),
+  ],
+  [
+    'Rejection number Re',
+    'RejectNumber',
+    'LIGHT.REJECTNUMBER(LotSize,Aql,InspectionLevel,Severity)',
+    lookedUp('PlanRejects'),
   ],
 ];
+
+/** What a table of plans says of the lot and its AQL. */
+function lookedUp(table: string): string {
+  return `INDEX(${table},MATCH(Aql,AqlRows,0),MATCH(LotSize,LotsFrom,1))`;
+}
 
 /** Plan, counts and verdict, each twice; then what the plan protects against. Returns the first row below. */
 export function putVerdict(b: PlanBuilder, row: number, setup: DrawnLot): number {
@@ -35,7 +52,7 @@ export function putVerdict(b: PlanBuilder, row: number, setup: DrawnLot): number
   };
   single('Units of the lot', 'LotSize', 'COUNTA(Serials)');
   const known = (value: string) =>
-    `=IF(LotSize<2,"at least two units",IF(COUNT(Aql)=0,"AQL missing",IF(ISNA(MATCH(Aql,PlanAqls,0)),"no such AQL",${value})))`;
+    `=IF(LotSize<2,"at least two units",IF(COUNT(Aql)=0,"AQL missing",IF(ISNA(MATCH(Aql,AqlRows,0)),"no such AQL",${value})))`;
   const first = r;
   for (const [label, name, custom, plain] of PLAN) {
     b.put(`A${r}`, { role: 'label', value: label });
@@ -56,13 +73,13 @@ export function putVerdict(b: PlanBuilder, row: number, setup: DrawnLot): number
   b.put(`B${r}`, {
     role: 'called',
     formula: guard(
-      'LIGHT.LOTVERDICT(SampleSize,AcceptNumber,Inspected,Nonconforming,Inspected-Nonconforming)',
+      'LIGHT.LOTVERDICT(SampleSize,RejectNumber-1,Inspected,Nonconforming,Inspected-Nonconforming)',
     ),
   });
   b.put(`C${r}`, {
     role: 'twin',
     formula: guard(
-      'IF(Nonconforming>AcceptNumber,"rejected",IF(Inspected=SampleSize,"accepted","not finished"))',
+      'IF(Nonconforming>=RejectNumber,"rejected",IF(Inspected=SampleSize,"accepted","not finished"))',
     ),
   });
   b.put(`D${r}`, { role: 'check', formula: `=${same(`B${r}`, `C${r}`)}` });
@@ -111,7 +128,7 @@ const WORDS_WIDTH = 150;
 function putWords(b: PlanBuilder, row: number, { plan, words }: DrawnLot): number {
   b.wide(`A${row}:J${row}`, {
     role: 'heading',
-    value: `What this plan protects, and what it does not (${plan.lotSize} units, AQL ${plan.aql}, ${plan.sampleSize} measured, accepted with at most ${plan.accept})`,
+    value: `What this plan protects, and what it does not (${plan.lotSize} units, AQL ${plan.aql}, ${plan.sampleSize} measured, accepted with at most ${plan.reject - 1}; ${inspectionWords(plan)})`,
   });
   words.forEach((value, i) => {
     b.wide(`A${row + 1 + i}:J${row + 1 + i}`, { role: 'note', value }).height(

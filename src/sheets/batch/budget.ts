@@ -1,13 +1,21 @@
-import { AMBIENT_FRACTION, AMBIENT_UNMEASURED, DRIFT, REPEATABILITY } from '../../metrology/run/defaults';
+import {
+  AMBIENT_FRACTION,
+  AMBIENT_UNMEASURED,
+  CLASS_LINEARITY,
+  DRIFT,
+  WORST_CLASS,
+} from '../../metrology/run/defaults';
 import { fieldsOf, hasColour, isCentre } from '../../procurement/batch/columns';
 import { stemOf } from '../names/stem';
 import { agreement } from '../phrases/agree';
 import { FORMAT } from '../run/layout';
-import { DOF_FORMAT, INFINITE } from '../run/lines/line';
+import { sizeHalf } from '../run/lines/light';
+import { DOF_ASSUMED, DOF_FORMAT, everywhere, gain, INFINITE } from '../run/lines/line';
+import { OBLIQUE_LINE, SENSOR_LINE } from '../run/sensor';
 import { type Known, knowns } from '../run/uncertainty';
 import { tFactor } from '../run/verdict';
 import type { BatchSetup } from './setup';
-import { asRun, putMeterClass, putRule } from './setupblock';
+import { asRun, putRule, putStated } from './setupblock';
 import type { BlockWriter } from './writer';
 
 /** One cause that all rows share; formulas without "=". */
@@ -24,10 +32,10 @@ interface Cause {
 }
 
 const COUNTS =
-  'Counted once for all rows: what bears on every result alike. Counted row by row: the meter’s digits in the range used, ambient light, and the spectral mismatch of red, green and blue by the light each gives. ' +
-  'Not counted: black, contrast, uniformity and the ratio; that nine points are not the whole image; what differs between places. k rests on the shared part, which errs to the safe side.';
+  'Counted once for all rows: what bears on every result alike. Counted row by row: the meter’s digits in the range used, ambient light, and spectral mismatch, linearity and placing of red, green and blue by the light each gives. ' +
+  'Not counted: black, contrast, uniformity and the ratio; that nine points are not the whole image; what differs between places. White’s mismatch is that of white by itself, not of its primaries. k rests on the shared part, which errs to the safe side.';
 const COUNTS_CENTRE =
-  'One meter, one place and one image size for the reference unit and for all rows: the meter’s percentage, its spectral mismatch and the image’s size cancel. Counted: scatter of both readings, drift of both, digits and ambient light of both. ' +
+  'One meter, one place and one image size for the reference unit and for all rows: the meter’s percentage, its spectral mismatch, the sensor’s place, oblique light, what the room sends back and the image’s size cancel. Counted: scatter and placing of both readings, linearity, drift of both, digits and ambient light of both. ' +
   'Not counted: how the rest of the image differs from the centre. Nothing here speaks for lumens; the estimate has no uncertainty.';
 
 const rectangular = (cause: Omit<Cause, 'divisor' | 'dof'>): Cause => ({
@@ -37,7 +45,7 @@ const rectangular = (cause: Omit<Cause, 'divisor' | 'dof'>): Cause => ({
 });
 
 /** Sensitivities are those of the run sheet's budgets, as parts of the result. */
-function causesOf({ readings, ambient }: BatchSetup): Cause[] {
+function causesOf({ readings, ambient, image }: BatchSetup): Cause[] {
   const other = rectangular({
     label: 'Another cause',
     half: 'OtherHalfUsed',
@@ -58,13 +66,27 @@ function causesOf({ readings, ambient }: BatchSetup): Cause[] {
     return [
       {
         label: 'Repeatability, two readings',
-        half: String(REPEATABILITY),
+        half: 'RepeatPartUsed',
         divisor: '1',
         white: 'SQRT(2)',
         colour: 'SQRT(2)',
-        dof: '8',
-        words: 'assumed: 1 % of each reading, the meter put back by hand',
+        dof: DOF_ASSUMED,
+        words: 'of each reading',
       },
+      rectangular({
+        label: 'Placing of the meter, twice',
+        half: 'PlacingHalfUsed',
+        white: 'SQRT(2)',
+        colour: 'SQRT(2)',
+        words: 'the meter is put to the centre by hand, tilt included',
+      }),
+      rectangular({
+        label: 'Linearity',
+        half: 'LinearityHalfUsed',
+        white: 'SQRT(2)',
+        colour: 'SQRT(2)',
+        words: 'both units, in whatever range each is read',
+      }),
       rectangular({
         label: 'Drift of both units',
         half: String(DRIFT),
@@ -77,22 +99,38 @@ function causesOf({ readings, ambient }: BatchSetup): Cause[] {
     ];
   }
   return [
-    rectangular({
+    {
       label: 'Meter, ± of reading',
       half: 'MeterOfReadingUsed',
+      divisor: gain('1').divisor!,
       white: '1',
       colour: '1',
+      dof: INFINITE,
       words: 'one meter for all rows',
-    }),
+    },
     {
       label: 'Repeatability',
-      half: String(REPEATABILITY),
+      half: 'RepeatPartUsed',
       divisor: '3',
       white: '1',
       colour: '1',
-      dof: '8',
-      words: 'assumed: 1 % of each reading, mean of nine; no point is read twice',
+      dof: DOF_ASSUMED,
+      words: 'of each reading, mean of nine; no point is read twice',
     },
+    rectangular({
+      label: 'Placing of the meter',
+      half: 'PlacingHalfUsed/3',
+      white: '1',
+      colour: '0',
+      words: 'of each reading, mean of nine; red, green and blue: row by row',
+    }),
+    rectangular({
+      label: 'Linearity, white',
+      half: 'LinearityHalfUsed',
+      white: '1',
+      colour: '0',
+      words: 'red, green and blue: row by row',
+    }),
     rectangular({
       label: 'Spectral mismatch, white',
       half: 'WhiteMismatchUsed',
@@ -101,15 +139,8 @@ function causesOf({ readings, ambient }: BatchSetup): Cause[] {
       words: 'red, green and blue: row by row',
     }),
     rectangular({
-      label: 'Image width',
-      half: 'WidthHalfUsed/1000/ImageWidth',
-      white: '1',
-      colour: '1',
-      words: 'one image size for all rows',
-    }),
-    rectangular({
-      label: 'Image height',
-      half: 'HeightHalfUsed/1000/ImageHeight',
+      label: 'Image size',
+      half: sizeHalf({ image }),
       white: '1',
       colour: '1',
       words: 'one image size for all rows',
@@ -128,20 +159,36 @@ function causesOf({ readings, ambient }: BatchSetup): Cause[] {
       colour: '1',
       words: 'assumed: ± 2 %, the centre was not read again',
     }),
+    ...everywhere('1').map(({ label, half }) =>
+      rectangular({ label, half, white: '1', colour: '1', words: 'one place for all rows' }),
+    ),
     ...unknown,
     other,
   ];
 }
 
+/** What does not cancel between two readings at one place. */
+const AT_CENTRE = ['MeterDigits', 'AmbientHalf', 'RepeatPart', 'PlacingHalf', 'LinearityHalf', 'OtherHalf'];
+
 /** Half-widths that may be known, as far as a batch needs them. */
 function knownsOf(setup: BatchSetup): Known[] {
   const isWhole = !isCentre(setup.readings);
-  const centre = ['MeterDigits', 'AmbientHalf', 'OtherHalf'];
   return (
-    knowns(asRun(setup), true)
+    knowns(asRun(setup))
       // A batch is of light outputs; the luminance is left to run sheets.
-      .filter(({ name }) => (isWhole ? name !== 'GainHalf' : centre.includes(name)))
+      .filter(({ name }) => (isWhole ? name !== 'GainHalf' : AT_CENTRE.includes(name)))
       .map((known) => {
+        if (known.name === 'WhiteMismatch')
+          return {
+            ...known,
+            because: 'assumed: by f1′ and light source, what meters of such f1′ read wrong',
+          };
+        if (known.name === 'LinearityHalf' && !isWhole)
+          return {
+            ...known,
+            assumed: String(CLASS_LINEARITY[WORST_CLASS]),
+            because: 'assumed: the widest step between ranges of any class (DIN 5032-7:1985)',
+          };
         if (known.name !== 'AmbientHalf') return known;
         return {
           ...known,
@@ -170,8 +217,9 @@ export function putBudget(w: BlockWriter, setup: BatchSetup): void {
       format: FORMAT.percent,
     });
   }
-  if (!isCentre(setup.readings)) putMeterClass(w, setup);
+  if (!isCentre(setup.readings)) putStated(w, setup);
   for (const known of knownsOf(setup)) w.known(known);
+  if (!isCentre(setup.readings)) for (const line of [SENSOR_LINE, OBLIQUE_LINE]) w.derived(line, line.words);
   putShared(w, setup, judged);
   putTerms(w, setup, judged);
   w.words('note', isCentre(setup.readings) ? COUNTS_CENTRE : COUNTS, 66);
@@ -321,14 +369,17 @@ function putTerms(w: BlockWriter, setup: BatchSetup, judged: Judged): void {
   }
   for (const field of primaries) {
     const stem = stemOf(field);
-    w.label(`Mismatch of ${field}, relative u`);
+    w.label(`${stem} by itself, relative u`);
     w.b.put(w.at(3), { role: 'derived' });
-    const formula = isCentre(readings) ? '=0' : `=${stem}MismatchUsed/SQRT(3)`;
-    w.b.put(w.at(4), { role: 'derived', formula, format: '0.000 %' });
-    w.b.name(`${stem}Own`, w.at(4), `Spectral mismatch of ${field}, relative standard uncertainty`);
+    // Nine readings, each placed by itself: a ninth of the variance.
+    const own = `SQRT((${stem}MismatchUsed^2+LinearityHalfUsed^2+PlacingHalfUsed^2/9)/3)`;
+    w.b.put(w.at(4), { role: 'derived', formula: isCentre(readings) ? '=0' : `=${own}`, format: '0.000 %' });
+    w.b.name(`${stem}Own`, w.at(4), `What bears on ${field} alone, relative standard uncertainty`);
     w.b.wide(w.span(5, 6), {
       role: 'check',
-      value: isCentre(readings) ? 'cancels against the reference' : `of the row’s ${field}`,
+      value: isCentre(readings)
+        ? 'mismatch cancels against the reference'
+        : `mismatch, linearity, placing: of the row’s ${field}`,
     });
     w.row++;
   }

@@ -85,7 +85,7 @@ export function putSetupBlock(w: BlockWriter, setup: BatchSetup): void {
     );
   }
   w.heading('What follows', '', '', 'as used', '');
-  for (const derived of derivedPairs(asRun(setup)).flat()) {
+  for (const derived of derivedPairs(asRun(setup), isWhole).flat()) {
     if (!derived) continue;
     w.derived(derived, derived.name === 'SideDifference' ? SIDES_CHECK : undefined);
   }
@@ -225,6 +225,16 @@ export function putRule(w: BlockWriter, setup: BatchSetup): void {
   w.field(levelOf(setup));
 }
 
-export function putMeterClass(w: BlockWriter, setup: BatchSetup): void {
-  w.field(cellOf('uncertainty.meterClass', asRun(setup)));
+/** What is known of the meter and of where it stands, beside half-widths. */
+export function putStated(w: BlockWriter, setup: BatchSetup): void {
+  const run = asRun(setup);
+  for (const path of STATED) w.field(cellOf(path, run));
 }
+const STATED = [
+  'uncertainty.meterClass',
+  'uncertainty.statement',
+  'uncertainty.light',
+  'uncertainty.throwDistance',
+  'uncertainty.sensorHeight',
+  'uncertainty.meterCheck',
+] as const;

@@ -127,6 +127,8 @@ export const RUN_NAMES = [
   'LuxPerUnit',
   'ImageArea',
   'CalibrationFactor',
+  'ThrowDistance',
+  'SensorHeight',
   'AmbientMean',
   ...every(FIELDS, ['Readings', ...REPEATS, 'Range', 'Spectral']),
   'WhiteLightOutputPlain',
@@ -191,6 +193,12 @@ const numberAt = (cells: NamedCells, name: CellName): number | undefined => {
   return typeof value === 'number' ? value : undefined;
 };
 
+/** As the sheets have it: the sensor is nearer to the lens than the screen; 1 where its place is not stated. */
+function sensorFactor(cells: NamedCells): number {
+  const [lens, sensor] = [numberAt(cells, 'ThrowDistance'), numberAt(cells, 'SensorHeight')];
+  return lens === undefined || sensor === undefined ? 1 : (1 - sensor / 1000 / lens) ** 2;
+}
+
 function differences(run: NamedCells, batch: NamedCells, setup: BatchSetup, i: number): string[] {
   const problems: string[] = [];
   const [serial, listed] = [String(one(run, 'SerialNumber') ?? '').trim(), setup.units[i]?.serial ?? ''];
@@ -207,6 +215,9 @@ function differences(run: NamedCells, batch: NamedCells, setup: BatchSetup, i: n
     (area[0] === undefined || area[1] === undefined || !isSameNumber(area[0], area[1]))
   )
     problems.push('The run was measured at another image size than the batch.');
+  const places = [run, batch].map(sensorFactor);
+  if (!isCentre(setup.readings) && !isSameNumber(places[0]!, places[1]!))
+    problems.push('The run corrects for the place of the sensor otherwise than the batch.');
   const factors = batch.DisplayFactors?.values.flat() ?? [];
   fieldsOf(setup.readings).forEach((field, f) => {
     const stem = stemOf(field);
@@ -217,7 +228,10 @@ function differences(run: NamedCells, batch: NamedCells, setup: BatchSetup, i: n
     const correction = (numberAt(run, 'CalibrationFactor') ?? 0) * (numberAt(run, `${stem}Spectral`) ?? 0);
     const own = (numberAt(run, 'LuxPerUnit') ?? 0) * correction;
     const factor = factors[f];
-    if (typeof factor !== 'number' || !isSameNumber(own, factor))
+    if (
+      typeof factor !== 'number' ||
+      !isSameNumber(own * (isCentre(setup.readings) ? 1 : places[1]!), factor)
+    )
       problems.push(`Calibration or correction for ${field} is not that of the batch.`);
   });
   return problems;

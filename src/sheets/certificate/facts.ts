@@ -12,10 +12,14 @@ const LEFT: readonly Fact[] = [
   ['Place', 'Place'],
   ['Measured by', 'MeasuredBy'],
   ['Measured on', 'MeasuredOn', FORMAT.date],
+  ['Kind of light source', 'LightSource'],
+  ['Signal and standard', 'SignalStandard'],
 ];
 const RIGHT: readonly Fact[] = [
   ['Meter', 'Meter'],
+  ['Calibration certificate', 'MeterCertificate'],
   ['Meter calibrated on', 'CalibratedOn', FORMAT.date],
+  ['Calibration due on', 'CalibrationDue', FORMAT.date],
   ['Calibration factor', 'CalibrationFactor'],
   ['Image width, m', 'ImageWidth', '0.000'],
   ['Image height, m', 'ImageHeight', '0.000'],

@@ -4,6 +4,7 @@ import { linkTo, linkToAll } from '../link';
 import { reportedText } from '../reported';
 import { BUDGET_RESULT, type BudgetId } from '../run/budgetid';
 import { FORMAT } from '../run/layout';
+import { isRuled, largest } from '../run/trust';
 import type { CertifiedRun } from './run';
 import { SEAL_SENTENCES } from './seal';
 
@@ -48,14 +49,27 @@ export function putResults(b: PlanBuilder, row: number, run: CertifiedRun): numb
   const [rule, level, least] = ['DecisionRule', 'Level', 'MinimumFraction'].map((name) => linkTo(run, name));
   b.wide(`A${r}:F${r}`, {
     role: 'note',
-    formula: `="U is the expanded uncertainty at a level of "&${joined(`ROUND(100*${level},2)`)}&" %. Decided by the rule fixed in the set-up of the run, “"&${rule}&"” (ILAC-G8:09/2019), against "&${joined(`ROUND(100*${least},2)`)}&" % of the rated value."`,
-  }).height(r, 28);
+    formula: `="U is the expanded uncertainty at a level of "&${joined(`ROUND(100*${level},2)`)}&" %. Decided by the rule fixed in the set-up of the run, “"&${rule}&"” (ILAC-G8:09/2019), against "&${joined(`ROUND(100*${least},2)`)}&" % of the rated value."${ruledWords(run)}`,
+  }).height(r, 54);
   b.name('CertifiedCount', `A${r + 1}`, 'Whether every result is there');
   b.wide(`A${r + 1}:F${r + 1}`, {
     role: 'caution',
     formula: stateOf(values, linkToAll(run, 'Agreement')),
   });
   return r + 2;
+}
+
+/** Of a light output that one bound rules: k = 2 is then more than its level asks for. */
+function ruledWords(run: CertifiedRun): string {
+  const [ofReading, statement] = [linkTo(run, 'MeterOfReading'), linkTo(run, 'MeterStatement')];
+  return (['White', 'Colour'] as const)
+    .map((id) => {
+      const [shares, components] = [linkToAll(run, `${id}Shares`), linkToAll(run, `${id}Components`)];
+      if (!shares || !components || !ofReading || !statement) return '';
+      const words = `" Of ${id.toLowerCase()} one bound, “"&${largest(shares, components)}&"”, makes most of the variance: its U is up to 17 % too wide."`;
+      return `&IF(COUNT(${shares})=0,"",IF(${isRuled({ shares, components, ofReading, statement })},${words},""))`;
+    })
+    .join('');
 }
 
 /** What a certificate says of itself, the first that holds. */

@@ -1,7 +1,7 @@
 import { filled } from '../filled';
 import type { Plan } from '../plan';
 import { runPlan } from '../run';
-import { defaultRunSetup, type RunSetup } from '../runsetup';
+import { defaultRunSetup, type RunSetup, type UncertaintySetup } from '../runsetup';
 import type { InventedUnit } from './light';
 import { EXAMPLE_METER } from './meter';
 import { LEAST_PART, MEASURER, TAKEN } from './network';
@@ -49,6 +49,17 @@ export function exampleSetup(serial: string): RunSetup {
     },
   };
 }
+
+/** What the data sheet of the meter prints, and where it stood: invented, of a good class A meter. */
+export const DATA_SHEET = {
+  meterClass: 'A',
+  f1: 0.025,
+  f2: 0.015,
+  linearity: 0.003,
+  light: 'lamp',
+  throwDistance: 3.1,
+  sensorHeight: 25,
+} as const satisfies Partial<UncertaintySetup>;
 
 /** A run sheet of the example with all its readings. */
 export function exampleRun(unit: InventedUnit, differs: Partial<RunSetup>, note: string, id: string): Plan {

@@ -1,5 +1,5 @@
 import { every } from './every';
-import { ASKED, FIELDS, HALVES, IMAGE, MEASURED, METER, PRIMARIES } from './shared';
+import { ASKED, CAUSES, FIELDS, HALVES, IMAGE, MEASURED, METER, PRIMARIES } from './shared';
 
 const BOTH = ['White', 'Colour'] as const;
 
@@ -64,6 +64,7 @@ export const BATCH_NAMES = [
   ...IMAGE,
   ...ASKED,
   ...HALVES,
+  ...CAUSES,
   'AmbientRange',
   'AmbientLux',
   ...SHARED,

@@ -62,7 +62,11 @@ function byEnd(name: CellName): Beside[] {
     return [{ of, down, right: 2 }];
   }
   const trusted = name.replace(/Trust$/, 'Parts');
-  if (trusted !== name && isName(trusted)) return [{ of: trusted, down: 0, right: -9, isBelow: true }];
+  if (trusted !== name && isName(trusted)) {
+    // Of light outputs it is said since a layout that has this name, too.
+    const since = /^(White|Colour)/.test(name) ? ({ where: 'MeterF2' } as const) : {};
+    return [{ of: trusted, down: 0, right: -9, isBelow: true, ...since }];
+  }
   return ENDS.flatMap(([own, base, down, right]) => {
     const of = `${name.slice(0, -own.length)}${base}`;
     return name.endsWith(own) && isName(of) ? [{ of, down, right }] : [];

@@ -129,9 +129,18 @@ export const AGEING_NAMES = [
   'UsedHours',
 ] as const;
 
+/** What lots of layouts before 6 called their table of plans, whose rows were sizes of lots. */
+export const FORMER_PLAN_NAMES = [
+  'AcceptNumbers',
+  'PlanAqls',
+  'PlanLetters',
+  'PlanLots',
+  'SampleSizes',
+] as const;
+
 export const ACCEPTANCE_NAMES = [
   'AcceptNumber',
-  'AcceptNumbers',
+  'AqlRows',
   'Agreement',
   'Aql',
   'CodeLetter',
@@ -149,21 +158,25 @@ export const ACCEPTANCE_NAMES = [
   'Failures',
   'FailuresLeft',
   'Inspected',
+  'InspectionLevel',
   'LeastColour',
   'LeastWhite',
   'ListFingerprint',
   'Lot',
+  'LotLetters',
   'LotSentence',
   'LotSize',
   'LotVerdict',
+  'LotsFrom',
   'Nonconforming',
-  'PlanAqls',
-  'PlanLetters',
-  'PlanLots',
+  'PlanAccepts',
+  'PlanRejects',
+  'PlanSizes',
+  'RejectNumber',
   'SampleSize',
-  'SampleSizes',
   'Seed',
   'Serials',
+  'Severity',
   'Tickets',
   'WordsFit',
   ...every(['Unit'], ['Colour', 'ColourU', 'Decision', 'Remark', 'Source', 'White', 'WhiteU', 'Why']),
@@ -201,19 +214,23 @@ export const COMPARISON_NAMES = [
 
 export const CERTIFICATE_NAMES = [
   'CalibratedOn',
+  'CalibrationDue',
   'CalibrationFactor',
   'CertificateNumber',
   'ImageArea',
   'ImageHeight',
   'ImageWidth',
   'IssuedBy',
+  'LightSource',
   'MeasuredBy',
   'MeasuredOn',
   'Meter',
+  'MeterCertificate',
   'PictureMode',
   'Place',
   'Projector',
   'SerialNumber',
+  'SignalStandard',
   ...every(
     ['Certified'],
     [

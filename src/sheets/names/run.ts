@@ -1,5 +1,5 @@
 import { every } from './every';
-import { ASKED, FIELDS, HALVES, IMAGE, MEASURED, METER, PRIMARIES, REPEATS } from './shared';
+import { ASKED, CAUSES, FIELDS, HALVES, IMAGE, MEASURED, METER, PRIMARIES, REPEATS } from './shared';
 
 const PATTERNS = ['PatternA', 'PatternB', 'PatternC'] as const;
 /** Results that have a budget. */
@@ -59,29 +59,10 @@ const RESULTS = every(
 
 const BUDGET = [
   ...HALVES,
-  ...every(
-    [
-      'BlackMismatch',
-      'GainHalf',
-      'MeterF1',
-      'MeterF2',
-      'RepeatPart',
-      'PlacingHalf',
-      'LinearityHalf',
-      'RoomHalf',
-    ],
-    ['', 'Used'],
-  ),
-  'MeterStatement',
-  'LightSource',
-  'ThrowDistance',
-  'SensorHeight',
-  'SensorFactor',
-  'SensorHalf',
-  'ObliqueHalf',
+  ...every(['BlackMismatch', 'GainHalf'], ['', 'Used']),
+  ...CAUSES,
   'RepeatCount',
   'RepeatNu',
-  'MeterCheck',
   'WhiteMixture',
   'BlackDoubt',
   'BoardDoubt',
@@ -90,7 +71,7 @@ const BUDGET = [
   'CauseLabels',
   'CauseStatus',
   ...every(BUDGETS, ['Components', 'Halves', 'Shapes', 'Sensitivities', 'Parts', 'Shares', 'Nu']),
-  ...every(['Uniformity', 'Contrast', 'Board'], ['Trust']),
+  ...every(['White', 'Colour', 'Uniformity', 'Contrast', 'Board'], ['Trust']),
 ] as const;
 
 export const RUN_NAMES = [

@@ -10,7 +10,15 @@ export const REPEATS = ['Repeat2', 'Repeat3', 'Repeat4', 'Repeat5'] as const;
 export type GridEnd = (typeof REPEATS)[number] | 'Range';
 
 /** What was measured, by whom and with which meter. */
-export const MEASURED = ['Projector', 'PictureMode', 'MeasuredBy', 'Meter', 'CalibratedOn'] as const;
+export const MEASURED = [
+  'Projector',
+  'PictureMode',
+  'MeasuredBy',
+  'Meter',
+  'MeterCertificate',
+  'CalibratedOn',
+  'CalibrationDue',
+] as const;
 
 /** From a number on the display to an illuminance. */
 export const METER = ['MeterUnit', 'MeterDigit', 'LuxPerUnit', 'CalibrationFactor'] as const;
@@ -55,4 +63,17 @@ export const HALVES = [
     ],
     ['', 'Used'],
   ),
+] as const;
+
+/** What is known of the meter, of where it stands, and of the room; and what follows from it. */
+export const CAUSES = [
+  ...every(['MeterF1', 'MeterF2', 'RepeatPart', 'PlacingHalf', 'LinearityHalf', 'RoomHalf'], ['', 'Used']),
+  'MeterStatement',
+  'LightSource',
+  'ThrowDistance',
+  'SensorHeight',
+  'SensorFactor',
+  'SensorHalf',
+  'ObliqueHalf',
+  'MeterCheck',
 ] as const;

@@ -93,7 +93,7 @@ function putBudget(b: PlanBuilder, row: number, id: BudgetId, rows: readonly Lin
   b.innerName(
     `${id}Trust`,
     `A${last + 1}`,
-    `Whether U of the ${label}, which takes it for linear, is to be trusted`,
+    `Whether U of the ${label}, which takes it for linear and for normal, is to be trusted`,
   );
   return last + 3;
 }

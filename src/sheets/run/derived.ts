@@ -1,6 +1,21 @@
 import type { PlanBuilder } from '../builder';
 
-/** A line of what is uncertain that is not typed but follows: label, value, unit and words. */
+/** A line of what is uncertain that is not typed but follows. */
+export interface DerivedLine {
+  readonly label: string;
+  readonly name: string;
+  readonly formula: string;
+  readonly format: string;
+  readonly unit: string;
+  /** A text, or a formula that gives one. */
+  readonly words: string;
+}
+
+export function putLine(b: PlanBuilder, row: number, line: DerivedLine): void {
+  const { label, name, formula, format, unit, words } = line;
+  putDerived(b, row, label, name, formula, format, unit, words);
+}
+
 export function putDerived(
   b: PlanBuilder,
   row: number,

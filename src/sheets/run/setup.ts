@@ -57,6 +57,7 @@ const ABOUT: readonly Pair[] = [
   ['serial', 'measuredBy'],
   ['mode', 'date'],
   ['meter.name', 'meter.calibratedOn'],
+  ['meter.certificate', 'meter.dueOn'],
   ['meter.unit', 'meter.digit'],
   ['meter.calibration', 'meter.corrections.white'],
 ];

@@ -1,11 +1,30 @@
 import { SHIFT } from '../../metrology/linear';
+import { METER_STATEMENTS, RULES } from '../../metrology/words';
 import { BUDGET_RESULT, type BudgetId } from './budgetid';
 
 /*
  * Uniformity and contrast are quotients that need not be near linear: their budgets end with a sentence that says
  * whether U, which takes them for straight lines, is to be trusted. Light outputs, their ratio and the luminance
- * are products and quotients of well-known numbers.
+ * are products and quotients of well-known numbers; of the light outputs is said whether one bound rules the sum.
  */
+
+/** What a budget is ruled by: cells of its shares and components, the meter's percentage and what that is. */
+export interface RuledBy {
+  readonly shares: string;
+  readonly components: string;
+  readonly ofReading: string;
+  readonly statement: string;
+}
+
+/** The cause that rules a sum, as a bound; a condition without "=". A scatter is no bound, nor is a certificate's U. */
+export function isRuled({ shares, components, ofReading, statement }: RuledBy): string {
+  const most = largest(shares, components);
+  const isBound = `OR(LEFT(${most},8)<>"Meter, ±",COUNT(${ofReading})=0,${statement}<>"${METER_STATEMENTS[1]}")`;
+  return `AND(MAX(${shares})>=${RULES},LEFT(${most},13)<>"Repeatability",${isBound})`;
+}
+
+export const largest = (shares: string, components: string) =>
+  `INDEX(${components},MATCH(MAX(${shares}),${shares},0))`;
 
 /** Words that begin a sentence of trust. */
 const GOOD = 'Near linear';
@@ -18,6 +37,11 @@ const ROUGH = 'U is rough';
  */
 export function trustFormula(id: BudgetId): string | undefined {
   const { name } = BUDGET_RESULT[id];
+  if (id === 'White' || id === 'Colour') {
+    const [shares, components] = [`${id}Shares`, `${id}Components`];
+    const ruled = isRuled({ shares, components, ofReading: 'MeterOfReading', statement: 'MeterStatement' });
+    return `IF(COUNT(${shares})=0,"",IF(${ruled},"One bound, “"&${largest(shares, components)}&"”, makes "&INT(100*MAX(${shares})+0.5)&" % of the variance: the sum is no normal distribution, and U is up to 17 % too wide. The simulation tells the interval as it is.","No single bound makes three quarters of the variance: U with the k below may stand."))`;
+  }
   if (id === 'Uniformity') {
     return `IF(COUNT(${name}Plain)=0,"",IF(RivalPoints=0,"${GOOD}: the darkest and the brightest point stand clear of all others.","${ROUGH}: "&RivalPoints&" other "&IF(RivalPoints=1,"point lies","points lie")&" so near to the darkest or the brightest that scatter may decide which it is. "&"Scatter makes the figure look worse than it is; U holds the two points as found. Reading each point more often helps."))`;
   }

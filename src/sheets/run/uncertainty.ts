@@ -13,7 +13,6 @@ import {
   PLACING,
   REPEATABILITY,
   ROOM,
-  SPECTRAL,
   SPECTRAL_PER_F1,
   SQUARE,
 } from '../../metrology/run/defaults';
@@ -26,7 +25,7 @@ import { cellOf, type Field, refusalOf, within } from '../setup/cell';
 import { type NumberField, type PathOfKind, SETUP_FIELDS } from '../setup/fields';
 import { valueAt } from '../setup/path';
 import { FIELD_WHY } from '../setup/why';
-import { putDerived } from './derived';
+import { type DerivedLine, putDerived, putLine } from './derived';
 import { putDigits } from './digits';
 import { putBlackDoubts, putMixture } from './doubts';
 import { putExtremes } from './extremes';
@@ -34,7 +33,7 @@ import { FORMAT } from './layout';
 import { DOF_ASSUMED } from './lines/line';
 import { percent } from './percent';
 import { putScatter, putTileScatter } from './scatter';
-import { putOblique, putSensor } from './sensor';
+import { OBLIQUE_LINE, SENSOR_LINE } from './sensor';
 import type { BoardCells, BudgetStem, FieldCells } from './stems';
 
 /** A half-width that may be left out: what is typed, what is used instead, and the words that say so. */
@@ -73,11 +72,8 @@ function mismatchOf(field: FieldName): string {
   return `MIN(1,${times}*MeterF1Used)`;
 }
 
-/**
- * Everything about a run that may be known or assumed.
- * @param isBatch a batch's budget is compact: its meter has no f1′, and the causes of single readings are left to runs
- */
-export function knowns(setup: KnowableSetup, isBatch = false): Known[] {
+/** Everything about a run that may be known or assumed. */
+export function knowns(setup: KnowableSetup): Known[] {
   const { colour, ambient, black, checkerboard } = setup;
   const known = (
     path: KnowablePath,
@@ -104,12 +100,10 @@ export function knowns(setup: KnowableSetup, isBatch = false): Known[] {
   const spectral = (field: FieldName) =>
     known(
       `uncertainty.spectral.${field}`,
-      isBatch ? String(SPECTRAL[field]) : mismatchOf(field),
-      isBatch
-        ? `assumed: ± ${percent(SPECTRAL[field])}, ${field === 'black' ? 'as for white' : 'a good meter on narrow primaries'}`
-        : MISMATCH_WORDS[
-            field === 'white' && colour !== 'none' ? 'added' : field === 'black' ? 'black' : 'other'
-          ],
+      mismatchOf(field),
+      MISMATCH_WORDS[
+        field === 'white' && colour !== 'none' ? 'added' : field === 'black' ? 'black' : 'other'
+      ],
       { unit: 'of reading' },
     );
   const length = (side: 'width' | 'height') =>
@@ -119,7 +113,6 @@ export function knowns(setup: KnowableSetup, isBatch = false): Known[] {
       `assumed: ${percent(LENGTH_FRACTION)} of it, at least ${LENGTH_LEAST * 1000} mm`,
       { format: '0.0' },
     );
-  const lux = 'MeterDigitsUsed*MeterDigit*LuxPerUnit';
   return [
     known(
       'uncertainty.ofReading',
@@ -132,22 +125,18 @@ export function knowns(setup: KnowableSetup, isBatch = false): Known[] {
       String(DIGITS),
       `assumed: ± ${DIGITS} digits, as hand-held meters often state`,
     ),
-    ...(isBatch
-      ? []
-      : [
-          known(
-            'uncertainty.f1',
-            byClass(CLASS_F1),
-            'assumed: that of the class above, C if unknown (DIN 5032-7:1985)',
-            { unit: 'of V(λ)' },
-          ),
-          known(
-            'uncertainty.f2',
-            byClass(CLASS_F2),
-            'assumed: that of the class above, C if unknown (DIN 5032-7:1985)',
-            { unit: 'index' },
-          ),
-        ]),
+    known(
+      'uncertainty.f1',
+      byClass(CLASS_F1),
+      'assumed: that of the class above, C if unknown (DIN 5032-7:1985)',
+      { unit: 'of V(λ)' },
+    ),
+    known(
+      'uncertainty.f2',
+      byClass(CLASS_F2),
+      'assumed: that of the class above, C if unknown (DIN 5032-7:1985)',
+      { unit: 'index' },
+    ),
     spectral('white'),
     ...(colour === 'none' ? [] : PRIMARIES.map(spectral)),
     ...(black || checkerboard ? [spectral('black')] : []),
@@ -163,43 +152,39 @@ export function knowns(setup: KnowableSetup, isBatch = false): Known[] {
       'uncertainty.ambient',
       ambient === 'none'
         ? `IF(COUNT(WhiteNet)<9,"",${AMBIENT_UNMEASURED}*AVERAGE(WhiteNet))`
-        : `IF(COUNT(AmbientMean)=0,"",${AMBIENT_FRACTION}*AmbientMean+${isBatch ? lux : 'MeterDigit*LuxPerUnit*MAX(AmbientRange)/2'})`,
+        : `IF(COUNT(AmbientMean)=0,"",${AMBIENT_FRACTION}*AmbientMean+MeterDigit*LuxPerUnit*MAX(AmbientRange)/2)`,
       ambient === 'none'
         ? `assumed: ${percent(AMBIENT_UNMEASURED)} of white, because it was not measured`
-        : `assumed: a tenth of it and ${isBatch ? 'the meter’s digits' : 'half a step of the display'}`,
+        : 'assumed: a tenth of it and half a step of the display',
       { format: FORMAT.lux },
     ),
-    ...(isBatch
-      ? []
-      : [
-          {
-            ...known(
-              'uncertainty.repeatability',
-              String(REPEATABILITY),
-              `assumed: ${percent(REPEATABILITY)}; it counts where no point is read twice`,
-              { unit: 'of reading' },
-            ),
-            what: 'Standard deviation',
-          },
-          known(
-            'uncertainty.placing',
-            String(PLACING),
-            `assumed: ± ${percent(PLACING)}: a tilt of 5° and a centimetre or two in an uneven image`,
-            { unit: 'of reading' },
-          ),
-          known(
-            'uncertainty.linearity',
-            byClass(CLASS_LINEARITY),
-            'assumed: the step between ranges of the class above, C if unknown (DIN 5032-7:1985)',
-            { unit: 'of reading' },
-          ),
-          known(
-            'uncertainty.room',
-            String(ROOM),
-            `assumed: ± ${percent(ROOM)}, half of what a room with light walls sends back`,
-            { unit: 'of output' },
-          ),
-        ]),
+    {
+      ...known(
+        'uncertainty.repeatability',
+        String(REPEATABILITY),
+        `assumed: ${percent(REPEATABILITY)}; it counts where no point is read twice`,
+        { unit: 'of reading' },
+      ),
+      what: 'Standard deviation',
+    },
+    known(
+      'uncertainty.placing',
+      String(PLACING),
+      `assumed: ± ${percent(PLACING)}: a tilt of 5° and a centimetre or two in an uneven image`,
+      { unit: 'of reading' },
+    ),
+    known(
+      'uncertainty.linearity',
+      byClass(CLASS_LINEARITY),
+      'assumed: the step between ranges of the class above, C if unknown (DIN 5032-7:1985)',
+      { unit: 'of reading' },
+    ),
+    known(
+      'uncertainty.room',
+      String(ROOM),
+      `assumed: ± ${percent(ROOM)}, half of what a room with light walls sends back`,
+      { unit: 'of output' },
+    ),
     known('uncertainty.gain', String(GAIN), `assumed: ± ${percent(GAIN)}, as data sheets give it`, {
       unit: 'of gain',
     }),
@@ -212,6 +197,16 @@ const MISMATCH_WORDS = {
   black: 'assumed: as for white, by f1′ and light source',
   other: 'assumed: by f1′ and light source, what meters of such f1′ read wrong (computed)',
 } as const;
+
+/** How well the scatter of one reading is known. */
+const REPEAT_LINE: DerivedLine = {
+  label: 'Degrees of freedom, repeatability',
+  name: 'RepeatNu',
+  formula: `=IF(COUNT(RepeatPart,RepeatCount)<2,${DOF_ASSUMED},RepeatCount-1)`,
+  format: '0',
+  unit: 'ν',
+  words: 'of that standard deviation: readings less one, or 8 where it is a guess',
+};
 
 /** Writes what the uncertainty rests on, from `row` on; returns the first row below it. */
 export function putUncertainty(
@@ -236,18 +231,11 @@ export function putUncertainty(
   putField(b, r++, cellOf('uncertainty.meterCheck', setup), 'L');
   const first = r;
   for (const known of knowns(setup)) putKnown(b, r++, known);
-  putSensor(b, r++);
-  putOblique(b, r++);
-  putDerived(
-    b,
-    r++,
-    'Degrees of freedom, repeatability',
-    'RepeatNu',
-    `=IF(COUNT(RepeatPart,RepeatCount)<2,${DOF_ASSUMED},RepeatCount-1)`,
-    '0',
-    'ν',
-    'of that standard deviation: readings less one, or 8 where it is a guess',
-  );
+  for (const line of [SENSOR_LINE, OBLIQUE_LINE]) {
+    b.height(r, 26);
+    putLine(b, r++, line);
+  }
+  putLine(b, r++, REPEAT_LINE);
   if (setup.colour !== 'none') putMixture(b, r++);
   const fields = Object.entries(cells) as [BudgetStem, readonly (readonly string[])[]][];
   for (const [stem, points] of fields) putScatter(b, r++, stem, points, stem === 'Black' ? 1 : setup.repeats);

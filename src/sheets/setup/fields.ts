@@ -127,9 +127,8 @@ export const SETUP_FIELDS = {
   },
   'meter.digit': number('MeterDigit', 'Display step at × 1', DISPLAY_STEP, ''),
   'meter.calibratedOn': date('CalibratedOn', 'Meter calibrated on'),
-  // Of the meter alone: a list of meters keeps them, no sheet needs them.
-  'meter.certificate': { kind: 'text', label: 'Calibration certificate' },
-  'meter.dueOn': { kind: 'date', label: 'Calibration due on' },
+  'meter.certificate': text('MeterCertificate', 'Calibration certificate'),
+  'meter.dueOn': date('CalibrationDue', 'Calibration due on'),
   'meter.calibration': number('CalibrationFactor', 'Calibration factor', FACTOR, ''),
   'meter.corrections.white': spectral('white'),
   'meter.corrections.red': spectral('red'),

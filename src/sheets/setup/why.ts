@@ -21,6 +21,8 @@ export const FIELD_WHY: Readonly<Partial<Record<SetupPath, string>>> = {
   'meter.unit': 'lx (lux) or fc (footcandle): what the display shows. All results are in lux and lumens.',
   'meter.digit': 'The step of the display’s last digit in the lowest range, e.g. 0.1 or 1.',
   'meter.calibratedOn': 'Date on the calibration certificate. Older than a year: the sheet says so.',
+  'meter.certificate': 'Number of the calibration certificate, and the laboratory.',
+  'meter.dueOn': 'Day until which the calibration counts. A run measured later says so.',
   'meter.calibration':
     'Factor from the certificate by which every reading is multiplied; 1 if none is stated.',
   'meter.corrections.white': CORRECTION,

@@ -6,16 +6,25 @@ import { DECISION_RULES } from '../../../src/metrology/rules';
 import {
   AMBIENT_FRACTION,
   AMBIENT_UNMEASURED,
+  CLASS_F1,
+  CLASS_F2,
+  CLASS_LINEARITY,
   CLASS_TOTAL,
   DIGITS,
   DRIFT,
   LENGTH_FRACTION,
   LENGTH_LEAST,
+  PLACING,
   REPEATABILITY,
-  SPECTRAL,
+  ROOM,
+  SENSOR_HEIGHT,
+  SENSOR_HEIGHT_HALF,
+  SPECTRAL_PER_F1,
   SQUARE,
+  THROW_HALF,
   WORST_CLASS,
 } from '../../../src/metrology/run/defaults';
+import { METER_STATEMENTS } from '../../../src/metrology/words';
 import { imageSize, quadrilateral } from '../../../src/photometry/image';
 import { all, bad, chain, good, missing, type Outcome } from '../../../src/photometry/outcome';
 import { LUX, METRES } from '../../../src/photometry/units';
@@ -142,12 +151,13 @@ function sharedTerms(view: SheetView, shape: BatchShape): Outcome<SharedTerms> {
   const level = one('Level');
   if (level === undefined) return lacks('level of confidence');
   const image = isCentre(readings) ? good({ width: 1, height: 1, area: 0 }) : imageOf(view, shape.shape);
+  const nearer = isCentre(readings) ? 1 : sensorFactor(view);
   const factors = chain(luxPerStep(view), (perStep) =>
     all(
       fields.map((field): Outcome<number> => {
         const spectral = one(`${stemOf(field)}Spectral`);
         return spectral !== undefined && spectral > 0
-          ? good(perStep * spectral)
+          ? good(perStep * spectral * nearer)
           : lacks(`correction for ${field}`);
       }),
     ),
@@ -192,7 +202,7 @@ function limitOf(view: SheetView, readings: BatchReadings, id: 'White' | 'Colour
 /** Root sum of squares of what bears on all rows alike, its degrees of freedom and k: for white, then for colour. */
 function partsOf(
   view: SheetView,
-  { readings, ambient }: BatchShape,
+  { readings, ambient, shape }: BatchShape,
   size: Size,
   level: number,
 ): Outcome<SharedPart>[] {
@@ -204,17 +214,24 @@ function partsOf(
   return judged.map((of) => {
     const dark = isDark ? AMBIENT_UNMEASURED * (of === 'colour' ? 3 : 1) : 0;
     const other = used('OtherHalf', 0);
+    const [scatter, placing] = [used('RepeatPart', REPEATABILITY), used('PlacingHalf', PLACING)];
+    const linear = used('LinearityHalf', CLASS_LINEARITY[classOf(view)]);
+    const [width, height] = [length('WidthHalf', size.width), length('HeightHalf', size.height)];
     // Against a reference unit what was read twice counts twice, and what both readings share cancels.
-    const repeatability = isCentre(readings) ? REPEATABILITY * Math.SQRT2 : REPEATABILITY / Math.sqrt(9);
+    const repeatability = isCentre(readings) ? scatter * Math.SQRT2 : scatter / Math.sqrt(9);
     const halves = isCentre(readings)
-      ? [DRIFT * Math.SQRT2, dark * Math.SQRT2, other]
+      ? [...[placing, linear, DRIFT, dark].map((half) => half * Math.SQRT2), other]
       : [
-          used('MeterOfReading', CLASS_TOTAL[classOf(view)]),
-          of === 'white' ? used('WhiteMismatch', SPECTRAL.white) : 0,
-          length('WidthHalf', size.width),
-          length('HeightHalf', size.height),
+          // As a rectangle, whatever it is stated as.
+          used('MeterOfReading', CLASS_TOTAL[classOf(view)]) * (Math.sqrt(3) / divisorOf(view)),
+          ...(of === 'white' ? [mismatchOf(view, 'white'), placing / 3, linear] : []),
+          // One length is measured of a rectangle.
+          shape === 'rectangle' ? width + height : Math.hypot(width, height),
           used('SquareHalf', SQUARE),
           DRIFT,
+          sensorHalf(view, size),
+          obliqueHalf(view, size),
+          used('RoomHalf', ROOM),
           dark,
           other,
         ];
@@ -222,6 +239,49 @@ function partsOf(
     const dof = (REPEATABILITY_DOF * u ** 4) / repeatability ** 4;
     return chain(coverageFactor(dof, { level, rounding: 'truncate' }), (k) => good({ u, dof, k }));
   });
+}
+
+/** Divisor of the percentage by what it was stated as (GUM 4.3.3, 4.3.7, 4.3.9); what is assumed is a limit. */
+function divisorOf(view: SheetView): number {
+  const which = METER_STATEMENTS.map(String).indexOf(String(typedIn(view, 'MeterStatement')));
+  if (numberOf(view, 'MeterOfReading') === undefined) return Math.sqrt(3);
+  return [Math.sqrt(3), 2, Math.sqrt(6)][Math.max(0, which)]!;
+}
+
+/** By the index f1′ of the meter and the kind of light. */
+function mismatchOf(view: SheetView, field: 'white' | 'red' | 'green' | 'blue'): number {
+  const typed = numberOf(view, `${stemOf(field)}Mismatch`);
+  if (typed !== undefined) return typed;
+  const kind = typedIn(view, 'LightSource') as keyof typeof SPECTRAL_PER_F1;
+  const times = (SPECTRAL_PER_F1[kind] ?? SPECTRAL_PER_F1.unknown)[field];
+  return Math.min(1, times * (numberOf(view, 'MeterF1') ?? CLASS_F1[classOf(view)]));
+}
+
+/** Sensor and lens, in metres from the screen; undefined where they are not stated. */
+function distances(view: SheetView) {
+  const mm = numberOf(view, 'SensorHeight');
+  return { lens: numberOf(view, 'ThrowDistance'), sensor: mm === undefined ? undefined : mm / 1000 };
+}
+
+/** Inverse square: the sensor is nearer to the lens than the screen. */
+function sensorFactor(view: SheetView): number {
+  const { lens, sensor } = distances(view);
+  return lens === undefined || sensor === undefined ? 1 : ((lens - sensor) / lens) ** 2;
+}
+
+function sensorHalf(view: SheetView, { width }: Size): number {
+  const { lens, sensor } = distances(view);
+  const from = sensor ?? SENSOR_HEIGHT;
+  if (lens === undefined) return (2 * from) / width;
+  const doubt = sensor === undefined ? SENSOR_HEIGHT : SENSOR_HEIGHT_HALF;
+  return (2 * (doubt + THROW_HALF * from)) / lens;
+}
+
+/** Mean distance of the nine points from a lens that is level with the image's edge, as an angle. */
+function obliqueHalf(view: SheetView, { width, height }: Size): number {
+  const f2 = numberOf(view, 'MeterF2') ?? CLASS_F2[classOf(view)];
+  const aside = Math.hypot((2 / 9) * width, height / 2);
+  return f2 * 1.52 * Math.sin(Math.atan2(aside, distances(view).lens ?? width));
 }
 
 function classOf(view: SheetView): keyof typeof CLASS_TOTAL {
@@ -258,9 +318,13 @@ function spreadOf(
       both * Math.sqrt((sum * digits * step) ** 2 / 3 + ((step / 2) ** 2 / 3 / pointsOf(readings)) * squares),
     ambient: room * (half ?? (isMeasured ? digits * step * perUnit : 0)),
     ambientPart: half === undefined && isMeasured ? room * AMBIENT_FRACTION : 0,
-    own: (['red', 'green', 'blue'] as const).map((field) =>
-      isCentre(readings) ? 0 : (one(`${stemOf(field)}Mismatch`) ?? SPECTRAL[field]) / Math.sqrt(3),
-    ),
+    own: (['red', 'green', 'blue'] as const).map((field) => {
+      if (isCentre(readings)) return 0;
+      const linear = one('LinearityHalf') ?? CLASS_LINEARITY[classOf(view)];
+      // Nine readings are placed one by one.
+      const placing = (one('PlacingHalf') ?? PLACING) / Math.sqrt(9);
+      return Math.hypot(mismatchOf(view, field), linear, placing) / Math.sqrt(3);
+    }),
   };
 }
 

@@ -36,14 +36,14 @@ const A = 'ImageArea';
  * One length is measured of a rectangle: width and height are wrong together. Of four sides each is wrong on its own,
  * and both are one row all the same, so that runs compare line by line.
  */
-const whole = ({ image }: RunSetup, value: string) => {
+export function sizeHalf({ image }: Pick<RunSetup, 'image'>): string {
   const [width, height] = ['WidthHalfUsed/1000/ImageWidth', 'HeightHalfUsed/1000/ImageHeight'];
-  const size = image.shape === 'rectangle' ? `${width}+${height}` : `SQRT((${width})^2+(${height})^2)`;
-  return [
-    rectangular('Image size', size, 'of area', value),
-    rectangular('Image not square', 'SquareHalfUsed', 'of area', value),
-  ];
-};
+  return image.shape === 'rectangle' ? `${width}+${height}` : `SQRT((${width})^2+(${height})^2)`;
+}
+const whole = (setup: RunSetup, value: string) => [
+  rectangular('Image size', sizeHalf(setup), 'of area', value),
+  rectangular('Image not square', 'SquareHalfUsed', 'of area', value),
+];
 const other = (value: string) => rectangular('Another cause', 'OtherHalfUsed', 'of output', value);
 const primaries = PRIMARY_STEMS.map(rounding).join('+');
 const primarySquares = PRIMARY_STEMS.map(squares).join('+');
