@@ -1,10 +1,14 @@
 import { expect, it } from 'vitest';
 import { check } from '../../src/audit/check/check';
+import { calculateBook } from '../../src/audit/formula/calculate';
 import { verify } from '../../src/audit/seal/verify';
+import { batchPlan } from '../../src/sheets/batch';
 import type { Book } from '../../src/sheets/book';
+import { bookOf } from '../../src/sheets/realize';
 import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { sealed } from '../audit/sealing';
 import { measured } from '../audit/sheets';
+import { batchSetup, typed } from '../sheets/batchcases';
 
 const SHEETS = 200;
 
@@ -84,3 +88,26 @@ it('verifies 20 seals', async () => {
   });
   console.log(`verify: ${((time / 20) * 1000).toFixed(1)} ms a sheet`);
 }, 120_000);
+
+it('checks a batch of 500 and of 5000 units in step with their number', { timeout: 1_800_000 }, async () => {
+  const sizes = [500, 5000];
+  const spent: number[] = [];
+  for (const units of sizes) {
+    const plan = typed(batchPlan({ ...batchSetup({ lines: units }), lines: units }, 'many1'), {
+      Readings: Array.from({ length: units }, (_, i) => Array.from({ length: 9 }, () => 80 + (i % 7))),
+      AmbientReadings: [[3]],
+      AmbientRange: [[1]],
+    });
+    const book = calculateBook(bookOf([plan]));
+    const before = process.cpuUsage();
+    const began = performance.now();
+    const { findings } = await check(book);
+    const { user, system } = process.cpuUsage(before);
+    expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+    spent.push((user + system) / 1e6);
+    console.log(
+      `check of a batch of ${units} units: ${spent.at(-1)!.toFixed(1)} s of processor time, ${((performance.now() - began) / 1000).toFixed(1)} s`,
+    );
+  }
+  expect(spent[1]! / spent[0]!).toBeLessThan(20);
+});
