@@ -2,6 +2,7 @@ import { checkSheet } from '../../src/audit/check/check';
 import type { Finding, FindingKind } from '../../src/audit/check/finding';
 import { referencesOf } from '../../src/audit/formula/references';
 import { verify } from '../../src/audit/seal/verify';
+import { isOlder } from '../../src/audit/today';
 import { viewOf } from '../../src/audit/view';
 import { cellsOf } from '../../src/sheets/address';
 import type { Book, BookSheet } from '../../src/sheets/book';
@@ -30,6 +31,12 @@ const KINDS: Readonly<Record<Change['what'], readonly FindingKind[]>> = {
   protection: ['protection'],
 };
 
+/** Of a sheet of before nobody knows whether its layout had a formula, a word or nothing where another thing stands. */
+const OLDER: Readonly<Partial<Record<Change['what'], readonly FindingKind[]>>> = {
+  value: ['constant', 'added'],
+  formula: ['added'],
+};
+
 /** Of results among others: two of them that should be equal are told to disagree whichever of them is altered. */
 const OWN: ReadonlySet<FindingKind> = new Set(['stale', 'recomputed']);
 
@@ -37,13 +44,13 @@ const OWN: ReadonlySet<FindingKind> = new Set(['stale', 'recomputed']);
 const STILL: ReadonlySet<Change['what']> = new Set(['formula', 'format', 'lock', 'rule', 'protection']);
 
 /** The changes that are told, each by a finding that can be of no other. */
-function toldOf(group: readonly Change[], findings: readonly Finding[]): Set<Change> {
+function toldOf(group: readonly Change[], findings: readonly Finding[], isOld: boolean): Set<Change> {
   const told = new Set<Change>();
   for (const finding of findings) {
     const cells = new Set(finding.at === undefined ? [] : cellsOf(finding.at));
     const meant = group.filter(
       ({ key, what }) =>
-        KINDS[what].includes(finding.kind) &&
+        (KINDS[what].includes(finding.kind) || (isOld && OLDER[what]?.includes(finding.kind))) &&
         (what !== 'result' || group.length === 1 || OWN.has(finding.kind)) &&
         (what === 'name'
           ? finding.message.startsWith(`The name ${key} `)
@@ -92,7 +99,7 @@ export class Trial {
     const findings = checkSheet(viewOf(sheet), book).filter(
       (finding) => !this.before.has(JSON.stringify(finding)),
     );
-    const told = toldOf(group, findings);
+    const told = toldOf(group, findings, isOlder(viewOf(this.sheet)));
     return {
       seal: group.filter(({ key }) => !differing.has(key)),
       check: group.filter((change) => !isTypedAnew(change, this.sheet) && !told.has(change)),
