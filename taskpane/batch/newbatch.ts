@@ -27,8 +27,8 @@ export interface NewBatch {
   snapshot(): () => void;
   type(part: Partial<BatchTexts>): void;
   decide(id: BatchNumber, mark: DecimalMark): void;
-  /** Takes the units drawn from a lot, and its limits where no offer gives them. */
-  takeLot(lot: SheetReading): void;
+  /** Takes the units drawn from a lot, its limits where no offer gives them, and what need and offers know of them. */
+  takeLot(lot: SheetReading): Promise<void>;
   /** Fills in the reference unit from the run that is shown. */
   takeReference(): void;
   build(): Promise<boolean>;
@@ -36,11 +36,12 @@ export interface NewBatch {
 
 /** @param tell says what an action came to @param show shows the batch of a sheet */
 export function createNewBatch(
-  { host, workbook, newRun, front, makeId }: Store,
+  store: Store,
   long: LongActions,
   tell: (words: string) => void,
   show: (sheet: string) => void,
 ): NewBatch {
+  const { host, workbook, newRun, front, makeId } = store;
   const texts = signal(START);
   const marks = signal<BatchMarks>({});
   const isAllShown = signal(false);
@@ -85,7 +86,7 @@ export function createNewBatch(
     decide: (id, mark) => {
       marks.value = { ...marks.value, [id]: mark };
     },
-    takeLot: (lot) => {
+    takeLot: async (lot) => {
       const places = columnOf(lot, 'DrawPlaces');
       const drawn = columnOf(lot, 'Serials')
         .map((serial, i) => ({ serial: String(serial ?? '').trim(), place: places[i] }))
@@ -99,6 +100,11 @@ export function createNewBatch(
       };
       unitsFrom.value = `The ${drawn.length} units drawn on “${lot.sheet}”, in the order of the draw.`;
       takeLimits(lot);
+      const { takeKnown } = await import('./known');
+      const known = await store.troubles.attempt('Reading what is known of the units', () =>
+        takeKnown(store),
+      );
+      if (known.ok && known.value.length > 0) unitsFrom.value += ` ${known.value.join(' ')}`;
     },
     takeReference: () => {
       const reading = workbook.reading.peek();

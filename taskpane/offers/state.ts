@@ -81,7 +81,7 @@ function createOffers(store: Store): OffersStep {
   let next = 1;
   const line = (texts: OfferTexts) => ({ key: next++, texts, marks: {} as OfferMarks });
   const lines = signal([line(EMPTY_OFFER)]);
-  const asked = signal(START_ASKED);
+  const typedAsked = signal(START_ASKED);
   const askedMarks = signal<AskedMarks>({});
   const isAllShown = signal(false);
   const askedFrom = signal('');
@@ -90,13 +90,20 @@ function createOffers(store: Store): OffersStep {
   const report = signal<Said>('');
   const need = follow(store, 'need', 'offers');
   const followed = follow(store, 'offers', 'offers');
+  const understoodLines = computed(() =>
+    lines.value.map((one) => ({ ...one, understood: understandOffer(one.texts, one.marks) })),
+  );
+  const asked = computed((): AskedTexts => {
+    const own = typedAsked.value;
+    return own.currency.trim() === '' ? { ...own, currency: commonCurrency(understoodLines.value) } : own;
+  });
   const understoodAsked = computed(() => understandAsked(asked.value, askedMarks.value));
   const offers = computed(() =>
-    lines.value.map((one): OfferEntry => {
-      const understood = understandOffer(one.texts, one.marks);
+    understoodLines.value.map((one): OfferEntry => {
+      const { understood } = one;
       const { asked: figures, use } = understoodAsked.value;
       const found = understood.offer && figures && use && assess(understood.offer, figures, use);
-      return { ...one, understood, ...(found?.ok ? { assessment: found.value } : {}) };
+      return { ...one, ...(found?.ok ? { assessment: found.value } : {}) };
     }),
   );
   const begun = () => lines.peek().filter(({ texts }) => !isBlankOffer(texts));
@@ -112,7 +119,7 @@ function createOffers(store: Store): OffersStep {
     }
     // The tender asks for round figures, so offers are held against the same.
     const [white, colour] = [roundUp(view.white, STEP), roundUp(view.colour, STEP)];
-    asked.value = { ...asked.peek(), white: String(white), colour: String(colour) };
+    typedAsked.value = { ...typedAsked.peek(), white: String(white), colour: String(colour) };
     askedMarks.value = { ...askedMarks.peek(), white: undefined, colour: undefined };
     linkedNeed.value = view.sheet;
     askedFrom.value = `From “${view.sheet}”, the largest need, rounded up to ${STEP} lm. A sheet built from here is linked to it.`;
@@ -121,7 +128,7 @@ function createOffers(store: Store): OffersStep {
   const stop = effect(() => {
     const reading = need.reading.value;
     if (!reading || needView(reading).white === undefined) return;
-    const { white, colour } = asked.peek();
+    const { white, colour } = typedAsked.peek();
     if (white === '' && colour === '') takeNeed();
     queueMicrotask(() => stop());
   });
@@ -163,19 +170,19 @@ function createOffers(store: Store): OffersStep {
     snapshot: () => {
       const before = [
         lines.peek(),
-        asked.peek(),
+        typedAsked.peek(),
         askedMarks.peek(),
         askedFrom.peek(),
         linkedNeed.peek(),
       ] as const;
       return () => {
-        [lines.value, asked.value, askedMarks.value, askedFrom.value, linkedNeed.value] = before;
+        [lines.value, typedAsked.value, askedMarks.value, askedFrom.value, linkedNeed.value] = before;
         isAllShown.value = false;
         report.value = '';
       };
     },
     typeAsked: (id, text) => {
-      asked.value = { ...asked.value, [id]: text };
+      typedAsked.value = { ...typedAsked.value, [id]: text };
       askedMarks.value = { ...askedMarks.value, [id]: undefined };
       if (id !== 'white' && id !== 'colour') return;
       askedFrom.value = '';
@@ -202,7 +209,7 @@ function createOffers(store: Store): OffersStep {
     takeSheet: (reading = followed.reading.peek()) => {
       if (!reading) return;
       const taken = fromOffersSheet(reading);
-      asked.value = taken.asked;
+      typedAsked.value = taken.asked;
       askedMarks.value = {};
       askedFrom.value = '';
       linkedNeed.value = undefined;
@@ -250,4 +257,16 @@ function createOffers(store: Store): OffersStep {
       front.arrive(`Built the sheet “${attempt.value.sheet}”.${leftWords}`);
     },
   };
+}
+
+/** The currency of the plan is that of the offers, where they name one and no other; it need not be typed again. */
+function commonCurrency(
+  lines: readonly { readonly texts: OfferTexts; readonly understood: UnderstoodOffer }[],
+): string {
+  const named = new Set(
+    lines
+      .map(({ texts, understood }) => (understood.offer?.currency ?? texts.currency).trim())
+      .filter(Boolean),
+  );
+  return named.size === 1 ? [...named][0]! : '';
 }

@@ -71,5 +71,9 @@ export const TOOLS: readonly Entry[] = [
   },
   { id: 'templates', title: 'Templates', gist: 'The set-up of a bid kept, given on, built in one go' },
   { id: 'functions', title: 'Functions', gist: 'For any cell of any sheet, each with formula and source' },
-  { id: 'program', title: 'Spreadsheet program', gist: 'Try whether it does all that the sheets need; let the pane open by itself' },
+  {
+    id: 'program',
+    title: 'Spreadsheet program',
+    gist: 'Try whether it does all that the sheets need; let the pane open by itself',
+  },
 ];

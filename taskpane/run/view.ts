@@ -97,10 +97,14 @@ function remarksOf(reading: SheetReading, fields: readonly FieldProgress[]): str
     const asked = own.length > 0 ? own : patterns;
     return asked.length > 0 && asked.every(({ done, of }) => done === of);
   };
-  return (['White', 'Red', 'Green', 'Blue', 'Black'] as const).flatMap((stem) => {
+  const about = new Map<string, string[]>();
+  for (const stem of ['White', 'Red', 'Green', 'Blue', 'Black'] as const) {
     const remark = textOf(reading, `${stem}Remarks`);
-    return remark && remark !== NOTHING && isComplete(stem) ? [remark] : [];
-  });
+    if (remark && remark !== NOTHING && isComplete(stem))
+      about.set(remark, [...(about.get(remark) ?? []), about.has(remark) ? stem.toLowerCase() : stem]);
+  }
+  // What is said of several fields says of which, once.
+  return [...about].map(([remark, stems]) => (stems.length > 1 ? `${stems.join(', ')}: ${remark}` : remark));
 }
 
 /**

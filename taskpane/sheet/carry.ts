@@ -20,6 +20,15 @@ export async function carryOn(store: Store, { id, to }: NextThing): Promise<void
       front.follow();
       return workbook.look();
     }
+    case 'link into': {
+      await troubles.attempt('Going to the sheet', () => host.select(to!, 'A1'));
+      front.follow();
+      await workbook.look();
+      const { acceptOf } = await import('../accept/state');
+      const accept = acceptOf(store);
+      accept.followed.pick(to!);
+      return accept.takeResults('link');
+    }
     case 'certificate':
       return store.open('certificate');
     case 'comparison':
@@ -50,7 +59,7 @@ export async function carryOn(store: Store, { id, to }: NextThing): Promise<void
       const reading = await read();
       if (!reading) return;
       const { batchOf } = await import('../batch/state');
-      batchOf(store).takeLot(reading);
+      await batchOf(store).takeLot(reading);
       return store.open('batch');
     }
     case 'failing': {

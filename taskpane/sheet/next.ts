@@ -21,6 +21,7 @@ export type Deed =
   | 'lot'
   | 'batch'
   | 'link'
+  | 'link into'
   | 'failing'
   | 'ageing'
   | 'seal'
@@ -74,7 +75,7 @@ export function nextOn(kind: SheetKind, line: Line, facts: Facts): NextThing | u
     case 'batch': {
       const lot = first('acceptance');
       if (!isComplete) return { id: 'capture', text: 'Take readings' };
-      if (lot) return { id: 'go', text: `Link the results into “${lot}”`, to: lot };
+      if (lot) return { id: 'link into', text: `Link the results into “${lot}”`, to: lot };
       return seal;
     }
     case 'need': {

@@ -38,7 +38,7 @@ describe('a purchase goes on from sheet to sheet', () => {
     ],
     ['acceptance', line('good', 'good'), facts(['acceptance', 'batch']), 'seal'],
     ['batch', line('open'), facts(['batch', 'acceptance']), 'capture'],
-    ['batch', line('good'), facts(['batch', 'acceptance']), 'go'],
+    ['batch', line('good'), facts(['batch', 'acceptance']), 'link into'],
     ['run', line('open'), facts(['run']), 'capture'],
     ['run', line('good'), facts(['run']), 'certificate'],
     ['run', line('good'), facts(['run', 'run', 'certificate']), 'comparison'],
