@@ -189,9 +189,23 @@ describe('a run', () => {
     const typed = (name: string) => cellsOf(addressOf(run, name)).map((at) => run.cells[at]!.value as number);
     const [display, range, ambient] = [typed('WhiteReadings'), typed('WhiteRange'), typed('AmbientReadings')];
     // Calibration 1.012, spectral correction of white 1, ambient in range × 0.1; the image is 2 m × 1.25 m.
-    const lux = display.map((number, i) => number * range[i]! * 1.012 - ambient[0]! * 0.1 * 1.012);
+    // Of this run the sensor 25 mm in front of the screen is told, and the lens at 3.1 m (inverse square).
+    const nearer = (3.075 / 3.1) ** 2;
+    const lux = display.map((number, i) => number * range[i]! * 1.012 * nearer - ambient[0]! * 0.1 * 1.012);
     const byHand = (lux.reduce((a, b) => a + b, 0) / 9) * 2.5;
     expect(first(run, 'WhiteLightOutputPlain')).toBeCloseTo(byHand, 9);
+  });
+
+  it('with the data sheet of its meter and the distances stated has a smaller doubt than one without', () => {
+    const relative = ofKind('run')
+      .filter(({ names }) => !names.some(({ name }) => name === 'WhiteRepeat2'))
+      .map(
+        (run) =>
+          (first(run, 'WhiteExpandedPlain') as number) / (first(run, 'WhiteLightOutputPlain') as number),
+      );
+    const [stated, ...unstated] = relative as [number, ...number[]];
+    expect(unstated).toHaveLength(2);
+    for (const each of unstated) expect(stated).toBeLessThan(0.75 * each);
   });
 
   it('of a sound unit passes with all that can be measured, repeats included', () => {
