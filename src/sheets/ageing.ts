@@ -9,11 +9,19 @@ import { PlanBuilder } from './builder';
 import type { Plan } from './plan';
 import { putRows } from './rows';
 
-export const AGEING_VERSION = 3;
+export const AGEING_VERSION = 4;
 
 const METHOD =
   'Φ(t) = B·e^(−αt), by least squares of ln Φ over the hours of the light source, every measurement counted alike (TM-21, from memory). ' +
   'Interval: where the confidence band of the line crosses the level (Student’s t, Fieller’s theorem).';
+
+/** The hours that matter: to the need where one is stated, else to 70 %. */
+const ANSWER = (() => {
+  const of = (name: string) => `INDEX(${name},IF(COUNT(NeededOutput)=1,3,1))`;
+  const hours = (name: string) => `ROUND(${of(name)},0)`;
+  const interval = `IF(COUNT(${of('HoursToFrom')},${of('HoursToUntil')})=2," ("&${hours('HoursToFrom')}&" to "&${hours('HoursToUntil')}&" h)","")`;
+  return `IF(AgeingState<>"complete",AgeingState,IF(COUNT(NeededOutput)=1,"Enough for the room until ","Down to 70 % at ")&IF(COUNT(${of('HoursTo')})=0,${of('HoursTo')},${hours('HoursTo')}&" h")&${interval}&", "&${of('HoursTrust')})`;
+})();
 
 const LIMITS =
   'Whatever lies beyond the last measurement is projected, not measured, and nothing is said beyond 6 × the observed hours. The form was made for LEDs; for lamps and lasers it is an extrapolation by analogy, and a lamp may fail before it has faded. ' +
@@ -33,6 +41,7 @@ export function ageingPlan(setup: AgeingSetup, id: string): Plan {
   );
   b.wide('A2:J2', { role: 'note', value: METHOD }).height(2, 32);
   b.wide('A3:J3', { role: 'caution', value: LIMITS }).height(3, 62);
+  b.wide('A4:J4', { role: 'answer', formula: `=${ANSWER}` }).height(4, 24);
   const fit = putUnit(b, 5, setup);
   const table = putFit(b, fit + 1);
   const crossings = putCrossings(b, table + 1);

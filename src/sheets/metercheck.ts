@@ -39,7 +39,7 @@ export function meterCheckPlan(setup: MeterCheckSetup, id: string): Plan {
   b.put(`A${row}`, { role: 'label', value: 'Level of confidence' });
   b.put(`B${row}`, { role: 'derived', value: DEFAULT_LEVEL, format: '0.00 %' });
   b.name('Level', `B${row}`, 'Level of confidence');
-  putNotes(b, row + 2);
+  putNotes(b, row + 2, 'L');
   return b.build({
     kind: 'metercheck',
     version: METER_CHECK_VERSION,

@@ -6,7 +6,7 @@ import { agreement } from './phrases/agree';
 import type { Plan } from './plan';
 import { type Column, type PlacedRows, putRows } from './rows';
 
-export const NEED_VERSION = 3;
+export const NEED_VERSION = 4;
 
 /** A room that is to get a projector. Lengths in metres, reserves and part as parts of 1. */
 export interface RoomSetup {
@@ -315,6 +315,7 @@ export function needPlan(setup: NeedSetup, id: string): Plan {
   const b = new PlanBuilder();
   b.wide('A1:L1', { role: 'title', value: 'Need: light output to ask for' }).height(1, 26);
   b.wide('A2:L2', { role: 'note', value: METHOD }).height(2, 40);
+  b.wide('A3:L3', { role: 'answer', formula: `=${ANSWER}` }).height(3, 24);
   const rows = putRows(b, 4, NEED_COLUMNS, setup.rooms, setup.rooms.length + setup.spare);
   if (setup.rooms.length > 0) putChart(b, rows, setup.rooms.length);
   let row = putTotals(b, rows.next + 1);
@@ -331,6 +332,10 @@ export function needPlan(setup: NeedSetup, id: string): Plan {
     freeze: { rows: 5, columns: 1 },
   });
 }
+
+/** The largest need and whose it is, above the rooms: their own figures stand at the right of what is typed. */
+const ANSWER =
+  'IF(RoomCount=0,"No room has all its figures yet","Largest need: "&ROUND(LargestWhite,0)&" lm white, "&ROUND(LargestColour,0)&" lm colour ("&INDEX(Rooms,MATCH(LargestWhite,RoomWhite,0))&"); "&RoomCount&" of "&COUNTA(Rooms)&IF(COUNTA(Rooms)=1," room"," rooms")&" with a figure")';
 
 const METHOD =
   'White to ask for = image area × the larger of (C − 1)·E ÷ (1 − C ÷ C₀) and π·L ÷ gain, divided by what is left after ageing and in the daily mode. ' +

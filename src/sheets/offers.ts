@@ -1,11 +1,12 @@
 import { TINY } from '../photometry/bounds';
 import type { Offer, UsePlan } from '../procurement/offers/offer';
+import { cellsOf } from './address';
 import { PlanBuilder } from './builder';
 import { agreement } from './phrases/agree';
 import type { Plan, PlanCell } from './plan';
-import { type Column, putRows } from './rows';
+import { type Column, type PlacedRows, putRows } from './rows';
 
-export const OFFERS_VERSION = 3;
+export const OFFERS_VERSION = 4;
 
 export interface OffersSetup {
   /** Light output asked for, lm. */
@@ -341,12 +342,13 @@ export function offersPlan(setup: OffersSetup, id: string): Plan {
     setup.offers.length + setup.spare,
     'filter and sort',
   );
+  putAnswer(b, 3, rows);
   if (setup.offers.length > 0) {
     const cells = (key: string) =>
       rows.range(key).replace(/\d+$/, String(rows.first + setup.offers.length - 1));
     b.chart({
       title: 'Rated light output, lm',
-      over: `A${rows.next + 1}:J${rows.next + 16}`,
+      over: `B${rows.next + 1}:K${rows.next + 16}`,
       categories: cells('bidder'),
       series: [
         { name: 'white', values: cells('white') },
@@ -370,6 +372,22 @@ export function offersPlan(setup: OffersSetup, id: string): Plan {
     freeze: { rows: rows.first - 1, columns: 1 },
   });
 }
+
+/** How many offers meet the need, and which, above everything else; of long lists only how many. */
+function putAnswer(b: PlanBuilder, row: number, rows: PlacedRows): void {
+  const meeting = 'COUNTIF(OfferState,"meets")';
+  b.wide(`A${row}:D${row}`, {
+    role: 'answer',
+    formula: `=IF(COUNTA(Bidders)=0,"No offers yet",${meeting}&" of "&COUNTA(Bidders)&IF(COUNTA(Bidders)=1," offer"," offers")&" enough")`,
+  });
+  const [bidders, states] = [cellsOf(rows.range('bidder')), cellsOf(rows.range('stated'))];
+  const names = bidders.map((bidder, i) => `IF(${states[i]}="meets",", "&${bidder},"")`).join('&');
+  const which = bidders.length > MOST_NAMED ? '""' : `MID(${names},3,500)`;
+  b.wide(`E${row}:O${row}`, { role: 'check', formula: `=${which}` }).height(row, 26);
+}
+
+/** Offers that are named where they meet the need: a formula holds 8192 characters. */
+const MOST_NAMED = 60;
 
 /** What all offers are held against. */
 function putAsked(b: PlanBuilder, row: number, { asked, use }: OffersSetup): number {

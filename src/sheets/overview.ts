@@ -26,16 +26,16 @@ export interface OverviewSetup {
 }
 
 const HEADS = [
-  ['Sheet', 34, 'SheetNames'],
-  ['Kind', 13, 'Kinds'],
-  ['About', 52, 'Abouts'],
-  ['State', 21, 'States'],
-  ['Done', 7, 'DoneCounts'],
-  ['Of', 7, 'AllCounts'],
-  ['Main result', 34, 'ResultLabels'],
-  ['Value', 13, 'ResultValues'],
-  ['± U', 11, 'ResultU'],
-  ['Decision', 20, 'Decisions'],
+  ['Sheet', 26, 'SheetNames'],
+  ['Kind', 12, 'Kinds'],
+  ['About', 24, 'Abouts'],
+  ['State', 16.5, 'States'],
+  ['Done', 6, 'DoneCounts'],
+  ['Of', 6, 'AllCounts'],
+  ['Main result', 29.5, 'ResultLabels'],
+  ['Value', 10, 'ResultValues'],
+  ['± U', 8, 'ResultU'],
+  ['Decision', 17, 'Decisions'],
   ['Seal', 9, 'Seals'],
   ['Mark of the sheet', 18, 'Marks'],
 ] as const;
@@ -120,7 +120,7 @@ function putSheet(b: PlanBuilder, row: number, listed: ListedSheet): number {
         ? [
             { role: 'label', value: listed.sheet, format: '@' },
             { role: 'unit', value: kindWords(listed) },
-            about ? { role: 'unit', formula: about } : undefined,
+            about ? { role: 'check', formula: about } : undefined,
             {
               role: 'label',
               formula: stateFormula(listed, `${DONE}${r}`, `${ALL}${r}`, `${SEAL}${r}`),

@@ -1,17 +1,11 @@
 import { PlanBuilder } from './builder';
 import type { Plan } from './plan';
 import { FROZEN_ROWS, putAnswers, putConditions } from './run/answers';
+import { type BandGrid, putBand } from './run/band';
 import { putBudgets } from './run/budget';
-import {
-  type FieldContext,
-  putAmbient,
-  putBoard,
-  putCorners,
-  putDrift,
-  putField,
-  putPatterns,
-} from './run/fields';
+import { putAmbient, putBoard, putCorners, putDrift } from './run/fields';
 import { COLUMNS } from './run/layout';
+import type { FieldContext } from './run/net';
 import { putNotes } from './run/notes';
 import { runResults } from './run/results';
 import { putResults } from './run/resultsblock';
@@ -29,9 +23,9 @@ export const RUN_VERSION = 6;
  */
 export function runPlan(setup: RunSetup, id: string): Plan {
   const b = new PlanBuilder();
-  b.wide('A1:L1', { role: 'title', value: 'Run sheet: light output of a front projector' }).height(1, 26);
+  b.wide('A1:P1', { role: 'title', value: 'Run sheet: light output of a front projector' }).height(1, 26);
   let row = putAnswers(b, setup);
-  b.wide(`A${row}:L${row}`, { role: 'caution', value: CAUTION }).height(row, 38);
+  b.wide(`A${row}:P${row}`, { role: 'caution', value: CAUTION }).height(row, 32);
   row = putConditions(b, row + 1);
   const ambient = putAmbient(b, row, setup.ambient, setup.meter.range);
   const context: FieldContext = {
@@ -45,23 +39,24 @@ export function runPlan(setup: RunSetup, id: string): Plan {
   b.part(fields.next + 1);
   row = putSetup(b, fields.next + 1, setup);
   b.part(row + 1);
-  row = putResults(b, row + 1, runResults(setup), { title: 'Results', agreement: 'Agreement' });
+  row = putResults(b, row + 1, runResults(setup), { title: 'Results', agreement: 'Agreement', last: 'P' });
   b.part(row + 1);
   row = putUncertainty(b, row + 1, setup, fields.cells, fields.board);
-  row = putBudgets(b, row + 1, setup);
+  // Budgets are an annex.
+  row = putBudgets(b.page(row + 1), row + 1, setup);
   const words = leftOut(setup);
   // About 145 letters fit a line.
   const height = 14 * Math.max(2, Math.ceil(words.length / 140));
-  b.wide(`A${row + 1}:L${row + 1}`, { role: 'note', value: words }).height(row + 1, height);
-  b.wide(`A${row + 2}:L${row + 2}`, { role: 'note', value: METHOD }).height(row + 2, 38);
-  putNotes(b, row + 3);
+  b.wide(`A${row + 1}:P${row + 1}`, { role: 'note', value: words }).height(row + 1, height);
+  b.wide(`A${row + 2}:P${row + 2}`, { role: 'note', value: METHOD }).height(row + 2, 38);
+  putNotes(b, row + 3, 'P');
   return b.build({
     kind: 'run',
     version: RUN_VERSION,
     id,
     title: sheetTitle(setup),
     columns: { ...COLUMNS },
-    print: { orientation: 'landscape' },
+    print: { orientation: 'portrait' },
     start: `B${firstReading}`,
     freeze: { rows: FROZEN_ROWS, columns: 0 },
   });
@@ -74,27 +69,26 @@ function putFields(
   setup: RunSetup,
   context: FieldContext,
 ): { next: number; cells: FieldCells; board: BoardCells | undefined } {
-  const white = putField(b, start, 'White', 'White, full field', context);
-  const cells: FieldCells = { White: white.cells };
-  let row = white.next;
-  const tiled = setup.colour === 'tiled patterns' ? putPatterns(b, row, context) : undefined;
-  row = tiled?.next ?? row;
-  if (setup.colour !== 'none') {
-    for (const stem of PRIMARY_STEMS) {
-      const title = tiled ? `${stem}, from the tiles` : `${stem}, full field`;
-      const field = putField(b, row, stem, title, context, tiled?.patterns);
-      cells[stem] = field.cells;
-      row = field.next;
-    }
-  }
-  if (setup.black) {
-    const black = putField(b, row, 'Black', 'Black, full field', context);
-    cells.Black = black.cells;
-    row = black.next;
-  }
+  const field = (stem: 'White' | 'Black' | (typeof PRIMARY_STEMS)[number]): BandGrid => ({
+    kind: 'field',
+    stem,
+  });
+  const black = setup.black ? [field('Black')] : [];
+  const primaries = PRIMARY_STEMS.map(field);
+  const patterns = [0, 1, 2].map((pattern): BandGrid => ({ kind: 'pattern', pattern }));
+  const beside = { none: black, 'full fields': primaries, 'tiled patterns': patterns }[setup.colour];
+  const first = putBand(b, start, [field('White'), ...beside], context);
+  const sorted = PRIMARY_STEMS.map((stem): BandGrid => ({ kind: 'sorted', stem, patterns: first.patterns }));
+  const below = { none: [], 'full fields': black, 'tiled patterns': [...sorted, ...black] }[setup.colour];
+  const second = below.length > 0 ? putBand(b.part(first.next), first.next, below, context) : undefined;
+  let row = second?.next ?? first.next;
   if (setup.corners) row = putCorners(b, row, context);
   const board = setup.checkerboard ? putBoard(b, row, context.range) : undefined;
-  return { next: putDrift(b, board?.next ?? row, context.range), cells, board };
+  return {
+    next: putDrift(b, board?.next ?? row, context.range),
+    cells: { ...first.cells, ...second?.cells },
+    board,
+  };
 }
 
 const METHOD =

@@ -44,7 +44,7 @@ export function spotPlan(setup: SpotSetup, id: string): Plan {
   b.scale({ range: rows.range('colourRelative'), low: '#C9D6E8', high: '#F2C879' });
   row = putReference(b, rows.next, rows);
   b.wide(`A${row + 1}:Q${row + 1}`, { role: 'note', value: DOUBT }).height(row + 1, 26);
-  putNotes(b, row + 2);
+  putNotes(b, row + 2, 'L');
   return b.build({
     kind: 'spot',
     version: SPOT_VERSION,

@@ -4,6 +4,7 @@ import { asWritten, namesIn } from '../../sheets/inner';
 import { isNameOf } from '../../sheets/names/all';
 import { hasAllNames } from '../../sheets/names/beside';
 import type { Plan, PlanCell, PlanName } from '../../sheets/plan';
+import { FORMAT } from '../../sheets/run/layout';
 import { isTyped } from '../check/contents';
 import { broken, isSameFormula } from '../formula/normal';
 import { plainCopyOf } from '../plain';
@@ -61,11 +62,11 @@ function lay(renewed: Renewed): Plan {
   }
   for (const [to, from] of places) {
     const planned = plan.cells[to];
-    if (planned) cells[from] = named(planned, renewed, here, layout, from);
+    if (planned) cells[from] = shownAsThen(named(planned, renewed, here, layout, from));
   }
   const told = new Set(places.values());
   for (const [from, planned] of besides(renewed, here, layout)) {
-    cells[from] = planned;
+    cells[from] = shownAsThen(planned);
     told.add(from);
   }
   for (const [at, planned] of lost(renewed, layout, told)) cells[at] = planned;
@@ -108,6 +109,14 @@ function isWord(value: CellValue): value is string | number | boolean {
 
 function looksOf({ style }: BookCell): Pick<PlanCell, 'format' | 'isOpen'> {
   return style?.format === undefined ? {} : { format: style.format };
+}
+
+/** Number formats of all former layouts, by those of today that took their place. */
+const FORMER_FORMATS: Readonly<Record<string, string>> = { [FORMAT.display]: FORMAT.mean };
+
+function shownAsThen(planned: PlanCell): PlanCell {
+  const format = FORMER_FORMATS[planned.format ?? ''];
+  return format === undefined ? planned : { ...planned, format };
 }
 
 /** A formula that says what another cell says. */

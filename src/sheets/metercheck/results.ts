@@ -12,6 +12,7 @@ export function putFound(b: PlanBuilder, row: number): number {
     title: 'Found, of a reading',
     agreement: 'Agreement',
     isPlainNamed: true,
+    last: 'L',
   });
 }
 

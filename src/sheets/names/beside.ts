@@ -9,8 +9,9 @@ import { RUN_NAMES } from './run';
  * names do, and who asks for `WhiteLightOutputPlain` still finds it.
  */
 
-/** The first layout in which they have none. */
+/** The first layout in which they have none, and the first whose grids stand side by side. */
 const SINCE = 4;
+const SIDE_BY_SIDE = 6;
 
 /** Where cells stand as seen from the first cell of a named range; as many as that has unless said otherwise. */
 interface Beside {
@@ -22,6 +23,8 @@ interface Beside {
   readonly isBelow?: true;
   /** Only on sheets that have this name. */
   readonly where?: CellName;
+  /** Only before grids stood side by side, or only since. */
+  readonly layouts?: 'before' | 'since';
 }
 
 /** What stands beside a name that begins alike, by how the two end. */
@@ -33,11 +36,13 @@ const ENDS: readonly (readonly [end: string, of: string, down: number, right: nu
   ['Components', 'Parts', 0, -9],
   ['Nu', 'Parts', 0, -2],
   ['Shares', 'Parts', 0, 1],
-  ['Net', 'Readings', 0, 8],
 ];
 /** Of a field that is sorted out of tiled patterns only the remarks below it have a name. */
 const SORTED = /^(Red|Green|Blue)(Readings|Range|Net)$/;
 const SORTED_RIGHT: Readonly<Record<string, number>> = { Readings: 0, Range: 4, Net: 8 };
+/** Side by side, the remarks stand below one another, and the three are seen from the first row of them. */
+const SORTED_DOWN: Readonly<Record<string, number>> = { Readings: -10, Range: -3, Net: -6 };
+const SORTED_STEMS = ['Red', 'Green', 'Blue'];
 const TWIN = 'Plain';
 
 const known = new Set<string>(RUN_NAMES);
@@ -46,10 +51,28 @@ const isName = (name: string): name is CellName => known.has(name);
 function besidesNamed(name: CellName): Beside[] {
   const [, stem = '', end = ''] = SORTED.exec(name) ?? [];
   const remarks = `${stem}Remarks`;
+  const among = SORTED_STEMS.indexOf(stem);
+  const whole = { size: [3, 3], where: 'PatternA' } as const;
   const sorted: Beside[] = isName(remarks)
-    ? [{ of: remarks, down: -3, right: SORTED_RIGHT[end]!, size: [3, 3], where: 'PatternA' }]
+    ? [
+        { of: remarks, down: -3, right: SORTED_RIGHT[end]!, ...whole, layouts: 'before' },
+        { of: remarks, down: SORTED_DOWN[end]! - among, right: 4 * among, ...whole, layouts: 'since' },
+      ]
     : [];
-  return [...byEnd(name), ...sorted];
+  return [...byEnd(name), ...netOf(name), ...sorted];
+}
+
+/** Net illuminances stood at the right of their readings; now they stand above their range factors, if those are below. */
+function netOf(name: CellName): Beside[] {
+  const stem = /^(White|Red|Green|Blue|Black|Corner)Net$/.exec(name)?.[1];
+  const [readings, ranges] = [`${stem}Readings`, `${stem}Range`];
+  if (stem === undefined || !isName(readings) || !isName(ranges)) return [];
+  const right: Beside = { of: readings, down: 0, right: 8 };
+  if (stem === 'Corner') return [right];
+  return [
+    { ...right, layouts: 'before' },
+    { of: ranges, down: -3, right: 0, layouts: 'since' },
+  ];
 }
 
 function byEnd(name: CellName): Beside[] {
@@ -95,9 +118,12 @@ export function besidesOf(
 ): Map<CellName, string> {
   const found = new Map<CellName, string>();
   if (hasAllNames(identity)) return found;
+  const own = identity.version < SIDE_BY_SIDE ? 'before' : 'since';
   for (const [name, besides] of BESIDES) {
     if (addresses.has(name)) continue;
-    const beside = besides.find(({ of, where = of }) => addresses.has(of) && addresses.has(where));
+    const beside = besides.find(
+      ({ of, where = of, layouts = own }) => layouts === own && addresses.has(of) && addresses.has(where),
+    );
     const address = beside && placed(beside, addresses.get(beside.of)!);
     if (address !== undefined) found.set(name, address);
   }

@@ -17,14 +17,14 @@ const BAD = ['fail', 'conditional fail', 'see'] as const;
  * and what makes most of the doubt. All from plain formulas, so that they are there without the add-in.
  */
 export function putAnswers(b: PlanBuilder, setup: RunSetup): number {
-  b.wide('A2:L2', { role: 'check', formula: `=${ABOUT}` });
+  b.wide('A2:P2', { role: 'check', formula: `=${ABOUT}` });
   putOutput(b, 3, 'White');
   if (setup.colour === 'none') b.put('A4', { role: 'label', value: 'Colour was not measured' });
   else putOutput(b, 4, 'Colour');
   putScreen(b, 5, setup);
   b.put('A6', { role: 'label', value: 'Readings' });
   b.wide('B6:C6', { role: 'answer', formula: `=${progress(setup)}` });
-  b.wide('D6:L6', { role: 'check', formula: `=${MOST_DOUBT}` });
+  b.wide('D6:P6', { role: 'check', formula: `=${MOST_DOUBT}` });
   for (let row = 3; row <= FROZEN_ROWS; row++) b.height(row, 21);
   for (const begins of BAD) b.alert({ range: 'B3:H5', begins, ...RED });
   return FROZEN_ROWS + 1;
@@ -32,7 +32,7 @@ export function putAnswers(b: PlanBuilder, setup: RunSetup): number {
 
 /** What of the set-up the readings rest on, in a line above them. */
 export function putConditions(b: PlanBuilder, row: number): number {
-  b.wide(`A${row}:L${row}`, { role: 'check', formula: `=${CONDITIONS}` });
+  b.wide(`A${row}:P${row}`, { role: 'check', formula: `=${CONDITIONS}` });
   return row + 1;
 }
 
@@ -46,7 +46,7 @@ function putOutput(b: PlanBuilder, row: number, id: 'White' | 'Colour'): void {
   put(b, row, `${id} light output`, `${id}LightOutputPlain`, `${id}ExpandedPlain`, { unit: 'lm' });
   b.wide(`F${row}:H${row}`, { role: 'answer', formula: `=${id}VerdictPlain` });
   const limit = `"at least "&${joined(`ROUND(${id}LimitPlain,1)`)}&" lm"`;
-  b.wide(`J${row}:L${row}`, { role: 'check', formula: `=IF(COUNT(${id}LimitPlain)=0,"",${limit})` });
+  b.wide(`J${row}:P${row}`, { role: 'check', formula: `=IF(COUNT(${id}LimitPlain)=0,"",${limit})` });
 }
 
 /** Uniformity, and the contrast where black was read. */
@@ -54,8 +54,8 @@ function putScreen(b: PlanBuilder, row: number, { black }: RunSetup): void {
   const label = 'Uniformity, min ÷ max of nine';
   put(b, row, label, 'UniformityMinMaxPlain', 'UniformityExpandedPlain', { unit: '%', times: 100 });
   if (!black) return;
-  b.wide(`F${row}:H${row}`, { role: 'label', value: 'Sequential contrast, net' });
-  b.wide(`J${row}:L${row}`, {
+  b.wide(`F${row}:I${row}`, { role: 'label', value: 'Sequential contrast, net' });
+  b.wide(`J${row}:P${row}`, {
     role: 'answer',
     formula: '=SequentialContrastPlain',
     format: FORMAT.contrast,

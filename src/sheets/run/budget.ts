@@ -25,6 +25,7 @@ export function putBudgets(b: PlanBuilder, start: number, setup: RunSetup): numb
   return putResults(b.part(row), row, uncertaintyResults(setup), {
     title: 'Uncertainty and decision',
     agreement: 'DecisionAgreement',
+    last: 'P',
   });
 }
 
@@ -38,11 +39,12 @@ function putBudget(b: PlanBuilder, row: number, id: BudgetId, rows: readonly Lin
     D: 'divisor',
     E: 'u',
     H: 'ν',
-    J: unit && unit !== ': 1' ? `part, ${unit}` : 'part',
+    // A long unit leaves no room for the word.
+    J: !unit || unit === ': 1' ? 'part' : unit.length > 3 ? unit : `part, ${unit}`,
     K: 'share',
-    L: 'unit of ±',
   };
   for (const [column, value] of Object.entries(heads)) b.put(`${column}${row}`, { role: 'heading', value });
+  b.wide(`L${row}:P${row}`, { role: 'heading', value: 'unit of ±' });
   b.wide(`F${row}:G${row}`, { role: 'heading', value: 'sensitivity' });
   b.put(`I${row}`, { role: 'heading' });
   rows.forEach((line, i) => {
@@ -89,7 +91,7 @@ function putBudget(b: PlanBuilder, row: number, id: BudgetId, rows: readonly Lin
   b.innerName(`${id}Shares`, `K${first}:K${last}`, `Budget of the ${label}: share in the variance`);
   const trust = trustFormula(id);
   if (!trust) return last + 2;
-  b.wide(`A${last + 1}:L${last + 1}`, { role: 'check', formula: `=${trust}` }).height(last + 1, 26);
+  b.wide(`A${last + 1}:P${last + 1}`, { role: 'check', formula: `=${trust}` }).height(last + 1, 26);
   b.innerName(
     `${id}Trust`,
     `A${last + 1}`,

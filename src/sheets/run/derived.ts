@@ -29,7 +29,7 @@ export function putDerived(
   b.put(`A${row}`, { role: 'label', value: label });
   b.put(`D${row}`, { role: 'unit', value: unit });
   b.wide(`E${row}:F${row}`, { role: 'derived', formula, format });
-  b.wide(`G${row}:L${row}`, {
+  b.wide(`G${row}:P${row}`, {
     role: 'check',
     ...(words.startsWith('=') ? { formula: words } : { value: words }),
   });

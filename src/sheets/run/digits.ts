@@ -40,7 +40,7 @@ export function putDigits(b: PlanBuilder, row: number, setup: RunSetup): number 
   ];
   b.put(`A${row}`, { role: 'label', value: 'Weight of the digits' });
   for (const [column, value] of columns) b.put(`${column}${row}`, { role: 'label', value });
-  b.wide(`J${row}:L${row}`, {
+  b.wide(`J${row}:P${row}`, {
     role: 'check',
     value: 'offset of a range × part of the readings taken in it × correction, less that of ambient',
   }).height(row, 26);

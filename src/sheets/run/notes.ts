@@ -8,9 +8,9 @@ export const NOTES = 'CaptureNotes';
 export const NOTES_MAX = 8000;
 
 /** One wide row for what the readings alone do not tell: why a value stands although it was questioned. */
-export function putNotes(b: PlanBuilder, row: number): void {
+export function putNotes(b: PlanBuilder, row: number, last: string): void {
   b.put(`A${row}`, { role: 'label', value: 'Notes' });
-  b.wide(`B${row}:L${row}`, { role: 'words', format: FORMAT.text }).height(row, 52);
+  b.wide(`B${row}:${last}${row}`, { role: 'words', format: FORMAT.text }).height(row, 52);
   b.name(NOTES, `B${row}`, 'What was noted while readings were taken');
   b.validate({
     range: `B${row}`,

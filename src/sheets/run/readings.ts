@@ -1,6 +1,6 @@
 import { RANGE_FACTOR } from '../../photometry/bounds';
-import { cellsOf } from '../address';
-import { block, type PlanBuilder } from '../builder';
+import { cellsOf, rectOf } from '../address';
+import type { PlanBuilder } from '../builder';
 import { isOverRangeCell, overRangeCount } from '../phrases/overrange';
 import { FORMAT } from './layout';
 import { READING_MAX } from './setup';
@@ -17,7 +17,12 @@ export interface GridSpec {
 }
 
 /** The rule for a display reading: a number in bounds, or a sign for over range. */
-export function validateReadings(b: PlanBuilder, range: string, title: string): void {
+export function validateReadings(
+  b: PlanBuilder,
+  range: string,
+  title: string,
+  factors = 'in the grid to the right',
+): void {
   const first = cellsOf(range)[0]!;
   b.validate({
     range,
@@ -27,8 +32,7 @@ export function validateReadings(b: PlanBuilder, range: string, title: string): 
     },
     prompt: {
       title: title.slice(0, 32),
-      message:
-        'Type the number on the display, 0 to 200 000; the range factor stands in the grid to the right. If the meter shows over range, often as a lone 1, type: over',
+      message: `Type the number on the display, 0 to 200 000; the range factor stands ${factors}. If the meter shows over range, often as a lone 1, type: over`,
     },
     refusal: {
       title: 'Not a reading',
@@ -56,14 +60,12 @@ export function validateRanges(b: PlanBuilder, range: string): void {
 }
 
 /** Reading cells with their range factors; both are inputs. */
-export function putInputs(b: PlanBuilder, row: number, spec: GridSpec): { readings: string; ranges: string } {
-  const readings = block('B', row, spec.rows, spec.columns);
-  const ranges = block('F', row, spec.rows, spec.columns);
+export function putInputs(b: PlanBuilder, spec: GridSpec, readings: string, ranges: string): void {
   b.put(readings, { role: 'reading', format: FORMAT.general });
   b.put(ranges, { role: 'factor', value: spec.range, format: FORMAT.factor });
-  validateReadings(b, readings, spec.title);
+  const isBelow = rectOf(readings).column === rectOf(ranges).column;
+  validateReadings(b, readings, spec.title, isBelow ? 'below' : undefined);
   validateRanges(b, ranges);
-  return { readings, ranges };
 }
 
 /** Tells whether a cell, or how many cells of a range, hold a reading; as a formula without "=". */
@@ -73,12 +75,16 @@ export type IsReading = (range: string) => string;
 export const above0: IsReading = (range) => `COUNTIF(${range},">0")`;
 export const anyNumber: IsReading = (range) => `COUNT(${range})`;
 
+/** Points that are named where they lack: more of them are seen at a glance. */
+const FEW = 4;
+
 /** "7 of 9 readings; to do: top left, centre", in plain functions that every program has. */
 export function stateFormula(readings: string, names: readonly string[], isReading: IsReading): string {
   const cells = cellsOf(readings);
   const count = isReading(readings);
   const todo = cells.map((at, i) => `IF(${isReading(at)}=1,"","${names[i]}, ")`).join('&');
   const n = overRangeCount(readings);
-  const over = `IF(${n}>0,"over range: "&${n}&"; ","")`;
-  return `=${count}&" of ${cells.length} readings"&IF(OR(${count}=${cells.length},COUNTA(${readings})=0),"","; "&${over}&"to do: "&${todo}&"then complete")`;
+  const over = `IF(${n}>0,"; over range: "&${n},"")`;
+  const isSeen = `OR(${count}=${cells.length},${count}<${cells.length - FEW},COUNTA(${readings})=0)`;
+  return `=${count}&" of ${cells.length} readings"&${over}&IF(${isSeen},"","; to do: "&${todo}&"then complete")`;
 }

@@ -13,11 +13,14 @@ export function putResults(
     title,
     agreement: agreementName,
     isPlainNamed = false,
+    last: lastColumn,
   }: {
     readonly title: string;
     readonly agreement: string;
     /** Whether plain formulas have names too: of sheets with few of them. */
     readonly isPlainNamed?: boolean;
+    /** The last column of the sheet: definitions reach to it. */
+    readonly last: string;
   },
 ): number {
   b.put(`A${row}`, { role: 'heading', value: title });
@@ -25,9 +28,9 @@ export function putResults(
   b.put(`D${row}`, { role: 'heading', value: 'unit' });
   b.wide(`E${row}:F${row}`, { role: 'heading', value: 'by plain formula' });
   b.wide(`G${row}:I${row}`, { role: 'heading', value: 'the two' });
-  b.wide(`J${row}:L${row}`, { role: 'heading', value: 'definition' });
+  b.wide(`J${row}:${lastColumn}${row}`, { role: 'heading', value: 'definition' });
   const first = row + 1;
-  for (const [i, result] of results.entries()) putResult(b, first + i, result, isPlainNamed);
+  for (const [i, result] of results.entries()) putResult(b, first + i, result, isPlainNamed, lastColumn);
   const last = row + results.length;
   b.alert({ range: `G${first}:G${last}`, begins: 'differ', ...RED });
   b.alert({ range: `G${first}:G${last}`, begins: 'see', ...RED });
@@ -35,7 +38,13 @@ export function putResults(
   return last + 1;
 }
 
-function putResult(b: PlanBuilder, row: number, result: RunResult, isPlainNamed: boolean): void {
+function putResult(
+  b: PlanBuilder,
+  row: number,
+  result: RunResult,
+  isPlainNamed: boolean,
+  last: string,
+): void {
   const { name, label, unit, format, needs, custom, twin, meaning, fn, isStep } = result;
   const record = FUNCTIONS.find(({ id }) => id === fn);
   if (!record) throw new Error(`No function ${fn} for ${name}`);
@@ -47,7 +56,7 @@ function putResult(b: PlanBuilder, row: number, result: RunResult, isPlainNamed:
   b.put(`D${row}`, { role: 'unit', value: unit });
   b.wide(`E${row}:F${row}`, { role: 'twin', formula: `=${guard(needs, twin)}`, format });
   b.wide(`G${row}:I${row}`, { role: 'check', formula: `=${agreement(`C${row}`, `E${row}`, TEXTS)}` });
-  b.wide(`J${row}:L${row}`, { role: 'check', value: meaning });
+  b.wide(`J${row}:${last}${row}`, { role: 'check', value: meaning });
   const words = `${label}${unit ? `, ${unit}` : ''}`;
   if (isStep) b.innerName(name, `C${row}`, words);
   else b.name(name, `C${row}`, words);

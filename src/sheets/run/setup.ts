@@ -7,11 +7,11 @@ import { FORMAT } from './layout';
 
 /** Writes the set-up block from `row` on; returns the first row below it. */
 export function putSetup(b: PlanBuilder, row: number, setup: RunSetup): number {
-  b.wide(`A${row}:L${row}`, { role: 'heading', value: 'Set-up (tinted cells are yours to fill in)' });
+  b.wide(`A${row}:P${row}`, { role: 'heading', value: 'Set-up (tinted cells are yours to fill in)' });
   let r = row + 1;
   for (const [left, right] of pairs(setup)) {
-    if (left) putField(b, r, 'A', 'B', 'D', left);
-    if (right) putField(b, r, 'F', 'J', 'L', right);
+    if (left) putField(b, r, 'A', 'B', 'E', left);
+    if (right) putField(b, r, 'F', 'J', 'P', right);
     r++;
   }
   return putDerived(b, r, setup);
@@ -28,7 +28,7 @@ function putField(
   const at = `${first}${row}`;
   const role = field.rule.type === 'list' ? 'choice' : 'input';
   if (labelColumn === 'A') b.put(`A${row}`, { role: 'label', value: field.label });
-  else b.wide(`F${row}:H${row}`, { role: 'label', value: field.label });
+  else b.wide(`F${row}:I${row}`, { role: 'label', value: field.label });
   b.wide(`${at}:${last}${row}`, {
     role,
     ...(field.value === undefined ? {} : { value: field.value }),
@@ -186,14 +186,14 @@ function putDerived(b: PlanBuilder, start: number, setup: RunSetup): number {
   let row = start;
   for (const [left, right] of derivedPairs(setup, true)) {
     b.put(`A${row}`, { role: 'label', value: left.label });
-    b.put(`B${row}`, { role: 'derived', formula: left.formula, format: left.format });
+    b.wide(`B${row}:C${row}`, { role: 'derived', formula: left.formula, format: left.format });
     putName(b, left, `B${row}`);
     if (right) {
-      b.wide(`F${row}:H${row}`, { role: 'label', value: right.label });
-      b.put(`J${row}`, { role: 'derived', formula: right.formula, format: right.format });
+      b.wide(`F${row}:I${row}`, { role: 'label', value: right.label });
+      b.wide(`J${row}:K${row}`, { role: 'derived', formula: right.formula, format: right.format });
       putName(b, right, `J${row}`);
     }
-    if (left.name === 'SideDifference') b.wide(`F${row}:L${row}`, { role: 'check', formula: SIDES_CHECK });
+    if (left.name === 'SideDifference') b.wide(`F${row}:P${row}`, { role: 'check', formula: SIDES_CHECK });
     row++;
   }
   return row;

@@ -220,7 +220,7 @@ export function putUncertainty(
   b.wide(`B${row}:C${row}`, { role: 'heading', value: 'as known' });
   b.put(`D${row}`, { role: 'heading', value: 'unit' });
   b.wide(`E${row}:F${row}`, { role: 'heading', value: 'as used' });
-  b.wide(`G${row}:L${row}`, { role: 'heading', value: 'leave empty what you do not know' });
+  b.wide(`G${row}:P${row}`, { role: 'heading', value: 'leave empty what you do not know' });
   let r = row + 1;
   putField(b, r++, cellOf('uncertainty.meterClass', setup), 'D');
   putField(b, r++, cellOf('uncertainty.statement', setup), 'D');
@@ -228,7 +228,7 @@ export function putUncertainty(
   putField(b, r++, cellOf('uncertainty.throwDistance', setup), 'C', 'm');
   putField(b, r++, cellOf('uncertainty.sensorHeight', setup), 'C', 'mm');
   putField(b, r++, cellOf('uncertainty.repeatabilityReadings', setup), 'C', 'readings');
-  putField(b, r++, cellOf('uncertainty.meterCheck', setup), 'L');
+  putField(b, r++, cellOf('uncertainty.meterCheck', setup), 'P');
   const first = r;
   for (const known of knowns(setup)) putKnown(b, r++, known);
   for (const line of [SENSOR_LINE, OBLIQUE_LINE]) {
@@ -270,7 +270,7 @@ export function refusalOfKnown(bounds: Bounds, format: string): string {
 }
 
 /** About how many small letters fit the columns of the words. */
-const LINE = 60;
+const LINE = 72;
 
 function putKnown(
   b: PlanBuilder,
@@ -285,7 +285,7 @@ function putKnown(
     formula: `=IF(ISNUMBER(B${row}),B${row},${assumed})`,
     format,
   });
-  b.wide(`G${row}:L${row}`, { role: 'check', formula: `=IF(ISNUMBER(B${row}),"as entered","${because}")` });
+  b.wide(`G${row}:P${row}`, { role: 'check', formula: `=IF(ISNUMBER(B${row}),"as entered","${because}")` });
   if (because.length > LINE) b.height(row, 26);
   b.name(name, `B${row}`, label).innerName(`${name}Used`, `E${row}`, `${label} as used`);
   const title = label.slice(0, 32);
