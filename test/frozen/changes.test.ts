@@ -48,6 +48,7 @@ const CASES: readonly (readonly [file: string, each: number])[] = [
 const UNKNOWN: readonly RegExp[] = [
   // Number formats and locks of cells that only this layout had: of those, contents are known and nothing else.
   /^run-plainest (?:lock [ACH]7[45]|format [BDEFHJK][6-9]\d)$/,
+  /^acceptance-plainest format [A-J](?:8[6-9]|9\d|10[0-3])$/,
   // Labels beside entries that stand elsewhere today, and contents of lines that today's budget has not.
   /^run-plainest removed (?:A(?:4[2-8]|5[0-2])|[BFHJK]7[45])$/,
   // Names of lists whose lines are others today, moved by a row: where they ended is not known.

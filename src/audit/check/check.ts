@@ -204,7 +204,9 @@ function* sheetSteps(
     ...checkSeen(view, plan, book),
     ...(file ? checkDrawn(view, plan, file, expected.isOlder === true) : []),
     ...entries,
-    ...(renewed ? ownFindings(renewed.own, audit) : (audit.findings?.(view, plan, book) ?? [])),
+    ...(renewed
+      ? [...ownFindings(renewed.own, audit), ...(audit.former?.(view) ?? [])]
+      : (audit.findings?.(view, plan, book) ?? [])),
   ];
   return (renewed ? ofBefore(renewed.own, found) : found).sort(
     (a, b) => SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity),

@@ -227,12 +227,8 @@ function formerPlans(view: SheetView): Finding[] {
 
 const LINKED = ['white', 'whiteU', 'colour', 'colourU', 'source'];
 
-function findings(view: SheetView, plan: Plan): Finding[] {
-  return [...ofDraw(view, plan), ...formerPlans(view)];
-}
-
 /** What does not fit between list, seed and the recorded draw. */
-function ofDraw(view: SheetView, plan: Plan): Finding[] {
+function findings(view: SheetView, plan: Plan): Finding[] {
   const sampleSize = cellsNamed(plan, 'DrawPlaces').filter(
     (at) => plan.cells[at]!.value !== undefined,
   ).length;
@@ -303,4 +299,5 @@ export const ACCEPTANCE: KindAudit = {
   lines: (plan) => tableArea(plan, 'Serials', UNIT_COLUMNS.length),
   results: (view, plan) => resultCells(view, plan, ['UnitDecision', 'CurveNonconforming']),
   findings,
+  former: formerPlans,
 };

@@ -23,6 +23,8 @@ export interface KindAudit {
   lines?(plan: Plan): readonly string[];
   /** What only this kind can be asked. */
   findings?(view: SheetView, plan: Plan, book: Book | undefined): readonly Finding[];
+  /** What of a sheet of an earlier layout today's layout says otherwise. */
+  former?(older: SheetView): readonly Finding[];
 }
 
 /** Where a typed figure is from. */
