@@ -10,6 +10,7 @@ import {
   IDependencyManagerService,
   IFormulaCurrentConfigService,
   IFormulaDependencyGenerator,
+  INTERCEPTOR_POINT,
   SheetInterceptorService,
   UniverSheetsCorePreset,
   ValueObjectFactory,
@@ -31,8 +32,9 @@ import '@univerjs/preset-sheets-data-validation/lib/index.css';
 /** The embedded spreadsheet, and its parts that show formulas and names; those are there once a workbook is. */
 export interface ShownGrid {
   readonly api: FUniver;
-  readonly editor: Pick<SheetInterceptorService, 'writeCellInterceptor'>;
+  readonly editor: Pick<SheetInterceptorService, 'writeCellInterceptor' | 'intercept'>;
   readonly beforeCellEdit: typeof BEFORE_CELL_EDIT;
+  readonly cellContent: typeof INTERCEPTOR_POINT.CELL_CONTENT;
   readonly names: IDefinedNamesService;
   /** Takes the spreadsheet out of the page. */
   end(): void;
@@ -72,6 +74,7 @@ export function startGrid(container: HTMLElement): ShownGrid {
       return injector.get(SheetInterceptorService);
     },
     beforeCellEdit: BEFORE_CELL_EDIT,
+    cellContent: INTERCEPTOR_POINT.CELL_CONTENT,
     get names() {
       return injector.get(IDefinedNamesService);
     },

@@ -5,6 +5,7 @@ import { REQUEST } from '../bridge/wire';
 import { emptyWorkbook } from '../empty';
 import type { Implementation } from '../engine/functions';
 import type { FunctionsJson } from '../engine/metadata';
+import { drawNothingUnseen } from '../engine/unseen';
 import { createWorkbench, showWrittenFormulas, type Workbench } from '../host';
 import { watchEditing } from './editing';
 import { leaveFrame } from './focus';
@@ -49,6 +50,7 @@ export class Session {
     watchEditing(this.api, engine);
     leaveHeightsOfGone(this.api);
     showWrittenFormulas(engine, grid.editor, grid.beforeCellEdit);
+    drawNothingUnseen(grid.editor, grid.cellContent);
     showWrittenNames(engine, grid.names);
     followSelection(this.workbench);
     this.workbench.guardUserEdits(notice);
