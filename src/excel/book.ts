@@ -1,5 +1,5 @@
 import { UNSEEN } from '../audit/seal/seen';
-import { cellName, columnName, rectOf } from '../sheets/address';
+import { addressOf, cellName, columnName, rectOf } from '../sheets/address';
 import {
   type Book,
   type BookCell,
@@ -17,6 +17,12 @@ import { groupsOf, tripsOf } from './parts';
 import { ownNames } from './read';
 import { validationOf } from './rules';
 import { askSpills, filledBy, isFormulaOf, type Spills } from './spills';
+
+/**
+ * Columns that are looked at beyond what is filled in, where anything there has a look: cells for input may be empty. A
+ * whole row that somebody coloured reaches to the last of 16 384.
+ */
+const EMPTY_COLUMNS = 40;
 
 /** How many sheets' names are asked for in one round trip: 300 names of a sheet take up to 100 kB. */
 const SHEETS_A_TRIP = 20;
@@ -55,6 +61,8 @@ export async function readBook(
 interface LoadedSheet {
   readonly sheet: Excel.Worksheet;
   readonly used: Excel.Range;
+  /** What is used or has a look. */
+  readonly dressed: Excel.Range;
   /** The lines that a filter of the sheet may hide. */
   readonly filter: Excel.Range | undefined;
   readonly rules: readonly { readonly range: string; readonly validation: Excel.DataValidation }[];
@@ -82,6 +90,8 @@ const LOOKS: Excel.CellPropertiesLoadOptions = {
 function loadSheet(sheet: Excel.Worksheet, { validations, isSeen }: BookRequest): LoadedSheet {
   const used = sheet.getUsedRangeOrNullObject(true);
   used.load('address');
+  const dressed = sheet.getUsedRangeOrNullObject(false);
+  dressed.load('address');
   sheet.names.load('items/name,items/formula,items/visible,items/comment,items/scope');
   sheet.protection.load('protected');
   const filter = isSeen ? sheet.autoFilter.getRangeOrNullObject() : undefined;
@@ -94,6 +104,7 @@ function loadSheet(sheet: Excel.Worksheet, { validations, isSeen }: BookRequest)
   return {
     sheet,
     used,
+    dressed,
     filter,
     rules,
     lines: { values: [], formulas: [], formats: [], types: [], cells: [], heights: [] },
@@ -106,9 +117,7 @@ async function readLines(
   loaded: readonly LoadedSheet[],
   isSeen: boolean,
 ): Promise<void> {
-  const areas = loaded
-    .filter(({ used }) => !used.isNullObject)
-    .map((of) => ({ of, address: localOf(of.used) }));
+  const areas = loaded.filter(({ used }) => !used.isNullObject).map((of) => ({ of, address: areaOf(of) }));
   for (const trip of tripsOf(areas)) {
     const blocks = trip.map(({ of: { sheet, lines }, address }) => {
       const range = sheet.getRange(address);
@@ -132,21 +141,35 @@ async function readLines(
   }
 }
 
-function spillsOf({ sheet, used, lines }: LoadedSheet, tellsSpills: boolean): () => Spills {
+function spillsOf(loaded: LoadedSheet, tellsSpills: boolean): () => Spills {
+  const { sheet, used, lines } = loaded;
   if (used.isNullObject) return () => new Map();
-  return askSpills(sheet, { address: localOf(used), ...lines }, tellsSpills);
+  return askSpills(sheet, { address: areaOf(loaded), ...lines }, tellsSpills);
 }
 
 const localOf = ({ address }: Excel.Range) => address.slice(address.lastIndexOf('!') + 1);
 
-function bookSheet({ sheet, used, filter, rules, lines }: LoadedSheet, spills: Spills): BookSheet {
+/** Where anything stands that is looked at; to be asked only of a sheet with something in it. */
+function areaOf({ used, dressed }: Pick<LoadedSheet, 'used' | 'dressed'>): string {
+  const filled = rectOf(localOf(used));
+  if (dressed.isNullObject) return addressOf(filled);
+  const { column, columns } = rectOf(localOf(dressed));
+  const first = Math.min(filled.column, column);
+  const end = filled.column + filled.columns;
+  const last = Math.max(end, Math.min(column + columns, EMPTY_COLUMNS));
+  return addressOf({ ...filled, column: first, columns: last - first });
+}
+
+function bookSheet(loaded: LoadedSheet, spills: Spills): BookSheet {
+  const { sheet, used, filter, rules, lines } = loaded;
+  const area = used.isNullObject ? undefined : areaOf(loaded);
   return {
     ...EMPTY_SHEET,
     name: sheet.name,
     visibility:
       sheet.visibility === 'Visible' ? 'visible' : sheet.visibility === 'Hidden' ? 'hidden' : 'veryHidden',
-    cells: used.isNullObject ? {} : cellsOfLines(localOf(used), lines, spills),
-    ...(used.isNullObject ? {} : hiddenIn(localOf(used), lines)),
+    cells: area === undefined ? {} : cellsOfLines(area, lines, spills),
+    ...(area === undefined ? {} : hiddenIn(area, lines)),
     names: ownNames(sheet.names).map(definedName),
     validations: rules.flatMap(({ range, validation }) => {
       const read = validationOf(range, validation);

@@ -314,7 +314,7 @@ function guard(at: At, value: string): string {
 export function needPlan(setup: NeedSetup, id: string): Plan {
   const b = new PlanBuilder();
   b.wide('A1:L1', { role: 'title', value: 'Need: light output to ask for' }).height(1, 26);
-  b.wide('A2:L2', { role: 'note', value: METHOD }).height(2, 40);
+  b.wide('A2:L2', { role: 'note', value: METHOD }).height(2, 54);
   b.wide('A3:L3', { role: 'answer', formula: `=${ANSWER}` }).height(3, 24);
   const rows = putRows(b, 4, NEED_COLUMNS, setup.rooms, setup.rooms.length + setup.spare);
   if (setup.rooms.length > 0) putChart(b, rows, setup.rooms.length);
@@ -339,7 +339,8 @@ const ANSWER =
 
 const METHOD =
   'White to ask for = image area × the larger of (C − 1)·E ÷ (1 − C ÷ C₀) and π·L ÷ gain, divided by what is left after ageing and in the daily mode. ' +
-  'C wanted contrast, E ambient illuminance on the screen, C₀ the projector’s own contrast, L wanted luminance. Contrasts by task: 15 and 50 AVIXA; 7 and 80 from memory of ANSI/INFOCOMM 3M-2011.';
+  'C wanted contrast, E ambient illuminance on the screen, C₀ the projector’s own contrast, L wanted luminance. Contrasts by task: 15 and 50 AVIXA; 7 and 80 from memory of ANSI/INFOCOMM 3M-2011. ' +
+  'What is asked for is light output by nine points, as a standard finds it; over the whole image the same light is mostly some per cent less.';
 
 /** What to ask for, room by room, beside the totals; lines filled in later are not in it. */
 function putChart(b: PlanBuilder, rows: PlacedRows, count: number): void {

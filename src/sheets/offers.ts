@@ -330,8 +330,9 @@ export function offersPlan(setup: OffersSetup, id: string): Plan {
   b.wide('A2:J2', {
     role: 'note',
     value:
-      'A figure that is not stated is a question, not a zero. Costs: price + power × hours × tariff + replacement sources; nothing is discounted, no repairs, no labour. Light lost by ageing is not taken off. Sort and filter the lines as you like.',
-  }).height(2, 40);
+      'A figure that is not stated is a question, not a zero. Costs: price + power × hours × tariff + replacement sources; nothing is discounted, no repairs, no labour. Light lost by ageing is not taken off. ' +
+      'Compare figures of one standard only: nine points are a convention, and over the whole image the same light is some 2 % to 4 % less where the darkest point has 0.8 to 0.65 of the brightest. Sort and filter the lines as you like.',
+  }).height(2, 54);
   const first = putAsked(b, 4, setup);
   putChosen(b, 4);
   const rows = putRows(
