@@ -42,8 +42,13 @@ export function putMaster(b: PlanBuilder, row: number, plan: SamplingPlan): numb
     b.put(`A${r}`, { role: 'label', value: `${title} by AQL` });
     const [first, end] = [r + 1, r + LISTED_AQLS.length];
     LISTED_AQLS.forEach((aql, i) => {
-      // Those of the first are looked up.
-      b.put(`A${first + i}`, { role: 'unit', value: name === 'PlanSizes' ? aql : `${aql} %` });
+      // Those of the first are looked up; the others are words, which a program would take for numbers.
+      b.put(
+        `A${first + i}`,
+        name === 'PlanSizes'
+          ? { role: 'unit', value: aql }
+          : { role: 'unit', value: `${aql} %`, format: '@' },
+      );
       letters.forEach((letter, c) => {
         const value = masterPlan(letter, aql, plan.severity)[of];
         b.put(`${columnName(c + 1)}${first + i}`, { role: 'derived', value });
