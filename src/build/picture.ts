@@ -121,8 +121,13 @@ async function showExample(pane: Frame): Promise<void> {
 }
 
 async function paneOf(page: Page): Promise<Frame> {
-  const frame = await (await page.waitForSelector('#pane')).contentFrame();
-  if (!frame) throw new Error('The pane has no frame');
+  const element = await page.waitForSelector('#pane');
+  // The element is there a moment before its frame.
+  let frame = await element.contentFrame();
+  while (!frame) {
+    await page.waitForTimeout(50);
+    frame = await element.contentFrame();
+  }
   await frame.waitForSelector('nav[aria-label="Places"]');
   return frame;
 }
@@ -146,8 +151,8 @@ async function buildRun(pane: Frame): Promise<void> {
         const sheet = context.workbook.worksheets.getActiveWorksheet();
         for (const [name, rows] of Object.entries(readings))
           sheet.names.getItem(`${name}Readings`).getRange().values = rows.map((row) => [...row]);
-        // As after typing the last of them, which also brings all four grids into view.
-        sheet.names.getItem('BlueReadings').getRange().getLastCell().select();
+        // All four grids are in view from here.
+        sheet.names.getItem('WhiteReadings').getRange().getCell(0, 0).select();
         await context.sync();
       }),
     READINGS,
