@@ -51,8 +51,10 @@ const UNKNOWN: readonly RegExp[] = [
   /^acceptance-plainest format [A-J](?:8[6-9]|9\d|10[0-3])$/,
   // Labels beside entries that stand elsewhere today, and contents of lines that today's budget has not.
   /^run-plainest removed (?:A(?:4[2-8]|5[0-2])|[BFHJK]7[45])$/,
+  // How many readings are there, in words: today's formula says it otherwise, and stands below the grid.
+  /^run-plainest formula A24$/,
   // Names of lists whose lines are others today, moved by a row: where they ended is not known.
-  /^run-plainest name (?:AmbientLux|\w*Agreement|Cause\w+|(?:White|Luminance|Uniformity)(?:Components|Halves|Shapes|Sensitivities|Nu|Parts|Shares))$/,
+  /^run-plainest name (?:AmbientLux|WhiteRemarks|\w*Agreement|Cause\w+|(?:White|Luminance|Uniformity)(?:Components|Halves|Shapes|Sensitivities|Nu|Parts|Shares))$/,
 ];
 
 it.each(CASES)(
