@@ -12,18 +12,18 @@ export async function carryOn(store: Store, { id, to }: NextThing): Promise<void
     const attempt = await troubles.attempt('Reading the sheet', () => host.read(name));
     return attempt.ok ? attempt.value : undefined;
   };
+  const goThere = async () => {
+    await troubles.attempt('Going to the sheet', () => host.select(to!, 'A1'));
+    front.follow();
+    await workbook.look();
+  };
   switch (id) {
     case 'capture':
       return capture.service.peek()?.open();
-    case 'go': {
-      await troubles.attempt('Going to the sheet', () => host.select(to!, 'A1'));
-      front.follow();
-      return workbook.look();
-    }
+    case 'go':
+      return goThere();
     case 'link into': {
-      await troubles.attempt('Going to the sheet', () => host.select(to!, 'A1'));
-      front.follow();
-      await workbook.look();
+      await goThere();
       const { acceptOf } = await import('../accept/state');
       const accept = acceptOf(store);
       accept.followed.pick(to!);
