@@ -2,6 +2,7 @@ import { Boundary } from './components/Boundary';
 import { Busy } from './components/Busy';
 import { later } from './components/Later';
 import { TroubleBox } from './components/TroubleBox';
+import { exampleOf } from './example/state';
 import { PAGES, PLACES } from './pages/pages';
 import type { Store } from './store';
 
@@ -42,7 +43,7 @@ export function App({ store }: { readonly store: Store }) {
       {trouble && <TroubleBox trouble={trouble} facts={facts} onDismiss={troubles.dismiss} />}
       {store.workbook.sealedFront.value !== undefined && <SealNotice store={store} />}
       <main>
-        {store.example.isThere.value && (
+        {exampleOf(store).isThere.value && (
           <p class="invented">Example sheets in this workbook: their data are invented.</p>
         )}
         {above && <Crumb key={page.id} store={store} above={above} page={page} />}

@@ -1,23 +1,17 @@
 import { computed, signal } from '@preact/signals';
 import type { Host } from '../src/excel/host';
+import { captureOf } from './capture/fetched';
 import type { CaptureOptions } from './capture/service';
+import { cautionsOf } from './cautions/state';
 import { openingHost } from './opening/host';
 import { memoryPreferences, type Preferences } from './preferences';
 import { isoDay } from './setup/start';
 import type { Simulator } from './simulation/simulator';
 import { createAuthor } from './store/author';
-import { createCapture } from './store/capture';
-import { createCautions } from './store/cautions';
-import { createCompare } from './store/compare';
-import { createExample } from './store/example';
 import { createFront } from './store/front';
 import { createLog } from './store/log';
 import { loggedHost } from './store/loggedhost';
-import { createNewRun } from './store/newrun';
 import { followOverview } from './store/overview';
-import { createPaste } from './store/paste';
-import { createSecondOpinion } from './store/secondopinion';
-import { createSpot } from './store/spot';
 import { tellingHost } from './store/tellinghost';
 import { createTroubles } from './store/trouble';
 import type { Store } from './store/type';
@@ -53,13 +47,8 @@ export function createStore(given: Host, options: StoreOptions = {}): Store {
   const page = signal(FIRST_PAGE);
   const front = createFront(workbook, page);
   const refreshed = signal('');
-  const cautions = createCautions(preferences);
-  const secondOpinion = createSecondOpinion(host, workbook, troubles, options.simulator);
-  const compare = createCompare(host, workbook, troubles, front, makeId);
-  const newRun = createNewRun(host, workbook, troubles, front, preferences, today, makeId);
-  const capture = createCapture(host, workbook, troubles, options.capture, log);
+  const ends = [front.stop, workbook.stop];
   let before = FIRST_PAGE;
-  let unfollow: (() => void) | undefined;
   // What a run's cells mean is not part of the first paint: it comes while the workbook is looked at.
   const viewOf = signal<typeof import('./run/view').viewOf | undefined>(undefined);
   const store: Store = {
@@ -72,17 +61,12 @@ export function createStore(given: Host, options: StoreOptions = {}): Store {
     troubles,
     workbook,
     front,
+    preferences,
     author,
     log,
     keyShelf: options.keyShelf ?? (async () => (await import('./trace/keyshelf')).memoryKeyShelf()),
-    cautions,
-    newRun,
-    paste: createPaste(host, workbook, troubles, log),
-    secondOpinion,
-    compare,
-    capture,
-    example: createExample(program, workbook, troubles, log, makeId),
-    spot: createSpot(host, workbook, troubles, front, newRun.form, makeId),
+    simulator: options.simulator ?? (async () => (await import('./simulation/simulator')).workerSimulator()),
+    captureOptions: options.capture,
     run: computed(() => workbook.reading.value && viewOf.value?.(workbook.reading.value)),
     refreshed,
     open: (id) => {
@@ -107,28 +91,26 @@ export function createStore(given: Host, options: StoreOptions = {}): Store {
       }
       await workbook.look();
     },
+    onStop: (end) => {
+      ends.push(end);
+    },
     start: async () => {
-      // The form and the cautions are on the screen already; what was kept only fills in.
-      unfollow = followOverview(store);
+      ends.push(followOverview(store));
       await Promise.all([
         import('./run/view').then((module) => {
           viewOf.value = module.viewOf;
         }),
         workbook.start(),
-        capture.start(),
+        captureOf(store).start(),
         author.recall(),
         log.recall(),
-        newRun.recall(),
-        cautions.recall(),
+        cautionsOf(store).recall(),
+        // The form is not part of the first paint; what was kept only fills in.
+        import('./run/newrun').then(({ newRunOf }) => newRunOf(store).recall()),
       ]);
     },
     stop: () => {
-      unfollow?.();
-      front.stop();
-      secondOpinion.cancel();
-      compare.stop();
-      capture.stop();
-      workbook.stop();
+      for (const end of ends) end();
     },
   };
   return store;

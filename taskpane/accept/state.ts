@@ -8,6 +8,7 @@ import { withLinks } from '../../src/sheets/linkfigures';
 import { usual } from '../../src/sheets/setup/fields';
 import { retyped } from '../parse/quantity';
 import { cellOf } from '../run/cell';
+import { newRunOf } from '../run/newrun';
 import { perCent } from '../setup/ask';
 import type { Store } from '../store';
 import { type Followed, follow } from '../store/follow';
@@ -54,7 +55,8 @@ export interface Accept {
 export const acceptOf = perStore(createAccept);
 
 function createAccept(store: Store): Accept {
-  const { host, workbook, troubles, front, newRun, author, log, makeId, today } = store;
+  const { host, workbook, troubles, front, author, log, makeId, today } = store;
+  const newRun = newRunOf(store);
   const followed = follow(store, 'acceptance', 'lot');
   const texts = signal(START);
   const isAllShown = signal(false);

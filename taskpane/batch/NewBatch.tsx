@@ -7,6 +7,7 @@ import { Entry } from '../components/Entry';
 import { Field } from '../components/Field';
 import { Further } from '../components/Further';
 import { FurtherFields, ImageFields, ModelFields } from '../components/NewRun';
+import { newRunOf } from '../run/newrun';
 import type { FieldId } from '../setup/field';
 import type { Store } from '../store';
 import { AMBIENT_WORDS, BATCH_NUMBERS, type BatchNumber, numbersFor, READINGS_WORDS } from './form';
@@ -36,7 +37,7 @@ export interface BatchProps {
 
 /** Names, what is read, and the button that builds the sheet. */
 export function NewBatch({ store, step }: BatchProps) {
-  const { form } = store.newRun;
+  const { form } = newRunOf(store);
   const { understood, isAllShown } = step;
   const texts = step.texts.value;
   const { list, problems } = understood.value;

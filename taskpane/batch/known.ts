@@ -1,5 +1,6 @@
 import { shown } from '../parse/quantity';
 import { cellOf, columnOf } from '../run/cell';
+import { newRunOf } from '../run/newrun';
 import type { Store } from '../store';
 
 /**
@@ -8,8 +9,9 @@ import type { Store } from '../store';
  *
  * @returns where what was filled in is from, a sentence each
  */
-export async function takeKnown({ host, newRun }: Store): Promise<readonly string[]> {
-  const { form } = newRun;
+export async function takeKnown(store: Store): Promise<readonly string[]> {
+  const { host } = store;
+  const { form } = newRunOf(store);
   const readings = await host.readSome({
     need: ['Rooms', 'RoomWidth', 'RoomHeight'],
     offers: ['ChosenOffer'],

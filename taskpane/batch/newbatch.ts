@@ -4,6 +4,7 @@ import { hasColour } from '../../src/procurement/batch/columns';
 import type { DecimalMark } from '../parse/number';
 import { retyped } from '../parse/quantity';
 import { cellOf, columnOf, resultOf } from '../run/cell';
+import { newRunOf } from '../run/newrun';
 import type { Store } from '../store';
 import {
   type BatchMarks,
@@ -41,7 +42,8 @@ export function createNewBatch(
   tell: (words: string) => void,
   show: (sheet: string) => void,
 ): NewBatch {
-  const { host, workbook, newRun, front, makeId } = store;
+  const { host, workbook, front, makeId } = store;
+  const newRun = newRunOf(store);
   const texts = signal(START);
   const marks = signal<BatchMarks>({});
   const isAllShown = signal(false);

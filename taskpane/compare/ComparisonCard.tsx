@@ -7,11 +7,12 @@ import { Bars } from '../picture/Bars';
 import { Picture, type PictureTable } from '../picture/Picture';
 import type { BodyProps } from '../sheet/body';
 import { ResultBars } from './ResultBars';
+import { compareOf } from './state';
 import { type ComparedResult, comparisonView } from './view';
 
 /** The comparison in front, as soon as it is read. */
 export function ComparisonBody({ store }: BodyProps) {
-  const { reading, trouble } = store.compare;
+  const { reading, trouble } = compareOf(store).followed;
   return (
     <>
       {trouble.value && <TroubleBox trouble={trouble.value} facts={store.facts} />}

@@ -1,12 +1,12 @@
 import { Action } from '../components/Action';
 import { Choice } from '../components/Choice';
 import type { Store } from '../store';
-import { LEAST } from '../store/compare';
 import { GROUPINGS, type Grouping } from './compared';
+import { compareOf, LEAST } from './state';
 
 /** Which runs to compare, what they share, and the button that builds the sheet. */
 export function NewComparison({ store }: { readonly store: Store }) {
-  const { compare } = store;
+  const compare = compareOf(store);
   return (
     <section class="card form" aria-labelledby="comparison-form-title">
       <h2 id="comparison-form-title">New comparison</h2>
@@ -34,7 +34,8 @@ interface ChoicesProps {
 
 /** The runs, what they share, and the button. */
 function Choices({ store, onBuild }: ChoicesProps) {
-  const { compare, troubles } = store;
+  const { troubles } = store;
+  const compare = compareOf(store);
   const { runs, chosen, choices, objection } = compare;
   const { meters, images, digits, spectral } = choices.value;
   // Nothing is wrong yet while too few are chosen: that is how everybody begins.

@@ -1,5 +1,6 @@
 import { useSignal } from '@preact/signals';
 import type { JournalRecord } from '../capture/entry';
+import { captureOf } from '../capture/fetched';
 import type { Keeper } from '../capture/keeper';
 import type { CaptureService } from '../capture/service';
 import type { Store } from '../store';
@@ -14,7 +15,7 @@ export interface CaptureCardProps {
 /** The way to guided capture, for the sheet in front. */
 export function CaptureCard({ store, isNext }: CaptureCardProps) {
   const { troubles } = store;
-  const capture = store.capture.service.value;
+  const capture = captureOf(store).service.value;
   if (!capture) return null;
   const where = capture.where.value;
   const target = capture.target.value;

@@ -1,4 +1,4 @@
-import type { Cautions as CautionsStore } from '../store/cautions';
+import type { Cautions as CautionsStore } from '../cautions/state';
 import { Action } from './Action';
 import { Fold } from './Fold';
 

@@ -1,10 +1,11 @@
+import { exampleOf } from '../example/state';
 import type { Store } from '../store';
 import { Action } from './Action';
 import { Report } from './Report';
 
 /** Offers the ready example in a workbook that has nothing of ours yet, and tells how far it is. */
 export function ExampleCard({ store }: { readonly store: Store }) {
-  const { progress, report, isStopping } = store.example;
+  const { progress, report, isStopping, open, stop } = exampleOf(store);
   const at = progress.value;
   return (
     <section class="card" aria-labelledby="example-title">
@@ -21,13 +22,13 @@ export function ExampleCard({ store }: { readonly store: Store }) {
             Sheet {at.done + 1} of {at.of}: {at.label}
           </p>
           <progress max={at.of} value={at.done} aria-label="sheets built" />
-          <Action isOff={isStopping.value} onAct={store.example.stop}>
+          <Action isOff={isStopping.value} onAct={stop}>
             {isStopping.value ? 'Stopping after this sheet' : 'Stop'}
           </Action>
         </>
       ) : (
         !report.value && (
-          <Action isOff={store.troubles.busy.value !== ''} onAct={() => void store.example.open()}>
+          <Action isOff={store.troubles.busy.value !== ''} onAct={() => void open()}>
             Open the example
           </Action>
         )

@@ -1,5 +1,6 @@
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
+import { newRunOf } from '../run/newrun';
 import { effortOf } from '../setup/effort';
 import type { FieldId } from '../setup/field';
 import type { Form } from '../setup/form';
@@ -113,7 +114,8 @@ const GROUPS: readonly Omit<GroupProps, 'form' | 'children'>[] = [
 
 /** The set-up form and the button that builds the sheet. */
 export function NewRun({ store }: { readonly store: Store }) {
-  const { newRun, troubles } = store;
+  const { troubles } = store;
+  const newRun = newRunOf(store);
   const { form } = newRun;
   const build = async () => {
     if (!(await newRun.build())) focusUnfit();
@@ -140,7 +142,8 @@ export function NewRun({ store }: { readonly store: Store }) {
 
 /** The set-up of a run that is there already: what is known is not typed twice. */
 function SameAs({ store }: { readonly store: Store }) {
-  const { newRun, workbook } = store;
+  const { workbook } = store;
+  const newRun = newRunOf(store);
   const runs = workbook.runs.value;
   if (runs.length === 0) return null;
   return (
@@ -194,7 +197,7 @@ export function FurtherFields({
   /** Which fields the form around has a use for. */
   readonly isUsed?: (id: FieldId) => boolean;
 }) {
-  const { newRun } = store;
+  const newRun = newRunOf(store);
   const groups = GROUPS.map((group) => ({ ...group, ids: group.ids.filter(isUsed) }));
   return (
     <>

@@ -1,5 +1,6 @@
 import { useSignal } from '@preact/signals';
 import { count, countOf, type Pasted } from '../parse/block';
+import { pasteOf } from '../run/paste';
 import type { Store } from '../store';
 import { Action } from './Action';
 import { Choice } from './Choice';
@@ -11,7 +12,8 @@ import { Report } from './Report';
 /** Takes a block of readings from elsewhere, shows how it was understood, and writes it when asked. */
 export function PasteCard({ store }: { readonly store: Store }) {
   const isOpen = useSignal(false);
-  const { paste, troubles } = store;
+  const { troubles } = store;
+  const paste = pasteOf(store);
   if (paste.choices.value.length === 0) return null;
   const pasted = paste.pasted.value;
   return (
@@ -61,7 +63,7 @@ export function PasteCard({ store }: { readonly store: Store }) {
 }
 
 function Understood({ store, pasted }: { readonly store: Store; readonly pasted: Pasted }) {
-  const { paste } = store;
+  const paste = pasteOf(store);
   const empty = countOf(pasted.blocks, 'empty');
   const replaced = paste.replaced.value;
   return (

@@ -1,8 +1,8 @@
-import type { Store } from '../store';
+import type { NewRun } from '../run/newrun';
 import { Choice } from './Choice';
 
 /** Whether the rated figures are typed or follow the offer chosen on an offers sheet. */
-export function RatedFrom({ newRun }: { readonly newRun: Store['newRun'] }) {
+export function RatedFrom({ newRun }: { readonly newRun: NewRun }) {
   const { offers, ratedFrom } = newRun;
   return (
     <Choice

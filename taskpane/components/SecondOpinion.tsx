@@ -1,6 +1,7 @@
 import { whole } from '../../src/procurement/wording/format';
 import type { SureFigure } from '../run/sure';
 import type { Opinion } from '../simulation/opinion';
+import { secondOpinionOf } from '../simulation/state';
 import { type ComparisonRow, compareOpinion } from '../simulation/verdict';
 import type { Store } from '../store';
 import { Action } from './Action';
@@ -12,7 +13,7 @@ export interface SecondOpinionProps {
 
 /** A button that computes the run afresh and simulates it, and what came of it beside the sheet's figures. */
 export function SecondOpinion({ store, figures }: SecondOpinionProps) {
-  const { progress, opinion, isStale, problem, ask, cancel } = store.secondOpinion;
+  const { progress, opinion, isStale, problem, ask, cancel } = secondOpinionOf(store);
   const done = progress.value;
   const percent = done === undefined ? 0 : Math.floor(100 * done);
   return (

@@ -1,4 +1,6 @@
+import { newRunOf } from '../run/newrun';
 import type { FieldId } from '../setup/field';
+import { spotOf } from '../spot/state';
 import type { Store } from '../store';
 import { Action } from './Action';
 import { Choice } from './Choice';
@@ -23,7 +25,9 @@ const USED: ReadonlySet<FieldId> = new Set<FieldId>([
 
 /** Two to twelve units side by side by their centre readings: names, order, and the button that builds the sheet. */
 export function SpotCard({ store }: { readonly store: Store }) {
-  const { spot, newRun, troubles } = store;
+  const { troubles } = store;
+  const spot = spotOf(store);
+  const { form } = newRunOf(store);
   const isDrawn = spot.isDrawn.value;
   return (
     <section class="card form" aria-labelledby="spot-form-title">
@@ -101,7 +105,7 @@ export function SpotCard({ store }: { readonly store: Store }) {
         ]}
         onPick={(ambient) => spot.change({ hasAmbient: ambient === 'yes' })}
       />
-      <Field form={newRun.form} id="meterUnit" />
+      <Field form={form} id="meterUnit" />
       <FurtherFields store={store} isUsed={(id) => USED.has(id)} />
       {spot.problem.value && (
         <p class="error" role="alert">

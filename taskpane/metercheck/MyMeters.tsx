@@ -2,16 +2,17 @@ import { dueMeters } from '../../src/template/meters';
 import { Action } from '../components/Action';
 import { PerSheet } from '../components/PerSheet';
 import { TroubleBox } from '../components/TroubleBox';
+import { newRunOf } from '../run/newrun';
 import type { Store } from '../store';
 import { myMetersOf } from './meters';
 
 /** Meters known already, and checks of them: a figure that is known is not asked again. */
 export function MyMeters({ store }: { readonly store: Store }) {
   const state = myMetersOf(store);
-  const { newRun, troubles, workbook, facts } = store;
+  const { troubles, workbook, facts } = store;
   const isBusy = troubles.busy.value !== '';
   const list = state.meters.value;
-  const name = newRun.form.texts.value.meterName.trim();
+  const name = newRunOf(store).form.texts.value.meterName.trim();
   const kept = list?.ok ? list.meters : [];
   const own = kept.find(({ meter }) => meter.name === name);
   const checks =

@@ -3,6 +3,7 @@ import { Action } from '../components/Action';
 import { Entry } from '../components/Entry';
 import { Field } from '../components/Field';
 import { FurtherFields } from '../components/NewRun';
+import { newRunOf } from '../run/newrun';
 import type { FieldId } from '../setup/field';
 import type { Store } from '../store';
 import { newMeterCheckOf } from './state';
@@ -14,7 +15,8 @@ const USED: ReadonlySet<FieldId> = new Set<FieldId>(['place', 'measuredBy', 'dat
 /** A meter held against itself, without a laboratory: which meter, on which light, and the button that builds the sheet. */
 export function NewMeterCheck({ store }: { readonly store: Store }) {
   const state = newMeterCheckOf(store);
-  const { newRun, troubles } = store;
+  const { troubles } = store;
+  const { form } = newRunOf(store);
   return (
     <section class="card form" aria-labelledby="meter-check-title">
       <h2 id="meter-check-title">New meter check</h2>
@@ -24,7 +26,7 @@ export function NewMeterCheck({ store }: { readonly store: Store }) {
         honestly that it is larger. About half an hour; each part may be left out.
       </p>
       {FIRST.map((id) => (
-        <Field key={id} form={newRun.form} id={id} />
+        <Field key={id} form={form} id={id} />
       ))}
       <Entry
         id="meter-check-light"

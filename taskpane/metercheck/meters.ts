@@ -9,6 +9,7 @@ import {
   meterOf,
   withMeter,
 } from '../../src/template/meters';
+import { newRunOf } from '../run/newrun';
 import { assembleFields } from '../setup/assemble';
 import type { FieldId } from '../setup/field';
 import { FIELD_IDS, FIELDS } from '../setup/fields';
@@ -43,11 +44,12 @@ const OF_METER: readonly FieldId[] = FIELD_IDS.filter((id) => {
   return path?.startsWith('meter.') || DATA_SHEET_KEYS.some((key) => path === `uncertainty.${key}`);
 });
 
-export const myMetersOf = perStore(({ host, workbook, troubles, newRun, page }: Store): MyMeters => {
+export const myMetersOf = perStore((store: Store): MyMeters => {
+  const { host, workbook, troubles, page } = store;
   const meters = signal<Meters | undefined>(undefined);
   const trouble = signal<Trouble | undefined>(undefined);
   const report = signal('');
-  const { form } = newRun;
+  const { form } = newRunOf(store);
   const namesNow = async () => (await host.book({ sheets: [] })).names;
   const look = lastLook(async () => keptMeters(await namesNow()), {
     what: 'Reading the meters of the workbook',

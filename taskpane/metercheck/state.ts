@@ -1,4 +1,5 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { newRunOf } from '../run/newrun';
 import { assembleMeter } from '../setup/assemble';
 import { perStore } from '../store/perstore';
 import type { Store } from '../store/type';
@@ -16,10 +17,10 @@ export interface NewMeterCheck {
 const NEXT_RANGE = 10;
 
 export const newMeterCheckOf = perStore((store: Store): NewMeterCheck => {
-  const { host, workbook, troubles, front, newRun, makeId } = store;
+  const { host, workbook, troubles, front, makeId } = store;
   const light = signal('');
   const problem = signal('');
-  const { form } = newRun;
+  const { form } = newRunOf(store);
   const meter = computed(() => assembleMeter(form.texts.value, form.checks.value));
   return {
     light,

@@ -1,3 +1,4 @@
+import { cautionsOf } from '../cautions/state';
 import { Action } from '../components/Action';
 import { CautionList } from '../components/Cautions';
 import type { Store } from '../store';
@@ -8,7 +9,7 @@ export function CautionsPage({ store }: { readonly store: Store }) {
     <section class="card cautions" aria-labelledby="cautions-title">
       <h2 id="cautions-title">Before you measure</h2>
       <CautionList />
-      <Action onAct={() => void store.cautions.read().then(store.back)}>I have read this</Action>
+      <Action onAct={() => void cautionsOf(store).read().then(store.back)}>I have read this</Action>
     </section>
   );
 }

@@ -2,6 +2,7 @@ import { Action } from '../components/Action';
 import { ExampleCard } from '../components/ExampleCard';
 import { later } from '../components/Later';
 import { TroubleBox } from '../components/TroubleBox';
+import { exampleOf } from '../example/state';
 import type { Store } from '../store';
 import { EntryList } from './EntryList';
 import { FORMS } from './entries';
@@ -18,7 +19,7 @@ export function Home({ store }: { readonly store: Store }) {
   return (
     <>
       {isEmpty && <Questions store={store} />}
-      {store.example.isOffered.value && <ExampleCard store={store} />}
+      {exampleOf(store).isOffered.value && <ExampleCard store={store} />}
       {!isEmpty && <Due store={store} />}
       {!isEmpty && <Sheets store={store} />}
     </>

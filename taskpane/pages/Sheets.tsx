@@ -1,4 +1,5 @@
 import '../overview/overview.css';
+import { captureOf } from '../capture/fetched';
 import { Action } from '../components/Action';
 import { Waiting } from '../components/CaptureCard';
 import { Report } from '../components/Report';
@@ -13,7 +14,7 @@ export function Sheets({ store }: { readonly store: Store }) {
   const { next } = step;
   const isBusy = store.troubles.busy.value !== '';
   const trouble = step.trouble.value;
-  const service = store.capture.service.value;
+  const service = captureOf(store).service.value;
   return (
     <>
       {service && <Waiting capture={service} />}

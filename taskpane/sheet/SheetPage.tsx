@@ -4,6 +4,8 @@ import { useSignal } from '@preact/signals';
 import type { ComponentChildren, ComponentType } from 'preact';
 import { useCallback, useEffect, useRef } from 'preact/hooks';
 import type { SheetKind } from '../../src/sheets/plan';
+import { captureOf } from '../capture/fetched';
+import { cautionsOf } from '../cautions/state';
 import { Action } from '../components/Action';
 import { CaptureCard, Waiting } from '../components/CaptureCard';
 import { Cautions } from '../components/Cautions';
@@ -47,8 +49,9 @@ const IN_BODY: ReadonlySet<Deed> = new Set<Deed>(['capture', 'choose', 'link']);
 
 /** The sheet in front: what it is, what came out, what comes next, and closed below it whatever else can be done. */
 export function SheetPage({ store }: { readonly store: Store }) {
-  const { front, workbook, troubles, capture, cautions } = store;
-  const service = capture.service.value;
+  const { front, workbook, troubles } = store;
+  const cautions = cautionsOf(store);
+  const service = captureOf(store).service.value;
   const survey = workbook.survey.value;
   const sheet = front.sheet.value;
   const { next, trouble } = lookOf(store);

@@ -1,11 +1,12 @@
 import type { SheetReading } from '../../src/excel/host';
+import { captureOf } from '../capture/fetched';
 import { cellOf } from '../run/cell';
 import type { Store } from '../store';
 import type { NextThing } from './next';
 
 /** Does the next thing with a sheet, and brings along what the sheet knows. */
 export async function carryOn(store: Store, { id, to }: NextThing): Promise<void> {
-  const { front, host, workbook, troubles, capture } = store;
+  const { front, host, workbook, troubles } = store;
   const sheet = front.sheet.peek();
   if (!sheet) return;
   const read = async (name = sheet.sheet): Promise<SheetReading | undefined> => {
@@ -19,7 +20,7 @@ export async function carryOn(store: Store, { id, to }: NextThing): Promise<void
   };
   switch (id) {
     case 'capture':
-      return capture.service.peek()?.open();
+      return captureOf(store).service.peek()?.open();
     case 'go':
       return goThere();
     case 'link into': {
@@ -45,7 +46,8 @@ export async function carryOn(store: Store, { id, to }: NextThing): Promise<void
       if (!reading) return;
       const { spotAnswers } = await import('../capture/answers');
       const best = spotAnswers(reading)[0]?.label;
-      if (best) store.newRun.form.type('projector', best);
+      const { newRunOf } = await import('../run/newrun');
+      if (best) newRunOf(store).form.type('projector', best);
       return store.open('run');
     }
     case 'lot': {

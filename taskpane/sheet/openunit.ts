@@ -8,7 +8,7 @@ import { runWithSerial } from './unitrun';
  * else the form of a run with the serial number filled in.
  */
 export async function openUnit(store: Store, serial: string): Promise<void> {
-  const { host, workbook, front, troubles, newRun } = store;
+  const { host, workbook, front, troubles } = store;
   const key = keyOf(serial);
   const attempt = await troubles.attempt('Looking for the unit', async () => {
     const run = runWithSerial(await host.readSome({ run: ['SerialNumber'] }), serial);
@@ -30,7 +30,8 @@ export async function openUnit(store: Store, serial: string): Promise<void> {
     front.arrive(`“${run}” is the run of ${serial}.`);
   } else if (batch !== undefined) await batchOf(store).openRunOf(batch, serial);
   else {
-    newRun.form.type('serial', serial);
+    const { newRunOf } = await import('../run/newrun');
+    newRunOf(store).form.type('serial', serial);
     store.open('run');
   }
 }

@@ -3,33 +3,31 @@ import type { Store } from './type';
 /** Puts a form back to how it was. */
 export type Restore = () => void;
 
-/**
- * How each form stands when it is opened, so that cancelling brings it back. Only leaving keeps what was typed; forms
- * that are not listed have nothing to lose.
- */
-export async function snapshotOf(store: Store, page: string): Promise<Restore | undefined> {
-  switch (page) {
-    case 'run':
-    case 'metercheck':
-      return store.newRun.form.snapshot();
-    case 'spot':
-      return both(store.newRun.form.snapshot(), store.spot.snapshot());
-    case 'batch':
-      return both(store.newRun.form.snapshot(), (await import('../batch/state')).batchOf(store).snapshot());
-    case 'need':
-      return (await import('../need/state')).needOf(store).snapshot();
-    case 'offers':
-      return (await import('../offers/state')).offersOf(store).snapshot();
-    case 'lot':
-      return (await import('../accept/state')).acceptOf(store).snapshot();
-    case 'ageing':
-      return (await import('../ageing/state')).ageingOf(store).snapshot();
-    default:
-      return undefined;
-  }
-}
+type Drafting = (store: Store) => { snapshot(): Restore };
 
-const both = (one: Restore, other: Restore) => () => {
-  one();
-  other();
+const newRun = async (): Promise<Drafting> => {
+  const { newRunOf } = await import('../run/newrun');
+  return (store) => newRunOf(store).form;
 };
+
+/** Whose fields a form shows, each fetched when it is first opened. Forms that are not listed have nothing to lose. */
+const DRAFTS: Readonly<Record<string, readonly (() => Promise<Drafting>)[]>> = {
+  run: [newRun],
+  metercheck: [newRun],
+  spot: [newRun, async () => (await import('../spot/state')).spotOf],
+  batch: [newRun, async () => (await import('../batch/state')).batchOf],
+  need: [async () => (await import('../need/state')).needOf],
+  offers: [async () => (await import('../offers/state')).offersOf],
+  lot: [async () => (await import('../accept/state')).acceptOf],
+  ageing: [async () => (await import('../ageing/state')).ageingOf],
+};
+
+/** How a form stands when it is opened, so that cancelling brings it back. Only leaving keeps what was typed. */
+export async function snapshotOf(store: Store, page: string): Promise<Restore | undefined> {
+  const drafts = await Promise.all((DRAFTS[page] ?? []).map((fetched) => fetched()));
+  if (drafts.length === 0) return undefined;
+  const restores = drafts.map((of) => of(store).snapshot());
+  return () => {
+    for (const restore of restores) restore();
+  };
+}

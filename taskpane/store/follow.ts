@@ -14,8 +14,8 @@ export interface Followed {
   pick(sheet: string): void;
 }
 
-/** Reads the shown sheet of a kind after every change of the workbook, while a page is open or the sheet is looked at. */
-export function follow({ host, workbook, page, front }: Store, kind: SheetKind, on: string): Followed {
+/** Reads the shown sheet of a kind after every change of the workbook, while it is looked at or a page is open. */
+export function follow({ host, workbook, page, front }: Store, kind: SheetKind, on?: string): Followed {
   const picked = signal<string | undefined>(undefined);
   const reading = signal<SheetReading | undefined>(undefined);
   const trouble = signal<Trouble | undefined>(undefined);

@@ -1,18 +1,13 @@
 import type { ReadonlySignal } from '@preact/signals';
 import type { Host, HostFacts } from '../../src/excel/host';
+import type { CaptureOptions } from '../capture/service';
+import type { Preferences } from '../preferences';
 import type { RunView } from '../run/view';
+import type { Simulator } from '../simulation/simulator';
 import type { KeyShelf } from '../trace/keyshelf';
 import type { Author } from './author';
-import type { Capture } from './capture';
-import type { Cautions } from './cautions';
-import type { Compare } from './compare';
-import type { Example } from './example';
 import type { Front } from './front';
 import type { Log } from './log';
-import type { NewRun } from './newrun';
-import type { Paste } from './paste';
-import type { SecondOpinion } from './secondopinion';
-import type { Spot } from './spot';
 import type { Troubles } from './trouble';
 import type { Workbook } from './workbook';
 
@@ -29,18 +24,15 @@ export interface Store {
   readonly troubles: Troubles;
   readonly workbook: Workbook;
   readonly front: Front;
+  readonly preferences: Preferences;
   readonly author: Author;
   readonly log: Log;
   /** Where a key for signing is held; asked for when first needed. */
   readonly keyShelf: () => Promise<KeyShelf>;
-  readonly cautions: Cautions;
-  readonly newRun: NewRun;
-  readonly paste: Paste;
-  readonly secondOpinion: SecondOpinion;
-  readonly compare: Compare;
-  readonly capture: Capture;
-  readonly spot: Spot;
-  readonly example: Example;
+  /** Where the trials of a simulation run. */
+  readonly simulator: () => Promise<Simulator>;
+  /** Window and storage of guided capture. */
+  readonly captureOptions: CaptureOptions | undefined;
   readonly run: ReadonlySignal<RunView | undefined>;
   /** What the last refresh did. */
   readonly refreshed: ReadonlySignal<string>;
@@ -51,6 +43,8 @@ export interface Store {
   goTo(cell: string): Promise<void>;
   /** Enters the formulas of the run again. */
   refresh(): Promise<void>;
+  /** What is to end with the pane. */
+  onStop(end: () => void): void;
   start(): Promise<void>;
   stop(): void;
 }

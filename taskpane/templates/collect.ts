@@ -8,6 +8,7 @@ import { needOf } from '../need/state';
 import { nameOf } from '../need/view';
 import { offersOf } from '../offers/state';
 import { cellOf } from '../run/cell';
+import { newRunOf } from '../run/newrun';
 import { assembleFields, assembleImage, assembleMeter } from '../setup/assemble';
 import type { FieldId } from '../setup/field';
 import { FIELDS } from '../setup/fields';
@@ -131,7 +132,7 @@ function fromOffers(store: Store, taken: string[], problems: string[]) {
 }
 
 function fromMeasure(store: Store, taken: string[], problems: string[]) {
-  const { form } = store.newRun;
+  const { form } = newRunOf(store);
   const [texts, checks] = [form.texts.value, form.checks.value];
   const unfit = form.unfit.value.filter((id) => !OWN.has(id));
   if (unfit.length > 0) problems.push(`Run: “${FIELDS[unfit[0]!].label}” needs another look there.`);

@@ -3,6 +3,7 @@ import { acceptOf } from '../accept/state';
 import { needOf } from '../need/state';
 import { offersOf } from '../offers/state';
 import { cellOf } from '../run/cell';
+import { newRunOf } from '../run/newrun';
 import type { Store } from '../store';
 import type { Choice } from './choice';
 
@@ -24,7 +25,7 @@ const PLAN_CELLS = [
  * of the doubt, sample plan and how decisions count. Of several sheets of a kind the last one is taken.
  */
 export async function takeSheets(store: Store): Promise<TakenSheets> {
-  const { host, newRun } = store;
+  const { host } = store;
   const { sheets } = await host.survey();
   const last = (kind: SheetKind) => sheets.filter((one) => one.kind === kind).at(-1)?.sheet;
   const words: string[] = [];
@@ -44,7 +45,7 @@ export async function takeSheets(store: Store): Promise<TakenSheets> {
   const run = last('run');
   if (run !== undefined) {
     const { textsOfRun } = await import('../setup/fromsheet');
-    newRun.form.take(await textsOfRun(host, run));
+    newRunOf(store).form.take(await textsOfRun(host, run));
     words.push(`the meter, its doubt, the image and what is measured of “${run}”`);
   }
   const lot = last('acceptance');

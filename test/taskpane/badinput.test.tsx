@@ -4,6 +4,8 @@ import { HostError } from '../../src/excel/host';
 import type { CellValue } from '../../src/sheets/book';
 import { runPlan } from '../../src/sheets/run';
 import { App } from '../../taskpane/app';
+import { newRunOf } from '../../taskpane/run/newrun';
+import { pasteOf } from '../../taskpane/run/paste';
 import { createStore, type Store } from '../../taskpane/store';
 import { FakeHost } from './fakehost';
 import { complete, putResult, runHost, SETUP } from './scenes';
@@ -34,8 +36,8 @@ afterEach(() => {
 const GOOD = ['248', '251', '249', '255', '262', '257', '246', '250', '247'];
 const withSecond = (cell: string) => GOOD.map((good, i) => (i === 1 ? cell : good)).join('\n');
 function pasteWhite(store: Store, text: string): void {
-  store.paste.choose('WhiteReadings');
-  store.paste.type(text);
+  pasteOf(store).choose('WhiteReadings');
+  pasteOf(store).type(text);
 }
 const visible = () => document.getElementById('pane')?.textContent ?? document.body.textContent ?? '';
 
@@ -67,10 +69,10 @@ describe('blank, text or an error cell in a reading grid', () => {
     async (cell) => {
       const store = await open(await runHost());
       pasteWhite(store, withSecond(cell));
-      expect(store.paste.pasted.value?.problems[0]).toContain(
+      expect(pasteOf(store).pasted.value?.problems[0]).toContain(
         'Row 1, column 2, white reading at top centre (point 2)',
       );
-      expect(store.paste.isReady.value).toBe(false);
+      expect(pasteOf(store).isReady.value).toBe(false);
     },
   );
 });
@@ -79,8 +81,8 @@ describe('negative, infinite or absurd', () => {
   it.each(['-5', '\u22125', '1e99', '200001', '900 000'])('%s in a pasted block is refused', async (cell) => {
     const store = await open(await runHost());
     pasteWhite(store, withSecond(cell));
-    expect(store.paste.pasted.value?.problems).toHaveLength(1);
-    await store.paste.write();
+    expect(pasteOf(store).pasted.value?.problems).toHaveLength(1);
+    await pasteOf(store).write();
     expect(store.run.value?.done).toBe(0);
   });
   it('on the sheet is named', async () => {
@@ -118,9 +120,9 @@ describe('an image without area, an aspect of 0', () => {
   ])('length %j, aspect %j: an error at the field, no sheet', async (length, aspect, words) => {
     const host = new FakeHost();
     const store = await open(host);
-    store.newRun.form.type('projector', 'Branch 7');
-    store.newRun.form.type('length', length);
-    store.newRun.form.type('aspect', aspect);
+    newRunOf(store).form.type('projector', 'Branch 7');
+    newRunOf(store).form.type('length', length);
+    newRunOf(store).form.type('aspect', aspect);
     fireEvent.click(screen.getByRole('button', { name: 'Build the run sheet' }));
     expect(await screen.findByText((text) => text.includes(words))).toBeTruthy();
     expect(host.sheets.size).toBe(0);
@@ -131,7 +133,7 @@ describe('a grid of another shape', () => {
   it('is refused with both shapes', async () => {
     const store = await open(await runHost());
     pasteWhite(store, '1\t2\t3\t4\n5\t6\t7\t8\n9\t10\t11\t12');
-    expect(store.paste.pasted.value?.problems[0]).toMatch(/3 \u00d7 3 readings.*3 rows and 4 columns/);
+    expect(pasteOf(store).pasted.value?.problems[0]).toMatch(/3 \u00d7 3 readings.*3 rows and 4 columns/);
   });
 });
 
@@ -145,7 +147,7 @@ describe('decimal comma, thousands, a unit typed with the number', () => {
     const host = await runHost();
     const store = await open(host);
     pasteWhite(store, withSecond(cell));
-    await store.paste.write();
+    await pasteOf(store).write();
     expect(store.workbook.reading.value?.values.WhiteReadings?.values[0]?.[1]).toBe(value);
   });
   it.each(['1.234', '1,234', '1,234 lx'])(
@@ -154,18 +156,18 @@ describe('decimal comma, thousands, a unit typed with the number', () => {
       const host = await runHost();
       const store = await open(host);
       pasteWhite(store, withSecond(cell));
-      await store.paste.write();
+      await pasteOf(store).write();
       expect(host.calls.some((call) => call.startsWith('write'))).toBe(false);
-      expect(store.paste.pasted.value?.questions[0]?.answers).toHaveLength(2);
+      expect(pasteOf(store).pasted.value?.questions[0]?.answers).toHaveLength(2);
       fireEvent.click(await screen.findByRole('button', { name: /^1234: /, hidden: true }));
-      await store.paste.write();
+      await pasteOf(store).write();
       expect(store.workbook.reading.value?.values.WhiteReadings?.values[0]?.[1]).toBe(1234);
     },
   );
   it('another unit than the meter\u2019s is refused, not converted', async () => {
     const store = await open(await runHost({ meter: { ...SETUP.meter, unit: 'fc' } }));
     pasteWhite(store, withSecond('251 lx'));
-    expect(store.paste.pasted.value?.problems[0]).toContain('expected fc');
+    expect(pasteOf(store).pasted.value?.problems[0]).toContain('expected fc');
   });
 });
 

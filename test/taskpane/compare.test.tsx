@@ -5,6 +5,7 @@ import { HostError } from '../../src/excel/host';
 import { runPlan } from '../../src/sheets/run';
 import { App } from '../../taskpane/app';
 import { codes, comparedRuns } from '../../taskpane/compare/compared';
+import { compareOf } from '../../taskpane/compare/state';
 import { comparisonView } from '../../taskpane/compare/view';
 import { createStore, type Store } from '../../taskpane/store';
 import { FakeHost } from './fakehost';
@@ -56,7 +57,7 @@ describe('a new comparison', () => {
 
   it('takes twelve runs and no more', async () => {
     const store = await open(await withRuns(13));
-    expect(store.compare.chosen.value).toHaveLength(12);
+    expect(compareOf(store).chosen.value).toHaveLength(12);
     fireEvent.click(screen.getByLabelText(/Unit 13/));
     expect(await screen.findByText(/At most 12 runs fit beside each other; 13 are chosen/)).toBeTruthy();
   });

@@ -6,6 +6,8 @@ import { FUNCTIONS } from '../../src/functions/table';
 import { App } from '../../taskpane/app';
 import { PAGES } from '../../taskpane/pages/pages';
 import { memoryPreferences } from '../../taskpane/preferences';
+import { newRunOf } from '../../taskpane/run/newrun';
+import { pasteOf } from '../../taskpane/run/paste';
 import { createStore, type Store } from '../../taskpane/store';
 import { FakeHost } from './fakehost';
 import { complete, halfway, putResult, runHost } from './scenes';
@@ -111,7 +113,7 @@ describe('a form', () => {
     type(/^Projector/, 'Branch 8');
     press(/^Cancel$/);
     expect(store.page.value).toBe('home');
-    expect(store.newRun.form.texts.value.projector).toBe('Branch 7');
+    expect(newRunOf(store).form.texts.value.projector).toBe('Branch 7');
   });
 });
 
@@ -134,7 +136,7 @@ describe('the sheet in front', () => {
     fireEvent.click(await screen.findByRole('button', { name: `Show “${other.sheet}”` }));
     await waitFor(() => expect(title()).toBe(other.sheet));
     // What was typed about the first one is not lost.
-    expect(store.paste.text.value).toBe('248');
+    expect(pasteOf(store).text.value).toBe('248');
   });
 
   it('says of a sheet that is not ours what it is, and leads to those that are', async () => {
@@ -207,7 +209,7 @@ describe('the set-up form', () => {
     expect(screen.getByText('3 fields need another look.')).toBeTruthy();
     await waitFor(() => expect(document.activeElement?.id).toBe('field-projector'));
     expect(document.activeElement?.getAttribute('aria-invalid')).toBe('true');
-    expect(store.newRun.built.value).toBe('');
+    expect(newRunOf(store).built.value).toBe('');
   });
 
   it('builds the sheet, says which, and shows it', async () => {
@@ -319,7 +321,7 @@ describe('pasting', () => {
       new HostError('protected', 'The cells are locked.', 'Choose a field of readings.', 'AccessDenied'),
     );
     paste('248\n251\n249\n255\n262\n257\n246\n250\n247');
-    await waitFor(() => expect(store.paste.isReady.value).toBe(true));
+    await waitFor(() => expect(pasteOf(store).isReady.value).toBe(true));
     fireEvent.click(write());
     const alert = await screen.findByRole('alert');
     expect(alert.textContent).toContain('The cells are locked.');
@@ -334,15 +336,15 @@ describe('pasting', () => {
 describe('accessibility', () => {
   const scenes: readonly (readonly [string, () => Promise<FakeHost>, (store: Store) => unknown])[] = [
     ['an empty workbook', async () => new FakeHost(), () => undefined],
-    ['a form with errors', async () => new FakeHost(), (store) => store.newRun.build()],
+    ['a form with errors', async () => new FakeHost(), (store) => newRunOf(store).build()],
     ['a run half-way', halfway, () => undefined],
     ['a complete run', complete, () => undefined],
     [
       'a block with problems and questions',
       halfway,
       (store) => {
-        store.paste.choose('WhiteReadings');
-        store.paste.type('1.234\t251\t1\n248\t260 fc\tabc\n240\tover\t');
+        pasteOf(store).choose('WhiteReadings');
+        pasteOf(store).type('1.234\t251\t1\n248\t260 fc\tabc\n240\tover\t');
       },
     ],
     ['the functions', async () => new FakeHost(), (store) => store.open('functions')],

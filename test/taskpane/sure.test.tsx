@@ -5,6 +5,7 @@ import { HostError } from '../../src/excel/host';
 import { App } from '../../taskpane/app';
 import { secondOpinion } from '../../taskpane/simulation/opinion';
 import type { Simulator } from '../../taskpane/simulation/simulator';
+import { secondOpinionOf } from '../../taskpane/simulation/state';
 import { createStore, type Store } from '../../taskpane/store';
 import type { FakeHost } from './fakehost';
 import { putResult, sure } from './scenes';
@@ -131,19 +132,19 @@ describe('the second opinion', () => {
     go();
     press(/Check by simulation/);
     await waitFor(() => expect(heard.asked).toBe(2));
-    await waitFor(() => expect(store.secondOpinion.opinion.value?.trials).toBe(20_000));
+    await waitFor(() => expect(secondOpinionOf(store).opinion.value?.trials).toBe(20_000));
   });
 
   it('is asked for once, also by two clicks while the sheet is read', async () => {
     const { simulator, heard, go } = slowSimulator();
     const store = await open(await sure(), simulator);
     await Promise.all([
-      store.secondOpinion.ask(),
-      store.secondOpinion.ask(),
+      secondOpinionOf(store).ask(),
+      secondOpinionOf(store).ask(),
       waitFor(() => expect(heard.asked).toBe(1)).then(go),
     ]);
-    expect(store.secondOpinion.opinion.value?.trials).toBe(20_000);
-    expect(store.secondOpinion.progress.value).toBeUndefined();
+    expect(secondOpinionOf(store).opinion.value?.trials).toBe(20_000);
+    expect(secondOpinionOf(store).progress.value).toBeUndefined();
   });
 
   it('goes when the sheet changes', async () => {
@@ -168,10 +169,10 @@ describe('the second opinion', () => {
     press(/Check by simulation/);
     expect(await screen.findByText('The simulation stopped')).toBeTruthy();
     putResult(host, 'ImageWidth', '');
-    await store.secondOpinion.ask();
+    await secondOpinionOf(store).ask();
     expect(await screen.findByText(/no number for the image width/)).toBeTruthy();
     host.failNext('read', new HostError('busy', 'Busy.', 'Wait.', 'x'));
-    await store.secondOpinion.ask();
+    await secondOpinionOf(store).ask();
     expect(await screen.findByText('Busy.')).toBeTruthy();
   });
 

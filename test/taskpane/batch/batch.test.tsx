@@ -5,6 +5,7 @@ import { HostError } from '../../../src/excel/host';
 import { runPlan } from '../../../src/sheets/run';
 import { defaultRunSetup } from '../../../src/sheets/runsetup';
 import { App } from '../../../taskpane/app';
+import { newRunOf } from '../../../taskpane/run/newrun';
 import { createStore, type Store } from '../../../taskpane/store';
 import { FakeHost } from '../fakehost';
 
@@ -30,7 +31,7 @@ async function open(host = new FakeHost()): Promise<{ host: FakeHost; store: Sto
     ['length', '1.6'],
     ['ratedWhite', '1500'],
   ] as const)
-    store.newRun.form.type(id, text);
+    newRunOf(store).form.type(id, text);
   store.open('batch');
   await screen.findByRole('heading', { name: 'New batch' });
   return { host, store };

@@ -3,6 +3,10 @@ import '../../../taskpane/pane.css';
 import { render } from 'preact';
 import { HostError } from '../../../src/excel/host';
 import { App } from '../../../taskpane/app';
+import { cautionsOf } from '../../../taskpane/cautions/state';
+import { newRunOf } from '../../../taskpane/run/newrun';
+import { pasteOf } from '../../../taskpane/run/paste';
+import { secondOpinionOf } from '../../../taskpane/simulation/state';
 import { createStore, type Store } from '../../../taskpane/store';
 import { FakeHost } from '../fakehost';
 import { compared, complete, halfway, sure, traceable } from '../scenes';
@@ -15,29 +19,29 @@ const SCENES: Readonly<Record<string, () => Promise<Store>>> = {
   first: async () => opened(new FakeHost()),
   form: async () => {
     const store = await opened(new FakeHost());
-    await store.cautions.read();
+    await cautionsOf(store).read();
     store.open('run');
-    const { form } = store.newRun;
+    const { form } = newRunOf(store);
     form.type('projector', 'Reading room 3, unit B');
     form.type('length', '1,92 m');
     return store;
   },
   errors: async () => {
     const store = await opened(new FakeHost());
-    await store.cautions.read();
+    await cautionsOf(store).read();
     store.open('run');
-    const { form } = store.newRun;
+    const { form } = newRunOf(store);
     form.type('length', '100 in');
     form.type('gain', 'matt');
     form.type('ratedWhite', '50,000');
-    await store.newRun.build();
+    await newRunOf(store).build();
     return store;
   },
   halfway: async () => folded(await halfway()),
   complete: async () => folded(await complete()),
   sure: async () => {
     const store = await folded(await sure());
-    void store.secondOpinion.ask();
+    void secondOpinionOf(store).ask();
     return store;
   },
   home: async () => {
@@ -71,13 +75,13 @@ const SCENES: Readonly<Record<string, () => Promise<Store>>> = {
   },
   doubts: async () => {
     const store = await opened(new FakeHost());
-    await store.cautions.read();
+    await cautionsOf(store).read();
     return store;
   },
   paste: async () => {
     const store = await folded(await halfway());
-    store.paste.type('1.234,5\t251\t1\n1 248\t260 fc\tabc\n240\tover\t');
-    store.paste.choose('WhiteReadings');
+    pasteOf(store).type('1.234,5\t251\t1\n1 248\t260 fc\tabc\n240\tover\t');
+    pasteOf(store).choose('WhiteReadings');
     return store;
   },
   trouble: async () => {
@@ -111,7 +115,7 @@ async function opened(host: FakeHost): Promise<Store> {
 
 async function folded(host: FakeHost): Promise<Store> {
   const store = await opened(host);
-  await store.cautions.read();
+  await cautionsOf(store).read();
   store.open('sheet');
   return store;
 }

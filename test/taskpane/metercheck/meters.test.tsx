@@ -4,6 +4,7 @@ import { meterCheckPlan } from '../../../src/sheets/metercheck';
 import { defaultMeterCheck } from '../../../src/sheets/metercheck/setup';
 import { keptMeters } from '../../../src/template/meters';
 import { App } from '../../../taskpane/app';
+import { newRunOf } from '../../../taskpane/run/newrun';
 import { createStore, type Store } from '../../../taskpane/store';
 import { FakeHost } from '../fakehost';
 import { putResult } from '../scenes';
@@ -81,7 +82,7 @@ it('what a meter check found is taken over, and the run says where it is from', 
       'Meter check of Meter 1 (invented), 2026-11-20: s 0.42 %, placing 0.8 %',
     ),
   );
-  expect(store.newRun.form.texts.value).toMatchObject({
+  expect(newRunOf(store).form.texts.value).toMatchObject({
     meterName: 'Meter 1 (invented)',
     repeatability: '0.42',
     repeatabilityReadings: '10',

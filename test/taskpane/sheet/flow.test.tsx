@@ -2,6 +2,7 @@ import { cleanup, configure, fireEvent, render, screen, waitFor } from '@testing
 import { afterEach, expect, it } from 'vitest';
 import { offersPlan } from '../../../src/sheets/offers';
 import { App } from '../../../taskpane/app';
+import { newRunOf } from '../../../taskpane/run/newrun';
 import { createStore, type Store } from '../../../taskpane/store';
 import { FakeHost } from '../fakehost';
 import { sure } from '../scenes';
@@ -64,8 +65,8 @@ it('the offer chosen gives the limits of the lot, and the lot the serials of the
   expect(new Set(serials)).toEqual(new Set(drawn));
   expect(field('batch-title').value).toBe('Delivery 1 (invented)');
   expect(screen.getByText(/^The 20 units drawn on “Acceptance/)).toBeTruthy();
-  store.newRun.form.type('projector', 'North type 1 (invented)');
-  store.newRun.form.type('length', '1.6');
+  newRunOf(store).form.type('projector', 'North type 1 (invented)');
+  newRunOf(store).form.type('length', '1.6');
   await press('Build the batch sheet');
   await screen.findByText(/^Built the sheet “Batch/);
   const batch = await host.readNamed(host.active, ['RatedWhite', 'Serials']);

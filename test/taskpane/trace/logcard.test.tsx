@@ -4,6 +4,7 @@ import { HostError } from '../../../src/excel/host';
 import { logPlan, withLines } from '../../../src/sheets/log';
 import { realize } from '../../../src/sheets/realize';
 import { memoryPreferences } from '../../../taskpane/preferences';
+import { newRunOf } from '../../../taskpane/run/newrun';
 import type { Store } from '../../../taskpane/store';
 import type { FakeHost } from '../fakehost';
 import { hostWith, one, openTrace, placeOf } from './audited';
@@ -57,7 +58,7 @@ describe('the log is told', () => {
     await screen.findByText(/^Wrote the chain to the sheet/);
     stores[0]!.open('run');
     await screen.findByRole('heading', { name: 'New run' });
-    await stores[0]!.newRun.build();
+    await newRunOf(stores[0]!).build();
     await waitFor(() => expect(host.logged.map(({ what }) => what)).toContain('exported'));
     expect(host.logged[0]!.detail).toBe('Chain of a result, as a sheet');
   });

@@ -1,10 +1,8 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import type { Host } from '../../src/excel/host';
 import type { BuiltSheet } from '../../src/sheets/built';
 import { isExample } from '../../src/sheets/example/mark';
-import type { Log } from './log';
-import type { Troubles } from './trouble';
-import type { Workbook } from './workbook';
+import { perStore } from '../store/perstore';
+import type { Store } from '../store/type';
 
 /** How far the example is while it is built. */
 interface ExampleProgress {
@@ -16,7 +14,7 @@ interface ExampleProgress {
 }
 
 /** The ready example: invented data on a set of linked sheets. */
-export interface Example {
+interface Example {
   /** True in a workbook without sheets of ours, and as long as there is something to say of the building. */
   readonly isOffered: ReadonlySignal<boolean>;
   /** True where a sheet of the workbook belongs to the example. */
@@ -29,14 +27,11 @@ export interface Example {
   stop(): void;
 }
 
-/** @param host the program itself: the log gets one line for the whole example, and nobody invented as its author */
-export function createExample(
-  host: Host,
-  workbook: Workbook,
-  troubles: Troubles,
-  log: Log,
-  makeId: () => string,
-): Example {
+/** It goes on while another page is looked at. */
+export const exampleOf = perStore(createExample);
+
+/** Builds by the program itself: the log gets one line for the whole example, and nobody invented as its author. */
+function createExample({ program, workbook, troubles, log, makeId }: Store): Example {
   const progress = signal<ExampleProgress | undefined>(undefined);
   const isStopping = signal(false);
   const report = signal('');
@@ -49,10 +44,10 @@ export function createExample(
       if (isStopping.peek()) break;
       progress.value = { done: built.size, of: steps.length, label };
       const plan = make(built, makeId());
-      built.set(key, { ...(await host.build(plan)), plan });
+      built.set(key, { ...(await program.build(plan)), plan });
     }
     const first = built.get(steps[0]!.key);
-    if (first) await host.select(first.sheet, first.plan.start);
+    if (first) await program.select(first.sheet, first.plan.start);
     if (first)
       void log.note('built', '', `Ready example of invented data, ${built.size} of ${steps.length} sheets`);
     // Lists of what there is do not count the list.

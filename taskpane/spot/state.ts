@@ -1,15 +1,13 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import type { Host } from '../../src/excel/host';
 import type { MeterSetup } from '../../src/sheets/runsetup';
 import type { SpotReference, SpotSetup } from '../../src/sheets/spot/setup';
+import { newRunOf } from '../run/newrun';
 import { assembleMeter } from '../setup/assemble';
-import type { Form } from '../setup/form';
-import type { Front } from './front';
-import type { Troubles } from './trouble';
-import type { Workbook } from './workbook';
+import { perStore } from '../store/perstore';
+import type { Store } from '../store/type';
 
 /** A new spot check: names of units, and building its sheet. The meter is the one of the run form. */
-export interface Spot {
+interface Spot {
   readonly title: ReadonlySignal<string>;
   /** Names as typed, one a line. */
   readonly names: ReadonlySignal<string>;
@@ -38,14 +36,12 @@ interface SpotTexts {
   hasAmbient: boolean;
 }
 
-export function createSpot(
-  host: Host,
-  workbook: Workbook,
-  troubles: Troubles,
-  front: Front,
-  form: Form,
-  makeId: () => string,
-): Spot {
+/** What is typed outlives looking at another page. */
+export const spotOf = perStore(createSpot);
+
+function createSpot(store: Store): Spot {
+  const { host, workbook, troubles, front, makeId } = store;
+  const { form } = newRunOf(store);
   const texts = signal<SpotTexts>({
     title: '',
     names: '',

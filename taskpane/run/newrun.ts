@@ -1,11 +1,9 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { Host } from '../../src/excel/host';
 import type { RunSetup } from '../../src/sheets/runsetup';
-import type { Preferences } from '../preferences';
 import { createForm, type Form } from '../setup/form';
-import type { Front } from './front';
-import type { Troubles } from './trouble';
-import type { Workbook } from './workbook';
+import { perStore } from '../store/perstore';
+import type { Store } from '../store/type';
 
 /** A new run: the form, and building its sheet. */
 export interface NewRun {
@@ -44,15 +42,10 @@ async function buildPlan(
   return host.build(withLinks(plan, ratedLinks({ sheet: ratedFrom, addresses })));
 }
 
-export function createNewRun(
-  host: Host,
-  workbook: Workbook,
-  troubles: Troubles,
-  front: Front,
-  preferences: Preferences,
-  today: string,
-  makeId: () => string,
-): NewRun {
+/** Form and links outlive looking at another page; other steps take the meter and the image from it. */
+export const newRunOf = perStore(createNewRun);
+
+function createNewRun({ host, workbook, troubles, front, preferences, today, makeId }: Store): NewRun {
   const form = createForm(today);
   const built = signal('');
   const takenFrom = signal('');

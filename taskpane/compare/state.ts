@@ -1,10 +1,9 @@
-import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
+import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { type Host, HostError, type KnownSheet, type SheetReading } from '../../src/excel/host';
-import type { Grouping } from '../compare/compared';
-import type { Front } from './front';
-import { lastLook, sheetsOf } from './lastlook';
-import type { Trouble, Troubles } from './trouble';
-import type { Workbook } from './workbook';
+import { type Followed, follow } from '../store/follow';
+import { perStore } from '../store/perstore';
+import type { Store } from '../store/type';
+import type { Grouping } from './compared';
 
 /** How runs of a new comparison are taken to share things. */
 interface CompareChoices {
@@ -15,37 +14,29 @@ interface CompareChoices {
 }
 
 /** Comparisons of this workbook: building one, and the one that is shown. */
-export interface Compare {
+interface Compare {
   readonly runs: ReadonlySignal<readonly KnownSheet[]>;
   /** Sheets of the runs to compare, in tab order. */
   readonly chosen: ReadonlySignal<readonly string[]>;
   readonly choices: ReadonlySignal<CompareChoices>;
   /** Why no comparison can be built of what is chosen; empty where one can. */
   readonly objection: ReadonlySignal<string>;
-  readonly comparisons: ReadonlySignal<readonly KnownSheet[]>;
-  readonly shown: ReadonlySignal<string | undefined>;
-  readonly reading: ReadonlySignal<SheetReading | undefined>;
-  readonly trouble: ReadonlySignal<Trouble | undefined>;
-  /** Name of the sheet built last. */
-  readonly built: ReadonlySignal<string>;
+  /** The comparison that is looked at. */
+  readonly followed: Followed;
   toggle(sheet: string): void;
   choose(choices: Partial<CompareChoices>): void;
-  pick(sheet: string): void;
   build(): Promise<void>;
-  stop(): void;
 }
 
 export const LEAST = 2;
 const MOST = 12;
 
-export function createCompare(
-  host: Host,
-  workbook: Workbook,
-  troubles: Troubles,
-  front: Front,
-  makeId: () => string,
-): Compare {
-  const { runs, survey } = workbook;
+/** The choices outlive looking at another page. */
+export const compareOf = perStore(createCompare);
+
+function createCompare(store: Store): Compare {
+  const { host, workbook, troubles, front, makeId } = store;
+  const { runs } = workbook;
   const ticked = signal<readonly string[] | undefined>(undefined);
   const choices = signal<CompareChoices>({
     meters: 'by what the sheets say',
@@ -53,40 +44,18 @@ export function createCompare(
     digits: false,
     spectral: false,
   });
-  const picked = signal<string | undefined>(undefined);
-  const reading = signal<SheetReading | undefined>(undefined);
-  const trouble = signal<Trouble | undefined>(undefined);
-  const built = signal('');
+  const followed = follow(store, 'comparison');
   // Until somebody chooses, the runs there are; a run that was deleted is no longer chosen.
   const chosen = computed(() => {
     const sheets = runs.value.map(({ sheet }) => sheet);
     return ticked.value ? sheets.filter((sheet) => ticked.value!.includes(sheet)) : sheets.slice(0, MOST);
-  });
-  const { sheets: comparisons, shown } = sheetsOf(survey, 'comparison', picked, front);
-  const look = lastLook(
-    async (sheet: string | undefined) => (sheet === undefined ? undefined : host.read(sheet)),
-    {
-      what: 'Reading the comparison',
-      trouble,
-      take: (found) => {
-        reading.value = found;
-      },
-    },
-  );
-  const unfollow = effect(() => {
-    // Every look at the workbook makes a new survey.
-    if (survey.value && front.isOf('comparison')) void look(shown.value);
   });
 
   return {
     runs,
     chosen,
     choices,
-    comparisons,
-    shown,
-    reading,
-    trouble,
-    built,
+    followed,
     objection: computed(() => {
       const count = chosen.value.length;
       if (count < LEAST) return 'Choose at least two runs.';
@@ -99,30 +68,25 @@ export function createCompare(
     choose: (some) => {
       choices.value = { ...choices.value, ...some };
     },
-    pick: (sheet) => {
-      picked.value = sheet;
-    },
     build: async () => {
-      built.value = '';
       const attempt = await troubles.attempt('Building the comparison', async () => {
         const readings: SheetReading[] = [];
         for (const sheet of chosen.peek()) readings.push(await host.read(sheet));
         return buildPlan(host, readings, choices.peek(), makeId());
       });
       if (!attempt.ok) return;
-      built.value = attempt.value.sheet;
-      picked.value = attempt.value.sheet;
+      const { sheet } = attempt.value;
+      followed.pick(sheet);
       await workbook.look();
-      front.arrive(`Built the sheet “${built.value}”. It follows the run sheets; prices can be typed there.`);
+      front.arrive(`Built the sheet “${sheet}”. It follows the run sheets; prices can be typed there.`);
     },
-    stop: unfollow,
   };
 }
 
 /** The plan is wanted only now, so its code is not part of the first paint. */
 async function buildPlan(host: Host, readings: readonly SheetReading[], choices: CompareChoices, id: string) {
   const [{ comparedRuns }, { comparisonPlan, DEFAULT_COMPARISON }] = await Promise.all([
-    import('../compare/compared'),
+    import('./compared'),
     import('../../src/sheets/comparison'),
   ]);
   const { meters, images, digits, spectral } = choices;

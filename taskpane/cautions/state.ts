@@ -1,5 +1,6 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
-import type { Preferences } from '../preferences';
+import { perStore } from '../store/perstore';
+import type { Store } from '../store/type';
 
 /** The cautions stand open until they were read once; afterwards they fold but stay where they are. */
 export interface Cautions {
@@ -12,7 +13,7 @@ export interface Cautions {
 
 const KEPT = 'cautionsRead';
 
-export function createCautions(preferences: Preferences): Cautions {
+export const cautionsOf = perStore(({ preferences }: Store): Cautions => {
   const isOpen = signal(true);
   return {
     isOpen,
@@ -27,4 +28,4 @@ export function createCautions(preferences: Preferences): Cautions {
       if ((await preferences.get(KEPT)) === true) isOpen.value = false;
     },
   };
-}
+});

@@ -1,12 +1,12 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import type { Host, SheetReading } from '../../src/excel/host';
-import type { Opinion } from '../simulation/opinion';
-import type { Simulator } from '../simulation/simulator';
-import type { Troubles } from './trouble';
-import type { Workbook } from './workbook';
+import type { SheetReading } from '../../src/excel/host';
+import { perStore } from '../store/perstore';
+import type { Store } from '../store/type';
+import type { Opinion } from './opinion';
+import type { Simulator } from './simulator';
 
 /** A run computed afresh from its readings, and simulated, beside the pane. */
-export interface SecondOpinion {
+interface SecondOpinion {
   /** Part of the trials done, 0 to 1; undefined while nothing is simulated. */
   readonly progress: ReadonlySignal<number | undefined>;
   /** Only while the sheet is as it was when it was asked about. */
@@ -24,12 +24,10 @@ const TRIALS = 1_000_000;
 /** Any fixed number: whoever checks again gets the same figures. It is told with them. */
 const SEED = 20_080_901;
 
-export function createSecondOpinion(
-  host: Host,
-  workbook: Workbook,
-  troubles: Troubles,
-  simulator = async (): Promise<Simulator> => (await import('../simulation/simulator')).workerSimulator(),
-): SecondOpinion {
+/** It outlives looking at another page, but not the pane: a simulation under way ends with it. */
+export const secondOpinionOf = perStore(createSecondOpinion);
+
+function createSecondOpinion({ host, workbook, troubles, simulator, onStop }: Store): SecondOpinion {
   const progress = signal<number | undefined>(undefined);
   const problem = signal('');
   const answered = signal<{ readonly of: string; readonly opinion: Opinion } | undefined>(undefined);
@@ -54,6 +52,13 @@ export function createSecondOpinion(
     if (opinion.ok) answered.value = { of: keyOf(reading), opinion: opinion.value };
     else problem.value = opinion.problems.map(({ message }) => message).join(' ');
   }
+
+  function cancel(): void {
+    asked++;
+    running?.cancel();
+    progress.value = undefined;
+  }
+  onStop(cancel);
 
   return {
     progress,
@@ -82,11 +87,7 @@ export function createSecondOpinion(
         if (question === asked) progress.value = undefined;
       }
     },
-    cancel: () => {
-      asked++;
-      running?.cancel();
-      progress.value = undefined;
-    },
+    cancel,
   };
 }
 

@@ -1,15 +1,13 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import type { Host } from '../../src/excel/host';
 import { ILLUMINANCE_UNITS } from '../../src/photometry/units';
 import type { CellValue } from '../../src/sheets/book';
 import { type Block, countOf, isReady, type Pasted, readBlock } from '../parse/block';
 import type { Entry } from '../parse/cell';
 import type { Decisions, Turn } from '../parse/target';
-import { fieldsOf, mainFields, type RunField } from '../run/fields';
-import { progressOf } from '../run/progress';
-import type { Log } from './log';
-import type { Troubles } from './trouble';
-import type { Workbook } from './workbook';
+import { perStore } from '../store/perstore';
+import type { Store } from '../store/type';
+import { fieldsOf, mainFields, type RunField } from './fields';
+import { progressOf } from './progress';
 
 /** What a block of readings can be pasted into. */
 interface PasteChoice {
@@ -18,7 +16,8 @@ interface PasteChoice {
   readonly fields: readonly RunField[];
 }
 
-export interface Paste {
+/** A block of readings on its way to the run in front. */
+interface Paste {
   readonly text: ReadonlySignal<string>;
   readonly choices: ReadonlySignal<readonly PasteChoice[]>;
   readonly chosen: ReadonlySignal<PasteChoice | undefined>;
@@ -37,7 +36,10 @@ export interface Paste {
   write(): Promise<void>;
 }
 
-export function createPaste(host: Host, workbook: Workbook, troubles: Troubles, log: Log): Paste {
+/** What was pasted outlives looking at another page. */
+export const pasteOf = perStore(createPaste);
+
+function createPaste({ host, workbook, troubles, log }: Store): Paste {
   const text = signal('');
   const choice = signal('');
   const decisions = signal<Decisions>({});
