@@ -1,5 +1,6 @@
 import { join } from 'node:path';
 import preact from '@preact/preset-vite';
+import { looks } from './looks';
 import { TARGET } from './pane';
 import { root } from './paths';
 import { buildForUse, QUIET } from './production';
@@ -11,6 +12,7 @@ export async function buildComponents(folder: string): Promise<void> {
     root: page,
     base: './',
     plugins: [preact()],
+    css: { modules: looks },
     build: {
       outDir: folder,
       emptyOutDir: true,

@@ -5,6 +5,7 @@ import preact from '@preact/preset-vite';
 import type { InlineConfig, Plugin } from 'vite';
 import { functionsMetadata } from '../functions/metadata';
 import { storageOnly } from './helpers';
+import { looks } from './looks';
 import { taskpane } from './paths';
 import { buildForUse, QUIET } from './production';
 
@@ -36,6 +37,7 @@ export function paneConfig(outDir: string, plugins: readonly Plugin[] = []): Inl
     // Scripts of the old kind, which stay as they are.
     publicDir: join(taskpane, 'public'),
     plugins: [preact(), storageOnly, ...plugins],
+    css: { modules: looks },
     worker: { format: 'es' },
     build: {
       outDir,

@@ -1,4 +1,4 @@
-import './capture.css';
+import './ui/capture.module.css';
 import { useEffect, useState } from 'preact/hooks';
 import { Action } from '../components/Action';
 import { createBrowserCapture } from './create';

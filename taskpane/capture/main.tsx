@@ -1,9 +1,11 @@
-import './capture.css';
+import './page.css';
+import './ui/capture.module.css';
 import { render } from 'preact';
 import { joinOpener } from '../../src/excel/childwindow';
 import { createBrowserCapture } from './create';
 import { type PaneLink, readToWindow, type ToWindow } from './messages';
 import { capturePrefix } from './names';
+import look from './ui/capture.module.css';
 import { CaptureWindow } from './ui/Window';
 
 const root = document.getElementById('capture')!;
@@ -39,10 +41,10 @@ async function main(): Promise<void> {
 /** Opened by hand, or in a program that cannot join it to the pane. */
 function Stranded({ why }: { readonly why: string }) {
   return (
-    <div class="capture">
-      <main class="body">
+    <div class={look.capture}>
+      <main class={look.body}>
         <h1>Guided capture</h1>
-        <p class="remark">This window works only when it is opened from the pane in the workbook.</p>
+        <p class={look.remark}>This window works only when it is opened from the pane in the workbook.</p>
         <details>
           <summary tabIndex={0}>Details for a report</summary>
           <pre>{why}</pre>

@@ -55,7 +55,7 @@ describe('a full run by keyboard', () => {
     // The lumens stand in the window, as on the sheet: (mean of nine − ambient) × area.
     const white = WHITE.reduce((sum, lux) => sum + (lux - 2), 0) / 9;
     const [area] = await cells(workbench, sheet, 'ImageArea');
-    const told = window.page.locator('.answers div', { hasText: 'White light output' }).locator('dd');
+    const told = window.page.locator('.Done_answers div', { hasText: 'White light output' }).locator('dd');
     await expect.poll(() => told.textContent()).toMatch(/^\(\d+ ± \d+\) lm/);
     const lumens = Number(/\d+/.exec((await told.textContent())!)![0]);
     expect(Math.abs(lumens / (white * Number(area)) - 1)).toBeLessThan(0.01);
@@ -80,7 +80,8 @@ describe('the odd ways of a run', () => {
   let window: CaptureWindow;
   let sheet: string;
   const white = async () => (await cells(workbench, sheet, 'WhiteReadings')).slice(0, 9);
-  const question = async () => (await window.page.locator('.question p').first().textContent()) ?? '';
+  const question = async () =>
+    (await window.page.locator('.Question_question p').first().textContent()) ?? '';
   beforeAll(async () => {
     workbench = await openWorkbench();
     await fillForm(workbench.pane, {
@@ -123,7 +124,7 @@ describe('the odd ways of a run', () => {
     await shot(window.page, 'capture-question');
     expect(await white()).toEqual([41.25, 43.01, '', '', '', '', '', '', '']);
     await window.press('+');
-    expect(await window.page.locator('.question').count()).toBe(0);
+    expect(await window.page.locator('.Question_question').count()).toBe(0);
     await window.press('Enter');
     expect(await window.asked()).toBe('Whitepoint 4, middle left');
     await window.settled();
@@ -176,7 +177,7 @@ describe('the odd ways of a run', () => {
 
   test('J jumps to any point by the arrow keys, and the open ones come back in turn', async () => {
     await window.press('j');
-    await window.page.waitForSelector('.jump');
+    await window.page.waitForSelector('.Jump_jump');
     await shot(window.page, 'capture-jump');
     for (const key of ['ArrowDown', 'ArrowRight', 'Enter']) await window.press(key);
     expect(await window.asked()).toBe('Whitepoint 9, bottom right');
@@ -227,9 +228,9 @@ describe('the odd ways of a run', () => {
     await window.read('10.3');
     await window.read('9.6');
     await window.page.waitForFunction(() =>
-      document.querySelector('.trouble')?.textContent?.includes('is a cell being edited'),
+      document.querySelector('.capture_trouble')?.textContent?.includes('is a cell being edited'),
     );
-    expect(await window.page.locator('.waits').textContent()).toBe('2 on the way to the workbook');
+    expect(await window.page.locator('.Head_waits').textContent()).toBe('2 on the way to the workbook');
     await page.bringToFront();
     await page.keyboard.press('Escape');
     await window.settled();

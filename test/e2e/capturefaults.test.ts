@@ -37,7 +37,7 @@ describe('a spreadsheet program that fails at its work', () => {
   const readAll = async (numbers: readonly number[]) => {
     for (const number of numbers) await window.read(String(number));
   };
-  const trouble = () => window.page.locator('.trouble').textContent();
+  const trouble = () => window.page.locator('.capture_trouble').textContent();
   beforeAll(async () => {
     window = await openCapture(workbench);
     await begin(window);
@@ -50,7 +50,9 @@ describe('a spreadsheet program that fails at its work', () => {
     const mend = await refuse(workbench.page, BUSY);
     const numbers = [412, 430, 405, 441];
     await readAll(numbers);
-    await expect.poll(() => window.page.locator('.waits').textContent()).toBe('4 on the way to the workbook');
+    await expect
+      .poll(() => window.page.locator('.Head_waits').textContent())
+      .toBe('4 on the way to the workbook');
     await expect.poll(trouble).toBe('The spreadsheet program is busy. Wait a moment and try again.');
     expect(await window.asked()).toBe('Whitepoint 5, middle centre');
     const { clock } = workbench.page;
@@ -91,7 +93,7 @@ describe('a spreadsheet program that fails at its work', () => {
     const mend = await refuse(workbench.page, BUSY);
     const numbers = [101, 103];
     await readAll(numbers);
-    await window.page.waitForSelector('.waits');
+    await window.page.waitForSelector('.Head_waits');
     await window.page.close();
     // The pane is loaded anew, as when it is closed and opened again.
     await workbench.pane.evaluate(() => location.reload());
@@ -132,8 +134,8 @@ describe('two people in one shared workbook', () => {
     await pane.getByRole('button', { name: `Go to sheet ${sheet}` }).click();
     await pane.locator('#sheet-title', { hasText: sheet }).waitFor();
     const one = await openCapture({ page, pane });
-    expect(await one.page.locator('.about').textContent()).toContain('Branch 6');
-    expect(await two.page.locator('.about').textContent()).toContain('Branch 8');
+    expect(await one.page.locator('.Head_about').textContent()).toContain('Branch 6');
+    expect(await two.page.locator('.Head_about').textContent()).toContain('Branch 8');
     expect(await one.asked()).toBe('Redpoint 3, top right');
     for (let i = 0; i < 6; i++) {
       await one.read(String(HERS[i]));

@@ -54,7 +54,9 @@ describe('a spot check of two units', () => {
     expect(await window.asked()).toBe('Branch A (invented), whitepoint 5, centre');
     for (const number of [202, 42, 122, 22]) await window.read(String(number));
     expect(await window.asked()).toBe('Branch B (invented), whitepoint 5, centre');
-    expect(await window.page.locator('.remark').textContent()).toContain('Same place, same size of image.');
+    expect(await window.page.locator('.capture_remark').textContent()).toContain(
+      'Same place, same size of image.',
+    );
     await shot(window.page, 'capture-spot');
     expect(await violations(window.page)).toEqual([]);
     for (const number of [182, 38, 112, 20]) await window.read(String(number));
@@ -83,7 +85,7 @@ describe('a run', () => {
   });
 
   const unfold = async (name: string) => {
-    await window.page.locator('.tools').getByRole('button', { name, exact: true }).click();
+    await window.page.locator('.Tools_tools').getByRole('button', { name, exact: true }).click();
   };
 
   test('axe finds nothing, and nothing is cut off, in any state of the window', async () => {
@@ -113,10 +115,10 @@ describe('a run', () => {
       await unfold(panel);
       await look(panel);
       await page.keyboard.press('Escape');
-      expect(await page.locator('.panel > *').count()).toBe(0);
+      expect(await page.locator('.Panels_panel > *').count()).toBe(0);
     }
     // A digit finds its way from wherever the focus is.
-    await page.locator('.tools button').first().focus();
+    await page.locator('.Tools_tools button').first().focus();
     await window.press('7');
     expect(await page.locator('#reading').inputValue()).toBe('7');
     // And where nothing has the focus every key works.
@@ -135,9 +137,9 @@ describe('a run', () => {
   test('what H unfolds is in view, and Escape leads back to the number', async () => {
     const { page } = window;
     await window.press('h');
-    await page.locator('.keys').waitFor();
+    await page.locator('.Keys_keys').waitFor();
     const isInView = await page
-      .locator('.keys dt')
+      .locator('.Keys_keys dt')
       .first()
       .evaluate((element) => {
         const { top, bottom } = element.getBoundingClientRect();
@@ -227,7 +229,7 @@ describe('the field on the screen', () => {
 
   test('a fields window on a second screen follows: mark first, then the field alone', async () => {
     const { page } = window;
-    const line = page.locator('.screen');
+    const line = page.locator('.ScreenLine_screen');
     // Two readings back, from the page that says that all are taken.
     await window.press('/');
     await window.press('/');
@@ -253,7 +255,9 @@ describe('the field on the screen', () => {
     expect(await line.textContent()).toContain('Mark on the screen');
     // Whoever types now has read the display through the mark.
     await window.read('466');
-    expect(await page.locator('.question p').textContent()).toMatch(/^You began to type while the mark/);
+    expect(await page.locator('.Question_question p').textContent()).toMatch(
+      /^You began to type while the mark/,
+    );
     await window.press('Escape');
     await expect.poll(() => line.textContent()).toContain('Mark gone');
     await fields.close({ runBeforeUnload: true });
@@ -270,7 +274,7 @@ describe('the field on the screen', () => {
     await choose(/^The projector shows this window/);
     await window.page.getByLabel('Seconds until mark and strip go').fill('60');
     await window.press('Escape');
-    const strip = page.locator('.strip');
+    const strip = page.locator('.Mirror_strip');
     await expect.poll(async () => (await strip.boundingBox())!.height).toBeLessThan(200);
     const box = (await strip.boundingBox())!;
     // Away from the sensor, which is at the top left: in the corner across.
@@ -291,7 +295,7 @@ describe('the field on the screen', () => {
       `Mean luminance of the strip: ${(100 * mean).toFixed(2)} % of white; at most ${(100 * STRIP_LUMINANCE).toFixed(2)} % is told`,
     );
     expect(mean).toBeLessThan(STRIP_LUMINANCE);
-    const told = await strip.locator('.stray').textContent();
+    const told = await strip.locator('.Mirror_stray').textContent();
     expect(told).toContain(`covers ${Number((100 * share).toPrecision(2))}\u00a0% of the field`);
     // Around the strip: the white field with the mark of point 1, and nothing else.
     const marked = paint(size, [...testField('white').marks(size), ...markerMarks(size, NINE_POINTS[0]!)]);
@@ -302,10 +306,10 @@ describe('the field on the screen', () => {
     await page.getByRole('button', { name: 'Options', exact: true }).click();
     await page.getByLabel('Seconds until mark and strip go').fill('1');
     await window.press('Escape');
-    await page.waitForSelector('main.asleep', { state: 'attached' });
+    await page.waitForSelector('main[data-awake="false"]', { state: 'attached' });
     expect(difference(await look(page), pictureFor('white', size))).toBe('');
     await window.press('4');
-    await page.waitForSelector('main.awake', { state: 'attached' });
+    await page.waitForSelector('main[data-awake="true"]', { state: 'attached' });
     await window.press('Escape');
     await choose(/^The field is changed by hand/);
   });

@@ -32,7 +32,7 @@ export async function openCapture({ page, pane }: Pick<Workbench, 'page' | 'pane
     if (message.type() === 'error') errors.push(message.text());
   });
   window.on('pageerror', (error) => errors.push(String(error)));
-  await window.waitForSelector('.capture progress');
+  await window.waitForSelector('progress[aria-label="readings taken"]');
   return over(window, errors);
 }
 
@@ -41,7 +41,7 @@ function over(page: Page, errors: readonly string[] = []): CaptureWindow {
   let presses = 0;
   const asked = async () =>
     ((await page.locator('h2').first().textContent()) ?? '').replace(/\s+/g, ' ').trim();
-  const said = async () => (await page.locator('.spoken[role="status"]').textContent()) ?? '';
+  const said = async () => (await page.locator('p[role="status"]').textContent()) ?? '';
   const press = async (key: string) => {
     if (!/^[\d.,]$/.test(key)) presses++;
     await page.keyboard.press(key);
@@ -59,14 +59,15 @@ function over(page: Page, errors: readonly string[] = []): CaptureWindow {
       await press('Enter');
       await page.waitForFunction(
         (text) =>
-          document.querySelector('.spoken[role="status"]')?.textContent !== text ||
-          document.querySelector('.question') !== null,
+          document.querySelector('p[role="status"]')?.textContent !== text ||
+          document.querySelector('.Question_question') !== null,
         before,
       );
     },
     settled: async () => {
       await page.waitForFunction(
-        () => document.querySelector('.figures') !== null && document.querySelector('.waits') === null,
+        () =>
+          document.querySelector('.Head_figures') !== null && document.querySelector('.Head_waits') === null,
       );
     },
   };

@@ -130,7 +130,7 @@ test('in the capture window Tab goes round, arrows choose, and Escape folds what
   await page.keyboard.press('ArrowDown');
   await expect.poll(() => chosen.inputValue()).not.toBe(value);
   await page.keyboard.press('Escape');
-  await page.locator('.panel > *').first().waitFor({ state: 'detached' });
+  await page.locator('.Panels_panel > *').first().waitFor({ state: 'detached' });
   // A lost focus does not lose what is typed, and Escape clears it.
   await page.evaluate(() => (document.activeElement as HTMLElement).blur());
   await page.keyboard.press('7');

@@ -2,6 +2,8 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { CHECKS, clock, WARM_UP_MINUTES } from '../before';
 import type { CaptureStore } from '../store';
+import own from './BeforeReading.module.css';
+import look from './capture.module.css';
 
 /** What is done before the first reading. Nothing of it is enforced; what was not confirmed is noted on the sheet. */
 export function BeforeReading({ store }: { readonly store: CaptureStore }) {
@@ -11,7 +13,7 @@ export function BeforeReading({ store }: { readonly store: CaptureStore }) {
   const mode = useSignal(known.mode);
   return (
     <form
-      class="before"
+      class={look.column}
       onSubmit={(event) => {
         event.preventDefault();
         store.begin(mode.value);
@@ -46,7 +48,7 @@ export function BeforeReading({ store }: { readonly store: CaptureStore }) {
       <fieldset>
         <legend>Confirmed</legend>
         {CHECKS.map(({ id, label }) => (
-          <label class="check" key={id}>
+          <label class={look.check} key={id}>
             <input
               type="checkbox"
               checked={done.includes(id)}
@@ -56,10 +58,10 @@ export function BeforeReading({ store }: { readonly store: CaptureStore }) {
           </label>
         ))}
       </fieldset>
-      <button type="submit" class="main">
+      <button type="submit" class={look.main}>
         Begin reading
       </button>
-      <p class="quiet">What is not confirmed is noted on the sheet; nothing is enforced.</p>
+      <p class={look.quiet}>What is not confirmed is noted on the sheet; nothing is enforced.</p>
     </form>
   );
 }
@@ -80,10 +82,10 @@ function WarmUp({ store }: { readonly store: CaptureStore }) {
   }, [isWarming, now, time]);
   const left = before.left(time.value);
   return (
-    <div class="warm">
+    <div class={own.warm}>
       <p>
         Warm-up{' '}
-        <span class="clock" role="timer">
+        <span class={own.clock} role="timer">
           {left > 0 ? clock(left) : 'over'}
         </span>
       </p>

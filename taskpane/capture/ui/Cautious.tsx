@@ -1,5 +1,6 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import { CAUTIONS, LAW } from '../../components/Cautions';
+import own from './Cautious.module.css';
 
 /** The cautions, where measuring starts. */
 export function Cautious() {
@@ -7,7 +8,7 @@ export function Cautious() {
   // They are read first, by eye and by screen reader.
   useLayoutEffect(() => title.current?.focus(), []);
   return (
-    <section class="cautions" aria-labelledby="cautions-title">
+    <section class={own.cautions} aria-labelledby="cautions-title">
       <h2 id="cautions-title" ref={title} tabIndex={-1}>
         Before you measure
       </h2>

@@ -4,6 +4,8 @@ import { type Command, commandOf } from '../keys';
 import { isOpen, nextOpen } from '../order';
 import { number } from '../prompt';
 import type { CaptureStore } from '../store';
+import look from './capture.module.css';
+import own from './Done.module.css';
 import { Press } from './Entry';
 import { Panels } from './Panels';
 
@@ -25,22 +27,22 @@ export function Done({ store }: { readonly store: CaptureStore }) {
     store.command(command);
   };
   return (
-    <section class="done" aria-labelledby="done-title" onKeyDown={press}>
+    <section class={look.column} aria-labelledby="done-title" onKeyDown={press}>
       <h2 id="done-title" ref={title} tabIndex={-1}>
         {next ? `${steps.filter(isOpen).length} left open` : 'All readings are taken'}
       </h2>
       {!next && <Answers store={store} />}
       <Drift store={store} />
-      {store.remark.value && <p class="remark">{store.remark.value}</p>}
+      {store.remark.value && <p class={look.remark}>{store.remark.value}</p>}
       <p>
         {waiting > 0
           ? `${waiting} still on the way to the workbook: leave the window open until they are there.`
           : 'Everything stands in the workbook, and the window can be closed.'}
       </p>
       {!next && waiting === 0 && <p>{NEXT[store.task.value?.kind ?? 'run']}</p>}
-      <div class="line">
+      <div class={look.line}>
         {next && (
-          <button type="button" class="main" onClick={() => store.jump(next.key)}>
+          <button type="button" class={look.main} onClick={() => store.jump(next.key)}>
             Go on with {next.label}, {next.point}
           </button>
         )}
@@ -72,13 +74,13 @@ function Answers({ store }: { readonly store: CaptureStore }) {
   const answers = store.task.value?.answers ?? [];
   if (answers.length === 0) return null;
   return (
-    <dl class="answers">
+    <dl class={own.answers}>
       {answers.map(({ label, text, decision }) => (
         <div key={label}>
           <dt>{label}</dt>
           <dd>
             {text}
-            {decision && <span class="decided">{decision}</span>}
+            {decision && <span class={own.decided}>{decision}</span>}
           </dd>
         </div>
       ))}

@@ -3,6 +3,8 @@ import { useLayoutEffect } from 'preact/hooks';
 import { commandOf } from '../keys';
 import { number } from '../prompt';
 import type { CaptureStore } from '../store';
+import look from './capture.module.css';
+import own from './Entry.module.css';
 import { Question } from './Question';
 
 export interface EntryProps {
@@ -26,12 +28,12 @@ export function Entry({ store, field }: EntryProps) {
     return () => document.removeEventListener('keydown', bring);
   }, [field, store]);
   return (
-    <div class="entry">
+    <div class={own.entry}>
       <label for="reading">Number on the display</label>
       <input
         id="reading"
         ref={field}
-        class="number"
+        class={own.number}
         type="text"
         inputMode="decimal"
         autocomplete="off"
@@ -42,12 +44,12 @@ export function Entry({ store, field }: EntryProps) {
         onInput={(event) => store.type(event.currentTarget.value)}
         onKeyDown={(event) => press(store, event, event.currentTarget)}
       />
-      <div class="line ranges">
+      <div class={`${look.line} ${own.ranges}`}>
         <Press store={store} command="lower range" isOff={lock.value !== undefined} name="Lower range">
           −
         </Press>
-        <p id="factor" class="factor">
-          × {number(range.value)} <span class="unit">{task.value!.unit}</span>
+        <p id="factor" class={own.factor}>
+          × {number(range.value)} <span class={own.unit}>{task.value!.unit}</span>
         </p>
         <Press store={store} command="higher range" isOff={lock.value !== undefined} name="Higher range">
           +
@@ -60,7 +62,7 @@ export function Entry({ store, field }: EntryProps) {
       </div>
       <Question store={store} onAnswered={() => field.current?.focus()} />
       {!asking && (
-        <div class="line takes">
+        <div class={`${look.line} ${own.takes}`}>
           <Press store={store} command="accept" isMain>
             Take
           </Press>
@@ -72,7 +74,7 @@ export function Entry({ store, field }: EntryProps) {
           </Press>
         </div>
       )}
-      {lock.value && <p class="quiet">{lock.value}</p>}
+      {lock.value && <p class={look.quiet}>{lock.value}</p>}
     </div>
   );
 }
@@ -122,7 +124,7 @@ export function Press({ store, command, children, name, isMain = false, isOff = 
   return (
     <button
       type="button"
-      class={isMain ? 'main' : ''}
+      class={isMain ? look.main : ''}
       aria-label={name}
       aria-disabled={isOff}
       onPointerDown={(event) => event.preventDefault()}

@@ -1,5 +1,7 @@
 import { isOpen } from '../order';
 import type { CaptureStore } from '../store';
+import look from './capture.module.css';
+import own from './Head.module.css';
 
 /** What is captured, how far it is, and whether everything stands in the workbook. */
 export function Head({ store }: { readonly store: CaptureStore }) {
@@ -10,16 +12,16 @@ export function Head({ store }: { readonly store: CaptureStore }) {
   const isKept = store.parts.outbox.isKept.value;
   const trouble = store.trouble.value;
   return (
-    <header>
-      <h1 class="spoken">Guided capture</h1>
+    <header class={own.head}>
+      <h1 class={look.spoken}>Guided capture</h1>
       {task && (
         <>
           <progress max={all} value={all - left} aria-label="readings taken" />
-          <p class="figures">
+          <p class={own.figures}>
             <span>
               <strong>{left}</strong> of {all} left
             </span>
-            <span class={waiting > 0 ? 'waits' : ''}>
+            <span class={waiting > 0 ? own.waits : ''}>
               {waiting > 0
                 ? `${waiting} on the way to the workbook`
                 : store.steps.value.some((step) => !isOpen(step))
@@ -27,18 +29,18 @@ export function Head({ store }: { readonly store: CaptureStore }) {
                   : ''}
             </span>
           </p>
-          <p class="about">
-            {task.about || task.sheet} <span class="quiet">on sheet “{task.sheet}”</span>
+          <p class={own.about}>
+            {task.about || task.sheet} <span class={look.quiet}>on sheet “{task.sheet}”</span>
           </p>
         </>
       )}
       {trouble && (
-        <p class="trouble" role="alert">
+        <p class={look.trouble} role="alert">
           {trouble}
         </p>
       )}
       {!isKept && (
-        <p class="trouble">
+        <p class={look.trouble}>
           This browser keeps nothing: leave the window open until everything is in the workbook.
         </p>
       )}

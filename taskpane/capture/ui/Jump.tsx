@@ -2,6 +2,7 @@ import { useLayoutEffect, useRef } from 'preact/hooks';
 import { stateOf } from '../order';
 import type { CaptureStore } from '../store';
 import type { Group, Step } from '../task';
+import own from './Jump.module.css';
 
 export interface JumpProps {
   readonly store: CaptureStore;
@@ -25,7 +26,7 @@ export function Jump({ store, onDone }: JumpProps) {
     onDone();
   };
   return (
-    <fieldset ref={panel} class="jump">
+    <fieldset ref={panel} class={own.jump}>
       <legend>Jump to a point</legend>
       {task.groups.map((group) => (
         <Field key={group.id} group={group} current={current} onJump={jump} />
@@ -48,16 +49,16 @@ function Field({ group, current, onJump }: FieldProps) {
     steps.find((step) => stateOf(step) !== 'taken') ??
     steps[0]!;
   return (
-    <fieldset class="field" onKeyDown={(event) => arrow(event, columns)}>
+    <fieldset class={own.field} onKeyDown={(event) => arrow(event, columns)}>
       <legend>{label}</legend>
-      <div class="grid" style={{ gridTemplateColumns: `repeat(${columns}, 1fr)` }}>
+      <div class={own.grid} style={{ gridTemplateColumns: `repeat(${columns}, 1fr)` }}>
         {steps.map((step) => {
           const state = stateOf(step);
           return (
             <button
               key={step.key}
               type="button"
-              class={state}
+              data-state={state}
               tabIndex={step.key === stop.key ? 0 : -1}
               aria-current={step.key === current?.key ? 'step' : undefined}
               aria-label={`${step.label}, ${step.point}, ${state === 'taken' ? step.value : WORDS[state]}`}

@@ -6,8 +6,10 @@ import { createStage, type Stage } from '../../fields/stage';
 import { upper } from '../prompt';
 import type { CaptureStore } from '../store';
 import { type Stray, strayLight, strayWords, stripCorner } from '../stray';
+import look from './capture.module.css';
 import { Entry } from './Entry';
 import { foldOnEscape } from './fold';
+import own from './Mirror.module.css';
 import { Panels } from './Panels';
 
 /** For a projector that shows this very window: the field all over it, and a strip that is gone while one reads. */
@@ -57,20 +59,20 @@ export function Mirror({ store }: { readonly store: CaptureStore }) {
   }, [screen]);
 
   return (
-    <main class={isAwake ? 'awake' : 'asleep'}>
+    <main class={own.stage} data-awake={isAwake}>
       <canvas ref={canvas} aria-label={`Test field ${testField(step.field).title}`} role="img" />
-      <div ref={strip} class={`strip ${stripCorner(step)}`}>
-        <h1 class="spoken">Guided capture</h1>
+      <div ref={strip} class={own.strip} data-corner={stripCorner(step)}>
+        <h1 class={look.spoken}>Guided capture</h1>
         <h2>
           {upper(step.label)}, {step.word} {step.number}, {step.point}
-          <span class="quiet"> {store.left.value} left</span>
+          <span class={look.quiet}> {store.left.value} left</span>
         </h2>
         <Entry store={store} field={entry} />
-        {store.remark.value && <p class="remark">{store.remark.value}</p>}
-        {store.trouble.value && <p class="remark">{store.trouble.value}</p>}
-        {stray.value && <p class="quiet stray">{strayWords(stray.value)}</p>}
+        {store.remark.value && <p class={look.remark}>{store.remark.value}</p>}
+        {store.trouble.value && <p class={look.remark}>{store.trouble.value}</p>}
+        {stray.value && <p class={`${look.quiet} ${own.stray}`}>{strayWords(stray.value)}</p>}
         {/* biome-ignore lint/a11y/noStaticElementInteractions: it hears keys of the buttons inside, and is none itself. */}
-        <div class="tools" onKeyDown={foldOnEscape(store, focusEntry)}>
+        <div class={own.tools} onKeyDown={foldOnEscape(store, focusEntry)}>
           <button type="button" onClick={() => store.show('options')}>
             Options
           </button>
@@ -98,7 +100,7 @@ function FullScreen() {
       <button type="button" onClick={() => void toggle()}>
         Full screen
       </button>
-      {refusal.value && <span class="remark">{refusal.value}</span>}
+      {refusal.value && <span class={look.remark}>{refusal.value}</span>}
     </>
   );
 }

@@ -1,6 +1,7 @@
 import { useSignal } from '@preact/signals';
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { CaptureStore } from '../store';
+import look from './capture.module.css';
 
 export interface NoteFormProps {
   readonly store: CaptureStore;
@@ -15,7 +16,7 @@ export function NoteForm({ store, onDone }: NoteFormProps) {
   useLayoutEffect(() => field.current?.focus(), []);
   return (
     <form
-      class="note"
+      class={look.column}
       onSubmit={(event) => {
         event.preventDefault();
         store.note(words.value);

@@ -2,6 +2,7 @@ import { openInBrowser } from '../../../src/excel/browserwindow';
 import { formatHash } from '../../fields/address';
 import type { ScreenKind } from '../settings';
 import type { CaptureStore } from '../store';
+import look from './capture.module.css';
 
 const WORDS: Readonly<Record<ScreenKind, string>> = {
   'by hand': 'The field is changed by hand: from a stick, or with the keys of the fields window',
@@ -14,11 +15,11 @@ export function Options({ store }: { readonly store: CaptureStore }) {
   const { settings, screen, voice } = store.parts;
   const now = settings.now.value;
   return (
-    <div class="options">
+    <div class={look.column}>
       <fieldset>
         <legend>The projector’s screen</legend>
         {settings.screens.map((value) => (
-          <label class="check" key={value}>
+          <label class={look.check} key={value}>
             <input
               type="radio"
               name="screen"
@@ -48,10 +49,10 @@ export function Options({ store }: { readonly store: CaptureStore }) {
           </label>
         )}
         {now.screen === 'second screen' && screen.state.value === 'linked' && (
-          <p class="quiet">The fields window answers.</p>
+          <p class={look.quiet}>The fields window answers.</p>
         )}
       </fieldset>
-      <label class="check">
+      <label class={look.check}>
         <input
           type="checkbox"
           checked={now.serpentine}
@@ -59,7 +60,7 @@ export function Options({ store }: { readonly store: CaptureStore }) {
         />
         Every second row from right to left, to walk less
       </label>
-      <label class="check">
+      <label class={look.check}>
         <input
           type="checkbox"
           checked={now.sound}
@@ -68,7 +69,7 @@ export function Options({ store }: { readonly store: CaptureStore }) {
         Sound: one tone for taken, two for a question
       </label>
       {voice.isThere && (
-        <label class="check">
+        <label class={look.check}>
           <input
             type="checkbox"
             checked={now.voice}
@@ -86,7 +87,6 @@ function FieldsLink({ store }: { readonly store: CaptureStore }) {
   const { pair } = store.parts.screen;
   return (
     <a
-      class="button"
       href={`./fields.html${formatHash({ pair })}`}
       target="_blank"
       rel="noopener"

@@ -6,6 +6,7 @@ import { Jump } from './Jump';
 import { Keys } from './Keys';
 import { NoteForm } from './NoteForm';
 import { Options } from './Options';
+import own from './Panels.module.css';
 
 export interface PanelsProps {
   readonly store: CaptureStore;
@@ -21,7 +22,7 @@ export function Panels({ store, onDone }: PanelsProps) {
   }, [panel]);
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: it hears keys of the controls inside, and is none itself.
-    <div ref={box} class="panel" onKeyDown={foldOnEscape(store, onDone)}>
+    <div ref={box} class={own.panel} onKeyDown={foldOnEscape(store, onDone)}>
       <Shown store={store} onDone={onDone} />
     </div>
   );

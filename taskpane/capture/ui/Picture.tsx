@@ -1,6 +1,7 @@
 import { isOpen, stateOf } from '../order';
 import type { CaptureStore } from '../store';
 import type { Step } from '../task';
+import own from './Picture.module.css';
 
 /** Width of the drawing in its own units. */
 const WIDE = 320;
@@ -18,15 +19,15 @@ export function Picture({ store }: { readonly store: CaptureStore }) {
   if (step.isAnywhere) return null;
   const [x, y] = [step.u * WIDE, step.v * high];
   return (
-    <svg class="picture" viewBox={`-4 -4 ${WIDE + 8} ${high + 8}`} aria-hidden="true">
-      <rect class="frame" x="0" y="0" width={WIDE} height={high} />
-      <path class="tape-line" d={`M0 ${y}H${x - 14}M${x} 0V${y - 14}`} />
+    <svg class={own.image} viewBox={`-4 -4 ${WIDE + 8} ${high + 8}`} aria-hidden="true">
+      <rect class={own.frame} x="0" y="0" width={WIDE} height={high} />
+      <path class={own.tape} d={`M0 ${y}H${x - 14}M${x} 0V${y - 14}`} />
       {!isRow &&
         points
           .filter(({ key }) => key !== step.key)
           .map((point) => <Spot key={point.key} point={point} high={high} />)}
-      <circle class="now" cx={x} cy={y} r="14" />
-      <circle class={isOpen(step) ? 'core' : 'core taken'} cx={x} cy={y} r="4" />
+      <circle class={own.now} cx={x} cy={y} r="14" />
+      <circle class={isOpen(step) ? `${own.core} ${own.open}` : own.core} cx={x} cy={y} r="4" />
     </svg>
   );
 }
@@ -35,7 +36,7 @@ function Spot({ point, high }: { readonly point: Step; readonly high: number }) 
   const [x, y] = [point.u * WIDE, point.v * high];
   const state = stateOf(point);
   return (
-    <g class={`spot ${state}`}>
+    <g class={own.spot} data-state={state}>
       <circle cx={x} cy={y} r="8" />
       {state === 'taken' && <path d={`M${x - 4} ${y}l3 3l5 -6`} />}
       {(state === 'over' || state === 'unreadable') && (

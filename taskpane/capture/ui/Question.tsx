@@ -2,6 +2,8 @@ import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Choice } from '../asking';
 import type { CaptureStore } from '../store';
+import look from './capture.module.css';
+import own from './Question.module.css';
 
 export interface QuestionProps {
   readonly store: CaptureStore;
@@ -25,7 +27,7 @@ export function Question({ store, onAnswered }: QuestionProps) {
     onAnswered();
   };
   return (
-    <div ref={box} class="question" role="alert">
+    <div ref={box} class={own.question} role="alert">
       <p>{asking.message}</p>
       {asking.canNote && (
         <label>
@@ -47,7 +49,7 @@ export function Question({ store, onAnswered }: QuestionProps) {
           />
         </label>
       )}
-      <div class="line">
+      <div class={look.line}>
         {asking.choices.map((choice) => (
           <button
             key={choice.label}

@@ -2,10 +2,12 @@ import { useRef } from 'preact/hooks';
 import { upper } from '../prompt';
 import type { CaptureStore } from '../store';
 import { tapeOf } from '../task';
+import look from './capture.module.css';
 import { cautionAt } from './caution';
 import { Entry } from './Entry';
 import { Panels } from './Panels';
 import { Picture } from './Picture';
+import own from './Reading.module.css';
 import { ScreenLine } from './ScreenLine';
 import { Tools } from './Tools';
 
@@ -17,28 +19,28 @@ export function Reading({ store }: { readonly store: CaptureStore }) {
   const entry = useRef<HTMLInputElement>(null);
   const focusEntry = () => entry.current?.focus();
   return (
-    <div class="reading">
-      <section class="where" aria-labelledby="where-title">
+    <div class={own.reading}>
+      <section class={own.where} aria-labelledby="where-title">
         <h2 id="where-title">
-          <span class={`swatch ${step.light}`} aria-hidden="true" />
+          <span class={own.swatch} data-light={step.light} aria-hidden="true" />
           {upper(step.label)}
-          <span class="point">
+          <span class={own.point}>
             {step.word} {step.number}, {step.point}
           </span>
         </h2>
         <Picture store={store} />
         {tape && (
-          <p class="tape">
+          <p class={own.tape}>
             <strong>{tape.left.toFixed(1)}</strong> cm from left, <strong>{tape.top.toFixed(1)}</strong> cm
             from top
           </p>
         )}
       </section>
-      <section class="taking" aria-label="The number on the display">
+      <section class={own.taking} aria-label="The number on the display">
         <Entry store={store} field={entry} />
-        {store.remark.value && <p class="remark">{store.remark.value}</p>}
+        {store.remark.value && <p class={look.remark}>{store.remark.value}</p>}
         <ScreenLine store={store} />
-        <p class="caution">{cautionAt(step)}</p>
+        <p class={own.caution}>{cautionAt(step)}</p>
         <Tools store={store} onDone={focusEntry} />
         <Panels store={store} onDone={focusEntry} />
       </section>

@@ -1,6 +1,7 @@
 import type { CaptureStore, Panel } from '../store';
 import { Press } from './Entry';
 import { foldOnEscape } from './fold';
+import own from './Tools.module.css';
 
 export interface ToolsProps {
   readonly store: CaptureStore;
@@ -19,7 +20,7 @@ const PANELS: readonly (readonly [Exclude<Panel, ''>, string])[] = [
 export function Tools({ store, onDone }: ToolsProps) {
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: it hears keys of the buttons inside, and is none itself.
-    <div class="tools" onKeyDown={foldOnEscape(store, onDone)}>
+    <div class={own.tools} onKeyDown={foldOnEscape(store, onDone)}>
       <Press store={store} command="back" name="Back, read the point before again">
         Back
       </Press>

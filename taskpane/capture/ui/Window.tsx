@@ -1,11 +1,13 @@
 import type { CaptureStore } from '../store';
 import { BeforeReading } from './BeforeReading';
 import { Cautious } from './Cautious';
+import look from './capture.module.css';
 import { Done } from './Done';
 import { Head } from './Head';
 import { Mirror } from './Mirror';
 import { Paused } from './Paused';
 import { Reading } from './Reading';
+import own from './Window.module.css';
 
 export interface CaptureWindowProps {
   readonly store: CaptureStore;
@@ -19,8 +21,11 @@ export function CaptureWindow({ store, isInPane = false }: CaptureWindowProps) {
   const stage = store.stage.value;
   const isMirrored = store.parts.settings.now.value.screen === 'mirrored' && stage === 'reading';
   return (
-    <div class={isMirrored ? 'capture mirrored' : 'capture'}>
-      <p class="spoken" role="status">
+    <div
+      class={isMirrored ? `${look.capture} ${look.mirrored}` : look.capture}
+      data-mirrored={isMirrored ? '' : undefined}
+    >
+      <p class={look.spoken} role="status">
         {store.said.value}
       </p>
       {isMirrored ? (
@@ -28,7 +33,7 @@ export function CaptureWindow({ store, isInPane = false }: CaptureWindowProps) {
       ) : (
         <>
           <Head store={store} />
-          <Main class="body">
+          <Main class={look.body}>
             <Stage store={store} />
           </Main>
         </>
@@ -42,10 +47,10 @@ function Stage({ store }: { readonly store: CaptureStore }) {
     case 'connecting':
       return <p aria-busy="true">Waiting for the pane …</p>;
     case 'no-task':
-      return <p class="remark">{store.why.value}</p>;
+      return <p class={look.remark}>{store.why.value}</p>;
     case 'before':
       return (
-        <div class="beginning">
+        <div class={own.beginning}>
           <Cautious />
           <BeforeReading store={store} />
         </div>
