@@ -1,4 +1,5 @@
 import { findingsOf } from '../../src/fields/surface';
+import look from './fields.module.css';
 import type { FieldsStore } from './store';
 
 /** What browser and system do to the picture that a measurement should not have. */
@@ -7,7 +8,7 @@ export function Checks({ store }: { readonly store: FieldsStore }) {
   const findings = surface ? findingsOf(surface) : [];
   const trouble = store.trouble.value;
   return (
-    <ul class="checks" aria-label="Checks" aria-live="polite">
+    <ul class={look.checks} aria-label="Checks" aria-live="polite">
       {trouble && <li>{trouble}</li>}
       {findings.map(({ code, text }) => (
         <li key={code}>{text}</li>

@@ -1,6 +1,7 @@
 import { TEST_FIELDS, testField } from '../../src/fields/field';
 import { sizeText } from '../../src/fields/size';
 import { Checks } from './Checks';
+import look from './fields.module.css';
 import type { FieldsStore } from './store';
 
 /** The keys, small and dark, over a field. */
@@ -8,7 +9,7 @@ export function Help({ store }: { readonly store: FieldsStore }) {
   const surface = store.surface.value;
   const field = store.shown.value?.field;
   return (
-    <aside class="help" aria-label="Keys">
+    <aside class={look.help} aria-label="Keys">
       {field && (
         <p>
           {testField(field).title}
@@ -16,7 +17,7 @@ export function Help({ store }: { readonly store: FieldsStore }) {
         </p>
       )}
       <Keys />
-      <ul class="list">
+      <ul class={look.list}>
         {TEST_FIELDS.map(({ id, key, title }) => (
           <li key={id} aria-current={id === field ? 'true' : undefined}>
             <kbd>{key.toUpperCase()}</kbd> {title}
@@ -31,7 +32,7 @@ export function Help({ store }: { readonly store: FieldsStore }) {
 /** Keys that work while a field is shown. */
 export function Keys() {
   return (
-    <ul class="list">
+    <ul class={look.list}>
       <li>
         <kbd>→</kbd> <kbd>Space</kbd> next field, <kbd>←</kbd> the one before
       </li>

@@ -7,6 +7,7 @@ import { explain } from '../../src/photometry/outcome';
 import { Arrival } from '../saving/Arrival';
 import { spaced } from '../saving/download';
 import { createSaving, handOver, isText, type SavedFile, type TextFile } from '../saving/saving';
+import look from './fields.module.css';
 import { fieldFile, OTHERWISE } from './save';
 
 const TYPED = 'typed';
@@ -50,7 +51,7 @@ export function SaveForm({ screen }: { readonly screen: Size | undefined }) {
   };
 
   return (
-    <section class="save" aria-labelledby="save">
+    <section class={look.save} aria-labelledby="save">
       <h2 id="save">Save for a USB stick</h2>
       <p>
         For a projector that shows pictures from a stick. Choose its native resolution, and on the projector

@@ -1,6 +1,7 @@
 import { TEST_FIELDS } from '../../src/fields/field';
 import { sizeText } from '../../src/fields/size';
 import { Checks } from './Checks';
+import look from './fields.module.css';
 import { toggleFullScreen } from './fullscreen';
 import { Keys } from './Help';
 import { Levels } from './Levels';
@@ -16,7 +17,7 @@ export function Start({ store }: { readonly store: FieldsStore }) {
     if (!document.fullscreenElement) void toggleFullScreen(store);
   };
   return (
-    <div class="start">
+    <div class={look.start}>
       <h1>Test fields</h1>
       <p>
         Put this window on the projector’s screen and make it full screen. The computer has to send the
@@ -44,13 +45,13 @@ export function Start({ store }: { readonly store: FieldsStore }) {
           </p>
         )}
         <Checks store={store} />
-        <button type="button" class="main" onClick={begin}>
+        <button type="button" class={look.main} onClick={begin}>
           Full screen, and begin
         </button>
       </section>
       <section aria-labelledby="all">
         <h2 id="all">Fields</h2>
-        <ul class="fields">
+        <ul class={look.fields}>
           {TEST_FIELDS.map(({ id, key, title, about }) => (
             <li key={id}>
               <button type="button" onClick={() => store.show(id)}>

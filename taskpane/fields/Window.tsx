@@ -3,6 +3,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import { testField } from '../../src/fields/field';
 import { fill, type Mark, type Size } from '../../src/fields/mark';
 import { markerMarks } from '../../src/fields/marker';
+import look from './fields.module.css';
 import { toggleFullScreen, watchFullScreen } from './fullscreen';
 import { Help } from './Help';
 import { Hint } from './Hint';
@@ -26,10 +27,10 @@ export function Window({ store }: { readonly store: FieldsStore }) {
   }, [shown]);
   const title = shown ? testField(shown.field).title : '';
   return (
-    <main class={shown && !isAwake ? 'asleep' : ''} onMouseMove={store.stir}>
+    <main class={look.window} data-awake={!shown || isAwake} onMouseMove={store.stir}>
       <div
         ref={field}
-        class="field"
+        class={look.field}
         role="application"
         tabIndex={shown ? 0 : -1}
         aria-hidden={!shown}
@@ -43,9 +44,9 @@ export function Window({ store }: { readonly store: FieldsStore }) {
       </div>
       {shown ? (
         <>
-          <h1 class="spoken">{title}</h1>
+          <h1 class={look.spoken}>{title}</h1>
           {shown.field === 'ambient' && !store.isBare.value && (
-            <p class="note">
+            <p class={look.note}>
               Ambient: close the projector’s shutter, or block its light well in front of the lens with a
               plate that bears heat; then read. A black picture still sends light. Do not cover the lens
               itself, and keep your face out of the beam.

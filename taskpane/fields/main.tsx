@@ -1,4 +1,4 @@
-import './fields.css';
+import './page.css';
 import { render } from 'preact';
 import { parseHash } from './address';
 import { afterPaint, serve } from './link';

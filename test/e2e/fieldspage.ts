@@ -75,7 +75,7 @@ const REST = 4_000;
 /** Puts the time forward until neither hint nor pointer is left. */
 export async function untilAsleep(page: Page): Promise<void> {
   await page.clock.fastForward(REST);
-  await page.waitForSelector('main.asleep');
+  await page.waitForSelector('main[data-awake="false"]');
 }
 
 /** Waits until a field is shown, by the heading that a screen reader finds. */

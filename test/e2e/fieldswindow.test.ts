@@ -117,12 +117,12 @@ describe('by keyboard', () => {
     const { page } = await begun('#field=black');
     await untilAsleep(page);
     await page.keyboard.press('?');
-    await page.locator('.help').waitFor();
-    expect(await page.locator('.help').textContent()).toContain('Pattern A');
+    await page.locator('.fields_help').waitFor();
+    expect(await page.locator('.fields_help').textContent()).toContain('Pattern A');
     // Grey letters on black: less than a third of white's light (0.55 to the power 2.2).
     expect(brightest(await look(page))).toBeLessThanOrEqual(140);
     await page.keyboard.press('Escape');
-    await page.locator('.help').waitFor({ state: 'detached' });
+    await page.locator('.fields_help').waitFor({ state: 'detached' });
     expect(difference(await look(page), pictureFor('black', SIZE))).toBe('');
   });
 });
@@ -131,21 +131,21 @@ describe('what is wrong with the window', () => {
   test('is said when it is not full screen, for as long as the mouse moves', async () => {
     const { page } = await begun('#field=white');
     await untilAsleep(page);
-    expect(await page.locator('.hint').count()).toBe(0);
+    expect(await page.locator('.fields_hint').count()).toBe(0);
     await page.mouse.move(400, 300);
-    await expect.poll(() => page.locator('.hint').textContent()).toContain('Not full screen');
+    await expect.poll(() => page.locator('.fields_hint').textContent()).toContain('Not full screen');
     await untilAsleep(page);
-    expect(await page.locator('.hint').count()).toBe(0);
+    expect(await page.locator('.fields_hint').count()).toBe(0);
     expect(difference(await look(page), pictureFor('white', SIZE))).toBe('');
     await page.keyboard.press('f');
     await page.waitForFunction(() => document.fullscreenElement !== null);
     await page.keyboard.press('h');
-    await expect.poll(() => page.locator('.checks').textContent()).toBe('Full screen, not scaled.');
+    await expect.poll(() => page.locator('.fields_checks').textContent()).toBe('Full screen, not scaled.');
   });
 
   test('is said when the system or the browser scales', async () => {
     await scaled(SIZE, 1.5, async (page) => {
-      const checks = page.locator('.checks');
+      const checks = page.locator('.fields_checks');
       await expect.poll(() => checks.textContent()).toContain('scale this screen by 1.5');
       expect(await checks.textContent()).toContain('1920 × 1200');
     });
@@ -153,7 +153,7 @@ describe('what is wrong with the window', () => {
 
   test('the size stands on the start page, for comparison with the projector’s', async () => {
     const { page } = await begun();
-    await expect.poll(() => page.locator('.start').textContent()).toContain('1280 × 800 pixels drawn');
+    await expect.poll(() => page.locator('.fields_start').textContent()).toContain('1280 × 800 pixels drawn');
   });
 });
 
@@ -161,7 +161,7 @@ describe('the ambient field', () => {
   test('says to block the light, dimly', async () => {
     const { page } = await begun('#field=ambient');
     await untilAsleep(page);
-    expect(await page.locator('.note').textContent()).toContain('block its light');
+    expect(await page.locator('.fields_note').textContent()).toContain('block its light');
     expect(brightest(await look(page))).toBeLessThanOrEqual(140);
   });
 });
@@ -208,8 +208,8 @@ describe('guided by another window', () => {
       }
       await show(guide, ++id, field, null);
       await page.mouse.move(300 + id, 300);
-      expect(await page.locator('.hint, .note, .help').count()).toBe(0);
-      expect(await page.locator('main').getAttribute('class')).toBe('asleep');
+      expect(await page.locator('.fields_hint, .fields_note, .fields_help').count()).toBe(0);
+      expect(await page.locator('main').getAttribute('data-awake')).toBe('false');
       expect([field, difference(await look(page), pictureFor(field, size))]).toEqual([field, '']);
     }
     await page.close();
@@ -330,7 +330,7 @@ describe('axe finds nothing', () => {
     scaled({ width: 320, height: 480 }, 2, async (page) => {
       expect(await violations(page)).toEqual([]);
       const overflow = await page
-        .locator('.start')
+        .locator('.fields_start')
         .evaluate((start) => start.scrollWidth - start.clientWidth);
       expect(overflow).toBe(0);
     }));
@@ -344,10 +344,10 @@ describe('axe finds nothing', () => {
       await untilAsleep(page);
       expect(await violations(page)).toEqual([]);
       await page.mouse.move(200, 200);
-      await page.locator('.hint').waitFor();
+      await page.locator('.fields_hint').waitFor();
       expect(await violations(page)).toEqual([]);
       await page.keyboard.press('h');
-      await page.locator('.help').waitFor();
+      await page.locator('.fields_help').waitFor();
       expect(await violations(page)).toEqual([]);
     },
   );
