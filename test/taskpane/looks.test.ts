@@ -33,8 +33,9 @@ function defined(path: string): Set<string> {
 function uses(): { readonly part: string; readonly sheet: string; readonly name: string }[] {
   return PARTS.flatMap((part) => {
     const text = textOf(part);
+    const body = text.replace(/^import .*$/gm, '');
     return [...text.matchAll(/^import (\w+) from '([^']+\.module\.css)';/gm)].flatMap(([, local, from]) =>
-      [...text.matchAll(new RegExp(`(?<![\\w.])${local}(?:\\.(\\w+)|\\[)`, 'g'))].map(([whole, name]) => ({
+      [...body.matchAll(new RegExp(`(?<![\\w.])${local}(?:\\.(\\w+)|\\[)`, 'g'))].map(([whole, name]) => ({
         part,
         sheet: join(dirname(part), from!),
         name: name ?? `not a name: ${whole}`,

@@ -37,7 +37,10 @@ describe('what the strip on a mirrored screen costs', () => {
   });
 
   it('counts with the colours that the style sheet gives the strip', () => {
-    const css = readFileSync(`${import.meta.dirname}/../../../taskpane/capture/ui/capture.module.css`, 'utf8');
+    const css = readFileSync(
+      `${import.meta.dirname}/../../../taskpane/capture/ui/capture.module.css`,
+      'utf8',
+    );
     const block = /\.capture\.mirrored \{([^}]*)\}/.exec(css)![1]!;
     const colours = [...block.matchAll(/--([\w-]+): #(\w{2})(\w{2})(\w{2});/g)].map(([, name, ...rgb]) => ({
       name,
