@@ -25,8 +25,11 @@ export interface Workbook {
   stop(): void;
 }
 
-/** Changes within this time of the first are one look; those that come while one is under way are the next. */
-export const SETTLE_MS = 30;
+/**
+ * Changes within this time of the first are one look; those that come while one is under way are the next. The host has
+ * gathered its bursts before (`following.ts`).
+ */
+export const SETTLE_MS = 5;
 /** A host that is busy or has a cell open for editing sends no event when it is free again. */
 export const RETRY_MS = 1000;
 
