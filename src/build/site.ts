@@ -47,11 +47,23 @@ async function buildPageSide(folder: string): Promise<void> {
   });
 }
 
+/** The engine asks for dates again and again: it gets the library with an answer that is kept. */
+const datesOnce: Plugin = {
+  name: 'dates-once',
+  enforce: 'pre',
+  resolveId: {
+    filter: { id: /^numfmt$/ },
+    handler: (_, importer) =>
+      importer?.includes('@univerjs') ? join(root, 'src/workbench/page/numfmtonce.ts') : undefined,
+  },
+};
+
 async function buildPage(folder: string): Promise<void> {
   const page = join(root, 'src/workbench/page');
   await buildForUse({
     root: page,
     base: './',
+    plugins: [datesOnce],
     build: {
       outDir: folder,
       emptyOutDir: true,

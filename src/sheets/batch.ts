@@ -9,7 +9,7 @@ import { PlanBuilder } from './builder';
 import type { Plan } from './plan';
 
 /** Layout version of batch sheets. */
-export const BATCH_VERSION = 3;
+export const BATCH_VERSION = 4;
 
 const CAUTION =
   'Eyes first: never look into the lens or put your head in the beam; stand aside, meter at arm’s length. Hot lamp housings, mains, cables in the dark and work at height need care. ' +

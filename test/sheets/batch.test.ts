@@ -131,7 +131,7 @@ describe('the sheet', () => {
       const [, given] = /^=LIGHT\.BATCH\((.*)\)$/.exec(formula) ?? [];
       return given === undefined ? [] : [{ at, ranges: given.split(',').slice(0, columns.length) }];
     });
-    expect(calls.map(({ at }) => rectOf(at).row)).toEqual([5, 205, 405]);
+    expect(calls.map(({ at }) => rectOf(at).row)).toEqual([6, 206, 406]);
     columns.forEach((name, i) => {
       const handed = calls.map(({ ranges }) => rectOf(ranges[i]!));
       expect(handed.map(({ rows }) => rows)).toEqual([200, 200, 50]);
@@ -142,7 +142,7 @@ describe('the sheet', () => {
   it('asks in every line whether the call for its own block gave anything', () => {
     for (const [at, { formula = '' }] of Object.entries(long.cells)) {
       const [, anchor] = /ISERROR\(\$[A-Z]+\$(\d+)\)/.exec(formula) ?? [];
-      if (anchor) expect(Number(anchor), at).toBe(6 + 200 * Math.floor((rectOf(at).row - 5) / 200));
+      if (anchor) expect(Number(anchor), at).toBe(7 + 200 * Math.floor((rectOf(at).row - 6) / 200));
     }
   });
 

@@ -18,6 +18,7 @@ export default ({ production = false }: { production?: boolean }): KnipConfig =>
     'taskpane/selfcheck/window.ts!',
     'src/workbench/page/main.ts!',
     'src/workbench/page/host/pageside.ts!',
+    'src/workbench/page/numfmtonce.ts!',
     'src/workbench/node.ts!',
     'src/cli/light.ts!',
     ...(production ? ['src/cli/run.mjs!'] : []),

@@ -3,7 +3,6 @@ import { addressOf, cellsOf, rectOf } from '../../sheets/address';
 import { BATCH_VERSION, batchPlan } from '../../sheets/batch';
 import { RESULT_NAMES } from '../../sheets/batch/names';
 import { BATCH_UNITS, type BatchAmbient, defaultBatchSetup } from '../../sheets/batch/setup';
-import { FIRST_ROW } from '../../sheets/batch/table';
 import { isoDay } from '../../sheets/days';
 import type { CellName } from '../../sheets/names/all';
 import { every } from '../../sheets/names/every';
@@ -69,7 +68,8 @@ function ambientOf({ places }: SheetView): BatchAmbient {
     return address === undefined ? undefined : rectOf(address).row + 1;
   };
   const [readings, lux] = [row('AmbientReadings'), row('AmbientLux')];
-  if (readings === FIRST_ROW || lux === FIRST_ROW) return 'by row';
+  const first = row('Serials') ?? row('FunctionTable');
+  if (first !== undefined && (readings === first || lux === first)) return 'by row';
   return readings !== undefined || row('AmbientRange') !== undefined ? 'once' : 'none';
 }
 

@@ -3,8 +3,12 @@ import { columnName } from '../address';
 import type { PlanBuilder } from '../builder';
 import { joined } from '../joined';
 import { FORMAT } from '../run/layout';
+import { validateRanges, validateReadings } from '../run/readings';
 import type { BatchSetup } from './setup';
 import type { BlockWriter } from './writer';
+
+/** Where the ambient reading of a batch stands, below the title and what is known, above the headings. */
+const AMBIENT_ROW = 4;
 
 /** Title, conditions and how far the batch is, over the table: they stay on the screen while it scrolls. */
 export function putHead(b: PlanBuilder, setup: BatchSetup, last: number): void {
@@ -19,7 +23,39 @@ export function putHead(b: PlanBuilder, setup: BatchSetup, last: number): void {
     26,
   );
   b.wide(wide(3), { role: 'check', formula: `=${SUMMARY}` }).height(3, 15);
+  putAmbientRow(b, setup, last);
 }
+
+/** What all rows have in common and is read on the day, over the table: nobody has to look for it. */
+function putAmbientRow(b: PlanBuilder, { ambient, meter }: BatchSetup, last: number): void {
+  const row = AMBIENT_ROW;
+  b.height(row, 20);
+  if (ambient !== 'once') {
+    b.wide(`A${row}:${columnName(last)}${row}`, { role: 'check', value: AMBIENT_WORDS[ambient] });
+    return;
+  }
+  const [reading, range] = [`B${row}`, `E${row}`];
+  b.put(`A${row}`, { role: 'label', value: 'Ambient, on the display' });
+  b.put(reading, { role: 'reading', format: FORMAT.general }).name(
+    'AmbientReadings',
+    reading,
+    'Ambient, number on the display, with the light of the unit blocked',
+  );
+  validateReadings(b, reading, 'Ambient', 'beside it');
+  b.wide(`C${row}:D${row}`, { role: 'label', value: 'its range factor' });
+  b.put(range, { role: 'factor', value: meter.range }).name('AmbientRange', range, 'Ambient, range factor');
+  validateRanges(b, range);
+  b.wide(`F${row}:${columnName(last)}${row}`, {
+    role: 'check',
+    formula:
+      '=IF(COUNT(AmbientLux)=0,"to be read with the light of the unit blocked: every row waits for it","taken off every reading")',
+  });
+}
+
+const AMBIENT_WORDS = {
+  none: 'Ambient light: not measured, taken as 0 lx.',
+  'by row': 'Ambient light: read unit by unit, in a column of the table.',
+} as const;
 
 const named = (name: string) => `IF(COUNTA(${name})=0,"not stated",${name})`;
 const MODEL = `${named('Projector')}&", mode "&${named('PictureMode')}&". Meter: "&${named('Meter')}&", display in "&MeterUnit`;

@@ -1,8 +1,8 @@
-import { type Bounds, RANGE_FACTOR, TINY } from '../../photometry/bounds';
+import { type Bounds, TINY } from '../../photometry/bounds';
 import { fieldsOf, hasColour, isCentre } from '../../procurement/batch/columns';
 import { stemOf } from '../names/stem';
 import { FORMAT } from '../run/layout';
-import { derivedPairs, pairs, READING_MAX, SIDES_CHECK } from '../run/setup';
+import { derivedPairs, pairs, SIDES_CHECK } from '../run/setup';
 import { levelOf } from '../run/uncertainty';
 import { defaultRunSetup, type RunSetup } from '../runsetup';
 import { cellOf, type Field } from '../setup/cell';
@@ -65,25 +65,6 @@ export function putSetupBlock(w: BlockWriter, setup: BatchSetup): void {
     else w.field(field);
   }
   if (!isWhole) putReference(w, setup);
-  if (setup.ambient === 'once') {
-    w.field({
-      label: 'Ambient, number on the display',
-      name: 'AmbientReadings',
-      value: undefined,
-      rule: { type: 'number', min: 0, max: READING_MAX },
-      why: 'With the light of the unit blocked; taken off every reading of every row.',
-      format: FORMAT.general,
-    });
-    w.field(
-      number(
-        'Ambient, range factor',
-        'AmbientRange',
-        setup.meter.range,
-        RANGE_FACTOR,
-        'Range factor of that reading.',
-      ),
-    );
-  }
   w.heading('What follows', '', '', 'as used', '');
   for (const derived of derivedPairs(asRun(setup), isWhole).flat()) {
     if (!derived) continue;
@@ -160,7 +141,7 @@ function putAmbient(w: BlockWriter, { ambient }: BatchSetup): void {
     { label: 'Ambient illuminance, lx', name: 'AmbientLux', formula, format: FORMAT.lux },
     ambient === 'none'
       ? 'Not measured: taken as 0 lx.'
-      : '=IF(COUNT(AmbientLux)=0,"to be read: every row waits for it","taken off every reading")',
+      : 'Numbers on the display and range factor stand above the table.',
   );
 }
 

@@ -22,7 +22,7 @@ import { type RowAt, RowFormulas, readingKey } from './formulas';
 import type { BatchSetup, BatchUnit } from './setup';
 
 /** Row of the column headings; their units stand below, the first unit below those. */
-export const HEAD_ROW = 4;
+export const HEAD_ROW = 5;
 export const FIRST_ROW = HEAD_ROW + 2;
 
 /**

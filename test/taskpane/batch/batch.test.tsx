@@ -107,7 +107,7 @@ describe('the card', () => {
   it('goes to the row of a unit that does not pass', async () => {
     const { host } = await withBatch();
     press(/^K-1: fail/);
-    await waitFor(() => expect(host.selected).toEqual([`${SHEET}!A6`]));
+    await waitFor(() => expect(host.selected).toEqual([`${SHEET}!A7`]));
   });
 
   it('finds a unit by its serial number', async () => {
