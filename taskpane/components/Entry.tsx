@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { Note } from './Note';
 
 export interface EntryProps {
   /** Unique in the page. */
@@ -6,34 +7,50 @@ export interface EntryProps {
   readonly label: string;
   readonly value: string;
   readonly type?: 'text' | 'number' | 'date';
+  /** More than one: as many lines are shown. */
+  readonly rows?: number | undefined;
   readonly hint?: ComponentChildren;
   readonly error?: string | undefined;
+  /** Whether it must not stay empty. */
+  readonly isNeeded?: boolean;
   readonly onType: (text: string) => void;
+  readonly onLeave?: () => void;
   /** Below the note: ways to answer what it asks. */
   readonly children?: ComponentChildren;
 }
 
-/** A labelled line of text with its hint or what is wrong with it. Numbers are text too: people type "1,92 m". */
-export function Entry({ id, label, value, type = 'text', hint, error, onType, children }: EntryProps) {
-  const note = `${id}-note`;
+/** A labelled text with its hint or what is wrong with it. Numbers are text too: people type "1,92 m". */
+export function Entry(props: EntryProps) {
+  const { id, label, value, type = 'text', rows, hint, error, isNeeded = false, children } = props;
+  const common = {
+    id,
+    value,
+    spellcheck: false,
+    'aria-describedby': `${id}-note`,
+    'aria-invalid': error !== undefined,
+    'aria-required': isNeeded,
+    onBlur: () => props.onLeave?.(),
+  };
   return (
     <div class="field">
-      <label for={id}>{label}</label>
-      <input
-        id={id}
-        {...(type === 'date' ? { type: 'date' as const } : { type: 'text' as const })}
-        inputMode={type === 'number' ? 'decimal' : 'text'}
-        autocomplete="off"
-        spellcheck={false}
-        value={value}
-        aria-describedby={note}
-        aria-invalid={error !== undefined}
-        onInput={(event) => onType(event.currentTarget.value)}
-      />
-      <div class="under">
-        <div id={note}>{error ? <p class="error">{error}</p> : hint ? <p class="hint">{hint}</p> : null}</div>
+      <label for={id}>
+        {label}
+        {isNeeded && value === '' && <span class="needed"> (needed)</span>}
+      </label>
+      {rows ? (
+        <textarea {...common} rows={rows} onInput={(event) => props.onType(event.currentTarget.value)} />
+      ) : (
+        <input
+          {...common}
+          {...(type === 'date' ? { type: 'date' as const } : { type: 'text' as const })}
+          inputMode={type === 'number' ? 'decimal' : 'text'}
+          autocomplete="off"
+          onInput={(event) => props.onType(event.currentTarget.value)}
+        />
+      )}
+      <Note id={id} hint={hint} error={error}>
         {children}
-      </div>
+      </Note>
     </div>
   );
 }

@@ -1,13 +1,11 @@
-import { useSignal } from '@preact/signals';
-import type { ComponentChildren } from 'preact';
 import { newRunOf } from '../run/newrun';
 import { effortOf } from '../setup/effort';
 import type { FieldId } from '../setup/field';
-import type { Form } from '../setup/form';
+import type { SetupForm } from '../setup/form';
 import type { Store } from '../store';
 import { Action } from './Action';
-import { Field } from './Field';
-import { Fold } from './Fold';
+import { Field, Fields } from './Field';
+import { FieldGroup, type FieldGroupProps } from './FieldGroup';
 import { focusUnfit } from './focus';
 import { ImagePicture } from './ImagePicture';
 import { later } from './Later';
@@ -32,7 +30,7 @@ const IMAGE: readonly FieldId[] = [
   'rising',
   'lengthUnit',
 ];
-const GROUPS: readonly Omit<GroupProps, 'form' | 'children'>[] = [
+const GROUPS: readonly Omit<FieldGroupProps<FieldId>, 'form' | 'children'>[] = [
   {
     title: 'What to measure',
     gist: 'colour, ambient, black \u2026',
@@ -166,23 +164,15 @@ function SameAs({ store }: { readonly store: Store }) {
 }
 
 /** Which projector, in which mode. */
-export function ModelFields({ form }: { readonly form: Form }) {
-  return (
-    <>
-      {FIRST.map((id) => (
-        <Field key={id} form={form} id={id} />
-      ))}
-    </>
-  );
+export function ModelFields({ form }: { readonly form: SetupForm }) {
+  return <Fields form={form} ids={FIRST} />;
 }
 
-export function ImageFields({ form }: { readonly form: Form }) {
+export function ImageFields({ form }: { readonly form: SetupForm }) {
   return (
     <fieldset class="image">
       <legend>Image on the screen</legend>
-      {IMAGE.map((id) => (
-        <Field key={id} form={form} id={id} />
-      ))}
+      <Fields form={form} ids={IMAGE} />
       <ImagePicture picture={form.picture.value} />
     </fieldset>
   );
@@ -204,55 +194,21 @@ export function FurtherFields({
       {groups.map(
         (group) =>
           group.ids.length > 0 && (
-            <Group key={group.title} form={newRun.form} {...group}>
+            <FieldGroup key={group.title} form={newRun.form} {...group}>
               {group.ids.includes('meterName') && <MyMeters store={store} />}
               {group.ids.includes('ratedWhite') && newRun.offers.value.length > 0 && (
                 <RatedFrom newRun={newRun} />
               )}
-            </Group>
+            </FieldGroup>
           ),
       )}
     </>
   );
 }
 
-interface GroupProps {
-  readonly form: Form;
-  readonly title: string;
-  readonly gist: string;
-  readonly ids: readonly FieldId[];
-  /** Said above the fields. */
-  readonly note?: string;
-  /** Numbers two beside each other: there are many. */
-  readonly isDense?: boolean;
-  readonly children?: ComponentChildren;
-}
-
-/** Fields that most runs leave alone. A group with an error to show cannot stay folded. */
-function Group({ form, title, gist, ids, note, isDense = false, children }: GroupProps) {
-  const isOpen = useSignal(false);
-  const hasError = ids.some((id) => form.isShown(id) && form.unfit.value.includes(id));
-  const fields = ids.map((id) => <Field key={id} form={form} id={id} />);
-  return (
-    <Fold
-      kind="group"
-      title={title}
-      gist={gist}
-      isOpen={isOpen.value || hasError}
-      onFold={(open) => {
-        isOpen.value = open;
-      }}
-    >
-      {note && <p class="quiet">{note}</p>}
-      {children}
-      {isDense ? <div class="pairs">{fields}</div> : fields}
-    </Fold>
-  );
-}
-
 /** How many fields still want something, said beside the button. */
-function Unfit({ form }: { readonly form: Form }) {
-  const open = form.unfit.value.filter((id) => form.isShown(id)).length;
+function Unfit({ form }: { readonly form: SetupForm }) {
+  const open = form.unfit.value.filter(form.isShown).length;
   const words = open === 1 ? 'One field needs another look.' : `${open} fields need another look.`;
   return (
     <p class="unfit" role="status">

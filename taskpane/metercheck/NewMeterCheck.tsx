@@ -1,7 +1,7 @@
 import { TEXT_MAX } from '../../src/sheets/setup/fields';
 import { Action } from '../components/Action';
 import { Entry } from '../components/Entry';
-import { Field } from '../components/Field';
+import { Fields } from '../components/Field';
 import { FurtherFields } from '../components/NewRun';
 import { newRunOf } from '../run/newrun';
 import type { FieldId } from '../setup/field';
@@ -25,9 +25,7 @@ export function NewMeterCheck({ store }: { readonly store: Store }) {
         light, two distances, parts against the whole. What it finds makes a run’s doubt smaller, or says
         honestly that it is larger. About half an hour; each part may be left out.
       </p>
-      {FIRST.map((id) => (
-        <Field key={id} form={form} id={id} />
-      ))}
+      <Fields form={form} ids={FIRST} />
       <Entry
         id="meter-check-light"
         label="Light used"

@@ -100,8 +100,8 @@ export const myMetersOf = perStore((store: Store): MyMeters => {
       report.value = `Filled in from the list: “${name}”.`;
     },
     keep: async () => {
-      const unfit = OF_METER.filter((id) => form.checks.peek()[id].error || form.checks.peek()[id].question);
-      const own = meterOf(assembleFields(form.texts.peek(), form.checks.peek()));
+      const unfit = OF_METER.filter((id) => form.unfit.peek().includes(id));
+      const own = meterOf(assembleFields(form.texts.peek(), form.reads.peek()));
       if (!own || unfit.length > 0) {
         form.showAll();
         report.value = own

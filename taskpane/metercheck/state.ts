@@ -21,7 +21,7 @@ export const newMeterCheckOf = perStore((store: Store): NewMeterCheck => {
   const light = signal('');
   const problem = signal('');
   const { form } = newRunOf(store);
-  const meter = computed(() => assembleMeter(form.texts.value, form.checks.value));
+  const meter = computed(() => assembleMeter(form.texts.value, form.reads.value));
   return {
     light,
     problem,

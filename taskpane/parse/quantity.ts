@@ -10,6 +10,7 @@ export interface Expectation {
   readonly moreThan?: number;
   readonly min?: number;
   readonly max?: number;
+  readonly isWhole?: true;
 }
 
 /** What became of the text in a field. */
@@ -78,7 +79,7 @@ function unitHint({ unit }: Expectation): string {
 }
 
 /** "It must be greater than 0", or nothing if the value is allowed. */
-function objection(value: number, { moreThan, min, max }: Expectation): string | undefined {
+function objection(value: number, { moreThan, min, max, isWhole }: Expectation): string | undefined {
   if (!Number.isFinite(value)) return 'It must be a finite number';
   const lower =
     moreThan !== undefined
@@ -89,7 +90,7 @@ function objection(value: number, { moreThan, min, max }: Expectation): string |
   const upper = max !== undefined ? `at most ${shown(max)}` : '';
   const isLow = (moreThan !== undefined && !(value > moreThan)) || (min !== undefined && value < min);
   const isHigh = max !== undefined && value > max;
-  if (!isLow && !isHigh) return undefined;
+  if (!isLow && !isHigh) return isWhole && !Number.isInteger(value) ? 'It must be a whole number' : undefined;
   return `It must be ${[lower, upper].filter(Boolean).join(' and ')}`;
 }
 

@@ -15,6 +15,8 @@ export interface ReadNumber {
   readonly echo?: string;
   readonly problem?: string;
   readonly question?: DecimalQuestion;
+  /** The number in the unit that was typed, where it is clear and the field takes another unit. */
+  readonly otherUnit?: { readonly value: number; readonly unit: string };
 }
 
 /** Reads one number field with the pane's own parser. */
@@ -28,6 +30,7 @@ export function readNumber(text: string, expected: Expectation, mark?: DecimalMa
     case 'ask':
       return { question: { message: found.message, point: found.point, comma: found.comma } };
     case 'other unit':
+      return { problem: found.message, otherUnit: { value: found.value, unit: found.unit } };
     case 'refused':
       return { problem: found.message };
   }

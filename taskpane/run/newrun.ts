@@ -1,13 +1,13 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { Host } from '../../src/excel/host';
 import type { RunSetup } from '../../src/sheets/runsetup';
-import { createForm, type Form } from '../setup/form';
+import { createSetupForm, type SetupForm } from '../setup/form';
 import { perStore } from '../store/perstore';
 import type { Store } from '../store/type';
 
 /** A new run: the form, and building its sheet. */
 export interface NewRun {
-  readonly form: Form;
+  readonly form: SetupForm;
   /** Name of the sheet built last. */
   readonly built: ReadonlySignal<string>;
   /** Offers sheets whose chosen offer may give the rated figures. */
@@ -46,7 +46,7 @@ async function buildPlan(
 export const newRunOf = perStore(createNewRun);
 
 function createNewRun({ host, workbook, troubles, front, preferences, today, makeId }: Store): NewRun {
-  const form = createForm(today);
+  const form = createSetupForm(today);
   const built = signal('');
   const takenFrom = signal('');
   const offers = computed(

@@ -2,10 +2,10 @@ import { IMAGE_METRES } from '../../src/photometry/bounds';
 import { type LengthUnit, METRES } from '../../src/photometry/units';
 import { type NumberField, SETUP_FIELDS, type SetupField } from '../../src/sheets/setup/fields';
 import type { SetupPath } from '../../src/sheets/setup/path';
+import type { Choices, Common } from '../form/field';
 import type { Expectation } from '../parse/quantity';
-import type { Common, FieldSpec, Texts } from './field';
+import type { FieldId, OfSetup, SetupSpec, SetupTexts } from './field';
 
-type Choices = readonly (readonly [value: string, words: string])[];
 const YES_NO: Choices = [
   ['no', 'No'],
   ['yes', 'Yes'],
@@ -14,8 +14,8 @@ const YES_NO: Choices = [
 /** A field of the table as the form asks for it: label, bounds and choices are the table's. */
 export function ask(
   path: SetupPath,
-  more: Omit<Partial<Common>, 'path' | 'label'> & { readonly choices?: Choices } = {},
-): FieldSpec {
+  more: Omit<Partial<Common<FieldId>> & OfSetup, 'path' | 'label'> & { readonly choices?: Choices } = {},
+): SetupSpec {
   const field: SetupField = SETUP_FIELDS[path];
   const { choices, ...rest } = more;
   const common = { ...rest, path, label: labelOf(field) };
@@ -46,7 +46,7 @@ export const perCent = (part: number) => Number((100 * part).toPrecision(6));
 /** What a number field takes, in the unit that people type. */
 export function expected(
   { label, unit, bounds }: NumberField,
-  { lengthUnit }: Pick<Texts, 'lengthUnit'>,
+  { lengthUnit }: Pick<SetupTexts, 'lengthUnit'>,
 ): Expectation {
   const what = label[0]!.toLowerCase() + label.slice(1).replace(/ ±$/, '');
   if (unit === 'length') return { what, ...imageBounds(lengthUnit as LengthUnit) };

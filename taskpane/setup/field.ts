@@ -1,5 +1,5 @@
 import type { SetupPath } from '../../src/sheets/setup/path';
-import type { Expectation } from '../parse/quantity';
+import type { FieldSpec, Texts } from '../form/field';
 
 /** Every field of the set-up form. */
 export type FieldId =
@@ -77,24 +77,13 @@ export type SureFieldId =
   | 'level'
   | 'rule';
 
-export type Texts = Readonly<Record<FieldId, string>>;
+export type SetupTexts = Texts<FieldId>;
 
-export interface Common {
+/** What a field of the set-up is beside a field of any form. */
+export interface OfSetup {
   /** Where its value goes in the set-up; some of the image's fields make theirs together. */
   readonly path?: SetupPath;
-  readonly label: string;
-  readonly hint?: string | ((texts: Texts) => string) | undefined;
-  readonly isRequired?: boolean;
   /** Kept for the next time: what belongs to the person and the meter, not to this measurement. */
   readonly isKept?: boolean;
-  /** False where the other answers make the field meaningless. */
-  readonly applies?: (texts: Texts) => boolean;
-  /** A length of the image: typed in another unit, the form can switch all of them to it. */
-  readonly isImageLength?: boolean;
 }
-export type FieldSpec = Common &
-  (
-    | { readonly kind: 'text' | 'date' | 'aspect' }
-    | { readonly kind: 'number'; readonly expect: (texts: Texts) => Expectation }
-    | { readonly kind: 'choice'; readonly choices: readonly (readonly [value: string, words: string])[] }
-  );
+export type SetupSpec = FieldSpec<FieldId> & OfSetup;

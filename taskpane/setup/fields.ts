@@ -1,18 +1,21 @@
 import { ASPECTS } from '../../src/photometry/image';
 import type { LengthUnit } from '../../src/photometry/units';
 import type { SetupPath } from '../../src/sheets/setup/path';
+import { problemOf } from '../form/field';
+import { aspectOf } from '../parse/aspect';
 import { ask, imageBounds } from './ask';
-import type { FieldId, FieldSpec, Texts } from './field';
+import { calibratedBefore, dueAfter } from './calibration';
+import type { FieldId, SetupSpec, SetupTexts } from './field';
 import { SURE_FIELDS } from './surefields';
 
 /** A length that becomes part of the image together with others. */
-function length(label: string, applies: (known: string) => boolean, hint?: string): FieldSpec {
+function length(label: string, applies: (known: string) => boolean, hint?: string): SetupSpec {
   return {
     kind: 'number',
     label,
     hint,
-    isRequired: true,
-    isImageLength: true,
+    needed: true,
+    unitIn: 'lengthUnit',
     applies: ({ known }) => applies(known),
     expect: ({ lengthUnit }) => ({
       what: label.toLowerCase(),
@@ -24,11 +27,11 @@ function length(label: string, applies: (known: string) => boolean, hint?: strin
 const isOneLength = (known: string) => ['width', 'height', 'diagonal'].includes(known);
 const isBoth = (known: string) => known === 'width and height';
 const side = (path: SetupPath) =>
-  ask(path, { isRequired: true, isImageLength: true, applies: ({ known }) => known === 'four sides' });
-const isColoured = ({ colour }: Texts) => colour !== 'none';
+  ask(path, { needed: true, unitIn: 'lengthUnit', applies: ({ known }) => known === 'four sides' });
+const isColoured = ({ colour }: SetupTexts) => colour !== 'none';
 
-export const FIELDS: Readonly<Record<FieldId, FieldSpec>> = {
-  projector: ask('projector', { isRequired: true, hint: 'As the offer or the delivery note calls it.' }),
+export const FIELDS: Readonly<Record<FieldId, SetupSpec>> = {
+  projector: ask('projector', { needed: true, hint: 'As the offer or the delivery note calls it.' }),
   serial: ask('serial', { hint: 'From the type plate.' }),
   mode: ask('mode', {
     hint: 'And the light-source setting, as the projector\u2019s menu calls them.',
@@ -57,11 +60,13 @@ export const FIELDS: Readonly<Record<FieldId, FieldSpec>> = {
   calibratedOn: ask('meter.calibratedOn', {
     isKept: true,
     hint: 'From the certificate. Empty if unknown.',
+    check: calibratedBefore,
   }),
   certificate: ask('meter.certificate', { isKept: true, hint: 'Its number, and the laboratory.' }),
   dueOn: ask('meter.dueOn', {
     isKept: true,
     hint: 'The day from which the meter ought to have been calibrated anew.',
+    check: dueAfter,
   }),
   calibration: ask('meter.calibration', {
     isKept: true,
@@ -86,9 +91,10 @@ export const FIELDS: Readonly<Record<FieldId, FieldSpec>> = {
   lengthUnit: ask('image.unit', { isKept: true }),
   length: length('Length', isOneLength, 'From edge to edge of the lit image.'),
   aspect: {
-    kind: 'aspect',
+    kind: 'text',
     label: 'Aspect ratio',
-    isRequired: true,
+    needed: true,
+    check: (text) => problemOf(aspectOf(text)),
     applies: ({ known }) => isOneLength(known),
     hint: `${Object.keys(ASPECTS).join(', ')}, or pixels such as 1920x1080.`,
   },

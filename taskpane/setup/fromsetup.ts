@@ -11,8 +11,8 @@ const OWN: ReadonlySet<FieldId> = new Set<FieldId>(['serial', 'date']);
 /** A set-up as the form's texts: what somebody would have typed for it, but for serial number and day. */
 export function textsOfSetup(setup: RunSetup): Partial<Record<FieldId, string>> {
   const fields = FIELD_IDS.flatMap((id): [FieldId, string][] => {
-    const { path, isImageLength } = FIELDS[id];
-    if (path === undefined || isImageLength || OWN.has(id)) return [];
+    const { path, unitIn } = FIELDS[id];
+    if (path === undefined || unitIn || OWN.has(id)) return [];
     return [[id, typedAs(path, valueAt(setup, path))]];
   });
   return { ...Object.fromEntries(fields), ...imageTexts(setup) };

@@ -1,13 +1,13 @@
 import { usual } from '../../src/sheets/setup/fields';
-import type { FieldId, Texts } from './field';
+import type { FieldId, SetupTexts } from './field';
 import { FIELD_IDS, FIELDS } from './fields';
 import { typedAs } from './value';
 
 /** What the form holds at first. The image size stays empty: a default would be a silently wrong area. */
-export function startTexts(today: string): Texts {
+export function startTexts(today: string): SetupTexts {
   const texts = FIELD_IDS.map((id) => {
-    const { path, isImageLength } = FIELDS[id];
-    return [id, path === undefined || isImageLength ? '' : typedAs(path, usual(path))];
+    const { path, unitIn } = FIELDS[id];
+    return [id, path === undefined || unitIn ? '' : typedAs(path, usual(path))];
   });
   const aspect = `${usual('image.across')}:${usual('image.down')}`;
   return {

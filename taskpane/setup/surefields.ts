@@ -15,7 +15,7 @@ import {
 } from '../../src/metrology/run/defaults';
 import { MAX_REPEATS, METER_CLASSES } from '../../src/sheets/runsetup';
 import { ask, perCent } from './ask';
-import type { FieldSpec, SureFieldId, Texts } from './field';
+import type { SetupSpec, SetupTexts, SureFieldId } from './field';
 
 /*
  * What is known of the measurement's uncertainty. Every field may stay empty: beside it stands the cautious value
@@ -25,11 +25,11 @@ import type { FieldSpec, SureFieldId, Texts } from './field';
 const assumed = (what: string) => `Empty: ${what} is assumed.`;
 
 /** When a field's mismatch is asked for: when the field is read. */
-const READ: Partial<Record<keyof typeof SPECTRAL, (texts: Texts) => boolean>> = {
+const READ: Partial<Record<keyof typeof SPECTRAL, (texts: SetupTexts) => boolean>> = {
   white: () => true,
   black: ({ black, checkerboard }) => black === 'yes' || checkerboard === 'yes',
 };
-const isColoured = ({ colour }: Texts) => colour !== 'none';
+const isColoured = ({ colour }: SetupTexts) => colour !== 'none';
 
 const mismatch = (colour: keyof typeof SPECTRAL) =>
   ask(`uncertainty.spectral.${colour}`, {
@@ -155,4 +155,4 @@ export const SURE_FIELDS = {
     isKept: true,
     hint: 'Fixed before the first reading, so that the result cannot choose it. The guard band is how far above the limit a result must lie to pass.',
   }),
-} as const satisfies Record<SureFieldId, FieldSpec>;
+} as const satisfies Record<SureFieldId, SetupSpec>;

@@ -1,20 +1,21 @@
 import { SETUP_FIELDS, type SetupField, usual } from '../../src/sheets/setup/fields';
 import type { SetupPath } from '../../src/sheets/setup/path';
+import type { Read } from '../form/field';
+import { retyped } from '../parse/quantity';
 import { perCent } from './ask';
-import type { Check } from './check';
 
 /** A value of the set-up as somebody would type or choose it. */
 export function typedAs(path: SetupPath, value: string | number | boolean | undefined): string {
   if (value === undefined) return '';
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  return String(typeof value === 'number' && isPart(path) ? perCent(value) : value);
+  return typeof value === 'number' ? retyped(isPart(path) ? perCent(value) : value) : value;
 }
 
 /** What a field's text is in the set-up; undefined where nothing was typed. */
 export function meantBy(
   path: SetupPath,
   text: string,
-  { value }: Check,
+  { value }: Read,
 ): string | number | boolean | undefined {
   const field: SetupField = SETUP_FIELDS[path];
   switch (field.kind) {

@@ -58,7 +58,7 @@ function createSpot(store: Store): Spot {
       .map((name) => name.trim())
       .filter(Boolean),
   );
-  const meter = computed(() => assembleMeter(form.texts.value, form.checks.value));
+  const meter = computed(() => assembleMeter(form.texts.value, form.reads.value));
   return {
     title: computed(() => texts.value.title),
     names: computed(() => texts.value.names),

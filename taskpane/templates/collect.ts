@@ -133,13 +133,13 @@ function fromOffers(store: Store, taken: string[], problems: string[]) {
 
 function fromMeasure(store: Store, taken: string[], problems: string[]) {
   const { form } = newRunOf(store);
-  const [texts, checks] = [form.texts.value, form.checks.value];
+  const [texts, reads] = [form.texts.value, form.reads.value];
   const unfit = form.unfit.value.filter((id) => !OWN.has(id));
   if (unfit.length > 0) problems.push(`Run: “${FIELDS[unfit[0]!].label}” needs another look there.`);
-  const meter = assembleMeter(texts, checks);
-  const image = assembleImage(texts, checks);
+  const meter = assembleMeter(texts, reads);
+  const image = assembleImage(texts, reads);
   const { gain, standard, colour, ambient, black, checkerboard, corners, repeats, uncertainty } =
-    assembleFields(texts, checks);
+    assembleFields(texts, reads);
   const { level, rule: _rule, ...doubts } = uncertainty;
   const { rule, numbers } = needOf(store).understoodTender.value;
   const fraction = numbers.fraction.value;

@@ -9,7 +9,7 @@ import { type SetupPath, valueAt, withValues } from '../../src/sheets/setup/path
 import { typedSetup } from '../../src/sheets/setup/read';
 import { readTemplate } from '../../src/template/read';
 import { FIELD_IDS, FIELDS } from '../../taskpane/setup/fields';
-import { createForm } from '../../taskpane/setup/form';
+import { createSetupForm } from '../../taskpane/setup/form';
 
 /*
  * The table of set-up fields, walked: what it says of a number, the sheet's rule, the files, the published schema and
@@ -116,7 +116,7 @@ describe.each(NUMBERS)('$path', ({ path, field }) => {
     // A length is bounded in the unit of the tape: the cell takes the least of metres and the most of millimetres.
     const scale = field.unit === '%' ? 100 : 1;
     const check = (value: number, unit: string) => {
-      const form = createForm('2026-11-25');
+      const form = createSetupForm('2026-11-25');
       for (const [other, text] of [
         ['known', isOfSides(path) ? 'four sides' : 'width'],
         ['lengthUnit', unit],
@@ -124,7 +124,7 @@ describe.each(NUMBERS)('$path', ({ path, field }) => {
         [id, (value * scale).toFixed(9)],
       ] as const)
         form.type(other, text);
-      return form.checks.value[id].error === undefined;
+      return form.reads.value[id].problem === undefined;
     };
     expect([check(fit[0]!, 'm'), check(fit[1]!, 'mm')]).toEqual([true, true]);
     expect([check(unfit[0]!, 'm'), check(unfit[1]!, 'mm')]).toEqual([false, false]);

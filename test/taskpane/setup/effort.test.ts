@@ -3,7 +3,7 @@ import { runPlan } from '../../../src/sheets/run';
 import type { RunSetup } from '../../../src/sheets/runsetup';
 import { runTask } from '../../../taskpane/capture/runtask';
 import { effortOf, readingsOfForm } from '../../../taskpane/setup/effort';
-import { createForm } from '../../../taskpane/setup/form';
+import { createSetupForm } from '../../../taskpane/setup/form';
 import { textsOfSetup } from '../../../taskpane/setup/fromsetup';
 import { FakeHost } from '../fakehost';
 import { SETUP } from '../scenes';
@@ -24,7 +24,7 @@ describe('how many readings a run takes is said before it is built', () => {
     const host = new FakeHost();
     const { sheet } = await host.build(runPlan(setup, 'run00001'));
     const asked = runTask(await host.read(sheet)).groups.flatMap(({ steps }) => steps).length;
-    const form = createForm('2026-11-25');
+    const form = createSetupForm('2026-11-25');
     form.take(textsOfSetup(setup));
     expect(readingsOfForm(form.texts.value)).toBe(asked);
   });
@@ -52,7 +52,7 @@ describe('the set-up of a sheet comes back into the form', () => {
       meter: { ...SETUP.meter, name: 'Meter 3 (invented)', calibration: 1.012 },
       uncertainty: { ...SETUP.uncertainty, ofReading: 0.04 },
     };
-    const form = createForm('2026-11-25');
+    const form = createSetupForm('2026-11-25');
     form.take(textsOfSetup(setup));
     expect(form.unfit.value).toEqual([]);
     expect(form.setup.value).toEqual({ ...setup, serial: '', date: '2026-11-25' });

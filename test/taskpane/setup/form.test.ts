@@ -3,11 +3,11 @@ import { describe, expect, it } from 'vitest';
 import { runPlan } from '../../../src/sheets/run';
 import type { FieldId } from '../../../taskpane/setup/field';
 import { FIELD_IDS, FIELDS } from '../../../taskpane/setup/fields';
-import { createForm } from '../../../taskpane/setup/form';
+import { createSetupForm } from '../../../taskpane/setup/form';
 import { isoDay } from '../../../taskpane/setup/start';
 
 function formWith(texts: Partial<Record<FieldId, string>>) {
-  const form = createForm('2026-11-25');
+  const form = createSetupForm('2026-11-25');
   form.type('projector', 'Branch 7');
   for (const [id, text] of Object.entries(texts)) form.type(id as FieldId, text);
   return form;
@@ -74,7 +74,7 @@ describe('the image', () => {
   });
 
   it('has no size by default: a default would be a silently wrong area', () => {
-    const form = createForm('2026-11-25');
+    const form = createSetupForm('2026-11-25');
     expect(form.picture.value).toBeUndefined();
     expect(form.setup.value).toBeUndefined();
   });
@@ -82,7 +82,7 @@ describe('the image', () => {
 
 describe('the fields', () => {
   it('need only projector and image length for a run', () => {
-    expect(createForm('2026-11-25').unfit.value).toEqual(['projector', 'length']);
+    expect(createSetupForm('2026-11-25').unfit.value).toEqual(['projector', 'length']);
     expect(formWith({ length: '1.6' }).setup.value).toMatchObject({
       projector: 'Branch 7',
       date: '2026-11-25',
@@ -105,7 +105,7 @@ describe('the fields', () => {
 
   it('ask for the decimal mark, and forget the answer when the text changes', () => {
     const form = formWith({ length: '1.6', ratedWhite: '50,000' });
-    expect(form.checks.value.ratedWhite.question).toMatchObject({ point: 50_000, comma: 50 });
+    expect(form.reads.value.ratedWhite.question).toMatchObject({ point: 50_000, comma: 50 });
     expect(form.setup.value).toBeUndefined();
     form.decide('ratedWhite', 'point');
     expect(form.setup.value?.rated.white).toBe(50_000);
@@ -115,7 +115,7 @@ describe('the fields', () => {
 
   it('offer to switch to the unit that was typed, and convert nothing', () => {
     const form = formWith({ length: '100 in' });
-    expect(form.checks.value.length.error).toBe(
+    expect(form.reads.value.length.problem).toBe(
       'The length is in m here, and 100 in was typed. Type it in m.',
     );
     form.useUnit('length');
@@ -124,18 +124,18 @@ describe('the fields', () => {
   });
 
   it('note an old calibration and refuse one of the future', () => {
-    expect(formWith({ calibratedOn: '2025-06-01' }).checks.value.calibratedOn.echo).toContain(
+    expect(formWith({ calibratedOn: '2025-06-01' }).reads.value.calibratedOn.echo).toContain(
       'More than a year',
     );
-    expect(formWith({ calibratedOn: '2026-06-01' }).checks.value.calibratedOn).toEqual({});
-    expect(formWith({ calibratedOn: '2027-01-01' }).checks.value.calibratedOn.error).toContain(
+    expect(formWith({ calibratedOn: '2026-06-01' }).reads.value.calibratedOn).toEqual({});
+    expect(formWith({ calibratedOn: '2027-01-01' }).reads.value.calibratedOn.problem).toContain(
       'after the date',
     );
   });
 
   it('keep the projector text, whatever it begins with', () => {
     expect(formWith({ length: '1.6', projector: '=1+1' }).setup.value?.projector).toBe('=1+1');
-    expect(formWith({ projector: 'x'.repeat(121) }).checks.value.projector.error).toContain('at most 120');
+    expect(formWith({ projector: 'x'.repeat(121) }).reads.value.projector.problem).toContain('at most 120');
   });
 
   it('are all in the form', () => {
@@ -215,7 +215,7 @@ describe('how sure', () => {
     expect(form.unfit.value).toEqual([id]);
     expect(form.setup.value).toBeUndefined();
     // A doubt in another unit is no reason to change the unit of the image.
-    expect(form.checks.value[id].otherUnit).toBeUndefined();
+    expect(form.reads.value[id].otherUnit).toBeUndefined();
   });
 
   it.each([
