@@ -1,22 +1,26 @@
 import { operatingCurve } from '../../src/procurement/lot/curve';
+import { serialsOf } from '../../src/procurement/lot/serials';
 import { chance, units } from '../../src/procurement/wording/format';
 import type { DrawnLot } from '../../src/sheets/acceptance/setup';
 import { CopyText } from '../components/CopyText';
+import { objectionOf } from '../form/field';
 import { Curve } from '../picture/Curve';
 import { Picture } from '../picture/Picture';
 import type { Accept } from './state';
 
 /** The plan in words, what it protects, and the serials drawn. */
 export function Drawn({ accept }: { readonly accept: Accept }) {
-  const { drawn, objection, count } = accept.understood.value;
+  const drawn = accept.drawn.value;
+  const count = serialsOf(accept.form.texts.value.serials).length;
   return (
     <section class="card" aria-labelledby="accept-plan">
       <h2 id="accept-plan">Plan and draw</h2>
-      {drawn ? (
-        <Plan drawn={drawn} />
+      {drawn?.ok ? (
+        <Plan drawn={drawn.value} />
       ) : (
         <p class="quiet" role="status">
-          {objection || `${units(count)} listed. The plan stands here once list, seed and limits are there.`}
+          {objectionOf(drawn) ||
+            `${units(count)} listed. The plan stands here once list, seed and limits are there.`}
         </p>
       )}
     </section>

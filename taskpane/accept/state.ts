@@ -1,13 +1,18 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { SheetReading } from '../../src/excel/host';
+import type { Outcome } from '../../src/photometry/outcome';
 import { units } from '../../src/procurement/wording/format';
 import { acceptancePlan } from '../../src/sheets/acceptance';
 import { linkedCells } from '../../src/sheets/acceptance/links';
+import type { DrawnLot } from '../../src/sheets/acceptance/setup';
 import { figureLink } from '../../src/sheets/link';
 import { withLinks } from '../../src/sheets/linkfigures';
 import { usual } from '../../src/sheets/setup/fields';
+import { buildSheet } from '../form/build';
+import { objectionOf } from '../form/field';
+import { createForm, type Form, faultOf, type Restore } from '../form/form';
 import { retyped } from '../parse/quantity';
-import { cellOf } from '../run/cell';
+import { addressesOf, cellOf } from '../run/cell';
 import { newRunOf } from '../run/newrun';
 import { perCent } from '../setup/ask';
 import type { Store } from '../store';
@@ -17,15 +22,15 @@ import { refused, type Said } from '../store/said';
 import { settledSheet } from '../store/settled';
 import { foundSeal } from '../trace/onpaper';
 import { certify } from './certify';
-import { type LotTexts, type LotUnderstood, START, understandLot } from './form';
+import { LOT, type LotField, understandLot } from './form';
 import { type LotView, lotView } from './lot';
-import { addressesOf, copiedCells, takingFor, WANTED } from './taking';
+import { copiedCells, takingFor, WANTED } from './taking';
 
 /** The acceptance step: the lot, its draw, and results from runs. */
 export interface Accept {
-  readonly texts: ReadonlySignal<LotTexts>;
-  readonly understood: ReadonlySignal<LotUnderstood>;
-  readonly isAllShown: ReadonlySignal<boolean>;
+  readonly form: Form<LotField>;
+  /** The drawn lot, or what speaks against it; undefined while a field wants another look. */
+  readonly drawn: ReadonlySignal<Outcome<DrawnLot> | undefined>;
   /** The lot's sheet that is shown. */
   readonly followed: Followed;
   /** Where that lot stands. */
@@ -33,11 +38,9 @@ export interface Accept {
   readonly report: ReadonlySignal<Said>;
   /** What stands on a lot's sheet after its results were taken. */
   readonly taken: ReadonlySignal<readonly string[]>;
-  /** How the form stands now; calling what comes back puts it so again. */
-  snapshot(): () => void;
+  snapshot(): Restore;
   /** Where the limits in the fields come from; empty where they were typed. */
   readonly limitsFrom: ReadonlySignal<string>;
-  type(id: keyof LotTexts, text: string): void;
   /** Takes the limits from the offer chosen on an offers sheet; the sheet that is built stays linked to it. */
   takeOffer(offers: SheetReading): void;
   build(): Promise<void>;
@@ -55,28 +58,32 @@ export interface Accept {
 export const acceptOf = perStore(createAccept);
 
 function createAccept(store: Store): Accept {
-  const { host, workbook, troubles, front, author, log, makeId, today } = store;
+  const { host, workbook, troubles, author, log, makeId, today } = store;
   const newRun = newRunOf(store);
   const followed = follow(store, 'acceptance', 'lot');
-  const texts = signal(START);
-  const isAllShown = signal(false);
   const report = signal<Said>('');
   const taken = signal<readonly string[]>([]);
   const issuedBy = signal('');
   const certified = signal('');
-  const understood = computed(() => understandLot(texts.value, today));
   /** The offers sheet whose chosen offer gives the limits, as long as they stand unchanged. */
   const linked = signal<{ readonly offers: SheetReading; readonly part: number } | undefined>(undefined);
+  const form = createForm(LOT, {
+    name: 'accept',
+    onType: (id) => {
+      if (id === 'leastWhite' || id === 'leastColour') linked.value = undefined;
+    },
+  });
+  const drawn = computed(() => understandLot(form.texts.value, today, form.reads.value));
 
   function limitLinks() {
     if (!linked.peek()) return {};
     const { offers, part } = linked.peek()!;
     const of = (ref: string) => `${part}*${ref}`;
-    const { leastWhite, leastColour } = understood.peek().drawn ?? {};
+    const { leastWhite, leastColour } = form.reads.peek();
     const source = { sheet: offers.sheet, addresses: addressesOf(offers) };
     return {
-      ...(leastWhite === undefined ? {} : { LeastWhite: figureLink(source, 'ChosenWhite', { of }) }),
-      ...(leastColour === undefined ? {} : { LeastColour: figureLink(source, 'ChosenColour', { of }) }),
+      ...(leastWhite.value === undefined ? {} : { LeastWhite: figureLink(source, 'ChosenWhite', { of }) }),
+      ...(leastColour.value === undefined ? {} : { LeastColour: figureLink(source, 'ChosenColour', { of }) }),
     };
   }
 
@@ -96,9 +103,8 @@ function createAccept(store: Store): Accept {
   }
 
   return {
-    texts,
-    understood,
-    isAllShown,
+    form,
+    drawn,
     followed,
     lot: computed(() => followed.reading.value && lotView(followed.reading.value)),
     report,
@@ -109,17 +115,12 @@ function createAccept(store: Store): Accept {
         : '',
     ),
     snapshot: () => {
-      const [before, link] = [texts.peek(), linked.peek()];
+      const [restore, link] = [form.snapshot(), linked.peek()];
       return () => {
-        texts.value = before;
+        restore();
         linked.value = link;
-        isAllShown.value = false;
         report.value = '';
       };
-    },
-    type: (id, text) => {
-      texts.value = { ...texts.value, [id]: text };
-      if (id === 'leastWhite' || id === 'leastColour') linked.value = undefined;
     },
     takeOffer: (offers) => {
       const part = newRun.form.setup.peek()?.rated.minimumFraction ?? usual('rated.minimumFraction') ?? 1;
@@ -129,24 +130,25 @@ function createAccept(store: Store): Accept {
       };
       const [leastWhite, leastColour] = [least('ChosenWhite'), least('ChosenColour')];
       if (leastWhite === '' && leastColour === '') return;
-      texts.value = { ...texts.value, leastWhite, leastColour };
+      form.take({ leastWhite, leastColour });
       linked.value = { offers, part };
       newRun.takeRatedFrom(offers.sheet);
     },
     build: async () => {
-      isAllShown.value = true;
+      form.showAll();
       report.value = '';
-      const { drawn, objection } = understood.value;
-      if (!drawn) {
-        report.value = refused(`Nothing was built: ${objection || 'some fields need another look.'}`);
+      const lot = drawn.peek();
+      if (!lot?.ok) {
+        const why = objectionOf(lot) || faultOf(form);
+        report.value = refused(`Nothing was built: ${why}`);
         return;
       }
-      const attempt = await troubles.attempt('Building the acceptance sheet', () =>
-        host.build(withLinks(acceptancePlan(drawn, makeId()), limitLinks())),
+      await buildSheet(
+        store,
+        'acceptance sheet',
+        () => withLinks(acceptancePlan(lot.value, makeId()), limitLinks()),
+        () => ' with the draw recorded.',
       );
-      await workbook.look();
-      if (attempt.ok)
-        front.arrive(`Built the sheet \u201c${attempt.value.sheet}\u201d with the draw recorded.`);
     },
     takeResults: async (how) => {
       taken.value = [];
@@ -175,19 +177,11 @@ function createAccept(store: Store): Accept {
     },
     certify: async (sheet) => {
       certified.value = '';
-      const attempt = await troubles.attempt('Building the certificate', async () => {
+      await buildSheet(store, 'certificate', async () => {
         await settledSheet(host, sheet);
-        return host.build(
-          certify(
-            await host.read(sheet),
-            issuedBy.value.trim(),
-            makeId(),
-            await foundSeal(host, sheet, author.moment().when),
-          ),
-        );
+        const seal = await foundSeal(host, sheet, author.moment().when);
+        return certify(await host.read(sheet), issuedBy.value.trim(), makeId(), seal);
       });
-      await workbook.look();
-      if (attempt.ok) front.arrive(`Built the sheet \u201c${attempt.value.sheet}\u201d.`);
     },
   };
 }

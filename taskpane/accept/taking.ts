@@ -10,7 +10,7 @@ import {
 } from '../../src/sheets/acceptance/links';
 import { cellName, rectOf } from '../../src/sheets/address';
 import type { BookSheet, CellValue } from '../../src/sheets/book';
-import { cellOf, columnOf, resultOf } from '../run/cell';
+import { addressesOf, cellOf, columnOf, resultOf } from '../run/cell';
 
 type Figures = Readonly<Partial<Record<(typeof FIGURES)[number][0], number | null>>>;
 
@@ -142,11 +142,6 @@ export function copiedCells(lot: SheetReading, lines: readonly TakenLine[]): Cel
       ? [{ name: 'UnitRemark' as const, row: line, column: 0, value: `copied from “${sheet}”` }]
       : []),
   ]);
-}
-
-/** Addresses of a sheet's names. */
-export function addressesOf({ values }: SheetReading): Record<string, string> {
-  return Object.fromEntries(Object.entries(values).map(([name, { address }]) => [name, address]));
 }
 
 /** Whether a figure stands in the line that is no formula and not what the sheet says. */

@@ -8,7 +8,7 @@ import { answer } from './answer';
 import { understand } from './form';
 import { fromAgeingSheet } from './take';
 
-const shownAgeing = perStore((store) => follow(store, 'ageing', ''));
+const shownAgeing = perStore((store) => follow(store, 'ageing'));
 
 /** An ageing sheet: when its light is gone, with the picture; read from the sheet and not from the form. */
 export function AgeingBody({ store }: BodyProps) {
@@ -16,11 +16,11 @@ export function AgeingBody({ store }: BodyProps) {
   if (trouble.value) return <TroubleBox trouble={trouble.value} facts={store.facts} />;
   if (!reading.value) return null;
   const { texts, lines } = fromAgeingSheet(reading.value);
-  const { isFit, setup } = understand(texts, lines);
+  const { points, setup } = understand(texts, lines);
   return (
     <Answer
-      points={setup.points}
-      found={isFit ? answer(setup) : 'Some measurements on the sheet need another look.'}
+      points={points}
+      found={setup ? answer(setup) : 'Some measurements on the sheet need another look.'}
     />
   );
 }

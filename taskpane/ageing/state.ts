@@ -1,41 +1,30 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { KnownSheet } from '../../src/excel/host';
 import { ageingPlan } from '../../src/sheets/ageing';
-import { defaultAgeing, MOST_MEASUREMENTS } from '../../src/sheets/ageing/setup';
+import { type Measurement, MOST_MEASUREMENTS } from '../../src/sheets/ageing/setup';
+import { buildSheet } from '../form/build';
+import { createForm, type Form, faultOf, type Restore } from '../form/form';
+import { createLines, type Lines } from '../form/lines';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
 import { refused, type Said } from '../store/said';
 import { type AgeingAnswer, answer } from './answer';
-import {
-  type AgeingTexts,
-  EMPTY_LINE,
-  isBlankLine,
-  type LineField,
-  type LineTexts,
-  type Understood,
-  understand,
-} from './form';
+import { isBlankLine, LINE, type LineField, UNIT, type UnitField, understand } from './form';
 import { fromAgeingSheet, fromRun } from './take';
 
 /** The ageing step: fields, what they say, and building the sheet. */
 export interface Ageing {
-  readonly texts: ReadonlySignal<AgeingTexts>;
-  readonly lines: ReadonlySignal<readonly LineTexts[]>;
-  readonly understood: ReadonlySignal<Understood>;
+  readonly unit: Form<UnitField>;
+  readonly lines: Lines<LineField>;
+  /** The measurements that are fit. */
+  readonly points: ReadonlySignal<readonly Measurement[]>;
   /** The answer, or what is missing for one. */
   readonly answer: ReadonlySignal<AgeingAnswer | string>;
-  /** Whether errors of fields not yet typed in are shown. */
-  readonly isAllShown: ReadonlySignal<boolean>;
   readonly runs: ReadonlySignal<readonly KnownSheet[]>;
   readonly sheets: ReadonlySignal<readonly KnownSheet[]>;
   /** What the last action did or could not do. */
   readonly report: ReadonlySignal<Said>;
-  /** How the form stands now; calling what comes back puts it so again. */
-  snapshot(): () => void;
-  type(id: keyof AgeingTexts, text: string): void;
-  typeLine(at: number, id: LineField, text: string): void;
-  addLine(): void;
-  dropLine(at: number): void;
+  snapshot(): Restore;
   /** Adds the white light output and the day of a run sheet; the hours are typed. */
   takeRun(sheet: string): Promise<void>;
   /** Puts the unit and measurements of an ageing sheet into the fields. */
@@ -43,61 +32,42 @@ export interface Ageing {
   build(): Promise<void>;
 }
 
+/** A line can be drawn through three. */
+const FIRST_LINES = 3;
+
 /** The step's state; it outlives looking at another page. */
 export const ageingOf = perStore(createAgeing);
 
-function startTexts(): AgeingTexts {
-  const { hoursPerYear, level } = defaultAgeing();
-  return {
-    projector: '',
-    serial: '',
-    mode: '',
-    needed: '',
-    stated: '',
-    hoursPerYear: String(hoursPerYear),
-    level: String(Number((level * 100).toPrecision(6))),
-  };
-}
-
-function createAgeing({ host, workbook, troubles, front, makeId }: Store): Ageing {
-  const texts = signal(startTexts());
-  const lines = signal<readonly LineTexts[]>([EMPTY_LINE, EMPTY_LINE, EMPTY_LINE]);
-  const isAllShown = signal(false);
+function createAgeing(store: Store): Ageing {
+  const { host, workbook, troubles, makeId } = store;
+  const unit = createForm(UNIT, { name: 'ageing' });
+  const lines = createLines(() => createForm(LINE, { name: 'ageing' }), MOST_MEASUREMENTS, FIRST_LINES);
   const report = signal<Said>('');
-  const understood = computed(() => understand(texts.value, lines.value));
+  const understood = computed(() =>
+    understand(
+      unit.texts.value,
+      lines.forms.value.map(({ texts }) => texts.value),
+    ),
+  );
   const of = (kind: KnownSheet['kind']) =>
     computed(() => workbook.survey.value?.sheets.filter((sheet) => sheet.kind === kind) ?? []);
   return {
-    texts,
+    unit,
     lines,
-    understood,
-    answer: computed(() =>
-      understood.value.isFit ? answer(understood.value.setup) : 'Some fields need another look.',
-    ),
-    isAllShown,
+    points: computed(() => understood.value.points),
+    answer: computed(() => {
+      const { setup } = understood.value;
+      return setup ? answer(setup) : 'Some fields need another look.';
+    }),
     runs: of('run'),
     sheets: of('ageing'),
     report,
     snapshot: () => {
-      const [before, measured] = [texts.peek(), lines.peek()];
+      const restores = [unit.snapshot(), lines.snapshot()];
       return () => {
-        texts.value = before;
-        lines.value = measured;
-        isAllShown.value = false;
+        for (const restore of restores) restore();
         report.value = '';
       };
-    },
-    type: (id, text) => {
-      texts.value = { ...texts.value, [id]: text };
-    },
-    typeLine: (at, id, text) => {
-      lines.value = lines.value.map((line, i) => (i === at ? { ...line, [id]: text } : line));
-    },
-    addLine: () => {
-      if (lines.value.length < MOST_MEASUREMENTS) lines.value = [...lines.value, EMPTY_LINE];
-    },
-    dropLine: (at) => {
-      lines.value = lines.value.filter((_, i) => i !== at);
     },
     takeRun: async (sheet) => {
       report.value = '';
@@ -108,21 +78,23 @@ function createAgeing({ host, workbook, troubles, front, makeId }: Store): Agein
         report.value = refused(taken);
         return;
       }
-      const others = lines.value.filter((line) => !isBlankLine(line));
+      const others = lines.forms
+        .peek()
+        .map(({ texts }) => texts.peek())
+        .filter((line) => !isBlankLine(line));
       if (others.length >= MOST_MEASUREMENTS) {
         report.value = refused(
           `Nothing was taken: a sheet holds ${MOST_MEASUREMENTS} measurements, and so many are here.`,
         );
         return;
       }
-      lines.value = [...others, taken.line];
-      const { projector, serial, mode } = texts.value;
-      texts.value = {
-        ...texts.value,
+      lines.put([...others, taken.line]);
+      const { projector, serial, mode } = unit.texts.peek();
+      unit.take({
         projector: projector || taken.projector,
         serial: serial || taken.serial,
         mode: mode || taken.mode,
-      };
+      });
       const other = [
         mode && mode !== taken.mode ? `the mode \u201c${taken.mode}\u201d` : '',
         serial && serial !== taken.serial ? `the serial \u201c${taken.serial}\u201d` : '',
@@ -134,23 +106,26 @@ function createAgeing({ host, workbook, troubles, front, makeId }: Store): Agein
       const attempt = await troubles.attempt('Reading the ageing sheet', () => host.read(sheet));
       if (!attempt.ok) return;
       const taken = fromAgeingSheet(attempt.value);
-      texts.value = taken.texts;
-      lines.value = taken.lines;
+      unit.take(taken.texts);
+      lines.put(taken.lines);
       report.value = `Taken from \u201c${sheet}\u201d. What is changed here goes into a new sheet.`;
     },
     build: async () => {
-      isAllShown.value = true;
+      unit.showAll();
+      lines.showAll();
       report.value = '';
-      const { isFit, setup } = understood.value;
-      if (!isFit) {
-        report.value = refused('Nothing was built: some fields need another look.');
-        return;
-      }
-      const attempt = await troubles.attempt('Building the ageing sheet', () =>
-        host.build(ageingPlan(setup, makeId())),
-      );
-      await workbook.look();
-      if (attempt.ok) front.arrive(`Built the sheet \u201c${attempt.value.sheet}\u201d.`);
+      const { setup } = understood.peek();
+      if (setup) await buildSheet(store, 'ageing sheet', () => ageingPlan(setup, makeId()));
+      else
+        report.value = refused(
+          `Nothing was built: ${
+            faultOf(unit) ||
+            lines.forms
+              .peek()
+              .map((line) => faultOf(line))
+              .find(Boolean)
+          }`,
+        );
     },
   };
 }

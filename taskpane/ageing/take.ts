@@ -3,7 +3,7 @@ import type { CellValue } from '../../src/sheets/book';
 import { isoDay } from '../../src/sheets/days';
 import type { CellName } from '../../src/sheets/names/all';
 import { retyped } from '../parse/quantity';
-import { type AgeingTexts, EMPTY_LINE, type LineTexts } from './form';
+import type { LineTexts, UnitTexts } from './form';
 
 /** What a run sheet has for the ageing step. */
 export interface TakenRun {
@@ -43,7 +43,7 @@ const LINE_NAMES = [
 
 /** Unit and measurements of an ageing sheet, as they stand in its cells. */
 export function fromAgeingSheet({ values }: SheetReading): {
-  readonly texts: AgeingTexts;
+  readonly texts: UnitTexts;
   readonly lines: readonly LineTexts[];
 } {
   const column = (name: CellName) => values[name]?.values.map((row) => row[0] ?? null) ?? [];
@@ -78,7 +78,7 @@ export function fromAgeingSheet({ values }: SheetReading): {
       hoursPerYear: digits(first('HoursPerYear')),
       level: typeof level === 'number' ? digits(level * 100) : '',
     },
-    lines: lines.length > 0 ? lines : [EMPTY_LINE],
+    lines,
   };
 }
 

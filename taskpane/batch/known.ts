@@ -1,4 +1,4 @@
-import { shown } from '../parse/quantity';
+import { retyped } from '../parse/quantity';
 import { cellOf, columnOf } from '../run/cell';
 import { newRunOf } from '../run/newrun';
 import type { Store } from '../store';
@@ -35,7 +35,7 @@ export async function takeKnown(store: Store): Promise<readonly string[]> {
   const { length, width: own, height: other } = form.texts.peek();
   if (typeof width !== 'number' || typeof height !== 'number' || `${length}${own}${other}`.trim() !== '')
     return said;
-  form.take({ known: 'width and height', lengthUnit: 'm', width: shown(width), height: shown(height) });
+  form.take({ known: 'width and height', lengthUnit: 'm', width: retyped(width), height: retyped(height) });
   said.push(`The image is that of the room on “${need.sheet}”: measure it where the units are measured.`);
   return said;
 }

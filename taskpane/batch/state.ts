@@ -1,6 +1,7 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
+import type { Said } from '../store/said';
 import { createLogging, type Logging } from './logging';
 import { createLongActions, type LongActions } from './longactions';
 import { createNewBatch, type NewBatch } from './newbatch';
@@ -14,7 +15,7 @@ export interface BatchStep extends NewBatch, ShownBatch, UnitState, Pick<LongAct
   /** Opens the unit of a serial number on any batch as a run. */
   openRunOf(sheet: string, serial: string): Promise<void>;
   /** What the last long action came to. */
-  readonly report: ReadonlySignal<string>;
+  readonly report: ReadonlySignal<Said>;
   readonly logging: Logging;
 }
 
@@ -22,8 +23,8 @@ export interface BatchStep extends NewBatch, ShownBatch, UnitState, Pick<LongAct
 export const batchOf = perStore(createBatch);
 
 function createBatch(store: Store): BatchStep {
-  const report = signal('');
-  const tell = (words: string) => {
+  const report = signal<Said>('');
+  const tell = (words: Said) => {
     report.value = words;
   };
   const { run, progress, stop } = createLongActions(store.troubles);

@@ -1,32 +1,32 @@
+import type { Read } from '../form/field';
 import type { DecimalMark } from '../parse/number';
 import { shown } from '../parse/quantity';
-import type { ReadNumber } from '../parse/readnumber';
 import { Action } from './Action';
 import { Entry, type EntryProps } from './Entry';
 
-export interface AskedEntryProps extends Omit<EntryProps, 'error' | 'type' | 'children'> {
-  readonly read: ReadNumber;
-  /** What is merely still missing is shown only after an attempt to build. */
+export interface AskedEntryProps extends Omit<EntryProps, 'error'> {
+  readonly read: Read;
+  /** Whether what is wrong is said: what is merely still missing is not held against somebody who is typing. */
   readonly isShown: boolean;
   readonly onDecide: (mark: DecimalMark) => void;
 }
 
-/** A number field that asks which decimal mark was meant where its text can be read in two ways. */
-export function AskedEntry({ read, isShown, onDecide, hint, ...rest }: AskedEntryProps) {
+/** A field with how its text was understood; it asks which decimal mark was meant where there are two ways. */
+export function AskedEntry({ read, isShown, onDecide, hint, children, ...rest }: AskedEntryProps) {
   const { problem, question, echo } = read;
   return (
     <Entry
       {...rest}
-      type="number"
       hint={echo ? <span class="echo">{echo}</span> : hint}
       error={isShown ? (question?.message ?? problem) : undefined}
     >
-      {question && (
+      {isShown && question && (
         <div class="answers">
           <Action onAct={() => onDecide('point')}>{shown(question.point)}</Action>
           <Action onAct={() => onDecide('comma')}>{shown(question.comma)}</Action>
         </div>
       )}
+      {children}
     </Entry>
   );
 }

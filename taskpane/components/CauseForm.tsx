@@ -5,7 +5,7 @@ import { type CauseField, causeFields } from '../run/causefields';
 import type { CauseShare } from '../run/contributors';
 import type { Store } from '../store';
 import { Action } from './Action';
-import { RetypedEntry } from './RetypedEntry';
+import { AskedEntry } from './AskedEntry';
 
 export interface CauseFormProps {
   readonly store: Store;
@@ -26,6 +26,10 @@ export function CauseForm({ store, cause }: CauseFormProps) {
   const read = fields.map((field) => ({ field, read: readNumber(shown(field), field.expect) }));
   const changed = read.filter(({ field, read: { value } }) => value !== undefined && value !== field.typed);
   const isFit = changed.length > 0 && read.every(({ read: { problem, question } }) => !problem && !question);
+  const type = ({ name }: CauseField, text: string) => {
+    texts.value = { ...texts.value, [name]: text };
+    said.value = '';
+  };
   const put = async () => {
     const attempt = await troubles.attempt('Writing to the sheet', () =>
       host.writeCells(
@@ -47,18 +51,17 @@ export function CauseForm({ store, cause }: CauseFormProps) {
     <fieldset class="cause">
       <legend>{cause.words}: what is known of it?</legend>
       {read.map(({ field, read: each }) => (
-        <RetypedEntry
+        <AskedEntry
           key={field.name}
           id={`cause-${field.name}`}
           label={field.label}
+          type="number"
           value={shown(field)}
           hint={field.typed === undefined ? 'Not typed yet: a cautious value counts.' : undefined}
           read={each}
-          problem={each.problem ?? each.question?.message}
-          onType={(text) => {
-            texts.value = { ...texts.value, [field.name]: text };
-            said.value = '';
-          }}
+          isShown
+          onType={(text) => type(field, text)}
+          onDecide={(mark) => each.question && type(field, retyped(each.question[mark]))}
         />
       ))}
       <Action isOff={!isFit || troubles.busy.value !== ''} onAct={() => void put()}>

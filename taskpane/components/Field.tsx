@@ -1,10 +1,9 @@
 import { choicesOf } from '../form/field';
 import type { Form } from '../form/form';
-import { shown } from '../parse/quantity';
 import { isLengthUnit } from '../parse/units';
 import { Action } from './Action';
+import { AskedEntry } from './AskedEntry';
 import { Choice } from './Choice';
-import { Entry } from './Entry';
 
 interface Of<K extends string> {
   readonly form: Form<K>;
@@ -19,40 +18,38 @@ export function Field<K extends string>({ form, id, at = form.name }: Of<K> & { 
   const spec = form.table[id];
   const texts = form.texts.value;
   if (spec.applies && !spec.applies(texts)) return null;
-  const { problem, question, echo, otherUnit } = form.reads.value[id];
+  const read = form.reads.value[id];
   const isShown = form.isShown(id);
-  const hint = typeof spec.hint === 'function' ? spec.hint(texts) : spec.hint;
   const common = {
     id: `${at}-${id}`,
     label: spec.label,
     value: texts[id],
-    error: isShown ? (question?.message ?? problem) : undefined,
+    hint: typeof spec.hint === 'function' ? spec.hint(texts) : spec.hint,
   };
   const choices = choicesOf(spec, texts);
-  if (choices)
-    return <Choice {...common} choices={choices} hint={hint} onPick={(value) => form.type(id, value)} />;
+  if (choices) {
+    const error = isShown ? read.problem : undefined;
+    return <Choice {...common} choices={choices} error={error} onPick={(value) => form.type(id, value)} />;
+  }
+  const unit = isShown ? read.otherUnit?.unit : undefined;
   return (
-    <Entry
+    <AskedEntry
       {...common}
+      isNeeded={spec.needed !== undefined}
       type={spec.kind === 'number' || spec.kind === 'date' ? spec.kind : 'text'}
       rows={spec.kind === 'lines' ? spec.rows : undefined}
-      hint={echo ? <span class="echo">{echo}</span> : hint}
-      isNeeded={spec.needed !== undefined}
+      read={read}
+      isShown={isShown}
       onType={(text) => form.type(id, text)}
       onLeave={() => form.leave(id)}
+      onDecide={(mark) => form.decide(id, mark)}
     >
-      {isShown && question && (
+      {unit && isLengthUnit(unit) && (
         <div class="answers">
-          <Action onAct={() => form.decide(id, 'point')}>{shown(question.point)}</Action>
-          <Action onAct={() => form.decide(id, 'comma')}>{shown(question.comma)}</Action>
+          <Action onAct={() => form.useUnit(id)}>Use {UNIT_WORDS[unit]} for all lengths</Action>
         </div>
       )}
-      {isShown && otherUnit && isLengthUnit(otherUnit.unit) && (
-        <div class="answers">
-          <Action onAct={() => form.useUnit(id)}>Use {UNIT_WORDS[otherUnit.unit]} for all lengths</Action>
-        </div>
-      )}
-    </Entry>
+    </AskedEntry>
   );
 }
 

@@ -1,4 +1,5 @@
 import type { Outcome } from '../../src/photometry/outcome';
+import type { DecimalMark } from '../parse/number';
 import type { Expectation } from '../parse/quantity';
 import type { ReadNumber } from '../parse/readnumber';
 
@@ -33,7 +34,12 @@ export type FieldSpec<K extends string> = Common<K> &
     | { readonly kind: 'text' /** Most characters. */; readonly max?: number }
     | { readonly kind: 'lines'; readonly rows: number }
     | { readonly kind: 'date' }
-    | { readonly kind: 'number'; readonly expect: Expectation | ((texts: Texts<K>) => Expectation) }
+    | {
+        readonly kind: 'number';
+        readonly expect: Expectation | ((texts: Texts<K>) => Expectation);
+        /** How it is read where the pane's own parser is not enough. */
+        readonly read?: (text: string, mark?: DecimalMark) => Read;
+      }
     | { readonly kind: 'choice'; readonly choices: Choices | ((texts: Texts<K>) => Choices) }
   );
 
@@ -53,5 +59,10 @@ export function choicesOf<K extends string>(spec: FieldSpec<K>, texts: Texts<K>)
 
 /** What a pure function objects to a field, as the form says it. */
 export function problemOf(outcome: Outcome<unknown>): Read | undefined {
-  return outcome.ok ? undefined : { problem: outcome.problems.map(({ message }) => message).join(' ') };
+  return outcome.ok ? undefined : { problem: objectionOf(outcome) };
+}
+
+/** What a pure function objects to, in words; empty where it does not. */
+export function objectionOf(outcome: Outcome<unknown> | undefined): string {
+  return !outcome || outcome.ok ? '' : outcome.problems.map(({ message }) => message).join(' ');
 }

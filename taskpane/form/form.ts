@@ -43,6 +43,12 @@ export interface FormOptions<K extends string> {
   readonly onType?: (id: K) => void;
 }
 
+/** “Seed” needs another look: where the first fault of a form is; empty where there is none. */
+export function faultOf<K extends string>({ table, unfit }: Form<K>): string {
+  const [first] = unfit.peek();
+  return first ? `“${table[first].label}” needs another look.` : '';
+}
+
 let made = 0;
 
 export function createForm<K extends string>(
@@ -54,14 +60,16 @@ export function createForm<K extends string>(
   const isAllShown = signal(false);
   const reads = computed(() => readAll(table, texts.value));
   const unfit = computed(() => unfitIn(reads.value));
-  const isShown = (id: K) => isAllShown.value || left.value.has(id);
+  // A list is pasted and not typed: what is wrong with it is said at once.
+  const isPasted = (id: K) => table[id].kind === 'lines' && texts.value[id].trim() !== '';
+  const isShown = (id: K) => isAllShown.value || left.value.has(id) || isPasted(id);
 
-  function take(known: Partial<Texts<K>>): void {
-    texts.value = { ...texts.peek(), ...known };
-  }
   function type(id: K, text: string): void {
-    take({ [id]: text } as Partial<Texts<K>>);
+    texts.value = { ...texts.peek(), [id]: text };
     onType?.(id);
+  }
+  function leave(...ids: readonly K[]): void {
+    if (ids.some((id) => !left.peek().has(id))) left.value = new Set([...left.peek(), ...ids]);
   }
 
   return {
@@ -74,9 +82,7 @@ export function createForm<K extends string>(
     isShown,
     isWrong: (id) => isShown(id) && unfit.value.includes(id),
     type,
-    leave: (id) => {
-      if (!left.peek().has(id)) left.value = new Set([...left.peek(), id]);
-    },
+    leave,
     decide: (id, mark) => {
       const { question } = reads.peek()[id];
       if (question) type(id, retyped(question[mark]));
@@ -88,7 +94,10 @@ export function createForm<K extends string>(
       type(id, retyped(otherUnit.value));
       type(unitIn, otherUnit.unit);
     },
-    take,
+    take: (known) => {
+      texts.value = { ...texts.peek(), ...known };
+      leave(...(Object.keys(known) as K[]).filter((id) => texts.peek()[id].trim() !== ''));
+    },
     showAll: () => {
       isAllShown.value = true;
     },

@@ -70,6 +70,7 @@ function readKind<K extends string>(
     case 'choice':
       return Number.isNaN(Number(text)) ? {} : { value: Number(text) };
     case 'number': {
+      if (spec.read) return spec.read(text, mark);
       const { otherUnit, ...read } = readNumber(
         text,
         typeof spec.expect === 'function' ? spec.expect(texts) : spec.expect,

@@ -1,6 +1,4 @@
-import { TEXT_MAX } from '../../src/sheets/setup/fields';
-import { Action } from '../components/Action';
-import { Entry } from '../components/Entry';
+import { Build } from '../components/Build';
 import { Fields } from '../components/Field';
 import { FurtherFields } from '../components/NewRun';
 import { newRunOf } from '../run/newrun';
@@ -26,23 +24,11 @@ export function NewMeterCheck({ store }: { readonly store: Store }) {
         honestly that it is larger. About half an hour; each part may be left out.
       </p>
       <Fields form={form} ids={FIRST} />
-      <Entry
-        id="meter-check-light"
-        label="Light used"
-        value={state.light.value}
-        hint="Which lamp or projector shines; it must hold still."
-        error={state.light.value.length > TEXT_MAX ? `At most ${TEXT_MAX} characters.` : undefined}
-        onType={state.type}
-      />
+      <Fields form={state.form} ids={['light']} />
       <FurtherFields store={store} isUsed={(id) => USED.has(id)} />
-      {state.problem.value && (
-        <p class="error" role="alert">
-          {state.problem.value}
-        </p>
-      )}
-      <Action isMain isOff={troubles.busy.value !== ''} onAct={() => void state.build()}>
+      <Build isOff={troubles.busy.value !== ''} report={state.report.value} onBuild={state.build}>
         Build the meter check
-      </Action>
+      </Build>
     </section>
   );
 }

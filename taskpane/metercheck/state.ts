@@ -1,63 +1,64 @@
-import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { type ReadonlySignal, signal } from '@preact/signals';
+import { buildSheet } from '../form/build';
+import { fields } from '../form/field';
+import { createForm, type Form, faultOf } from '../form/form';
 import { newRunOf } from '../run/newrun';
 import { assembleMeter } from '../setup/assemble';
 import { perStore } from '../store/perstore';
+import { refused, type Said } from '../store/said';
 import type { Store } from '../store/type';
+
+const CHECK = fields({
+  light: {
+    kind: 'text',
+    label: 'Light used',
+    hint: 'Which lamp or projector shines; it must hold still.',
+  },
+});
 
 /** A new meter check: the meter is the one of the run form, the light is asked for. */
 export interface NewMeterCheck {
-  readonly light: ReadonlySignal<string>;
+  readonly form: Form<keyof typeof CHECK>;
   /** Why there is no sheet yet, after an attempt. */
-  readonly problem: ReadonlySignal<string>;
-  type(light: string): void;
-  build(): Promise<boolean>;
+  readonly report: ReadonlySignal<Said>;
+  build(): Promise<void>;
 }
 
 /** Ranges of meters are tenfold. */
 const NEXT_RANGE = 10;
 
 export const newMeterCheckOf = perStore((store: Store): NewMeterCheck => {
-  const { host, workbook, troubles, front, makeId } = store;
-  const light = signal('');
-  const problem = signal('');
-  const { form } = newRunOf(store);
-  const meter = computed(() => assembleMeter(form.texts.value, form.reads.value));
+  const form = createForm(CHECK, { name: 'meter-check' });
+  const report = signal<Said>('');
+  const run = newRunOf(store).form;
   return {
-    light,
-    problem,
-    type: (text) => {
-      light.value = text;
-    },
+    form,
+    report,
     build: async () => {
-      const one = meter.peek();
-      if (!one) {
-        problem.value = 'The fields of the meter need another look.';
-        return false;
+      form.showAll();
+      const meter = assembleMeter(run.texts.peek(), run.reads.peek());
+      const fault = meter ? faultOf(form) : 'the fields of the meter need another look.';
+      report.value = fault ? refused(`Nothing was built: ${fault}`) : '';
+      if (!meter || fault) {
+        run.showAll();
+        return;
       }
-      problem.value = '';
-      const { place, measuredBy, date } = form.texts.peek();
-      const { name, unit, digit, range } = one;
-      const attempt = await troubles.attempt('Building the meter check', async () => {
-        const { meterCheckPlan } = await import('../../src/sheets/metercheck');
-        return host.build(
-          meterCheckPlan(
-            {
-              place,
-              measuredBy,
-              date,
-              light: light.peek().trim(),
-              meter: { name, unit, digit, range, nextRange: range * NEXT_RANGE },
-            },
-            makeId(),
-          ),
-        );
-      });
-      if (!attempt.ok) return false;
-      await workbook.look();
-      front.arrive(
-        `Built the sheet “${attempt.value.sheet}”. It says part by part what to read; parts may be left out.`,
+      const { place, measuredBy, date } = run.texts.peek();
+      const { name, unit, digit, range } = meter;
+      const light = form.texts.peek().light.trim();
+      await buildSheet(
+        store,
+        'meter check',
+        async () => {
+          const { meterCheckPlan } = await import('../../src/sheets/metercheck');
+          const nextRange = range * NEXT_RANGE;
+          return meterCheckPlan(
+            { place, measuredBy, date, light, meter: { name, unit, digit, range, nextRange } },
+            store.makeId(),
+          );
+        },
+        () => '. It says part by part what to read; parts may be left out.',
       );
-      return true;
     },
   };
 });

@@ -1,8 +1,7 @@
 import { DECISION_RULES, type DecisionRule } from '../../src/metrology/words';
 import { LEAST_PART } from '../../src/photometry/bounds';
 import { bad, chain, good, type Outcome } from '../../src/photometry/outcome';
-import { USUAL_LEVEL } from '../../src/procurement/lot/letter';
-import { LISTED_AQLS, type ListedAql } from '../../src/procurement/lot/master';
+import type { ListedAql } from '../../src/procurement/lot/master';
 import { type Inspection, type SamplingPlan, samplingPlan } from '../../src/procurement/lot/plan';
 import { ASKED_STEP, roundUp, whole } from '../../src/procurement/wording/format';
 import {
@@ -12,45 +11,53 @@ import {
   tender,
 } from '../../src/procurement/wording/tender';
 import { usual } from '../../src/sheets/setup/fields';
-import { inspectionOf } from '../accept/form';
-import { type ReadNumber, readNumber } from '../parse/readnumber';
+import { aqlOf, inspectionOf, PLAN_FIELDS, type PlanField } from '../accept/planfields';
+import type { FieldTable, Texts } from '../form/field';
+import { readAll, unfitIn } from '../form/read';
+import { perCent } from '../setup/ask';
 import { typedAs } from '../setup/value';
 
 /** Figures asked for are rounded up to this, lm, in the wording and in the offers step. */
 export const STEP = ASKED_STEP;
 
-type TenderNumber = 'fraction' | 'units';
-export interface TenderTexts {
-  readonly standard: string;
-  /** Per cent of the rated value. */
-  readonly fraction: string;
-  readonly rule: string;
-  /** Units to be delivered; empty: every unit is measured. */
-  readonly units: string;
-  readonly aql: string;
-  readonly level: string;
-  readonly severity: string;
-}
+export type TenderField = 'standard' | 'fraction' | 'rule' | 'units' | PlanField;
+export type TenderTexts = Texts<TenderField>;
 
-/** Where a contract names none (common practice). */
-const USUAL_AQL: ListedAql = 2.5;
-
-/** 80 %: the usual floor for a delivered unit (common practice). */
-export const START_TENDER: TenderTexts = {
-  standard: DEFAULT_STANDARD,
-  fraction: typedAs('rated.minimumFraction', usual('rated.minimumFraction')),
-  rule: DECISION_RULES[0],
-  units: '',
-  aql: String(USUAL_AQL),
-  level: USUAL_LEVEL,
-  severity: 'normal',
+/** What the words for the tender are made from. The usual floor for a delivered unit is 80 % (common practice). */
+export const TENDER: FieldTable<TenderField> = {
+  standard: {
+    kind: 'text',
+    label: 'Measuring standard, with its year',
+    max: 120,
+    start: DEFAULT_STANDARD,
+    needed: 'Name the measuring standard with its year.',
+  },
+  fraction: {
+    kind: 'number',
+    label: 'Least part of the rated value, %',
+    hint: 'What a delivered unit must show. 80 is a convention, not a law.',
+    start: typedAs('rated.minimumFraction', usual('rated.minimumFraction')),
+    expect: { what: 'least part', unit: '%', min: perCent(LEAST_PART.min), max: perCent(LEAST_PART.max) },
+    needed: 'A least part is needed.',
+  },
+  rule: {
+    kind: 'choice',
+    label: 'Decision rule',
+    start: DECISION_RULES[0],
+    choices: DECISION_RULES.map((rule) => [rule, rule]),
+  },
+  units: {
+    kind: 'number',
+    label: 'Units to be delivered',
+    hint: 'Empty: every unit is measured.',
+    expect: { what: 'number of units', unit: '', min: 2, max: 500_000, isWhole: true },
+  },
+  ...PLAN_FIELDS,
 };
 
 export type Words = Readonly<Record<TenderPart, string>>;
 
 export interface UnderstoodTender {
-  readonly standard: string | undefined;
-  readonly numbers: Readonly<Record<TenderNumber, ReadNumber>>;
   readonly rule: DecisionRule;
   readonly aql: ListedAql;
   readonly inspection: Required<Inspection>;
@@ -59,48 +66,25 @@ export interface UnderstoodTender {
   readonly words: (asked: { readonly white: number; readonly colour: number }) => Outcome<Words>;
 }
 
-const STANDARD_MAX = 120;
-
-/** Texts of the wording's fields → paragraphs, or what is wrong with which field. */
-export function understandTender(texts: TenderTexts): UnderstoodTender {
-  const fraction = readNumber(texts.fraction, {
-    what: 'least part',
-    unit: '%',
-    min: 100 * LEAST_PART.min,
-    max: 100 * LEAST_PART.max,
-  });
-  const units = wholeNumber(
-    readNumber(texts.units, { what: 'number of units', unit: '', min: 2, max: 500_000 }),
-  );
-  const standard =
-    texts.standard.trim() === ''
-      ? 'Name the measuring standard with its year.'
-      : texts.standard.length > STANDARD_MAX
-        ? `At most ${STANDARD_MAX} characters.`
-        : undefined;
-  const numbers = {
-    fraction: texts.fraction.trim() === '' ? { problem: 'A least part is needed.' } : fraction,
-    units,
-  };
+/** Texts of the wording's fields → paragraphs. */
+export function understandTender(texts: TenderTexts, reads = readAll(TENDER, texts)): UnderstoodTender {
   const rule = DECISION_RULES.find((each) => each === texts.rule) ?? DECISION_RULES[0];
-  const aql = LISTED_AQLS.find((each) => String(each) === texts.aql) ?? USUAL_AQL;
+  const aql = aqlOf(texts.aql);
   const inspection = inspectionOf(texts);
-  const isFit = !standard && Object.values(numbers).every(({ problem, question }) => !problem && !question);
+  const isFit = unfitIn(reads).length === 0;
   return {
-    standard,
-    numbers,
     rule,
     aql,
     inspection,
     isFit,
     words: ({ white, colour }) =>
       isFit
-        ? chain(planOf(units.value, aql, inspection), (plan) =>
+        ? chain(planOf(reads.units.value, aql, inspection), (plan) =>
             tender({
               white,
               colour,
               standard: texts.standard,
-              fraction: fraction.value! / 100,
+              fraction: reads.fraction.value! / 100,
               rule,
               ...(plan ? { plan } : {}),
               step: STEP,
@@ -108,12 +92,6 @@ export function understandTender(texts: TenderTexts): UnderstoodTender {
           )
         : bad(),
   };
-}
-
-function wholeNumber(read: ReadNumber): ReadNumber {
-  return read.value === undefined || Number.isInteger(read.value)
-    ? read
-    : { problem: `Number of units: it must be a whole number; it is ${read.value}.` };
 }
 
 function planOf(

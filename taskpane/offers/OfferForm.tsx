@@ -1,12 +1,11 @@
 import { useSignal } from '@preact/signals';
 import { whole } from '../../src/procurement/wording/format';
 import { Action } from '../components/Action';
-import { AskedEntry } from '../components/AskedEntry';
 import { CopyText } from '../components/CopyText';
-import { Entry } from '../components/Entry';
+import { Fields } from '../components/Field';
+import { FieldGroup } from '../components/FieldGroup';
 import { Fold } from '../components/Fold';
-import { Further } from '../components/Further';
-import { isNumber, OFFER_FIELDS, OFFER_IDS, type OfferField } from './fields';
+import { OFFER_IDS, type OfferField } from './fields';
 import { isBlankOffer } from './offer';
 import type { OfferEntry, OffersStep } from './state';
 import { STATE_WORDS } from './words';
@@ -19,46 +18,16 @@ export interface OfferFormProps {
 }
 
 /** What an offer is judged and chosen by; the rest is closed below. */
-const FIRST: ReadonlySet<OfferField> = new Set<OfferField>([
-  'bidder',
-  'white',
-  'colour',
-  'price',
-  'currency',
-]);
-const FURTHER = OFFER_IDS.filter((id) => !FIRST.has(id));
+const FIRST: readonly OfferField[] = ['bidder', 'white', 'colour', 'price', 'currency'];
+const FURTHER = OFFER_IDS.filter((id) => !FIRST.includes(id));
 
 /** One offer: folded it tells how it stands, unfolded it can be typed. */
 export function OfferForm({ step, entry, place }: OfferFormProps) {
-  const { key, texts, understood, assessment } = entry;
+  const { form, assessment } = entry;
+  const texts = form.texts.value;
   const isOpen = useSignal(isBlankOffer(texts));
-  const isShown = (text: string) => text.trim() !== '' || (step.isAllShown.value && !isBlankOffer(texts));
-  const isUnfit = !understood.offer && step.isAllShown.value && !isBlankOffer(texts);
-  const isWrong = (id: OfferField) =>
-    isShown(texts[id]) &&
-    (isNumber(id)
-      ? (understood.numbers[id].problem ?? understood.numbers[id].question) !== undefined
-      : understood.texts[id] !== undefined);
-  const field = (id: OfferField) => {
-    const { label } = OFFER_FIELDS[id];
-    const common = {
-      id: `offers-${place}-${id}`,
-      label,
-      value: texts[id],
-      onType: (text: string) => step.type(key, id, text),
-    };
-    return isNumber(id) ? (
-      <AskedEntry
-        {...common}
-        key={id}
-        read={understood.numbers[id]}
-        isShown={isShown(texts[id])}
-        onDecide={(mark) => step.decide(key, id, mark)}
-      />
-    ) : (
-      <Entry {...common} key={id} error={isShown(texts[id]) ? understood.texts[id] : undefined} />
-    );
-  };
+  const isUnfit = form.unfit.value.some(form.isWrong);
+  const at = `offers-${place}`;
   return (
     <Fold
       title={texts.bidder.trim() || `Offer ${place}`}
@@ -68,17 +37,20 @@ export function OfferForm({ step, entry, place }: OfferFormProps) {
         isOpen.value = open;
       }}
     >
-      <div class="pair offer-fields">{OFFER_IDS.filter((id) => FIRST.has(id)).map(field)}</div>
-      <Further
+      <div class="pair offer-fields">
+        <Fields form={form} at={at} ids={FIRST} />
+      </div>
+      <FieldGroup
+        form={form}
+        at={at}
+        ids={FURTHER}
         title="Further figures"
         gist="standard, power, light source, warranty: what stays empty is asked back"
-        isOpen={FURTHER.some(isWrong)}
-      >
-        <div class="pair offer-fields">{FURTHER.map(field)}</div>
-      </Further>
+        isDense
+      />
       <Stand entry={entry} />
       <div>
-        <Action onAct={() => step.drop(key)}>Remove offer {place}</Action>
+        <Action onAct={() => step.lines.drop(form)}>Remove offer {place}</Action>
       </div>
     </Fold>
   );

@@ -1,12 +1,14 @@
 import type { Line } from '../../src/csv/split';
 import { unguarded } from '../../src/csv/write';
 import type { Offer } from '../../src/procurement/offers/offer';
+import { readAll } from '../form/read';
 import { columnName } from '../importing/columnname';
 import { markQuestion } from '../importing/questions';
 import type { Choices, ReadLines } from '../importing/tableimport';
 import { currencyIn } from '../parse/currency';
 import { plainText, typedNumber } from '../parse/number';
 import {
+  CURRENCY_MAX,
   EMPTY_OFFER,
   isNumber,
   OFFER_FIELDS,
@@ -17,7 +19,7 @@ import {
 } from './fields';
 import { figureOf } from './figure';
 import type { Mapping } from './mapping';
-import { understandOffer } from './offer';
+import { offerOf } from './offer';
 import type { OffersTable } from './table';
 
 export interface ImportedRow {
@@ -55,20 +57,19 @@ export function readRows(table: OffersTable, choices: Choices<Mapping>): Importe
   const rows = typed.map(({ line, texts }): ImportedRow => {
     const at = `Line ${line.line}`;
     if (line.fault) return { line, texts, bad: [], problems: [`${at}: ${line.fault}.`] };
-    const marks = mark ? Object.fromEntries(OFFER_IDS.map((id) => [id, mark])) : {};
-    const found = understandOffer(texts, marks);
+    const reads = readAll(OFFER_FIELDS, texts, mark);
+    const offer = offerOf(texts, reads);
     const bad: OfferField[] = [];
     const problems: string[] = [];
     for (const id of OFFER_IDS) {
-      const problem = isNumber(id) ? found.numbers[id].problem : found.texts[id];
-      const asked = isNumber(id) ? found.numbers[id].question : undefined;
+      const { problem, question: asked } = reads[id];
       if (asked && questions.length === 0)
         questions.push(markQuestion({ ...asked, text: texts[id] }, line.line, 'list'));
       if (!problem && !asked) continue;
       bad.push(id);
       if (!problem) continue;
       // Several currencies are no fault of one cell: the sentence says them all.
-      const isOfOffer = id === 'currency' && texts.currency.length <= OFFER_FIELDS.currency.length!;
+      const isOfOffer = id === 'currency' && texts.currency.length <= CURRENCY_MAX;
       const came = texts[id].trim() === '' ? 'nothing' : `“${texts[id]}”`;
       problems.push(
         isOfOffer
@@ -76,7 +77,7 @@ export function readRows(table: OffersTable, choices: Choices<Mapping>): Importe
           : `${at}, column ${nameOf(id)}: expected ${OFFER_FIELDS[id].wanted}, came ${came}.`,
       );
     }
-    return { line, texts, bad, problems, ...(found.offer ? { offer: found.offer } : {}) };
+    return { line, texts, bad, problems, ...(offer ? { offer } : {}) };
   });
   return { rows, questions, objection: '', ...(proof ? { proof } : {}) };
 }

@@ -1,47 +1,42 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { SheetReading } from '../../src/excel/host';
 import { type Assessment, assess } from '../../src/procurement/offers/assess';
+import type { Offer } from '../../src/procurement/offers/offer';
 import { roundUp } from '../../src/procurement/wording/format';
 import { askedLinks, withLinks } from '../../src/sheets/linkfigures';
 import { offersPlan } from '../../src/sheets/offers';
+import { buildSheet } from '../form/build';
+import { createForm, type Form, type Restore } from '../form/form';
+import { createLines, type Lines } from '../form/lines';
 import { needView } from '../need/view';
 import { STEP } from '../need/wording';
-import type { DecimalMark } from '../parse/number';
+import { addressesOf } from '../run/cell';
 import type { Store } from '../store';
 import { type Followed, follow } from '../store/follow';
 import { perStore } from '../store/perstore';
 import { refused, type Said } from '../store/said';
-import {
-  type AskedField,
-  type AskedMarks,
-  type AskedNumber,
-  type AskedTexts,
-  START_ASKED,
-  type UnderstoodAsked,
-  understandAsked,
-} from './asked';
+import { ASKED, type AskedField, understandAsked } from './asked';
 import { exportOffers } from './exported';
-import { EMPTY_OFFER, type OfferField, type OfferNumber, type OfferTexts } from './fields';
+import { OFFER_FIELDS, type OfferField, type OfferTexts } from './fields';
+import { currenciesOf } from './figure';
 import { createImporting, type Importing } from './importing';
-import { isBlankOffer, type OfferMarks, type UnderstoodOffer, understandOffer } from './offer';
+import { isBlankOffer, offerOf } from './offer';
 import { fromOffersSheet, type OffersView, offersView } from './view';
 
 export interface OfferEntry {
-  /** Tells lines apart while lines above them go. */
-  readonly key: number;
-  readonly texts: OfferTexts;
-  readonly marks: OfferMarks;
-  readonly understood: UnderstoodOffer;
+  readonly form: Form<OfferField>;
+  /** Once its fields are fit. */
+  readonly offer?: Offer;
   /** Once the offer, the need and the plan of use are fit. */
   readonly assessment?: Assessment;
 }
 
 /** The offers step: what is asked for, the offers, import and export, the sheet. */
 export interface OffersStep {
-  readonly asked: ReadonlySignal<AskedTexts>;
-  readonly understoodAsked: ReadonlySignal<UnderstoodAsked>;
+  readonly asked: Form<AskedField>;
   readonly offers: ReadonlySignal<readonly OfferEntry[]>;
-  readonly isAllShown: ReadonlySignal<boolean>;
+  /** Below each other; offers come and go here. */
+  readonly lines: Lines<OfferField>;
   readonly need: Followed;
   readonly followed: Followed;
   readonly view: ReadonlySignal<OffersView | undefined>;
@@ -52,16 +47,9 @@ export interface OffersStep {
   readonly askedFrom: ReadonlySignal<string>;
   /** What the last action did or could not do. */
   readonly report: ReadonlySignal<Said>;
-  /** How the form stands now; calling what comes back puts it so again. */
-  snapshot(): () => void;
-  typeAsked(id: AskedField, text: string): void;
-  decideAsked(id: AskedNumber, mark: DecimalMark): void;
+  snapshot(): Restore;
   /** Takes the largest figures of the need sheet that is shown. */
   takeNeed(): void;
-  type(key: number, id: OfferField, text: string): void;
-  decide(key: number, id: OfferNumber, mark: DecimalMark): void;
-  add(): void;
-  drop(key: number): void;
   /** Puts what stands on the shown offers sheet, or on another one, into the fields. */
   takeSheet(reading?: SheetReading): void;
   /** Writes the name of an offer into the shown sheet as the chosen one. */
@@ -77,39 +65,43 @@ const SPARE = 10;
 export const offersOf = perStore(createOffers);
 
 function createOffers(store: Store): OffersStep {
-  const { host, workbook, troubles, front, log, makeId, facts } = store;
-  let next = 1;
-  const line = (texts: OfferTexts) => ({ key: next++, texts, marks: {} as OfferMarks });
-  const lines = signal([line(EMPTY_OFFER)]);
-  const typedAsked = signal(START_ASKED);
-  const askedMarks = signal<AskedMarks>({});
-  const isAllShown = signal(false);
+  const { host, workbook, troubles, log, facts, makeId } = store;
+  const lines = createLines(() => createForm(OFFER_FIELDS, { name: 'offers' }), MOST_OFFERS);
   const askedFrom = signal('');
   /** The need sheet whose figures stand in the fields unchanged. */
   const linkedNeed = signal<string | undefined>(undefined);
+  const asked = createForm(ASKED, {
+    name: 'offers',
+    onType: (id) => {
+      if (id !== 'white' && id !== 'colour') return;
+      askedFrom.value = '';
+      linkedNeed.value = undefined;
+    },
+  });
   const report = signal<Said>('');
   const need = follow(store, 'need', 'offers');
   const followed = follow(store, 'offers', 'offers');
-  const understoodLines = computed(() =>
-    lines.value.map((one) => ({ ...one, understood: understandOffer(one.texts, one.marks) })),
-  );
-  const asked = computed((): AskedTexts => {
-    const own = typedAsked.value;
-    return own.currency.trim() === '' ? { ...own, currency: commonCurrency(understoodLines.value) } : own;
-  });
-  const understoodAsked = computed(() => understandAsked(asked.value, askedMarks.value));
+  const understoodAsked = computed(() => understandAsked(asked.texts.value, asked.reads.value));
   const offers = computed(() =>
-    understoodLines.value.map((one): OfferEntry => {
-      const { understood } = one;
+    lines.forms.value.map((form): OfferEntry => {
+      const offer = offerOf(form.texts.value, form.reads.value);
       const { asked: figures, use } = understoodAsked.value;
-      const found = understood.offer && figures && use && assess(understood.offer, figures, use);
-      return { ...one, ...(found?.ok ? { assessment: found.value } : {}) };
+      const found = offer && figures && use && assess(offer, figures, use);
+      return { form, ...(offer ? { offer } : {}), ...(found?.ok ? { assessment: found.value } : {}) };
     }),
   );
-  const begun = () => lines.peek().filter(({ texts }) => !isBlankOffer(texts));
-  const change = (key: number, to: (one: (typeof lines.value)[number]) => (typeof lines.value)[number]) => {
-    lines.value = lines.value.map((one) => (one.key === key ? to(one) : one));
-  };
+  const begunTexts = () =>
+    lines.forms.value.map(({ texts }) => texts.value).filter((texts) => !isBlankOffer(texts));
+
+  // The currency of the plan is that of the offers, where they name one and no other; it need not be typed again.
+  let filledIn = '';
+  effect(() => {
+    const common = commonCurrency(begunTexts());
+    if (common === '') return;
+    const own = asked.texts.peek().currency.trim();
+    if (own === '' || own === filledIn) asked.take({ currency: common });
+    filledIn = common;
+  });
 
   function takeNeed(): void {
     const view = need.reading.peek() && needView(need.reading.peek()!);
@@ -119,8 +111,7 @@ function createOffers(store: Store): OffersStep {
     }
     // The tender asks for round figures, so offers are held against the same.
     const [white, colour] = [roundUp(view.white, STEP), roundUp(view.colour, STEP)];
-    typedAsked.value = { ...typedAsked.peek(), white: String(white), colour: String(colour) };
-    askedMarks.value = { ...askedMarks.peek(), white: undefined, colour: undefined };
+    asked.take({ white: String(white), colour: String(colour) });
     linkedNeed.value = view.sheet;
     askedFrom.value = `From “${view.sheet}”, the largest need, rounded up to ${STEP} lm. A sheet built from here is linked to it.`;
   }
@@ -128,16 +119,16 @@ function createOffers(store: Store): OffersStep {
   const stop = effect(() => {
     const reading = need.reading.value;
     if (!reading || needView(reading).white === undefined) return;
-    const { white, colour } = typedAsked.peek();
+    const { white, colour } = asked.texts.peek();
     if (white === '' && colour === '') takeNeed();
     queueMicrotask(() => stop());
   });
 
   function add(rows: readonly OfferTexts[]): { said: string; taken: number } {
-    const kept = begun();
+    const kept = lines.forms.peek().filter(({ texts }) => !isBlankOffer(texts.peek()));
     const room = MOST_OFFERS - kept.length;
     const taken = rows.slice(0, room);
-    if (taken.length > 0) lines.value = [...kept, ...taken.map(line)];
+    if (taken.length > 0) lines.put([...kept.map(({ texts }) => texts.peek()), ...taken]);
     const words = `${taken.length} ${taken.length === 1 ? 'offer' : 'offers'} imported.`;
     const said =
       taken.length === rows.length
@@ -154,67 +145,36 @@ function createOffers(store: Store): OffersStep {
 
   return {
     asked,
-    understoodAsked,
     offers,
-    isAllShown,
+    lines,
     need,
     followed,
     view: computed(() => followed.reading.value && offersView(followed.reading.value)),
     importing,
     exported: computed(() => {
-      const some = lines.value.filter(({ texts }) => !isBlankOffer(texts));
+      const some = begunTexts();
       return some.length === 0 ? '' : exportOffers(some, facts.decimalComma);
     }),
     askedFrom,
     report,
     snapshot: () => {
-      const before = [
-        lines.peek(),
-        typedAsked.peek(),
-        askedMarks.peek(),
-        askedFrom.peek(),
-        linkedNeed.peek(),
-      ] as const;
+      const restores = [lines.snapshot(), asked.snapshot()];
+      const [from, link] = [askedFrom.peek(), linkedNeed.peek()];
       return () => {
-        [lines.value, typedAsked.value, askedMarks.value, askedFrom.value, linkedNeed.value] = before;
-        isAllShown.value = false;
+        for (const restore of restores) restore();
+        [askedFrom.value, linkedNeed.value] = [from, link];
         report.value = '';
       };
     },
-    typeAsked: (id, text) => {
-      typedAsked.value = { ...typedAsked.value, [id]: text };
-      askedMarks.value = { ...askedMarks.value, [id]: undefined };
-      if (id !== 'white' && id !== 'colour') return;
-      askedFrom.value = '';
-      linkedNeed.value = undefined;
-    },
-    decideAsked: (id, mark) => {
-      askedMarks.value = { ...askedMarks.value, [id]: mark };
-    },
     takeNeed,
-    type: (key, id, text) =>
-      change(key, (one) => ({
-        ...one,
-        texts: { ...one.texts, [id]: text },
-        marks: { ...one.marks, [id]: undefined },
-      })),
-    decide: (key, id, mark) => change(key, (one) => ({ ...one, marks: { ...one.marks, [id]: mark } })),
-    add: () => {
-      if (lines.value.length < MOST_OFFERS) lines.value = [...lines.value, line(EMPTY_OFFER)];
-    },
-    drop: (key) => {
-      const kept = lines.value.filter((one) => one.key !== key);
-      lines.value = kept.length > 0 ? kept : [line(EMPTY_OFFER)];
-    },
     takeSheet: (reading = followed.reading.peek()) => {
       if (!reading) return;
       const taken = fromOffersSheet(reading);
-      typedAsked.value = taken.asked;
-      askedMarks.value = {};
+      asked.take(taken.asked);
       askedFrom.value = '';
       linkedNeed.value = undefined;
       importing.unmark();
-      lines.value = (taken.offers.length > 0 ? taken.offers : [EMPTY_OFFER]).map(line);
+      lines.put(taken.offers);
       report.value = `Taken from “${reading.sheet}”. What is changed here goes into a new sheet.`;
     },
     choose: async (bidder) => {
@@ -224,49 +184,36 @@ function createOffers(store: Store): OffersStep {
       await workbook.look();
     },
     build: async () => {
-      isAllShown.value = true;
+      asked.showAll();
       report.value = '';
       const { asked: figures, use } = understoodAsked.value;
-      const some = offers.value.filter(({ texts }) => !isBlankOffer(texts));
-      const unfit = some.filter(({ understood }) => !understood.offer).length;
-      if (!figures || !use || unfit > 0) {
+      const some = offers.value.filter(({ form }) => !isBlankOffer(form.texts.value));
+      for (const { form } of some) form.showAll();
+      const given = some.flatMap(({ offer }) => offer ?? []);
+      if (!figures || !use || given.length < some.length) {
         const what = !figures || !use ? 'what is asked for and the plan of use need' : 'some offers need';
         report.value = refused(`Nothing was built: ${what} another look.`);
         return;
       }
-      const setup = { asked: figures, use, offers: some.flatMap(({ understood }) => understood.offer ?? []) };
-      const attempt = await troubles.attempt('Building the offers sheet', async () => {
-        const plan = offersPlan({ ...setup, spare: SPARE }, makeId());
+      const build = async () => {
+        const plan = offersPlan({ asked: figures, use, offers: given, spare: SPARE }, makeId());
         const sheet = linkedNeed.peek();
-        if (sheet === undefined) return host.build(plan);
-        const { values } = await host.read(sheet);
-        const addresses = Object.fromEntries(
-          Object.entries(values).map(([name, { address }]) => [name, address]),
-        );
-        return host.build(withLinks(plan, askedLinks({ sheet, addresses })));
+        if (sheet === undefined) return plan;
+        return withLinks(plan, askedLinks({ sheet, addresses: addressesOf(await host.read(sheet)) }));
+      };
+      const sheet = await buildSheet(store, 'offers sheet', build, () => {
+        importing.settle();
+        const left = importing.read.peek()?.rows.length ?? 0;
+        return left === 0
+          ? '.'
+          : `. ${left === 1 ? 'One line of the text could not be read and stays' : `${left} lines of the text could not be read and stay`} in the form.`;
       });
-      if (!attempt.ok) return;
-      followed.pick(attempt.value.sheet);
-      importing.settle();
-      const left = importing.read.peek()?.rows.length ?? 0;
-      const leftWords =
-        left === 0
-          ? ''
-          : ` ${left === 1 ? 'One line of the text could not be read and stays' : `${left} lines of the text could not be read and stay`} in the form.`;
-      await workbook.look();
-      front.arrive(`Built the sheet “${attempt.value.sheet}”.${leftWords}`);
+      if (sheet) followed.pick(sheet);
     },
   };
 }
 
-/** The currency of the plan is that of the offers, where they name one and no other; it need not be typed again. */
-function commonCurrency(
-  lines: readonly { readonly texts: OfferTexts; readonly understood: UnderstoodOffer }[],
-): string {
-  const named = new Set(
-    lines
-      .map(({ texts, understood }) => (understood.offer?.currency ?? texts.currency).trim())
-      .filter(Boolean),
-  );
+function commonCurrency(offers: readonly OfferTexts[]): string {
+  const named = new Set(offers.flatMap((texts) => currenciesOf(texts)));
   return named.size === 1 ? [...named][0]! : '';
 }

@@ -10,7 +10,7 @@ import type { Store } from '../store';
 /** What light output to ask for: rooms in, lumens and words for a tender out. */
 export function Need({ store }: { readonly store: Store }) {
   const step = needOf(store);
-  const { rooms, largest, report } = step;
+  const { rooms, lines, largest, report } = step;
   const asked = largest.value;
   return (
     <>
@@ -20,11 +20,11 @@ export function Need({ store }: { readonly store: Store }) {
         </p>
       )}
       {rooms.value.map((room, i) => (
-        <Room key={room.key} step={step} room={room} place={i + 1} />
+        <Room key={room.form.key} step={step} room={room} place={i + 1} />
       ))}
-      {rooms.value.length < MOST_ROOMS ? (
+      {!lines.isFull.value ? (
         <div>
-          <Action onAct={step.add}>Add a room</Action>
+          <Action onAct={lines.add}>Add a room</Action>
         </div>
       ) : (
         <p class="quiet">The pane takes {MOST_ROOMS} rooms; the sheet can be given more lines by hand.</p>

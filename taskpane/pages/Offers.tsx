@@ -6,23 +6,23 @@ import { Asked } from '../offers/Asked';
 import { ExportCard } from '../offers/ExportCard';
 import { ImportCard } from '../offers/ImportCard';
 import { OfferForm } from '../offers/OfferForm';
-import { MOST_OFFERS, offersOf } from '../offers/state';
+import { offersOf } from '../offers/state';
 import type { Store } from '../store';
 
 /** What bidders state, against the need: typed, imported, judged, and a sheet of it. */
 export function Offers({ store }: { readonly store: Store }) {
   const step = offersOf(store);
-  const { offers, report, exported, importing } = step;
+  const { offers, lines, report, exported, importing } = step;
   return (
     <>
       <Asked step={step} />
       <ImportCard importing={importing} />
       {offers.value.map((entry, i) => (
-        <OfferForm key={entry.key} step={step} entry={entry} place={i + 1} />
+        <OfferForm key={entry.form.key} step={step} entry={entry} place={i + 1} />
       ))}
-      {offers.value.length < MOST_OFFERS && (
+      {!lines.isFull.value && (
         <div>
-          <Action onAct={step.add}>Add an offer</Action>
+          <Action onAct={lines.add}>Add an offer</Action>
         </div>
       )}
       <ExportCard store={store} csv={exported.value} />

@@ -27,3 +27,8 @@ export function textResultOf(reading: SheetReading, name: ResultName): string {
 export function columnOf({ values }: SheetReading, name: CellName): readonly CellValue[] {
   return values[name]?.values.flat() ?? [];
 }
+
+/** Addresses of a sheet's names. */
+export function addressesOf({ values }: SheetReading): Record<string, string> {
+  return Object.fromEntries(Object.entries(values).map(([name, { address }]) => [name, address]));
+}

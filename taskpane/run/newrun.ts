@@ -1,9 +1,9 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import type { Host } from '../../src/excel/host';
-import type { RunSetup } from '../../src/sheets/runsetup';
+import { buildSheet } from '../form/build';
 import { createSetupForm, type SetupForm } from '../setup/form';
 import { perStore } from '../store/perstore';
 import type { Store } from '../store/type';
+import { withRated } from './rated';
 
 /** A new run: the form, and building its sheet. */
 export interface NewRun {
@@ -26,26 +26,11 @@ export interface NewRun {
 
 const KEPT = 'setup';
 
-/** The plan is a third of the pane's script and wanted only now, so it is not loaded before the first paint. */
-async function buildPlan(
-  host: Host,
-  setup: RunSetup,
-  id: string,
-  ratedFrom: string | undefined,
-): Promise<{ readonly sheet: string }> {
-  const { runPlan } = await import('../../src/sheets/run');
-  const plan = runPlan(setup, id);
-  if (ratedFrom === undefined) return host.build(plan);
-  const { ratedLinks, withLinks } = await import('../../src/sheets/linkfigures');
-  const { values } = await host.read(ratedFrom);
-  const addresses = Object.fromEntries(Object.entries(values).map(([name, { address }]) => [name, address]));
-  return host.build(withLinks(plan, ratedLinks({ sheet: ratedFrom, addresses })));
-}
-
 /** Form and links outlive looking at another page; other steps take the meter and the image from it. */
 export const newRunOf = perStore(createNewRun);
 
-function createNewRun({ host, workbook, troubles, front, preferences, today, makeId }: Store): NewRun {
+function createNewRun(store: Store): NewRun {
+  const { host, workbook, troubles, preferences, today, makeId } = store;
   const form = createSetupForm(today);
   const built = signal('');
   const takenFrom = signal('');
@@ -80,17 +65,22 @@ function createNewRun({ host, workbook, troubles, front, preferences, today, mak
       const setup = form.setup.value;
       if (!setup) return false;
       built.value = '';
-      const attempt = await troubles.attempt('Building the run sheet', () =>
-        buildPlan(host, setup, makeId(), ratedFrom.peek()),
+      const sheet = await buildSheet(
+        store,
+        'run sheet',
+        async () => {
+          // The plan is as large as half the pane, and wanted only now.
+          const { runPlan } = await import('../../src/sheets/run');
+          return withRated(host, runPlan(setup, makeId()), ratedFrom.peek());
+        },
+        () => {
+          workbook.pick(undefined);
+          void preferences.set(KEPT, form.keep());
+          return '. Take the readings below, or type them on the sheet as they lie on the screen.';
+        },
       );
-      if (!attempt.ok) return false;
-      built.value = attempt.value.sheet;
-      workbook.pick(undefined);
-      await Promise.all([workbook.look(), preferences.set(KEPT, form.keep())]);
-      front.arrive(
-        `Built the sheet \u201c${built.value}\u201d. Take the readings below, or type them on the sheet as they lie on the screen.`,
-      );
-      return true;
+      built.value = sheet ?? '';
+      return sheet !== undefined;
     },
     recall: async () => form.recall(await preferences.get(KEPT)),
   };

@@ -3,6 +3,7 @@ import type { TenderPart } from '../../src/procurement/wording/tender';
 import type { TemplateFile } from '../../src/template/template';
 import { countingOf } from '../accept/form';
 import { acceptOf } from '../accept/state';
+import { isFit } from '../form/read';
 import { isBlankRoom } from '../need/room';
 import { needOf } from '../need/state';
 import { nameOf } from '../need/view';
@@ -73,7 +74,7 @@ export function collect(store: Store, need: SheetReading | undefined): Collected
 
 function fromNeed(store: Store, need: SheetReading | undefined, taken: string[], problems: string[]) {
   const step = needOf(store);
-  const begun = step.rooms.value.filter(({ texts }) => !isBlankRoom(texts));
+  const begun = step.rooms.value.filter(({ form }) => !isBlankRoom(form.texts.value));
   const unfit = begun.filter(({ understood }) => !understood.setup).length;
   if (unfit > 0)
     problems.push(`Need: ${unfit === 1 ? 'one room needs' : `${unfit} rooms need`} another look there.`);
@@ -83,10 +84,9 @@ function fromNeed(store: Store, need: SheetReading | undefined, taken: string[],
       ? 'Need: no rooms; the sheet gets empty lines'
       : `Need: ${rooms.length} ${rooms.length === 1 ? 'room' : 'rooms'} with their reserves`,
   );
-  const { texts, isFit, numbers, aql, inspection } = {
-    texts: step.tender.value,
-    ...step.understoodTender.value,
-  };
+  const { isFit, aql, inspection } = step.understoodTender.value;
+  const { texts, reads } = step.tender;
+  const units = reads.value.units.value;
   if (!isFit) problems.push('Need: the words for the tender need another look there.');
   const paragraphs = need ? editedParagraphs(store, need) : {};
   const edited = Object.keys(paragraphs).length;
@@ -94,9 +94,9 @@ function fromNeed(store: Store, need: SheetReading | undefined, taken: string[],
     taken.push(`Need: ${edited === 1 ? 'one paragraph' : `${edited} paragraphs`} as on “${need!.sheet}”`);
   return {
     rooms,
-    wording: { standard: texts.standard.trim(), paragraphs },
+    wording: { standard: texts.value.standard.trim(), paragraphs },
     sample: {
-      ...(numbers.units.value === undefined ? {} : { units: numbers.units.value }),
+      ...(units === undefined ? {} : { units }),
       aql,
       ...inspection,
     },
@@ -117,16 +117,16 @@ export function editedParagraphs(store: Store, need: SheetReading): Partial<Reco
 }
 
 function fromOffers(store: Store, taken: string[], problems: string[]) {
-  const { asked, understoodAsked } = offersOf(store);
-  const { numbers } = understoodAsked.value;
+  const { asked } = offersOf(store);
+  const [texts, reads] = [asked.texts.value, asked.reads.value];
   const known = (['years', 'hoursPerYear', 'tariff'] as const).flatMap((id) => {
-    const { value, problem, question } = numbers[id];
+    const { value } = reads[id];
     if (value !== undefined) return [[id, value] as const];
-    if (asked.value[id].trim() !== '' && (problem || question))
+    if (texts[id].trim() !== '' && !isFit(reads[id]))
       problems.push('Offers: the plan of use needs another look there.');
     return [];
   });
-  const currency = asked.value.currency.trim();
+  const currency = texts.currency.trim();
   taken.push('Offers: the plan of use');
   return { use: { ...Object.fromEntries(known), currency } };
 }
@@ -141,8 +141,9 @@ function fromMeasure(store: Store, taken: string[], problems: string[]) {
   const { gain, standard, colour, ambient, black, checkerboard, corners, repeats, uncertainty } =
     assembleFields(texts, reads);
   const { level, rule: _rule, ...doubts } = uncertainty;
-  const { rule, numbers } = needOf(store).understoodTender.value;
-  const fraction = numbers.fraction.value;
+  const { tender, understoodTender } = needOf(store);
+  const { rule } = understoodTender.value;
+  const fraction = tender.reads.value.fraction.value;
   taken.push(
     `Run: ${meter?.name ? `the meter “${meter.name}”` : 'the meter'}, what is measured, how sure${image ? ', the image' : ''}`,
     'Need: standard, least part, rule and sample plan of the tender; Sample of a lot: how decisions count',
@@ -159,7 +160,7 @@ function fromMeasure(store: Store, taken: string[], problems: string[]) {
       rule,
       level,
       ...(fraction === undefined ? {} : { leastPart: fraction / 100 }),
-      counting: countingOf(acceptOf(store).texts.value.counting),
+      counting: countingOf(acceptOf(store).form.texts.value.counting),
     },
   };
 }

@@ -39,7 +39,7 @@ export async function takeSheets(store: Store): Promise<TakenSheets> {
     const step = offersOf(store);
     step.takeSheet(await host.read(offers));
     // The bidders of one bid are not those of the next.
-    for (const { key } of step.offers.peek()) step.drop(key);
+    step.lines.put([]);
     words.push(`the plan of use and the currency of “${offers}”`);
   }
   const run = last('run');
@@ -51,17 +51,16 @@ export async function takeSheets(store: Store): Promise<TakenSheets> {
   const lot = last('acceptance');
   if (lot !== undefined) {
     const reading = await host.read(lot);
-    const accept = acceptOf(store);
-    // The plan of a template is that of its tender.
-    const { typeTender } = needOf(store);
+    const { form } = acceptOf(store);
     for (const [id, name] of PLAN_CELLS) {
       const value = cellOf(reading, name);
       if (typeof value !== 'number' && (typeof value !== 'string' || value === '')) continue;
-      accept.type(id, String(value));
-      typeTender(id, String(value));
+      form.take({ [id]: String(value) });
+      // The plan of a template is that of its tender.
+      needOf(store).tender.take({ [id]: String(value) });
     }
     const counting = cellOf(reading, 'Counting');
-    if (typeof counting === 'string') accept.type('counting', counting);
+    if (typeof counting === 'string') form.take({ counting });
     words.push(`the sample plan of “${lot}”`);
   }
   const has = (kind: SheetKind) => last(kind) !== undefined;

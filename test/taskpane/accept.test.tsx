@@ -5,9 +5,10 @@ import { serialsOf } from '../../src/procurement/lot/serials';
 import { cellName, rectOf } from '../../src/sheets/address';
 import type { CellName } from '../../src/sheets/names/all';
 import { runPlan } from '../../src/sheets/run';
-import { START, understandLot } from '../../taskpane/accept/form';
+import { LOT, type LotTexts, understandLot } from '../../taskpane/accept/form';
 import { takingFor } from '../../taskpane/accept/taking';
 import { App } from '../../taskpane/app';
+import { readAll, startOf, unfitIn } from '../../taskpane/form/read';
 import { createStore, type Store } from '../../taskpane/store';
 import { FakeHost } from './fakehost';
 import { putResult, SETUP } from './scenes';
@@ -37,8 +38,11 @@ async function open(host = new FakeHost(), page = 'lot'): Promise<Store> {
   return store;
 }
 const press = (name: RegExp) => fireEvent.click(screen.getByRole('button', { name }));
-const type = (id: string, text: string) =>
-  fireEvent.input(document.getElementById(`accept-${id}`)!, { target: { value: text } });
+const type = (id: string, text: string) => {
+  const input = document.getElementById(`accept-${id}`)!;
+  fireEvent.input(input, { target: { value: text } });
+  fireEvent.blur(input);
+};
 
 /** Sixty invented serials. */
 const SERIALS = Array.from({ length: 60 }, (_, i) => `BIB-${String(i + 1).padStart(3, '0')}`);
@@ -127,7 +131,9 @@ describe('the acceptance step', () => {
     // Said while typing, at the list: the button need not be pressed to learn it.
     expect(await screen.findByText(/^The serial "A" is listed 2 times/)).toBeTruthy();
     press(/Build the acceptance sheet/);
-    expect(await screen.findByText('Nothing was built: some fields need another look.')).toBeTruthy();
+    expect(
+      await screen.findByText('Nothing was built: “Serials of every unit, one a line” needs another look.'),
+    ).toBeTruthy();
     const list = document.getElementById('accept-serials')!;
     expect(list.getAttribute('aria-invalid')).toBe('true');
     await waitFor(() => expect(document.activeElement).toBe(list));
@@ -240,13 +246,13 @@ describe('the acceptance step', () => {
 });
 
 describe('what the fields mean', () => {
+  const LIKE: LotTexts = { ...startOf(LOT), seed: '1', leastWhite: '2000' };
   it('serials come one a line, from a table by its first column, without empty lines', () => {
     expect(serialsOf(' A1 \r\nB2\troom 3\n\n\rC3')).toEqual(['A1', 'B2', 'C3']);
   });
 
   it('nothing judged, one unit and too many units are refused', () => {
-    const at = (rest: Partial<typeof START>) =>
-      Object.keys(understandLot({ ...START, seed: '1', leastWhite: '2000', ...rest }, '2026-11-25').problems);
+    const at = (rest: Partial<LotTexts>) => unfitIn(readAll(LOT, { ...LIKE, ...rest }));
     expect(at({ serials: 'A\nB', leastWhite: '' })).toEqual(['leastWhite']);
     expect(at({ serials: 'A' })).toEqual(['serials']);
     expect(at({ serials: Array.from({ length: 501 }, (_, i) => `S${i}`).join('\n') })).toEqual(['serials']);
@@ -254,10 +260,10 @@ describe('what the fields mean', () => {
 
   it('of two runs of one serial the first is taken, and that is said', async () => {
     const host = new FakeHost();
-    const drawn = understandLot({ ...START, seed: '1', leastWhite: '2000', serials: 'BIB-001\nBIB-002' }, '')
-      .drawn!;
+    const drawn = understandLot({ ...LIKE, serials: 'BIB-001\nBIB-002' }, '');
+    if (!drawn?.ok) throw new Error('nothing drawn');
     const { acceptancePlan } = await import('../../src/sheets/acceptance');
-    const { sheet } = await host.build(acceptancePlan(drawn, 'two'));
+    const { sheet } = await host.build(acceptancePlan(drawn.value, 'two'));
     const runs = [await addRun(host, 'BIB-001', 2100), await addRun(host, 'BIB-001', 1900)];
     const readings = await Promise.all(runs.map((run) => host.read(run)));
     const { lines, remarks } = takingFor(await host.read(sheet), {}, readings);

@@ -37,8 +37,11 @@ async function open(host = new FakeHost()): Promise<{ host: FakeHost; store: Sto
   return { host, store };
 }
 const press = (name: RegExp | string) => fireEvent.click(screen.getByRole('button', { name, hidden: true }));
-const type = (id: string, text: string) =>
-  fireEvent.input(document.getElementById(`batch-${id}`)!, { target: { value: text } });
+const type = (id: string, text: string) => {
+  const input = document.getElementById(`batch-${id}`)!;
+  fireEvent.input(input, { target: { value: text } });
+  fireEvent.blur(input);
+};
 
 const SERIALS = ['K-1', 'K-2', 'K-3'];
 const SHEET = 'Batch rooms (invented)';
@@ -66,7 +69,9 @@ describe('a new batch', () => {
     type('units', 'K-1\nK-1');
     expect(screen.getByText('Line 2: “K-1” stands in line 1 already.')).toBeTruthy();
     press('Build the batch sheet');
-    expect(await screen.findByText('The list of units needs another look.')).toBeTruthy();
+    expect(
+      await screen.findByText('Nothing was built: “Serial numbers, one a line” needs another look.'),
+    ).toBeTruthy();
     expect(host.calls.filter((call) => call.startsWith('build'))).toEqual([]);
   });
 

@@ -1,10 +1,13 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest';
-import { numbersFor, START, understandBatch } from '../../../taskpane/batch/form';
+import { BATCH, type BatchTexts, batchSetup } from '../../../taskpane/batch/form';
 import { unitList } from '../../../taskpane/batch/serials';
+import { readAll, startOf } from '../../../taskpane/form/read';
 import { SETUP } from '../scenes';
 
-const understand = (part: Partial<typeof START>) => understandBatch({ ...START, ...part }, {}, SETUP);
+const START = startOf(BATCH);
+const setupOf = (part: Partial<BatchTexts>) => batchSetup({ ...START, ...part }, SETUP);
+const readsOf = (part: Partial<BatchTexts>) => readAll(BATCH, { ...START, ...part });
 
 describe('the list of units', () => {
   it('takes a serial number a line, with a place behind a tab or a semicolon', () => {
@@ -37,30 +40,29 @@ describe('the list of units', () => {
 
 describe('the form', () => {
   it('makes a table of at least twenty lines, or as many as units or asked for', () => {
-    expect(understand({ units: 'K-1' }).setup!.lines).toBe(20);
-    expect(
-      understand({ units: Array.from({ length: 33 }, (_, i) => `K-${i}`).join('\n') }).setup!.lines,
-    ).toBe(33);
-    expect(understand({ lines: '250' }).setup!.lines).toBe(250);
-    expect(understand({ units: 'K-1\nK-2', lines: '1' }).problems).toEqual([
+    expect(setupOf({ units: 'K-1' })!.lines).toBe(20);
+    expect(setupOf({ units: Array.from({ length: 33 }, (_, i) => `K-${i}`).join('\n') })!.lines).toBe(33);
+    expect(setupOf({ lines: '250' })!.lines).toBe(250);
+    expect(readsOf({ units: 'K-1\nK-2', lines: '1' }).lines.problem).toBe(
       'There are 2 units, and 1 lines: leave that field empty or raise it.',
-    ]);
+    );
   });
 
   it('takes a stated U as a part of the result', () => {
-    expect(understand({ whiteStated: '8 %' }).setup!.stated).toEqual({ white: 0.08 });
+    expect(setupOf({ whiteStated: '8 %' })!.stated).toEqual({ white: 0.08 });
   });
 
   it('asks for a reference only where the centre alone is read', () => {
-    expect(numbersFor('nine points white')).toEqual(['lines', 'whiteStated']);
-    expect(understand({ readings: 'centre white' }).problems[0]).toMatch(/^Name the reference unit/);
-    const { setup } = understand({ readings: 'centre white', reference: 'K-1', whiteReference: '900' });
-    expect(setup).toMatchObject({ readings: 'centre white', reference: { unit: 'K-1', white: 900 } });
+    expect(readsOf({}).reference).toEqual({});
+    expect(readsOf({ readings: 'centre white' }).reference.problem).toMatch(/^Name the reference unit/);
+    const asked = { readings: 'centre white', reference: 'K-1', whiteReference: '900' };
+    expect(setupOf(asked)).toMatchObject({
+      readings: 'centre white',
+      reference: { unit: 'K-1', white: 900 },
+    });
   });
 
-  it('says that the run form is not fit yet', () => {
-    expect(understandBatch(START, {}, undefined).problems[0]).toMatch(
-      /^Projector, image, meter or a folded field needs another look/,
-    );
+  it('is nothing while the run form is not fit', () => {
+    expect(batchSetup(START, undefined)).toBeUndefined();
   });
 });

@@ -14,9 +14,11 @@ import { Busy } from '../../../taskpane/components/Busy';
 import { Choice } from '../../../taskpane/components/Choice';
 import { DecisionCard } from '../../../taskpane/components/DecisionCard';
 import { Entry } from '../../../taskpane/components/Entry';
-import { Further } from '../../../taskpane/components/Further';
+import { FieldGroup } from '../../../taskpane/components/FieldGroup';
 import { Report } from '../../../taskpane/components/Report';
 import { TroubleBox } from '../../../taskpane/components/TroubleBox';
+import { fields } from '../../../taskpane/form/field';
+import { createForm } from '../../../taskpane/form/form';
 import { EntryList } from '../../../taskpane/pages/EntryList';
 import { FORMS } from '../../../taskpane/pages/entries';
 import { Bars } from '../../../taskpane/picture/Bars';
@@ -98,12 +100,12 @@ function Fields() {
         hint="What the tape has."
         onPick={nothing}
       />
-      <Further title="Closed until it is wanted" gist="what is usual stays">
-        <p>Here it is.</p>
-      </Further>
+      <FieldGroup form={USUAL} ids={['one']} title="Closed until it is wanted" gist="what is usual stays" />
     </>
   );
 }
+
+const USUAL = createForm(fields({ one: { kind: 'text', label: 'Here it is' } }), { name: 'usual' });
 
 const STATES = [
   { tone: 'none', state: 'empty', outcome: undefined },

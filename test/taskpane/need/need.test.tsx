@@ -28,7 +28,11 @@ async function open(host = new FakeHost()): Promise<FakeHost> {
 }
 const press = (name: RegExp) => fireEvent.click(screen.getByRole('button', { name }));
 const field = (id: string) => document.getElementById(`need-${id}`) as HTMLInputElement;
-const type = (id: string, text: string) => fireEvent.input(field(id), { target: { value: text } });
+const type = (id: string, text: string) => {
+  const input = field(id);
+  fireEvent.input(input, { target: { value: text } });
+  fireEvent.blur(input);
+};
 
 /** An invented reading room that needs 14 × 50 lx ÷ (1 − 15 ÷ 400) × 2 m² ÷ 0.5 = 2909.1 lm. */
 function typeRoom(place = 1, room = 'Reading room 3 (invented)', width = '2'): void {

@@ -1,12 +1,16 @@
 // @vitest-environment node
 import { describe, expect, it } from 'vitest';
-import { type RoomTexts, startRoom } from '../../../taskpane/need/fields';
+import { createForm } from '../../../taskpane/form/form';
+import { readAll, startOf, unfitIn } from '../../../taskpane/form/read';
+import { ROOM as FIELDS, type RoomField, type RoomTexts } from '../../../taskpane/need/fields';
 import { isBlankRoom, understandRoom } from '../../../taskpane/need/room';
-import { START_TENDER, understandTender } from '../../../taskpane/need/wording';
+import { TENDER, understandTender } from '../../../taskpane/need/wording';
+
+const START_TENDER = startOf(TENDER);
 
 /** A reading room of an invented library: 2 m², 50 lx, 15 to 1, own contrast 400, half left, daily mode as rated. */
 const ROOM: RoomTexts = {
-  ...startRoom(),
+  ...startOf(FIELDS),
   room: 'Reading room 3 (invented)',
   width: '2',
   height: '1',
@@ -18,8 +22,8 @@ const ROOM: RoomTexts = {
 
 describe('a room by its fields', () => {
   it('14 × 50 lx ÷ (1 − 15 ÷ 400) × 2 m² ÷ 0.5 = 2909.09 lm, by hand', () => {
-    const { need, open } = understandRoom(ROOM);
-    expect(open).toBe(0);
+    const { need } = understandRoom(ROOM);
+    expect(unfitIn(readAll(FIELDS, ROOM))).toEqual([]);
     expect(need!.white).toBeCloseTo(2909.0909, 4);
     expect(need!.governs).toBe('contrast');
     // 727.2727 lx ÷ π
@@ -46,7 +50,7 @@ describe('a room by its fields', () => {
     expect(understandRoom({ ...ROOM, ...texts }).setup!.width).toBe(width);
   });
 
-  it.each<[string, Partial<RoomTexts>, keyof ReturnType<typeof understandRoom>['numbers'], RegExp]>([
+  it.each<[string, Partial<RoomTexts>, RoomField, RegExp]>([
     ['no light', { ambient: '' }, 'ambient', /needed/],
     ['a dark room', { ambient: '0' }, 'ambient', /greater than 0/],
     ['inches', { width: '80 in' }, 'width', /in m here, and 80 in was typed/],
@@ -54,15 +58,16 @@ describe('a room by its fields', () => {
     ['more than whole', { ageing: '120' }, 'ageing', /at least 1 and at most 100/],
     ['no contrast', { contrast: '1' }, 'contrast', /greater than 1/],
   ])('%s is refused beside the field', (_, texts, id, words) => {
-    const { numbers, need } = understandRoom({ ...ROOM, ...texts });
-    expect(numbers[id].problem).toMatch(words);
-    expect(need).toBeUndefined();
+    const typed = { ...ROOM, ...texts };
+    expect(readAll(FIELDS, typed)[id].problem).toMatch(words);
+    expect(understandRoom(typed)).toEqual({});
   });
 
   it('asks which mark was meant, and takes the answer', () => {
-    const texts = { ...ROOM, ambient: '1,234' };
-    expect(understandRoom(texts).numbers.ambient.question).toMatchObject({ point: 1234, comma: 1.234 });
-    expect(understandRoom(texts, { ambient: 'comma' }).setup!.ambient).toBe(1.234);
+    const form = createForm(FIELDS, { name: 'need', start: { ...ROOM, ambient: '1,234' } });
+    expect(form.reads.value.ambient.question).toMatchObject({ point: 1234, comma: 1.234 });
+    form.decide('ambient', 'comma');
+    expect(understandRoom(form.texts.value).setup!.ambient).toBe(1.234);
   });
 
   it('says what cannot be: 500 to 1 with a projector of 400 to 1', () => {
@@ -72,8 +77,8 @@ describe('a room by its fields', () => {
   });
 
   it('needs a name, and an empty line is none', () => {
-    expect(understandRoom({ ...ROOM, room: ' ' }).texts.room).toMatch(/name/);
-    expect([isBlankRoom(startRoom()), isBlankRoom(ROOM)]).toEqual([true, false]);
+    expect(readAll(FIELDS, { ...ROOM, room: ' ' }).room.problem).toMatch(/name/);
+    expect([isBlankRoom(startOf(FIELDS)), isBlankRoom(ROOM)]).toEqual([true, false]);
   });
 });
 

@@ -29,14 +29,18 @@ async function open(host = new FakeHost()): Promise<FakeHost> {
 }
 const press = (name: RegExp) => fireEvent.click(screen.getByRole('button', { name, hidden: true }));
 const field = (id: string) => document.getElementById(`offers-${id}`) as HTMLInputElement;
-const type = (id: string, text: string) => fireEvent.input(field(id), { target: { value: text } });
+const type = (id: string, text: string) => {
+  const input = field(id);
+  fireEvent.input(input, { target: { value: text } });
+  fireEvent.blur(input);
+};
 
 /** Five years of 1000 hours at 0.30 a kilowatt hour. */
 function typeAsked(): void {
   type('white', '2910');
   type('colour', '2910');
   type('tariff', '0.30');
-  type('plan-currency', 'EUR');
+  type('currency', 'EUR');
 }
 
 /** 900 + 0.2 kW × 5000 h × 0.30 + 0 sources = 1200 by hand. */
@@ -143,7 +147,7 @@ describe('the offers step', () => {
     await open(host);
     await waitFor(() => expect(field('white').value).toBe('2910'));
     type('tariff', '0.3');
-    type('plan-currency', 'EUR');
+    type('currency', 'EUR');
     typeOffer();
     const askedCell = async (sheet: string) => {
       const [book] = (await host.book({ sheets: [sheet] })).sheets;

@@ -7,8 +7,9 @@ import { defaultRoom, needPlan } from '../../../src/sheets/need';
 import { offersPlan } from '../../../src/sheets/offers';
 import { runPlan } from '../../../src/sheets/run';
 import { defaultRunSetup } from '../../../src/sheets/runsetup';
-import { START, understandLot } from '../../../taskpane/accept/form';
+import { LOT, understandLot } from '../../../taskpane/accept/form';
 import { App } from '../../../taskpane/app';
+import { startOf } from '../../../taskpane/form/read';
 import { goneOf, isCurrent } from '../../../taskpane/overview/rows';
 import { createStore, type Store } from '../../../taskpane/store';
 import { FakeHost } from '../fakehost';
@@ -84,8 +85,10 @@ describe('the overview step', () => {
 
   it('shows a rejected lot as a failure, however complete it is, and asks why', async () => {
     const host = new FakeHost();
-    const form = { ...START, seed: '1', leastWhite: '2000', serials: 'BIB-001\nBIB-002' };
-    const { sheet } = await host.build(acceptancePlan(understandLot(form, '2026-11-25').drawn!, 'acc1'));
+    const form = { ...startOf(LOT), seed: '1', leastWhite: '2000', serials: 'BIB-001\nBIB-002' };
+    const drawn = understandLot(form, '2026-11-25');
+    if (!drawn?.ok) throw new Error('nothing drawn');
+    const { sheet } = await host.build(acceptancePlan(drawn.value, 'acc1'));
     host.put(sheet, 'Inspected', [[20]]);
     host.put(sheet, 'SampleSize', [[20]]);
     host.put(sheet, 'Nonconforming', [[2]]);

@@ -245,7 +245,7 @@ it('a purchase, from rooms to the certificate, by the next thing of each sheet; 
   await person.type(/^Rated colour/, '1800');
   await person.type(/^Price of one unit/, '900');
   await person.type(/^Currency$/, 'EUR');
-  expect(typedIn('offers-plan-currency')).toBe('EUR');
+  expect(typedIn('offers-currency')).toBe('EUR');
   await person.type(/^Price of a kilowatt/, '0.3');
   await person.press('Build the offers sheet');
   await screen.findByText(/^Built the sheet “Offers”/);
