@@ -135,7 +135,8 @@ describe('the need step', () => {
     await waitFor(() => expect(document.activeElement).toBe(field('1-ambient')));
     type('1-ambient', '1,234');
     fireEvent.click(await screen.findByRole('button', { name: '1.234' }));
-    await screen.findByText('Understood as 1.234 lx.');
+    // With a fourth decimal it can no longer be taken for 1234.
+    await waitFor(() => expect(field('1-ambient').value).toBe('1.2340'));
     type('standard', '');
     press(/^Build the need sheet$/);
     expect(await screen.findByText(/words for the tender need another look/)).toBeTruthy();
@@ -181,7 +182,7 @@ describe('the need step', () => {
     await screen.findByRole('rowheader', { name: '=Attic' });
     press(/^Take the rooms back into the form$/);
     await screen.findByText(/Taken from “Need”: 3 rooms/);
-    expect([field('1-width').value, field('2-width').value]).toEqual(['1.234', '4']);
+    expect([field('1-width').value, field('2-width').value]).toEqual(['1.2340', '4']);
     expect([field('2-ageing').value, field('2-gain').value, field('2-task').value]).toEqual([
       '29',
       '1.2',
