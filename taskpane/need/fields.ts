@@ -33,7 +33,7 @@ export const isByDiagonal = ({ known }: RoomTexts) => known === 'diagonal';
 const isBySides = (texts: RoomTexts) => !isByDiagonal(texts);
 
 /** Whether a text is one of the viewing tasks; a sheet may hold another. */
-export function isTask(text: string): text is ViewingTask {
+function isTask(text: string): text is ViewingTask {
   return VIEWING_TASKS.some((task) => task === text);
 }
 
