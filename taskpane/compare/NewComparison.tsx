@@ -1,5 +1,6 @@
 import { Action } from '../components/Action';
 import { Choice } from '../components/Choice';
+import { Tick } from '../components/Tick';
 import type { Store } from '../store';
 import { GROUPINGS, type Grouping } from './compared';
 import { compareOf, LEAST } from './state';
@@ -44,13 +45,15 @@ function Choices({ store, onBuild }: ChoicesProps) {
     <>
       <fieldset class="picks">
         <legend>Runs</legend>
-        {runs.value.map(({ sheet }) => (
+        {runs.value.map(({ sheet }, i) => (
           <Tick
             key={sheet}
-            label={sheet}
+            id={`compare-run-${i}`}
             isOn={chosen.value.includes(sheet)}
             onTick={() => compare.toggle(sheet)}
-          />
+          >
+            {sheet}
+          </Tick>
         ))}
       </fieldset>
       <fieldset class="picks">
@@ -69,16 +72,12 @@ function Choices({ store, onBuild }: ChoicesProps) {
           value={images}
           onChoose={(grouping) => compare.choose({ images: grouping })}
         />
-        <Tick
-          label="Light sources of one kind: the meter errs alike in their colours"
-          isOn={spectral}
-          onTick={() => compare.choose({ spectral: !spectral })}
-        />
-        <Tick
-          label="Same ranges throughout: the meter’s ± digits are one offset"
-          isOn={digits}
-          onTick={() => compare.choose({ digits: !digits })}
-        />
+        <Tick id="compare-spectral" isOn={spectral} onTick={(isOn) => compare.choose({ spectral: isOn })}>
+          Light sources of one kind: the meter errs alike in their colours
+        </Tick>
+        <Tick id="compare-digits" isOn={digits} onTick={(isOn) => compare.choose({ digits: isOn })}>
+          Same ranges throughout: the meter’s ± digits are one offset
+        </Tick>
         <p class="hint">
           What two runs share counts once in their difference. Each choice can be changed on the sheet, part
           by part.
@@ -95,21 +94,6 @@ function Choices({ store, onBuild }: ChoicesProps) {
         Build the comparison
       </Action>
     </>
-  );
-}
-
-interface TickProps {
-  readonly label: string;
-  readonly isOn: boolean;
-  readonly onTick: () => void;
-}
-
-function Tick({ label, isOn, onTick }: TickProps) {
-  return (
-    <label class="tick">
-      <input type="checkbox" checked={isOn} onChange={onTick} />
-      <span>{label}</span>
-    </label>
   );
 }
 

@@ -8,7 +8,9 @@ export interface EntryProps {
   readonly value: string;
   readonly type?: 'text' | 'number' | 'date';
   /** More than one: as many lines are shown. */
-  readonly rows?: number | undefined;
+  readonly rows?: number;
+  /** Lines of words to be read, and not a list. */
+  readonly isProse?: boolean;
   readonly hint?: ComponentChildren;
   readonly error?: string | undefined;
   /** Whether it must not stay empty. */
@@ -38,7 +40,12 @@ export function Entry(props: EntryProps) {
         {isNeeded && value === '' && <span class="needed"> (needed)</span>}
       </label>
       {rows ? (
-        <textarea {...common} rows={rows} onInput={(event) => props.onType(event.currentTarget.value)} />
+        <textarea
+          {...common}
+          class={props.isProse ? 'words' : ''}
+          rows={rows}
+          onInput={(event) => props.onType(event.currentTarget.value)}
+        />
       ) : (
         <input
           {...common}

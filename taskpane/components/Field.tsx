@@ -1,9 +1,10 @@
-import { choicesOf } from '../form/field';
+import { choicesOf, isTicked, TICKED } from '../form/field';
 import type { Form } from '../form/form';
 import { isLengthUnit } from '../parse/units';
 import { Action } from './Action';
 import { AskedEntry } from './AskedEntry';
 import { Choice } from './Choice';
+import { Tick } from './Tick';
 
 interface Of<K extends string> {
   readonly form: Form<K>;
@@ -31,13 +32,19 @@ export function Field<K extends string>({ form, id, at = form.name }: Of<K> & { 
     const error = isShown ? read.problem : undefined;
     return <Choice {...common} choices={choices} error={error} onPick={(value) => form.type(id, value)} />;
   }
+  if (spec.kind === 'tick')
+    return (
+      <Tick id={common.id} isOn={isTicked(texts[id])} onTick={(isOn) => form.type(id, isOn ? TICKED : '')}>
+        {spec.label}
+      </Tick>
+    );
   const unit = isShown ? read.otherUnit?.unit : undefined;
   return (
     <AskedEntry
       {...common}
       isNeeded={spec.needed !== undefined}
       type={spec.kind === 'number' || spec.kind === 'date' ? spec.kind : 'text'}
-      rows={spec.kind === 'lines' ? spec.rows : undefined}
+      {...(spec.kind === 'lines' ? { rows: spec.rows, isProse: spec.isProse ?? false } : {})}
       read={read}
       isShown={isShown}
       onType={(text) => form.type(id, text)}

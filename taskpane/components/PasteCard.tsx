@@ -8,6 +8,7 @@ import { Fold } from './Fold';
 import { PastePreview } from './PastePreview';
 import { Questions } from './Questions';
 import { Report } from './Report';
+import { Tick } from './Tick';
 
 /** Takes a block of readings from elsewhere, shows how it was understood, and writes it when asked. */
 export function PasteCard({ store }: { readonly store: Store }) {
@@ -79,17 +80,13 @@ function Understood({ store, pasted }: { readonly store: Store; readonly pasted:
       </div>
       <Questions questions={pasted.questions} onAnswer={paste.decide} />
       {pasted.isSequence && (
-        <label class="tick" for="paste-turn">
-          <input
-            id="paste-turn"
-            type="checkbox"
-            checked={paste.turn.value === 'there and back'}
-            onChange={(event) =>
-              paste.decide({ turn: event.currentTarget.checked ? 'there and back' : 'from the left' })
-            }
-          />
+        <Tick
+          id="paste-turn"
+          isOn={paste.turn.value === 'there and back'}
+          onTick={(isOn) => paste.decide({ turn: isOn ? 'there and back' : 'from the left' })}
+        >
           Every second row was read from right to left
-        </label>
+        </Tick>
       )}
       {pasted.problems.length > 0 && <p class="quiet">Nothing is written before this is put right.</p>}
       {empty > 0 && <p class="quiet">{count(empty, 'empty cell')}: what stands on the sheet there stays.</p>}

@@ -32,7 +32,15 @@ export interface Common<K extends string> {
 export type FieldSpec<K extends string> = Common<K> &
   (
     | { readonly kind: 'text' /** Most characters. */; readonly max?: number }
-    | { readonly kind: 'lines'; readonly rows: number }
+    | {
+        readonly kind: 'lines';
+        readonly rows: number;
+        /** Most characters. */
+        readonly max?: number;
+        /** Words to be read, and not a list. */
+        readonly isProse?: true;
+      }
+    | { readonly kind: 'tick' }
     | { readonly kind: 'date' }
     | {
         readonly kind: 'number';
@@ -42,6 +50,10 @@ export type FieldSpec<K extends string> = Common<K> &
       }
     | { readonly kind: 'choice'; readonly choices: Choices | ((texts: Texts<K>) => Choices) }
   );
+
+/** What a ticked field holds; one that is not is empty. */
+export const TICKED = 'yes';
+export const isTicked = (text: string): boolean => text === TICKED;
 
 /** The fields of a form in their order. */
 export type FieldTable<K extends string> = Readonly<Record<K, FieldSpec<K>>>;

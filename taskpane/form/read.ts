@@ -61,8 +61,9 @@ function readKind<K extends string>(
   mark?: DecimalMark,
 ): Read {
   switch (spec.kind) {
-    case 'text': {
-      const { label, max = TEXT_MAX } = spec;
+    case 'text':
+    case 'lines': {
+      const { label, max = spec.kind === 'text' ? TEXT_MAX : Number.POSITIVE_INFINITY } = spec;
       return text.trim().length > max ? { problem: `${label}: at most ${max} characters.` } : {};
     }
     case 'date':
@@ -78,7 +79,7 @@ function readKind<K extends string>(
       );
       return spec.unitIn && otherUnit && isLengthUnit(otherUnit.unit) ? { ...read, otherUnit } : read;
     }
-    case 'lines':
+    case 'tick':
       return {};
   }
 }

@@ -4,6 +4,8 @@ import type { BuiltSheet } from '../../src/sheets/built';
 import { type Answers, NO_ANSWERS } from '../../src/template/answers';
 import { type SheetSet, sheetSet } from '../../src/template/steps';
 import type { Template } from '../../src/template/template';
+import { fields } from '../form/field';
+import { createForm, type Form } from '../form/form';
 import type { Store } from '../store';
 import { refused, type Said } from '../store/said';
 
@@ -16,21 +18,32 @@ interface Progress {
 }
 
 /** What is asked of a person before a template is built. */
-export interface AnswerTexts {
-  readonly label: string;
-  readonly lot: string;
-  /** One a line. */
-  readonly serials: string;
-  readonly seed: string;
-  readonly drawnBy: string;
-}
-const NO_TEXTS: AnswerTexts = { label: '', lot: '', serials: '', seed: '', drawnBy: '' };
+export const ANSWERS = fields({
+  label: {
+    kind: 'text',
+    label: 'Word before the names of the sheets',
+    hint: 'Tells two bids in one workbook apart. Empty for none.',
+  },
+  serials: {
+    kind: 'lines',
+    rows: 4,
+    label: 'Serials of every unit, one a line',
+    hint: 'Empty until the lot has arrived: what needs it is then left out.',
+  },
+  lot: { kind: 'text', label: 'Lot', hint: 'As the delivery note calls it.' },
+  seed: {
+    kind: 'text',
+    label: 'Seed of the draw',
+    hint: 'Fixed in public after the list was closed, say by dice.',
+  },
+  drawnBy: { kind: 'text', label: 'Drawn by', hint: 'And before whom.' },
+});
 
 /** Building the sheets of a template, one after the other. */
 export interface Applying {
   /** The template that is about to be built. */
   readonly template: ReadonlySignal<Template | undefined>;
-  readonly answers: ReadonlySignal<AnswerTexts>;
+  readonly form: Form<keyof typeof ANSWERS>;
   readonly asksForLot: ReadonlySignal<boolean>;
   /** What would be built now. */
   readonly set: ReadonlySignal<SheetSet | undefined>;
@@ -38,7 +51,6 @@ export interface Applying {
   readonly isStopping: ReadonlySignal<boolean>;
   readonly report: ReadonlySignal<Said>;
   choose(template: Template | undefined): void;
-  answer(id: keyof AnswerTexts, text: string): void;
   build(): Promise<void>;
   /** Stops after the sheet that is being built: no sheet is left half. */
   stop(): void;
@@ -46,7 +58,7 @@ export interface Applying {
 
 export function createApplying({ program, workbook, troubles, log, makeId, today }: Store): Applying {
   const template = signal<Template | undefined>(undefined);
-  const texts = signal(NO_TEXTS);
+  const form = createForm(ANSWERS, { name: 'templates' });
   const progress = signal<Progress | undefined>(undefined);
   const isStopping = signal(false);
   const report = signal<Said>('');
@@ -55,7 +67,7 @@ export function createApplying({ program, workbook, troubles, log, makeId, today
     return Boolean(sheets && (sheets.acceptance || sheets.runs?.for === 'sample' || sheets.batch));
   });
   const answers = computed((): Answers => {
-    const { label, lot, serials, seed, drawnBy } = texts.value;
+    const { label, lot, serials, seed, drawnBy } = form.texts.value;
     const cut = (text: string) => text.trim().slice(0, 120);
     const known = { ...NO_ANSWERS, label: cut(label), today };
     if (!asksForLot.value) return known;
@@ -85,7 +97,7 @@ export function createApplying({ program, workbook, troubles, log, makeId, today
 
   return {
     template,
-    answers: texts,
+    form,
     asksForLot,
     set,
     progress,
@@ -94,9 +106,6 @@ export function createApplying({ program, workbook, troubles, log, makeId, today
     choose: (chosen) => {
       template.value = chosen;
       report.value = '';
-    },
-    answer: (id, text) => {
-      texts.value = { ...texts.value, [id]: text };
     },
     build: async () => {
       const [chosen, now] = [template.peek(), set.peek()];

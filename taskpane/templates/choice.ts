@@ -2,98 +2,108 @@ import { BATCH_READINGS } from '../../src/procurement/batch/columns';
 import { TEXT_MAX } from '../../src/sheets/setup/fields';
 import { MOST_RUNS } from '../../src/template/schema';
 import type { TemplateFile } from '../../src/template/template';
-import { readNumber } from '../parse/readnumber';
+import { type FieldSpec, type FieldTable, isTicked, type Reads, type Texts, TICKED } from '../form/field';
 
-/** Which sheets a template is to build, as chosen in the pane. */
-export interface Choice {
-  readonly need: boolean;
-  readonly offers: boolean;
-  /** Empty lines of the offers sheet, as typed. */
-  readonly lines: string;
-  readonly runs: 'none' | 'rooms' | 'sample' | 'list';
-  /** Units of a list, one a line. */
-  readonly units: string;
-  readonly rated: boolean;
-  readonly comparison: boolean;
-  readonly spot: boolean;
-  readonly batch: boolean;
-  readonly readings: string;
-  readonly batchLines: string;
-  readonly acceptance: boolean;
-  readonly certificates: boolean;
-  readonly ageing: 'none' | 'one' | 'each unit';
-  readonly overview: boolean;
-}
+export type TemplateField =
+  | 'title'
+  | 'note'
+  | 'need'
+  | 'offers'
+  | 'lines'
+  | 'runs'
+  | 'units'
+  | 'comparison'
+  | 'certificates'
+  | 'spot'
+  | 'batch'
+  | 'readings'
+  | 'batchLines'
+  | 'rated'
+  | 'acceptance'
+  | 'ageing'
+  | 'overview';
+export type TemplateTexts = Texts<TemplateField>;
 
-export const START_CHOICE: Choice = {
-  need: true,
-  offers: true,
-  lines: '10',
-  runs: 'rooms',
-  units: '',
-  rated: true,
-  comparison: false,
-  spot: false,
-  batch: false,
-  readings: BATCH_READINGS[0],
-  batchLines: '20',
-  acceptance: false,
-  certificates: false,
-  ageing: 'none',
-  overview: true,
+const hasOffers = ({ offers }: TemplateTexts) => isTicked(offers);
+const hasBatch = ({ batch }: TemplateTexts) => isTicked(batch);
+const hasRuns = ({ runs }: TemplateTexts) => runs !== 'none';
+
+const tick = (label: string, more: Partial<FieldSpec<TemplateField>> = {}) =>
+  ({ kind: 'tick', label, ...more }) as FieldSpec<TemplateField>;
+const lines = (label: string, start: number, max: number): FieldSpec<TemplateField> => ({
+  kind: 'number',
+  label,
+  start: String(start),
+  expect: { what: 'number of lines', unit: '', min: 1, max, isWhole: true },
+  needed: 'A number of lines is needed.',
+});
+
+/** A template that is to be saved: what it is called, and which sheets it builds. What does not apply is not taken. */
+export const TEMPLATE: FieldTable<TemplateField> = {
+  title: { kind: 'text', label: 'Title', needed: 'The template needs a title.' },
+  note: { kind: 'lines', rows: 2, isProse: true, max: 500, label: 'Note' },
+  need: tick('Need, one line a room', { start: TICKED }),
+  offers: tick('Offers, asked figures linked to the need', { start: TICKED }),
+  lines: { ...lines('Empty lines for offers', 10, 200), applies: hasOffers },
+  runs: {
+    kind: 'choice',
+    label: 'Run sheets',
+    start: 'rooms',
+    choices: [
+      ['none', 'none'],
+      ['rooms', 'one for each room'],
+      ['sample', 'one for each unit drawn from the lot'],
+      ['list', 'one for each unit of a list'],
+    ],
+  },
+  units: {
+    kind: 'lines',
+    rows: 3,
+    label: 'Units, one a line',
+    needed: 'List at least one unit, one a line.',
+    applies: ({ runs }) => runs === 'list',
+    check: (text) => {
+      const units = unitsIn(text);
+      if (units.length > MOST_RUNS)
+        return {
+          problem: `A template builds ${MOST_RUNS} runs; there are ${units.length} units. More belong into a batch.`,
+        };
+      return units.some((unit) => unit.length > TEXT_MAX)
+        ? { problem: `At most ${TEXT_MAX} characters a unit.` }
+        : undefined;
+    },
+  },
+  comparison: tick('Comparison of the runs', { applies: hasRuns }),
+  certificates: tick('A certificate of each run', { applies: hasRuns }),
+  spot: tick('Spot check of their units', { applies: hasRuns }),
+  batch: tick('Batch, one line a unit'),
+  readings: {
+    kind: 'choice',
+    label: 'What is read of each unit',
+    start: BATCH_READINGS[0],
+    choices: BATCH_READINGS.map((each) => [each, each]),
+    applies: hasBatch,
+  },
+  batchLines: { ...lines('Lines of the batch', 20, 5000), applies: hasBatch },
+  rated: tick('Rated figures linked to the offer chosen on the offers sheet', {
+    start: TICKED,
+    applies: (texts) => hasOffers(texts) && (hasRuns(texts) || hasBatch(texts)),
+  }),
+  acceptance: tick('Acceptance of the lot, limits linked to the chosen offer, without offers to the need', {
+    applies: (texts) => hasOffers(texts) || isTicked(texts.need),
+  }),
+  ageing: {
+    kind: 'choice',
+    label: 'Ageing sheets',
+    start: 'none',
+    choices: (texts) => [
+      ['none', 'none'],
+      ['one', 'one'],
+      ...(hasRuns(texts) ? ([['each unit', 'one for each run']] as const) : []),
+    ],
+  },
+  overview: tick('Overview of the workbook', { start: TICKED }),
 };
-
-export type ChoiceProblems = Readonly<Partial<Record<keyof Choice, string>>>;
-
-/** What is chosen and does not apply: it is neither asked nor taken. */
-export function applies(choice: Choice, id: keyof Choice): boolean {
-  const { offers, runs, batch } = choice;
-  switch (id) {
-    case 'lines':
-      return offers;
-    case 'units':
-      return runs === 'list';
-    case 'rated':
-      return offers && (runs !== 'none' || batch);
-    case 'comparison':
-    case 'spot':
-    case 'certificates':
-      return runs !== 'none';
-    case 'readings':
-    case 'batchLines':
-      return batch;
-    case 'acceptance':
-      return offers || choice.need;
-    default:
-      return true;
-  }
-}
-
-export function problemsOf(choice: Choice): ChoiceProblems {
-  const problems: Partial<Record<keyof Choice, string>> = {};
-  const whole = (id: 'lines' | 'batchLines', max: number) => {
-    if (!applies(choice, id)) return;
-    const { value, problem, question } = readNumber(choice[id], {
-      what: 'number of lines',
-      unit: '',
-      min: 1,
-      max,
-    });
-    if (value === undefined) problems[id] = problem ?? question?.message ?? 'A number of lines is needed.';
-    else if (!Number.isInteger(value)) problems[id] = 'Number of lines: it must be a whole number.';
-  };
-  whole('lines', 200);
-  whole('batchLines', 5000);
-  if (choice.runs === 'list') {
-    const units = unitsIn(choice.units);
-    if (units.length === 0) problems.units = 'List at least one unit, one a line.';
-    else if (units.length > MOST_RUNS)
-      problems.units = `A template builds ${MOST_RUNS} runs; there are ${units.length} units. More belong into a batch.`;
-    else if (units.some((unit) => unit.length > TEXT_MAX))
-      problems.units = `At most ${TEXT_MAX} characters a unit.`;
-  }
-  return problems;
-}
 
 function unitsIn(text: string): string[] {
   return text
@@ -102,36 +112,48 @@ function unitsIn(text: string): string[] {
     .filter((line) => line !== '');
 }
 
-/** The choice as the template has it; called with no problems. */
-export function sheetsOf(choice: Choice): TemplateFile['sheets'] {
-  const is = (id: keyof Choice) => applies(choice, id) && choice[id] === true;
-  const count = (text: string) => readNumber(text, { what: 'number', unit: '', min: 1, max: 5000 }).value!;
+/** The sheets as the template has them; called with every field fit. */
+export function sheetsOf(texts: TemplateTexts, reads: Reads<TemplateField>): TemplateFile['sheets'] {
+  const is = (id: TemplateField) => isTicked(texts[id]) && TEMPLATE[id].applies?.(texts) !== false;
   const rated = is('rated') ? 'chosen offer' : 'typed later';
   return {
-    ...(choice.need ? { need: {} } : {}),
-    ...(choice.offers ? { offers: { lines: count(choice.lines) } } : {}),
-    ...(choice.runs === 'none'
-      ? {}
-      : {
-          runs:
-            choice.runs === 'list'
-              ? { for: 'list', rated, units: unitsIn(choice.units).map((projector) => ({ projector })) }
-              : { for: choice.runs, rated },
-        }),
+    ...(is('need') ? { need: {} } : {}),
+    ...(is('offers') ? { offers: { lines: reads.lines.value! } } : {}),
+    ...runsOf(texts, rated),
     comparison: is('comparison'),
     ...(is('spot') ? { spot: {} } : {}),
-    ...(choice.batch
+    ...(is('batch')
       ? {
           batch: {
-            readings: choice.readings as (typeof BATCH_READINGS)[number],
-            lines: count(choice.batchLines),
+            readings: texts.readings as (typeof BATCH_READINGS)[number],
+            lines: reads.batchLines.value!,
             rated,
           },
         }
       : {}),
-    ...(is('acceptance') ? { acceptance: { least: choice.offers ? 'chosen offer' : 'need' } } : {}),
+    ...(is('acceptance') ? { acceptance: { least: is('offers') ? 'chosen offer' : 'need' } } : {}),
     certificates: is('certificates'),
-    ageing: choice.ageing === 'each unit' && choice.runs === 'none' ? 'one' : choice.ageing,
-    overview: choice.overview,
+    ageing: ageingOf(texts),
+    overview: is('overview'),
   };
+}
+
+function runsOf(
+  { runs, units }: TemplateTexts,
+  rated: 'chosen offer' | 'typed later',
+): Pick<TemplateFile['sheets'], 'runs'> {
+  switch (runs) {
+    case 'rooms':
+    case 'sample':
+      return { runs: { for: runs, rated } };
+    case 'list':
+      return { runs: { for: 'list', rated, units: unitsIn(units).map((projector) => ({ projector })) } };
+    default:
+      return {};
+  }
+}
+
+function ageingOf(texts: TemplateTexts): TemplateFile['sheets']['ageing'] {
+  if (texts.ageing === 'none') return 'none';
+  return texts.ageing === 'each unit' && hasRuns(texts) ? 'each unit' : 'one';
 }

@@ -3,11 +3,12 @@ import type { SheetReading } from '../../src/excel/host';
 import { checkTemplate } from '../../src/template/read';
 import { FORMAT, VERSION } from '../../src/template/schema';
 import type { Template } from '../../src/template/template';
+import { createForm, type Form } from '../form/form';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
 import { refused, type Said } from '../store/said';
 import { type Applying, createApplying } from './applying';
-import { type Choice, type ChoiceProblems, problemsOf, START_CHOICE, sheetsOf } from './choice';
+import { sheetsOf, TEMPLATE, type TemplateField } from './choice';
 import { type Collected, collect, editedParagraphs, PARAGRAPH_NAMES } from './collect';
 import { createImporting, type Importing } from './importing';
 import { createKeeping, type Keeping } from './keeping';
@@ -18,10 +19,7 @@ export interface TemplatesStep {
   readonly keeping: Keeping;
   readonly applying: Applying;
   readonly importing: Importing;
-  readonly title: ReadonlySignal<string>;
-  readonly note: ReadonlySignal<string>;
-  readonly choice: ReadonlySignal<Choice>;
-  readonly choiceProblems: ReadonlySignal<ChoiceProblems>;
+  readonly form: Form<TemplateField>;
   /** What the other steps hold that a template takes. */
   readonly collected: ReadonlySignal<Collected>;
   /** The template that would be saved, or what is in its way. */
@@ -33,9 +31,6 @@ export interface TemplatesStep {
   >;
   readonly keepsWords: ReadonlySignal<boolean>;
   keepWords(keeps: boolean): void;
-  typeTitle(text: string): void;
-  typeNote(text: string): void;
-  choose(choice: Partial<Choice>): void;
   /** Fills the forms from the sheets of this workbook: a bid that was done is the best set-up of the next. */
   takeSheets(): Promise<void>;
   /** What was taken from which sheets. */
@@ -49,9 +44,7 @@ function createTemplates(store: Store): TemplatesStep {
   const { host, workbook, page, troubles } = store;
   const keeping = createKeeping(store);
   const applying = createApplying(store);
-  const title = signal('');
-  const note = signal('');
-  const choice = signal(START_CHOICE);
+  const form = createForm(TEMPLATE, { name: 'templates' });
   const isAllShown = signal(false);
   const takenFrom = signal<Said>('');
   const need = signal<SheetReading | undefined>(undefined);
@@ -76,18 +69,18 @@ function createTemplates(store: Store): TemplatesStep {
     return parts.length > 0 ? { sheet: need.value!.sheet, parts } : undefined;
   });
   const collected = computed(() => collect(store, keepsWords.value ? need.value : undefined));
-  const choiceProblems = computed(() => problemsOf(choice.value));
   const draft = computed((): Template | readonly string[] => {
-    const problems = [...collected.value.problems, ...Object.values(choiceProblems.value)];
-    if (title.value.trim() === '') problems.unshift('The template needs a title.');
+    const [texts, reads] = [form.texts.value, form.reads.value];
+    const unfit = form.unfit.value.flatMap((id) => reads[id].problem ?? reads[id].question?.message ?? []);
+    const problems = [...unfit, ...collected.value.problems];
     if (problems.length > 0) return problems;
     const found = checkTemplate({
       format: FORMAT,
       version: VERSION,
-      title: title.value,
-      note: note.value,
+      title: texts.title,
+      note: texts.note,
       ...collected.value.parts,
-      sheets: sheetsOf(choice.value),
+      sheets: sheetsOf(texts, reads),
     });
     return found.ok ? found.template : found.problems;
   });
@@ -96,10 +89,7 @@ function createTemplates(store: Store): TemplatesStep {
     keeping,
     applying,
     importing: createImporting(),
-    title,
-    note,
-    choice,
-    choiceProblems,
+    form,
     collected,
     draft,
     isAllShown,
@@ -108,22 +98,13 @@ function createTemplates(store: Store): TemplatesStep {
     keepWords: (keeps) => {
       keepsWords.value = keeps;
     },
-    typeTitle: (text) => {
-      title.value = text;
-    },
-    typeNote: (text) => {
-      note.value = text;
-    },
-    choose: (some) => {
-      choice.value = { ...choice.value, ...some };
-    },
     takenFrom,
     takeSheets: async () => {
       takenFrom.value = '';
       const attempt = await troubles.attempt('Reading the sheets', () => takeSheets(store));
       if (!attempt.ok) return;
       const { words, sheets } = attempt.value;
-      choice.value = { ...choice.value, ...sheets };
+      form.take(sheets);
       takenFrom.value =
         words.length > 0
           ? `Taken: ${words.join('; ')}.`
@@ -131,6 +112,7 @@ function createTemplates(store: Store): TemplatesStep {
     },
     save: async () => {
       isAllShown.value = true;
+      form.showAll();
       const now = draft.peek();
       if (!('format' in now)) return;
       if (await keeping.keep(now)) isAllShown.value = false;

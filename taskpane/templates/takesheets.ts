@@ -1,17 +1,18 @@
 import type { SheetKind } from '../../src/sheets/plan';
 import { acceptOf } from '../accept/state';
+import { TICKED } from '../form/field';
 import { needOf } from '../need/state';
 import { offersOf } from '../offers/state';
 import { cellOf } from '../run/cell';
 import { newRunOf } from '../run/newrun';
 import type { Store } from '../store';
-import type { Choice } from './choice';
+import type { TemplateTexts } from './choice';
 
 export interface TakenSheets {
   /** What was taken from which sheet, in words. */
   readonly words: readonly string[];
   /** Sheets to build the next time: those there are. */
-  readonly sheets: Partial<Choice>;
+  readonly sheets: Partial<TemplateTexts>;
 }
 
 const PLAN_CELLS = [
@@ -63,7 +64,7 @@ export async function takeSheets(store: Store): Promise<TakenSheets> {
     if (typeof counting === 'string') form.take({ counting });
     words.push(`the sample plan of “${lot}”`);
   }
-  const has = (kind: SheetKind) => last(kind) !== undefined;
+  const has = (kind: SheetKind) => (last(kind) === undefined ? '' : TICKED);
   return {
     words,
     sheets:
