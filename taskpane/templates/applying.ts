@@ -18,7 +18,7 @@ interface Progress {
 }
 
 /** What is asked of a person before a template is built. */
-export const ANSWERS = fields({
+const ANSWERS = fields({
   label: {
     kind: 'text',
     label: 'Word before the names of the sheets',
