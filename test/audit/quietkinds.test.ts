@@ -7,6 +7,7 @@ import { verify } from '../../src/audit/seal/verify';
 import { ourSheets } from '../../src/audit/view';
 import type { Book } from '../../src/sheets/book';
 import { readXlsx, writeXlsx } from '../../src/xlsx';
+import { cases } from '../tools/amount';
 import { convert } from '../tools/libreoffice';
 import { sheetWith } from '../xlsx/sample';
 import { EXAMPLES, overviewOfGone, readyExample, wideCertificate, wideComparison } from './examples';
@@ -25,6 +26,13 @@ const BOOKS: Readonly<Record<string, () => Book>> = {
   'ready example': readyExample,
 };
 const books = new Map<string, Book>();
+
+/** Large, and made of what the others hold: saved and opened in the long run; the ready example every time in workbench/saved. */
+const LARGE = ['wide comparison', 'wide certificate', 'ready example'];
+const SAVED = cases(
+  Object.keys(BOOKS).filter((kind) => !LARGE.includes(kind)),
+  LARGE,
+);
 
 beforeAll(async () => {
   for (const [kind, make] of Object.entries(BOOKS)) {
@@ -74,15 +82,14 @@ describe.each(Object.keys(BOOKS))('check and seal are quiet: %s', (kind) => {
 
 describe('saved and reopened', () => {
   it('by ourselves: every kind is quiet', async () => {
-    for (const [kind, book] of books) {
-      expect(await alarms(await readXlsx(await writeXlsx(book))), kind).toBe('');
+    for (const kind of SAVED) {
+      expect(await alarms(await readXlsx(await writeXlsx(books.get(kind)!))), kind).toBe('');
     }
   }, 120_000);
 
   it('by LibreOffice: quiet, but for the add-in that was absent there', async () => {
-    const kinds = [...books.keys()];
-    const saved = await convert(await Promise.all(kinds.map((kind) => writeXlsx(books.get(kind)!))), 'xlsx');
-    for (const [i, kind] of kinds.entries()) {
+    const saved = await convert(await Promise.all(SAVED.map((kind) => writeXlsx(books.get(kind)!))), 'xlsx');
+    for (const [i, kind] of SAVED.entries()) {
       const book = await readXlsx(saved[i]!);
       const { findings } = await check(book);
       const others = findings.filter(

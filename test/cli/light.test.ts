@@ -15,6 +15,7 @@ import { realize } from '../../src/sheets/realize';
 import { RUN_VERSION } from '../../src/sheets/run';
 import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { measured, withSheet } from '../audit/sheets';
+import { cases, isLong } from '../tools/amount';
 import { recalculate } from '../tools/libreoffice';
 import { bookWith } from '../xlsx/sample';
 import { lightProcess as asProcess, light as run } from './light';
@@ -659,7 +660,8 @@ describe('hostile files are refused in bounded time and memory', () => {
     expect(large).toHaveLength(2);
     for (const [, make, words] of large) {
       await writeFile(path('large.xlsx'), make(new Uint8Array(await readFile(path('run.xlsx')))));
-      for (const command of READERS) {
+      // They read alike, as the tests above say of each.
+      for (const command of cases(['check'], ['results', 'verify', 'plain'])) {
         const more = command === 'plain' ? ['never.xlsx'] : [];
         const { code, out, err } = await lightProcess(command, 'large.xlsx', ...more);
         expect([code, out]).toEqual([2, '']);
@@ -699,7 +701,8 @@ describe('hostile files are refused in bounded time and memory', () => {
       const { code, out, err, busy } = await light(command, 'hurt.xlsx', ...more);
       expect([0, 1], err).toContain(code);
       expect(busy).toBeLessThan(10_000);
-      expect(await lightProcess(command, 'hurt.xlsx', ...more)).toMatchObject({ code, out, err });
+      if (isLong || more.includes('Whole'))
+        expect(await lightProcess(command, 'hurt.xlsx', ...more)).toMatchObject({ code, out, err });
     }
   }, 60_000);
 });

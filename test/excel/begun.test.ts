@@ -14,7 +14,10 @@ beforeEach(async () => {
   ({ host, test } = await createPaneHost());
 });
 
-const PLAN = runPlan({ ...defaultRunSetup(), projector: 'Reading room 3 (invented)' }, 'a1');
+const PLAN = runPlan(
+  { ...defaultRunSetup(), projector: 'Reading room 3 (invented)', colour: 'none', black: false },
+  'a1',
+);
 const NAME = 'Run Reading room 3 (invented)';
 /** Codes that Excel documents for a batch ("Error handling with the Excel JavaScript API"). */
 const CODES = [

@@ -8,14 +8,13 @@ import type { TestHost } from '../workbench/client';
 import { createPaneHost } from './host';
 
 /* Single cells through the real client library. */
+const SMALL = { ...defaultRunSetup(), colour: 'none', black: false } as const;
 let host: Host;
 let test: TestHost;
 let sheet: string;
 beforeEach(async () => {
   ({ host, test } = await createPaneHost());
-  ({ sheet } = await host.build(
-    runPlan({ ...defaultRunSetup(), projector: 'Unit 7 (invented)', mode: 'Bright' }, 'u7'),
-  ));
+  ({ sheet } = await host.build(runPlan({ ...SMALL, projector: 'Unit 7 (invented)', mode: 'Bright' }, 'u7')));
 });
 
 const CENTRE: CellPlace = { name: 'WhiteReadings', row: 1, column: 1 };
@@ -90,7 +89,7 @@ it('leaves locked cells alone', async () => {
 it('finds its sheet by the id: tabs that exchanged their names do not exchange their readings', async () => {
   const a = { sheet, id: 'u7' };
   const { sheet: other } = await host.build(
-    runPlan({ ...defaultRunSetup(), projector: 'Unit 8 (invented)', mode: 'Bright' }, 'u8'),
+    runPlan({ ...SMALL, projector: 'Unit 8 (invented)', mode: 'Bright' }, 'u8'),
   );
   // The first write looks where the sheet is, the ones after that take one round trip.
   await host.writeCells(a, [{ ...CENTRE, value: 1 }]);

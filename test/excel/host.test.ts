@@ -13,7 +13,8 @@ beforeEach(async () => {
   ({ host, test } = await createPaneHost());
 });
 
-const plan = (projector = 'Unit 7 (invented)', id = 'u7') => runPlan({ ...defaultRunSetup(), projector }, id);
+const plan = (projector = 'Unit 7 (invented)', id = 'u7') =>
+  runPlan({ ...defaultRunSetup(), projector, colour: 'none', black: false }, id);
 
 async function trouble(work: Promise<unknown>): Promise<HostError> {
   try {

@@ -7,7 +7,10 @@ import type { TestHost } from '../workbench/client';
 import { createPaneHost } from './host';
 
 /* Selection, names and putting back, through the real client library. */
-const plan = runPlan({ ...defaultRunSetup(), projector: 'Unit 7 (invented)', mode: 'Bright' }, 'u7');
+const plan = runPlan(
+  { ...defaultRunSetup(), projector: 'Unit 7 (invented)', mode: 'Bright', colour: 'none', black: false },
+  'u7',
+);
 let host: Host;
 let test: TestHost;
 let sheet: string;

@@ -24,7 +24,7 @@ import { createPaneHost } from './host';
  * who seal at once (halfdone), two who write the first line of the log (log).
  */
 const SEEDS = amount(1, 20);
-const DEEDS = amount(16, 200);
+const DEEDS = amount(10, 200);
 
 const PLAN = runPlan(
   { ...defaultRunSetup(), projector: 'Unit (invented)', colour: 'none', black: false },

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
 import { writeXlsx } from '../../src/xlsx';
 import { bookWith } from '../xlsx/sample';
+import { isLong } from './amount';
 import { recalculate } from './libreoffice';
 import { Office } from './office';
 
@@ -81,7 +82,8 @@ describe('recalculation by LibreOffice', () => {
   });
 });
 
-describe('a LibreOffice that keeps running', () => {
+// To start and kill one more takes as long as all that is asked of the one the suite uses.
+describe.runIf(isLong)('a LibreOffice that keeps running', () => {
   it('says that it is gone when it was killed, and leaves nothing behind', {
     timeout: SLOW,
   }, async () => {

@@ -6,6 +6,10 @@ import { blocksOf } from '../../../taskpane/batch/logblocks';
 import type { LogBatch } from '../../../taskpane/batch/logrow';
 import { isClean, type LogChoices, readLog } from '../../../taskpane/batch/logrows';
 import { readLogTable } from '../../../taskpane/batch/logtable';
+import { amount } from '../../tools/amount';
+
+/** As many lines as a batch takes, in the long run. */
+const MANY = amount(500, 5000);
 
 /* Serial numbers and readings are invented. What a text means is read off the text beside it. */
 
@@ -246,15 +250,15 @@ describe('what is written', () => {
     });
   });
 
-  it('5000 lines of 36 are read', () => {
+  it(`${MANY} lines of 36 are read`, () => {
     const line = Array<string>(36).fill('90,5').join(';');
-    const serials = Array.from({ length: 5000 }, (_, i) => `S-${i}`);
+    const serials = Array.from({ length: MANY }, (_, i) => `S-${i}`);
     const log = read(serials.map((serial) => `${serial};${line}`).join('\n'), {
       readings: 'nine points in each colour',
       serials,
       filled: serials.map(() => false),
     });
-    expect(log.clean).toHaveLength(5000);
+    expect(log.clean).toHaveLength(MANY);
   });
 });
 
@@ -329,8 +333,8 @@ describe('a meter’s own log goes in the order of the batch', () => {
     ]);
   });
 
-  it('20 units of 36 readings, and 5000', () => {
-    for (const units of [20, 5000]) {
+  it(`20 units of 36 readings, and ${MANY}`, () => {
+    for (const units of [20, MANY]) {
       const serials = Array.from({ length: units }, (_, i) => `S-${i}`);
       const log = read([HEAD, ...memory(units * 36)].join('\n'), {
         readings: 'nine points in each colour',

@@ -15,7 +15,7 @@ import { guided } from './guided';
  * white, full fields of one colour boosted by a quarter. Alike all over the image of 1.92 × 1.2 m = 2.304 m².
  */
 const projector = createProjector({ red: 150, green: 600, blue: 120, added: 430, boost: 1.25 });
-const SIZE = { width: 960, height: 600 };
+const SIZE = { width: 480, height: 300 };
 const AREA = 1.92 * 1.2;
 
 it.each([
