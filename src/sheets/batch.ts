@@ -6,6 +6,7 @@ import { putSetupBlock } from './batch/setupblock';
 import { FIRST_ROW, HEAD_ROW, putTable } from './batch/table';
 import { BlockWriter } from './batch/writer';
 import { PlanBuilder } from './builder';
+import { columnsOfFirstPage } from './paper';
 import type { Plan } from './plan';
 
 /** Layout version of batch sheets. */
@@ -29,7 +30,8 @@ export function batchPlan(setup: BatchSetup, id: string): Plan {
   }
   const b = new PlanBuilder();
   const table = putTable(b, setup);
-  putHead(b, setup, table.lastPrinted);
+  const printed = Object.values(table.widths).slice(0, table.lastPrinted + 1);
+  putHead(b, setup, columnsOfFirstPage('landscape', printed) - 1);
   // One empty column, then set-up and budget: their heading stays on the screen, too.
   const w = new BlockWriter(b, table.next + 1, HEAD_ROW + 1);
   putSetupBlock(w, setup);

@@ -95,6 +95,20 @@ export function printSetup(
   };
 }
 
+/** How many columns from the first on are on the first page across of a sheet that is too wide for one. */
+export function columnsOfFirstPage(
+  orientation: PrintSetup['orientation'],
+  widths: readonly number[],
+): number {
+  const room = (100 * roomOf(orientation).width) / LEAST_SCALE;
+  let taken = 0;
+  const beyond = widths.findIndex((width) => {
+    taken += columnPoints(width);
+    return taken > room;
+  });
+  return beyond < 0 ? widths.length : beyond;
+}
+
 function roomOf(orientation: PrintSetup['orientation']): { width: number; height: number } {
   const [across, down] =
     orientation === 'portrait' ? (['short', 'long'] as const) : (['long', 'short'] as const);

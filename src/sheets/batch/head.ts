@@ -10,7 +10,10 @@ import type { BlockWriter } from './writer';
 /** Where the ambient reading of a batch stands, below the title and what is known, above the headings. */
 const AMBIENT_ROW = 4;
 
-/** Title, conditions and how far the batch is, over the table: they stay on the screen while it scrolls. */
+/**
+ * Title, conditions and how far the batch is, over the table: they stay on the screen while it scrolls.
+ * @param last column, from 0, that they reach: what a page across cuts in two nobody reads
+ */
 export function putHead(b: PlanBuilder, setup: BatchSetup, last: number): void {
   const wide = (row: number) => `A${row}:${columnName(last)}${row}`;
   const isWhole = !isCentre(setup.readings);

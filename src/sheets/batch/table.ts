@@ -245,7 +245,7 @@ function columnsOf({ readings, ambient, meter }: BatchSetup): TableColumn[] {
       value: ({ date }) => (date ? dayNumber(date) : undefined),
     },
     ...keys.map(result),
-    { key: 'agree', label: 'the two', unit: 'plain and LIGHT', width: 12, role: 'check' },
+    { key: 'agree', label: 'the two', unit: 'plain and LIGHT', width: 15, role: 'check' },
     { key: 'source', label: 'Where from, remarks', unit: '', width: 34, role: 'input', format: FORMAT.text },
     {
       key: 'range',
