@@ -11,11 +11,11 @@ import { rangeNamed } from './named';
 import { byFunctions, filled, type RandomRun, randomRun } from './randomrun';
 
 /*
- * The independent opinion: LibreOffice Calc recalculates every plain formula of invented runs (10, in the
+ * The independent opinion: LibreOffice Calc recalculates every plain formula of invented runs (20, in the
  * long run 200) from the readings alone (the files store no result but one, a lie), and each must equal what the custom functions say;
  * budgets and decisions are held against the uncertainty model.
  */
-const RUNS = Array.from({ length: amount(10, 200) }, (_, i) => randomRun(i + 1));
+const RUNS = Array.from({ length: amount(20, 200) }, (_, i) => randomRun(i + 1));
 const PER_FILE = 20;
 /** Quantiles of two programs agree to 1e-8, all else to 1e-9. */
 const toleranceOf = (name: string) => (/(K|Expanded|Probability)$/.test(name) ? 1e-8 : 1e-9);
