@@ -54,6 +54,22 @@ export const GENERATIONS: readonly Generation[] = readdirSync(import.meta.dirnam
     return { name, folder, files: workbooks.map((file) => basename(file, '.xlsx')) };
   });
 
+/** Large, and made of what smaller files hold as well: what takes long is done with them in the long run of the suite. */
+export const LARGE: readonly string[] = [
+  'first/example-workbench',
+  'first/example-command-line',
+  'first/acceptance-fullest',
+  'first/comparison-fullest',
+  'first/overview-fullest',
+  'first/template-command-line',
+  'first/batch-200-units',
+  'second/example-command-line',
+  'second/example-workbench',
+  'second/comparison-fullest',
+  'third/example-command-line',
+  'third/comparison-fullest',
+];
+
 export function frozenOf({ folder }: Generation, file: string): Frozen {
   return JSON.parse(readFileSync(join(folder, `${file}.json`), 'utf8'));
 }
