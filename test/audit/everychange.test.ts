@@ -9,7 +9,7 @@ import { measured, smallest } from './sheets';
 import { grouped, isTypedAnew, Trial } from './trial';
 
 const CASES: readonly (readonly [kind: string, make: () => Book, each: number])[] = [
-  ['run, the smallest', smallest, amount(2, 1)],
+  ['run, the smallest', smallest, amount(4, 1)],
   ['run, tiled colours and all there is, every 20th change', () => measured(6), 20],
   ['batch of 20 units, every 7th change', () => batch(20), 7],
   ...Object.entries(EXAMPLES).map(([kind, make]) => [kind, make, amount(4, 1)] as const),

@@ -6,6 +6,7 @@ import { reopen } from '../../src/audit/seal/seal';
 import { sealText } from '../../src/audit/seal/text';
 import { verify } from '../../src/audit/seal/verify';
 import type { Book, BookCell } from '../../src/sheets/book';
+import { amount } from '../tools/amount';
 import { sealed } from './sealing';
 import { measured } from './sheets';
 
@@ -76,8 +77,9 @@ describe('a result excused because the add-in was absent', () => {
     const lacking = withCells((_, cell) => (isOurs(cell) ? absent(cell) : cell));
     const excused = (await verify(lacking, name, options)).differences.map(({ key }) => key);
     expect(excused.length).toBeGreaterThan(10);
+    const some = excused.filter((_, i) => i % amount(4, 1) === 0);
     for (const value of [3999, 'pass']) {
-      for (const key of excused) {
+      for (const key of some) {
         if (book.sheets[0]!.cells[key]?.value === value) continue;
         const changed = withCells((at, cell) =>
           at === key ? { ...cell, value } : isOurs(cell) ? absent(cell) : cell,

@@ -13,6 +13,7 @@ import { bookOf } from '../../src/sheets/realize';
 import { writeXlsx } from '../../src/xlsx/write';
 import { createPaneHost } from '../excel/host';
 import { HOURS, NOTED_FALL } from '../references/ageing';
+import { amount } from '../tools/amount';
 import { recalculate } from '../tools/libreoffice';
 import { random } from './randomrun';
 
@@ -108,7 +109,7 @@ it('LibreOffice recalculates fit, hours, intervals and the next measurement to w
 
 it('functions and plain formulas agree in the embedded engine', async () => {
   const { host, test } = await createPaneHost();
-  for (const [i, setup] of SERIES.slice(0, 8).entries()) {
+  for (const [i, setup] of SERIES.slice(0, amount(3, 8)).entries()) {
     const { sheet } = await host.build(plans[i]!);
     await test.engine.calculation.settled();
     const { values } = await host.read(sheet);
