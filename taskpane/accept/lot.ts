@@ -14,7 +14,9 @@ export interface LotView {
 export function lotView(reading: SheetReading): LotView {
   const reasons = columnOf(reading, 'FailureReasons');
   return {
-    sentence: text(cellOf(reading, 'LotSentence')) || 'The sheet has not been computed yet.',
+    sentence:
+      text(cellOf(reading, 'LotSentence')) ||
+      'The sheet has not been computed yet: let the program calculate it (F9).',
     failures: columnOf(reading, 'Failures').flatMap((serial, i) =>
       text(serial) === '' ? [] : [{ serial: text(serial), why: text(reasons[i]) || 'see the sheet' }],
     ),

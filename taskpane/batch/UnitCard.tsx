@@ -41,7 +41,8 @@ export function UnitCard({ store, step }: BatchProps) {
 function Found({ step }: { readonly step: BatchStep }) {
   if (step.wanted.value.trim() === '') return null;
   const found = step.found.value;
-  if (found.length === 0) return <p role="status">No unit of this batch fits.</p>;
+  if (found.length === 0)
+    return <p role="status">No unit of this batch fits: try a part of its serial number or of its place.</p>;
   return (
     <ul class="unit-list">
       {found.map((unit) => (

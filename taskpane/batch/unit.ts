@@ -87,7 +87,8 @@ export function createUnit(store: Store, view: ReadonlySignal<BatchView | undefi
       ];
       const found = taken(runCells, batchCells, into.setup, one.line);
       if ('problems' in found) return { text: found.problems.join(' '), isBad: true };
-      if (found.taken === 0) return { text: `“${from}” has no readings yet.`, isBad: true };
+      if (found.taken === 0)
+        return { text: `“${from}” has no readings yet: take them there first.`, isBad: true };
       const [, remark] = await rowCells(into, one.line);
       const back = backBlocks(found, one, into.setup.units[one.line], {
         from,

@@ -68,7 +68,7 @@ export function createUnitRuns(
       const { serial } = unit.value;
       if (serial === '') return 'This line has no serial number to know its run sheet by.';
       return own.value.length === 0
-        ? `No run sheet bears the serial number “${serial}”.`
+        ? `No run sheet bears the serial number “${serial}”: choose it by hand, or open the unit as a run sheet.`
         : `${own.value.length} run sheets bear the serial number “${serial}”. Which one counts is for you to say.`;
     }),
     chooseRun: (sheet) => {

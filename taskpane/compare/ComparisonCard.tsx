@@ -35,7 +35,11 @@ function ComparisonCard({ reading }: { readonly reading: SheetReading }) {
           the cause is found.
         </p>
       )}
-      {!result && <p class="quiet">No run has a result yet.</p>}
+      {!result && (
+        <p class="quiet">
+          No run has a result yet: take their readings, and they stand here beside each other.
+        </p>
+      )}
       {result && view.results.length > 1 && (
         <Choice
           id="compare-what"
@@ -95,7 +99,12 @@ function barsOf({ bars }: ComparedResult) {
 const SIGNS = { different: '≠', 'not distinguishable': '≈', '': '' } as const;
 
 function Pairs({ result: { pairs, label } }: { readonly result: ComparedResult }) {
-  if (pairs.length === 0) return <p class="quiet">No two runs have this result yet.</p>;
+  if (pairs.length === 0)
+    return (
+      <p class="quiet">
+        No two runs have this result yet: choose another one above, or complete a second run.
+      </p>
+    );
   const different = pairs.filter(({ verdict }) => verdict === 'different').length;
   return (
     <section aria-labelledby="pairs-title">

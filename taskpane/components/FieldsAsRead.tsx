@@ -83,7 +83,8 @@ function FieldAsRead({
   const read = values.map((row) => row.map((value) => (typeof value === 'number' ? value : null)));
   const numbers = read.flat().filter((value) => value !== null);
   const words = `${field.label}, as on the display: from ${Math.min(...numbers)} to ${Math.max(...numbers)}.`;
-  if (numbers.length === 0) return <p class="quiet">No number is there yet.</p>;
+  if (numbers.length === 0)
+    return <p class="quiet">No number is there yet: take readings, or type them on the sheet.</p>;
   return (
     <Picture
       title={`Readings of ${field.label}, as on the display`}

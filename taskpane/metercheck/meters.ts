@@ -128,7 +128,7 @@ export const myMetersOf = perStore((store: Store): MyMeters => {
         ...(linearity === undefined ? [] : [`linearity ${asPart(linearity)}`]),
       ];
       if (found.length === 0) {
-        report.value = `“${sheet}” has found nothing yet: its readings are missing.`;
+        report.value = `“${sheet}” has found nothing yet: type its readings on that sheet first.`;
         return;
       }
       const percent = (value: number) => String(Number((100 * value).toPrecision(6)));

@@ -20,7 +20,11 @@ export function OffersSheet({ store }: BodyProps) {
       {view && (
         <>
           <p class="quiet">{view.about}</p>
-          {view.offers.length === 0 && <p class="quiet">No offer stands on the sheet yet.</p>}
+          {view.offers.length === 0 && (
+            <p class="quiet">
+              No offer stands on the sheet yet: type them there, one a line, or import them in the form.
+            </p>
+          )}
           <ul class="judged">
             {view.offers.map(({ bidder, state, cost, questions }, i) => (
               <li key={i}>

@@ -106,7 +106,8 @@ function createOffers(store: Store): OffersStep {
   function takeNeed(): void {
     const view = need.reading.peek() && needView(need.reading.peek()!);
     if (view?.white === undefined || view.colour === undefined) {
-      askedFrom.value = 'The need sheet has no figures yet.';
+      askedFrom.value =
+        'The need sheet has no figures yet: describe its rooms there, or type the figures below.';
       return;
     }
     // The tender asks for round figures, so offers are held against the same.

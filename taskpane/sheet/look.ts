@@ -9,7 +9,7 @@ import { lastLook } from '../store/lastlook';
 import { perStore } from '../store/perstore';
 import type { Trouble } from '../store/trouble';
 import { type Facts, type NextThing, nextOn } from './next';
-import { runWithSerial } from './unitrun';
+import { lotLinkedTo, runWithSerial } from './unitrun';
 
 /** The sheet that the pane shows, told in a few lines, and what to do next with it. */
 export interface SheetLook {
@@ -22,6 +22,8 @@ type Found = KnownSheet & {
   readonly values: CellsByName;
   /** Of a lot: the run sheet of its first unit that does not conform. */
   readonly failingRun?: string | undefined;
+  /** Of a batch: the lot that its results are linked into. */
+  readonly linkedLot?: string | undefined;
 };
 
 export const lookOf = perStore((store): SheetLook => {
@@ -31,11 +33,22 @@ export const lookOf = perStore((store): SheetLook => {
     if (serial === '' || workbook.runs.peek().length === 0) return undefined;
     return runWithSerial(await host.readSome({ run: ['SerialNumber'] }), serial);
   };
+  const lotOf = async ({ sheet, kind }: KnownSheet): Promise<string | undefined> => {
+    if (kind !== 'batch' || !workbook.survey.peek()?.sheets.some((one) => one.kind === 'acceptance'))
+      return undefined;
+    const read = await host.readSome({ acceptance: ['Serials', 'UnitSource'], batch: ['Serials'] });
+    return lotLinkedTo(sheet, read);
+  };
   const trouble = signal<Trouble | undefined>(undefined);
   const look = lastLook(
     async (known: KnownSheet): Promise<Found> => {
       const values = await host.readNamed(known.sheet, toldBy(known.kind));
-      return { ...known, values, failingRun: await runOf(firstOf(values, 'Failures')) };
+      return {
+        ...known,
+        values,
+        failingRun: await runOf(firstOf(values, 'Failures')),
+        linkedLot: await lotOf(known),
+      };
     },
     {
       what: 'Reading the sheet',
@@ -69,6 +82,7 @@ export const lookOf = perStore((store): SheetLook => {
       chosen: firstOf(values, 'ChosenOffer'),
       failing: firstOf(values, 'Failures'),
       failingRun: shown.value?.failingRun,
+      linkedLot: shown.value?.linkedLot,
     };
   });
   return {

@@ -36,6 +36,8 @@ export interface Facts {
   readonly failing: string;
   /** The run sheet that bears it, where there is one. */
   readonly failingRun?: string | undefined;
+  /** Of a batch: the lot that its results are linked into. */
+  readonly linkedLot?: string | undefined;
 }
 
 type Line = Pick<OverviewLine, 'sheet' | 'tone' | 'progress' | 'outcome'>;
@@ -75,6 +77,13 @@ export function nextOn(kind: SheetKind, line: Line, facts: Facts): NextThing | u
     case 'batch': {
       const lot = first('acceptance');
       if (!isComplete) return { id: 'capture', text: 'Take readings' };
+      if (facts.linkedLot)
+        return {
+          id: 'go',
+          text: `Go on to “${facts.linkedLot}”`,
+          note: 'The results of this batch are linked there.',
+          to: facts.linkedLot,
+        };
       if (lot) return { id: 'link into', text: `Link the results into “${lot}”`, to: lot };
       return seal;
     }

@@ -27,7 +27,8 @@ export function KeptCard({ store, step }: Props) {
         <p class="quiet">Reading the workbook …</p>
       ) : list.length === 0 ? (
         <p class="quiet">
-          No template yet. A template keeps the set-up of a bid, to build its sheets again for the next one.
+          No template yet. A template keeps the set-up of a bid, to build its sheets again for the next one:
+          save one below, or import a file.
         </p>
       ) : (
         <ul class="templates">

@@ -27,7 +27,7 @@ export function Preview({ set }: { readonly set: SheetSet }) {
     <div class="preview-set">
       <p>
         {steps.length === 0
-          ? 'Nothing can be built from it yet.'
+          ? 'Nothing can be built from it yet: answer what is asked above.'
           : `${steps.length} ${steps.length === 1 ? 'sheet' : 'sheets'} would be built:`}
       </p>
       <ol>

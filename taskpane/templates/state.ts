@@ -108,7 +108,9 @@ function createTemplates(store: Store): TemplatesStep {
       takenFrom.value =
         words.length > 0
           ? `Taken: ${words.join('; ')}.`
-          : refused('There is no sheet to take a set-up from.');
+          : refused(
+              'There is no sheet to take a set-up from: fill in the forms under New, or import a template.',
+            );
     },
     save: async () => {
       isAllShown.value = true;

@@ -9,6 +9,7 @@ import type { Store } from '../store';
 import { checkingOf } from './checking';
 import { FindingItem } from './FindingItem';
 import { isWholeSheet } from './repair';
+import { ToASheet } from './ToASheet';
 
 /** More findings than these are shown when asked for. */
 const SHOWN = 30;
@@ -49,6 +50,7 @@ export function CheckCard({ store }: { readonly store: Store }) {
         </div>
       )}
       <p role="status">{checking.said.value}</p>
+      {checking.said.value === checking.frontWords.value && <ToASheet store={store} />}
       {report && findings.length > 0 && (
         <>
           <ul class="findings" aria-label="Findings">

@@ -7,6 +7,7 @@ import { checkingOf } from './checking';
 import { KeyFold } from './KeyFold';
 import { SealVerdict } from './SealVerdict';
 import { sealingOf } from './sealing';
+import { ToASheet } from './ToASheet';
 
 /** A seal over the sheet in front: made, compared, opened. */
 export function SealCard({ store }: { readonly store: Store }) {
@@ -18,6 +19,7 @@ export function SealCard({ store }: { readonly store: Store }) {
     <section class="card seal" aria-labelledby="seal-title">
       <h2 id="seal-title">Seal</h2>
       <p class="sheet">{frontWords.value}</p>
+      <ToASheet store={store} />
       <details class="statement">
         <summary tabIndex={0}>What a seal shows, and what it does not</summary>
         <p>{STATEMENT}</p>

@@ -55,8 +55,8 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
     const survey = workbook.survey.value;
     if (front.value !== undefined) return `Sheet in front: \u201c${front.value}\u201d`;
     return survey?.sheets.some(({ sheet }) => sheet === survey.active)
-      ? 'The sheet in front is a report or the log: there is nothing in it to check or to seal.'
-      : 'The sheet in front is not one of ours.';
+      ? 'The sheet in front is a report or the log: there is nothing in it to check or to seal. Bring another sheet to the front.'
+      : 'The sheet in front is not one of ours: bring one to the front that this add-in built.';
   });
 
   /** Sheet by sheet: a page stays able to listen, and no message to the program grows with the workbook. */
@@ -131,7 +131,7 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
     if (!attempt.ok) return;
     // A workbook may still know seals of sheets that were ours.
     if (sheets.length === 0 && attempt.value.findings.length === 0) {
-      said.value = 'There is no sheet of ours in this workbook.';
+      said.value = 'There is no sheet of ours in this workbook: make one under New.';
       return;
     }
     report.value = attempt.value;

@@ -28,7 +28,8 @@ export const logOf = perStore(({ host, workbook, troubles }): LogView => {
       await workbook.look();
       const name = sheet.peek();
       if (name === undefined) {
-        said.value = 'There is no log in this workbook yet.';
+        said.value =
+          'There is no log in this workbook yet: tick “Keep a log in the workbook”, and it begins with the next thing that is done.';
         return;
       }
       const attempt = await troubles.attempt('Reading the log', () => host.book({ sheets: [name] }));

@@ -105,7 +105,7 @@ function sentence(found: TraceNode | undefined, sheet: string, cell: string): st
     return `${cell} on \u201c${sheet}\u201d is empty. Select a cell with a result, then trace again.`;
   }
   if (found.formula === undefined) {
-    return `${cell} on \u201c${sheet}\u201d is typed or fixed: nothing stands behind it.`;
+    return `${cell} on \u201c${sheet}\u201d is typed or fixed: nothing stands behind it. Select a cell with a result, then trace again.`;
   }
   return `Traced ${cell} on \u201c${sheet}\u201d, as it stood then.`;
 }

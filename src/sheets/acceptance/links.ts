@@ -83,6 +83,11 @@ export function lineOfBatch(batch: LinkedSheet, { serial, white }: LineCells): L
   return { ...Object.fromEntries(figures), [SOURCE]: `=IFERROR(${said},${gone})` };
 }
 
+/** Whether what a line says of its source tells of a link to a batch sheet that is there. */
+export function isOfBatch(source: CellValue): boolean {
+  return /^(batch|in the batch|typed here; its batch)\b/.test(String(source));
+}
+
 /** A lot's sheet as links are put into it: addresses of its names. */
 export type LotAddresses = Readonly<Record<string, string>>;
 

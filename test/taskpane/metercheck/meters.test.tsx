@@ -73,7 +73,7 @@ it('what a meter check found is taken over, and the run says where it is from', 
   const { sheet } = await host.build(meterCheckPlan({ ...base, date: '2026-11-20', meter }, 'check1'));
   const store = await open(host, 'run');
   await press(`Take over what “${sheet}” found`);
-  await screen.findByText(`“${sheet}” has found nothing yet: its readings are missing.`);
+  await screen.findByText(`“${sheet}” has found nothing yet: type its readings on that sheet first.`);
   putResult(host, 'Repeatability', 0.0042);
   putResult(host, 'Placing', 0.008);
   await press(`Take over what “${sheet}” found`);

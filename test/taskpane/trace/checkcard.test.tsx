@@ -62,7 +62,9 @@ it('is told that the sheet in front is none of ours', async () => {
   host.active = 'Sheet1';
   await checked(host);
   // Here, and beside the seal.
-  await waitFor(() => expect(screen.getAllByText('The sheet in front is not one of ours.')).toHaveLength(2));
+  await waitFor(() =>
+    expect(screen.getAllByText(/^The sheet in front is not one of ours: bring one/)).toHaveLength(2),
+  );
 });
 
 it('shows how far it is and stops when asked', async () => {
