@@ -59,7 +59,7 @@ export async function fillForm(
   while ((await folded.count()) > 0) await folded.first().click();
   for (const [label, answer] of Object.entries(answers)) {
     // A needed field says so behind its label.
-    const field = pane.getByLabel(new RegExp(`^${label.replace(/[()]/g, '\\$&')}( \\(needed\\))?$`));
+    const field = pane.getByLabel(labelled(label));
     if ((await field.evaluate((element) => element.tagName)) === 'SELECT') await field.selectOption(answer);
     else await field.fill(answer);
   }
@@ -76,4 +76,9 @@ export async function build(pane: Frame): Promise<string> {
   const name = /“(.+)”/.exec(text)?.[1];
   if (!name) throw new Error(`The pane said: ${text}`);
   return name;
+}
+
+/** The label of a field, while it is empty and after. */
+export function labelled(label: string): RegExp {
+  return new RegExp(`^${label.replace(/[()]/g, '\\$&')}( \\(needed\\))?$`);
 }

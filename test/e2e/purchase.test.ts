@@ -3,7 +3,7 @@ import type { Frame } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { openWorkbench, resizePane, shot, type Workbench } from './browser';
 import { namedValue, sheetNames } from './cells';
-import { toPage } from './pane';
+import { labelled, toPage } from './pane';
 
 /*
  * The two ends of a purchase, as a person does them: what a reading room needs, and which of the offers meets it.
@@ -22,8 +22,7 @@ const unfold = async () => {
   while ((await folded.count()) > 0) await folded.first().click();
 };
 async function fill(answers: Readonly<Record<string, string>>): Promise<void> {
-  for (const [label, answer] of Object.entries(answers))
-    await pane.getByLabel(label, { exact: true }).fill(answer);
+  for (const [label, answer] of Object.entries(answers)) await pane.getByLabel(labelled(label)).fill(answer);
 }
 async function tooWide(): Promise<number> {
   return pane.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
@@ -95,7 +94,7 @@ test('the words of the sheet ask for 2910 lm and can be edited before they are c
 test('offers, typed and imported, are held against the figures of the need sheet', async () => {
   // The need leads on to the offers, which take its figures along.
   await pane.getByRole('button', { name: 'List the offers against this need' }).click();
-  const white = pane.getByLabel('White asked for, lm', { exact: true });
+  const white = pane.getByLabel(labelled('White asked for, lm'));
   await expect.poll(() => white.inputValue()).toBe('2910');
   await unfold();
   await fill({ 'Price of a kilowatt hour': '0,30', 'Currency of the plan': 'EUR' });
