@@ -82,7 +82,7 @@ export async function fillRun(pane: Frame, sheet: string): Promise<void> {
 export async function fillFields(
   pane: Frame,
   sheet: string,
-  fields: Readonly<Record<string, readonly (readonly number[])[]>>,
+  fields: Readonly<Record<string, readonly (readonly (number | '')[])[]>>,
 ): Promise<void> {
   await pane.evaluate(
     ([title, some]) =>
