@@ -8,6 +8,8 @@ const SHORTEST = 100;
 /** Days in a year, on average. */
 const YEAR = 365.25;
 const DAY = 86_400_000;
+/** The first moment that YYYY-MM-DD cannot write. */
+const NO_DATE_FROM = Date.UTC(10_000, 0);
 
 export interface NextMeasurement {
   /** Hours of the light source at which to measure again. */
@@ -52,7 +54,7 @@ function gapAfter(
     return { gap: 0, why: 'By the fit the light has already fallen to what is needed.' };
   }
   const earliest = interval?.lower ?? hours;
-  if (state === 'no fall seen' || earliest === undefined) {
+  if (earliest === undefined) {
     return { gap: year, why: 'No fall is seen yet: measure again after a year of use.' };
   }
   if (earliest <= lastHours) {
@@ -80,8 +82,8 @@ function dayOf(text: string): Outcome<number> {
   );
 }
 
-/** Undefined where the calendar of the machine ends. */
+/** Undefined after the year 9999. */
 function dateAfter(from: number, days: number): string | undefined {
   const time = from + Math.floor(days) * DAY;
-  return Math.abs(time) <= 8.64e15 ? new Date(time).toISOString().slice(0, 10) : undefined;
+  return time < NO_DATE_FROM ? new Date(time).toISOString().slice(0, 10) : undefined;
 }
