@@ -154,7 +154,7 @@ describe('a complete unit, by hand, its results in the order of the sheet', () =
   ])('%s', (readings, terms, cells, expected) => {
     expect(Object.entries(batchRow(terms, cells))).toEqual(expected);
     expect(cells.readings).toHaveLength(countOf(readings));
-    expect(terms.factors).toHaveLength(fieldsOf(readings).length);
+    expect(fieldsOf(readings)).toEqual(['white', 'red', 'green', 'blue'].slice(0, terms.factors.length));
   });
 
   it('a stated U is a part of the result, and nothing is added to it', () => {

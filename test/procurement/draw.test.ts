@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { drawSample } from '../../src/procurement/lot/draw';
+import { drawSample, listFingerprint } from '../../src/procurement/lot/draw';
+import { serialsOf as serialsIn } from '../../src/procurement/lot/serials';
 import { goodOf, problemsOf } from '../photometry/outcome';
 
 /** SHA-256 by Node's own OpenSSL: another program than the one the draw uses. */
@@ -22,6 +23,7 @@ describe('the draw', () => {
       .slice(0, 13);
     expect(draw.drawn).toEqual(byHand);
     expect(draw.listFingerprint).toBe(sha256(LIST.map((serial) => `${serial}\n`).join('')));
+    expect(listFingerprint([...LIST].reverse())).toBe(draw.listFingerprint);
     expect(draw).toMatchObject({ seed: '4 2 6 1', lotSize: 60 });
     expect(draw.method).toMatch(/SHA-256/);
   });
@@ -95,5 +97,17 @@ describe('the draw', () => {
     [[], 1, 'x', /list holds 0 serials/],
   ])('refuses %j, %d, "%s"', (list, size, seed, message) => {
     expect(problemsOf(drawSample(list, size, seed))[0]!.message).toMatch(message);
+  });
+});
+
+describe('a list of serials as text', () => {
+  it.each([
+    ['lines of any machine', 'A\nB\r\nC\rD', ['A', 'B', 'C', 'D']],
+    ['blank lines are none, spaces round a serial do not count', '\n A \n\n \t\nB 1\n', ['A', 'B 1']],
+    ['of a table its first column', 'A\tHall 1\nB\tHall 2\tfirst floor', ['A', 'B']],
+    ['composed and decomposed letters are one (NFC)', 'e\u0301-1', ['\u00e9-1']],
+    ['nothing', '', []],
+  ])('%s', (_, text, expected) => {
+    expect(serialsIn(text)).toEqual(expected);
   });
 });

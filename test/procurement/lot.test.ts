@@ -3,8 +3,9 @@ import { describe, expect, it } from 'vitest';
 import type { Verdict } from '../../src/metrology/decision';
 import { CODE_LETTERS, codeLetter, INSPECTION_LEVELS } from '../../src/procurement/lot/letter';
 import { AQLS, masterPlan, SEVERITIES } from '../../src/procurement/lot/master';
-import { samplingPlan } from '../../src/procurement/lot/plan';
+import { inspectionWords, samplingPlan } from '../../src/procurement/lot/plan';
 import { protection } from '../../src/procurement/lot/protection';
+import { SWITCHING, switchingWords } from '../../src/procurement/lot/switching';
 import { lotVerdict } from '../../src/procurement/lot/verdict';
 import { goodOf, problemsOf } from '../photometry/outcome';
 import { MASTER, MASTER_AQLS, PLAN_AQLS, PLANS } from '../references/lots';
@@ -191,11 +192,54 @@ describe('what a plan does and does not say about one lot', () => {
     expect(text).toHaveLength(7);
     expect(text.join(' ')).toMatch(/promise about the series.*ISO 2859-2.*put right or replaced/);
   });
-  it('a lot that is inspected whole has no sampling risk', () => {
-    const text = goodOf(protection(goodOf(samplingPlan(8, 1))));
-    expect(text[0]).toBe(
+  it('a lot that is inspected whole has no sampling risk, only that of the day', () => {
+    expect(goodOf(protection(goodOf(samplingPlan(8, 1))))).toEqual([
       'All 8 units are inspected, because the plan asks for 13: nothing is left to chance but the measurement itself.',
-    );
+      'The result holds for what was measured, in the mode and on the day it was measured.',
+    ]);
+  });
+
+  // Plans of the tables above; numbers of units and probabilities by whole-number arithmetic (math.comb of Python 3):
+  // the last with 95 % or more, the first with 10 % or less. The words are ours (regression).
+  it.each([
+    // 60, 13 of them, at most 1: 0.9559 at 2, 0.0976 at 15.
+    [
+      [60, 4, 'normal'],
+      /at most 2 units nonconforming \(3\.3 %\) is accepted with a probability of at least 95 %: the producer’s risk/,
+      /^Only from 15 units nonconforming on \(25 %\) is a lot rejected with a probability of at least 90 %: the consumer’s risk/,
+      /^A sample with no more than 1 unit nonconforming is no proof/,
+      undefined,
+    ],
+    // 60, 13 of them, none: 47 ÷ 60 at 1 already, 0.0922 at 9.
+    [
+      [60, 1, 'normal'],
+      /^Even one nonconforming unit in the lot lowers .* below 95 %: the producer’s risk is higher than the usual 5 %/,
+      /^Only from 9 units nonconforming on \(15 %\)/,
+      /^A sample without a nonconforming unit is no proof/,
+      undefined,
+    ],
+    // 60, 5 of them, rejected with 2: 0.9684 at 4, 0.0908 at 35.
+    [
+      [60, 4, 'reduced'],
+      /at most 4 units nonconforming \(6\.7 %\)/,
+      /^Only from 35 units nonconforming on \(58 %\)/,
+      /^A sample with no more than 1 unit nonconforming/,
+      'With 1 nonconforming in the sample the lot is accepted, and the next lot is inspected normally.',
+    ],
+    // 60, 5 of them, accepted with 1, rejected with 4: 0.9535 at 21, 0.0992 at 53.
+    [
+      [60, 10, 'reduced'],
+      /at most 21 units nonconforming \(35 %\)/,
+      /^Only from 53 units nonconforming on \(88 %\)/,
+      /^A sample with no more than 3 units nonconforming/,
+      'With 2 to 3 nonconforming in the sample the lot is accepted, and the next lot is inspected normally.',
+    ],
+  ] as const)('%j', ([lot, aql, severity], producer, consumer, proof, between) => {
+    const text = goodOf(protection(goodOf(samplingPlan(lot, aql, { severity }))));
+    expect(text[2]).toMatch(producer);
+    expect(text[3]).toMatch(consumer);
+    expect(text[4]).toMatch(proof);
+    expect(text[7]).toBe(between);
   });
   it('never reads as certain what is not', () => {
     // Above 10 an AQL counts faults per 100 units; plans of nonconforming units end there.
@@ -206,5 +250,53 @@ describe('what a plan does and does not say about one lot', () => {
         expect(text).not.toMatch(/NaN|undefined|Infinity|\b1 units/);
       }),
     );
+  });
+});
+
+describe('the lots that follow (switching rules of ISO 2859-1:1999, 9.3, from memory)', () => {
+  it.each([
+    [
+      'normal',
+      [
+        ['tightened', /^two of five or fewer consecutive lots are rejected at first inspection$/],
+        [
+          'reduced',
+          /^ten consecutive lots.*switching score of 30.*production is steady and the buyer agrees$/,
+        ],
+      ],
+    ],
+    [
+      'tightened',
+      [
+        ['normal', /^five consecutive lots are accepted at first inspection$/],
+        ['stopped', /^five lots in all are rejected under tightened inspection.*mended the cause$/],
+      ],
+    ],
+    [
+      'reduced',
+      [
+        ['normal', /^a lot is rejected$/],
+        // The gap, as MIL-STD-105E has it (from memory).
+        ['normal', /more nonconforming units than its acceptance number and fewer than its rejection number/],
+        ['normal', /^production becomes irregular or is interrupted, or the buyer asks for it$/],
+      ],
+    ],
+  ] as const)('after %s inspection', (severity, rules) => {
+    expect(SWITCHING[severity]).toEqual(
+      rules.map(([next, when]) => ({ next, when: expect.stringMatching(when) })),
+    );
+  });
+  it('in words (regression)', () => {
+    expect(switchingWords('tightened')).toBe(
+      'Of a series of lots from one maker, tightened inspection becomes normal when five consecutive lots are accepted at first inspection; inspection stops when five lots in all are rejected under tightened inspection: no more lots are taken until the maker has mended the cause.',
+    );
+    expect(switchingWords('reduced')).toMatch(
+      /becomes normal when a lot is rejected; normal when a lot has more/,
+    );
+  });
+  it('levels are general or special', () => {
+    const words = (level: 'S-1' | 'III') => inspectionWords({ level, severity: 'reduced' });
+    expect(words('S-1')).toBe('reduced inspection, special level S-1');
+    expect(words('III')).toBe('reduced inspection, general level III');
   });
 });

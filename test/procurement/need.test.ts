@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { luminance } from '../../src/photometry/luminance';
 import { illuminanceForContrast, illuminanceForLuminance } from '../../src/procurement/need/illuminance';
 import type { NeedInput } from '../../src/procurement/need/input';
-import { need } from '../../src/procurement/need/need';
+import { largestOf, need } from '../../src/procurement/need/need';
 import { contrastReached } from '../../src/procurement/need/reached';
 import { taskContrast, VIEWING_TASKS } from '../../src/procurement/need/tasks';
 import { whatIf } from '../../src/procurement/need/whatif';
@@ -64,9 +64,32 @@ describe('light output to ask for, by hand', () => {
     expectPrinted(luminance(lux, 1, 'fL'), String(CINEMA_WHITE.footlamberts));
   });
 
-  it('one wish is enough', () => {
-    expect(goodOf(need({ area: 2, gain: 1, ambient: 50, contrast: 15 })).governs).toBe('contrast');
-    expect(goodOf(need({ area: 2, gain: 1, ambient: 0, luminance: 80 })).governs).toBe('luminance');
+  it('one wish is enough, and of the other nothing is said', () => {
+    const byContrast = goodOf(need({ area: 2, gain: 1, ambient: 50, contrast: 15 }));
+    expect(byContrast).toMatchObject({ governs: 'contrast', forContrast: 700, white: 1400 }); // 14 × 50 × 2
+    expect(byContrast).not.toHaveProperty('forLuminance');
+    const byLuminance = goodOf(need({ area: 2, gain: 1, ambient: 0, luminance: 80 }));
+    expect(byLuminance.governs).toBe('luminance');
+    expectPrinted(byLuminance.white, '502.6548'); // π × 80 × 2
+    expect(byLuminance).not.toHaveProperty('forContrast');
+  });
+
+  it('two wishes may ask for the same: 1 × π lx for a contrast of 2, π × 1 cd/m²', () => {
+    const both = need({ area: 2, gain: 1, ambient: Math.PI, contrast: 2, luminance: 1 });
+    expect(goodOf(both)).toMatchObject({ governs: 'both alike', white: 2 * Math.PI });
+  });
+
+  it('of several, white and colour are each the largest', () => {
+    const [small, white, colour] = [
+      { ...ROOM, area: 1 },
+      { ...ROOM, colourPart: 0.5 },
+      { ...ROOM, area: 1.5 },
+    ].map((room) => goodOf(need(room)));
+    // 777.78 lx × 2 m² of white, × 1.5 m² of colour.
+    const largest = largestOf([small!, white!, colour!])!;
+    expectPrinted(largest.white, '1555.5556');
+    expectPrinted(largest.colour, '1166.6667');
+    expect(largestOf([])).toBeUndefined();
   });
 });
 
@@ -98,6 +121,9 @@ describe('what cannot be met or is not stated', () => {
   it('contrast without any black light is not defined', () => {
     expect(problemsOf(contrastReached(1000, 2, 0))[0]!.code).toBe('not-defined');
     expect(goodOf(contrastReached(1000, 2, 0, 400))).toBe(400);
+    expect(goodOf(contrastReached(0, 2, 50))).toBe(1);
+    // Its own black, 500 ÷ 10 lx, may be as much as the ambient light: 550 ÷ 100.
+    expect(goodOf(contrastReached(1000, 2, 50, 10))).toBe(5.5);
   });
 });
 

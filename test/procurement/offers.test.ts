@@ -94,6 +94,9 @@ describe('judging', () => {
     expect(judge(2500, 2500).state).toBe('meets');
     expect(judge(0.3, 0.1 + 0.2).state).toBe('meets');
     expect(judge(2499, 2500).state).toBe('short');
+    // Up to a thousand-millionth, which itself still meets.
+    expect(judge(1 - 1e-9, 1).state).toBe('meets');
+    expect(judge(1 - 1.1e-9, 1).state).toBe('short');
   });
   it('short weighs more than a missing figure, a missing figure more than a met one', () => {
     expect(together('short', 'ask')).toBe('short');
@@ -144,6 +147,9 @@ describe('an offer', () => {
     const found = goodOf(assess({ ...WHOLE, [key]: undefined }, ASKED, PLAN));
     expect(found.questions).toHaveLength(1);
     expect(found.questions[0]).toMatch(question);
+    expect(found.pricePerLumen).toEqual(
+      key === 'price' ? {} : key === 'white' ? { colour: 0.48 } : { white: 0.4, colour: 0.48 },
+    );
     const costs = ['price', 'currency', 'power', 'sourceLife', 'sourcePrice'].includes(key);
     expect(found.lifeCost === undefined).toBe(costs);
   });
@@ -160,13 +166,18 @@ describe('an offer', () => {
     expect(found.questions).toEqual([
       'The price is in CHF, costs are compared in EUR. Please state the price in EUR.',
     ]);
-    expect(sameCurrency(' eur', 'EUR')).toBe(true);
-    expect(sameCurrency('', '')).toBe(false);
+    expect(questionsFor({ ...WHOLE, currency: ' CHF ' }, { ...PLAN, currency: ' EUR ' })).toEqual(
+      found.questions,
+    );
+    expect([sameCurrency(' eur', 'EUR'), sameCurrency('EUR', 'eur ')]).toEqual([true, true]);
+    expect([sameCurrency('', ''), sameCurrency(' ', ' ')]).toEqual([false, false]);
   });
 
   it('colour above white is questioned', () => {
     expect(questionsFor({ ...WHOLE, colour: 3300 }, PLAN)[0]).toMatch(/larger than the white one/);
-    expect(questionsFor({ ...WHOLE, colour: 3050 }, PLAN)).toEqual([]);
+    // Up to 5 % above, 3150 lm, may be the measurement.
+    expect(questionsFor({ ...WHOLE, colour: 3150 }, PLAN)).toEqual([]);
+    expect(questionsFor({ ...WHOLE, colour: 3151 }, PLAN)).toHaveLength(1);
   });
 
   it('an empty offer asks for everything and stands', () => {

@@ -161,10 +161,14 @@ describe('the curve', () => {
     for (let i = 1; i < points.length; i++)
       expect(points[i]!.probability).toBeLessThanOrEqual(points[i - 1]!.probability);
   });
+  it('says each number of units as a part of the lot', () => {
+    expect(goodOf(operatingCurve(rule))[5]).toMatchObject({ nonconforming: 5, fraction: 0.1 });
+  });
   it('has no more points than asked for, whatever the lot', () => {
-    expect(
-      goodOf(operatingCurve({ lotSize: 10_000, sampleSize: 200, accept: 10 }, 40)).length,
-    ).toBeLessThanOrEqual(41);
+    for (let most = 2; most <= 40; most++)
+      expect(
+        goodOf(operatingCurve({ lotSize: 10_000, sampleSize: 200, accept: 10 }, most)).length,
+      ).toBeLessThanOrEqual(most);
     expect(goodOf(operatingCurve({ lotSize: 2, sampleSize: 2, accept: 0 })).length).toBe(2);
   });
   it('risk points by hand, N 10, n 3, c 0: 0.7 at one, C(6,3)/C(10,3) = 1/6 at four, C(5,3)/C(10,3) = 1/12 at five', () => {
@@ -172,6 +176,11 @@ describe('the curve', () => {
     expect(producer).toEqual({ nonconforming: 0, fraction: 0, probability: 1 });
     expect(consumer.nonconforming).toBe(5);
     expectPrinted(consumer.probability, '0.083333');
+  });
+  it('one of two, none allowed: with one nonconforming unit just half of the lots pass, which each risk still takes in', () => {
+    const half = goodOf(riskPoints({ lotSize: 2, sampleSize: 1, accept: 0 }, 0.5, 0.5));
+    const one = { nonconforming: 1, fraction: 0.5, probability: 0.5 };
+    expect(half).toEqual({ producer: one, consumer: one });
   });
   it('are the last good and the first bad lot', () => {
     const plan = fc

@@ -28,7 +28,11 @@ describe('the tender', () => {
       /no less than 2780 lm of white.*no less than 2500 lm of colour.*same picture mode/,
     );
     expect(text.method).toContain('by ISO/IEC 21118:2020, Annex B.');
+    expect(goodOf(tender({ ...INPUT, standard: ' Standard A ' })).method).toContain('by Standard A.');
     expect(text.conditions).toMatch(/15 minutes.*beam blocked/);
+    expect(text.answer).toMatch(
+      /^The offer states .*white light output, colour light output, the standard.*until it is\.$/,
+    );
     expect(text.decision).toMatch(/at least 80 %.*expanded uncertainty U/);
     expect(text.lot).toBe(
       'From a delivery of 60 units, 13 are drawn by a recorded draw that both parties can repeat, and measured (ISO 2859-1, single sampling, normal inspection, general level II, AQL 4 %). The delivery is accepted with at most 1 unit nonconforming among them and rejected with 2 or more. Units that do not conform are put right or replaced in either case.',
@@ -63,7 +67,9 @@ describe('the tender', () => {
 
   it('takes further conditions after the usual ones', () => {
     const { conditions } = goodOf(tender({ ...INPUT, conditions: [' The room is dark. ', ''] }));
-    expect(conditions.endsWith(' The room is dark.')).toBe(true);
+    const usual = goodOf(tender(INPUT)).conditions;
+    expect(usual.endsWith('not older than a year.')).toBe(true);
+    expect(conditions).toBe(`${usual} The room is dark.`);
   });
 
   it('names every problem', () => {
@@ -82,6 +88,7 @@ describe('the tender', () => {
 
 describe('numbers in sentences', () => {
   it('whole numbers are grouped from five digits on (ISO 80000-1, from memory)', () => {
+    expect([-940, -4200].map(whole)).toEqual(['-940', '-4200']);
     expect([940, 4200, 12_500, 1_234_567, -12_500].map(whole)).toEqual([
       '940',
       '4200',
@@ -98,6 +105,13 @@ describe('numbers in sentences', () => {
       '95 %',
       'less than 0.1 %',
       '0 %',
+    ]);
+    // What rounds to the bound is not beyond it.
+    expect([0.999, 0.9991, 0.001, 0.0009].map(chance)).toEqual([
+      '99.9 %',
+      'more than 99.9 %',
+      '0.1 %',
+      'less than 0.1 %',
     ]);
     expect([units(1), units(2), units(0)]).toEqual(['1 unit', '2 units', '0 units']);
   });
