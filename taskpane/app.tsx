@@ -1,6 +1,8 @@
+import own from './app.module.css';
 import { Boundary } from './components/Boundary';
 import { Busy } from './components/Busy';
 import { later } from './components/Later';
+import look from './components/look.module.css';
 import { TroubleBox } from './components/TroubleBox';
 import { exampleOf } from './example/state';
 import { PAGES, PLACES } from './pages/pages';
@@ -18,9 +20,9 @@ export function App({ store }: { readonly store: Store }) {
   const above = PLACES.find(({ id }) => id === page.under);
   return (
     <>
-      <header>
-        <h1 class="spoken">Light Output Workbook</h1>
-        <nav aria-label="Places">
+      <header class={own.head}>
+        <h1 class={look.spoken}>Light Output Workbook</h1>
+        <nav class={own.places} aria-label="Places">
           {PLACES.map(({ id, title }) => (
             <button
               key={id}
@@ -33,18 +35,18 @@ export function App({ store }: { readonly store: Store }) {
             </button>
           ))}
         </nav>
-        <div class="below">
+        <div class={own.below}>
           <Busy doing={troubles.busy.value} />
-          <button type="button" class="link" onClick={() => store.open('cautions')}>
+          <button type="button" class={look.link} onClick={() => store.open('cautions')}>
             Cautions
           </button>
         </div>
       </header>
-      {trouble && <TroubleBox trouble={trouble} facts={facts} onDismiss={troubles.dismiss} />}
+      {trouble && <TroubleBox isOver trouble={trouble} facts={facts} onDismiss={troubles.dismiss} />}
       {store.workbook.sealedFront.value !== undefined && <SealNotice store={store} />}
-      <main>
+      <main class={own.page}>
         {exampleOf(store).isThere.value && (
-          <p class="invented">Example sheets in this workbook: their data are invented.</p>
+          <p class={own.invented}>Example sheets in this workbook: their data are invented.</p>
         )}
         {above && <Crumb key={page.id} store={store} above={above} page={page} />}
         <Boundary key={page.id} facts={facts}>

@@ -1,5 +1,6 @@
 import './tokens.css';
-import './pane.css';
+import './base.css';
+import './components/look.module.css';
 import { render } from 'preact';
 import { createExcelHost } from '../src/excel/excelhost';
 import { openWindow } from '../src/excel/window';

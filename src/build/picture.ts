@@ -65,8 +65,8 @@ try {
   const address = server.resolvedUrls!.local[0]!;
   await take('measure', await open(address), async (pane) => {
     await buildRun(pane);
-    await pane.locator('.progress h2', { hasText: '36 of 36' }).waitFor();
-    await pane.locator('.sure').waitFor();
+    await pane.locator('#progress-title', { hasText: '36 of 36' }).waitFor();
+    await pane.locator('.Sure_sure').waitFor();
     await pane.locator('#run-title').evaluate((title) => {
       window.scrollTo(0, title.closest('section')!.offsetTop - 8);
     });
@@ -136,7 +136,7 @@ async function paneOf(page: Page): Promise<Frame> {
 async function buildRun(pane: Frame): Promise<void> {
   await pane.getByRole('button', { name: 'How bright is this projector?' }).click();
   await pane.locator('#field-projector').waitFor();
-  const folded = pane.locator('details.group:not([open]) > summary');
+  const folded = pane.locator('.Fold_group:not([open]) > summary');
   while ((await folded.count()) > 0) await folded.first().click();
   for (const [id, answer] of Object.entries(FORM)) {
     const field = pane.locator(`#field-${id}`);
@@ -144,7 +144,7 @@ async function buildRun(pane: Frame): Promise<void> {
     else await field.fill(answer);
   }
   await pane.getByRole('button', { name: 'Build the run sheet' }).click();
-  await pane.locator('p.done', { hasText: 'Built the sheet' }).waitFor();
+  await pane.locator('p.look_done', { hasText: 'Built the sheet' }).waitFor();
   await pane.evaluate(
     (readings) =>
       Excel.run(async (context) => {

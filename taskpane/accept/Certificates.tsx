@@ -1,5 +1,6 @@
 import { Action } from '../components/Action';
 import { Entry } from '../components/Entry';
+import look from '../components/look.module.css';
 import { PerSheet } from '../components/PerSheet';
 import { Report } from '../components/Report';
 import type { Store } from '../store';
@@ -10,14 +11,14 @@ export function Certificates({ store, accept }: { readonly store: Store; readonl
   const runs = store.workbook.runs.value;
   const isBusy = store.troubles.busy.value !== '';
   return (
-    <section class="card form" aria-labelledby="accept-certificate">
+    <section class={look.card} aria-labelledby="accept-certificate">
       <h2 id="accept-certificate">Certificate of one run</h2>
-      <p class="quiet">
+      <p class={look.quiet}>
         One page to print and sign, linked to the run: it is marked a draft while readings are missing.
       </p>
       {runs.length === 0 && (
         <>
-          <p class="quiet">There is no run in this workbook yet.</p>
+          <p class={look.quiet}>There is no run in this workbook yet.</p>
           <Action isMain onAct={() => store.open('run')}>
             Begin a run
           </Action>

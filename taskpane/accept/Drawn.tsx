@@ -3,6 +3,7 @@ import { serialsOf } from '../../src/procurement/lot/serials';
 import { chance, units } from '../../src/procurement/wording/format';
 import type { DrawnLot } from '../../src/sheets/acceptance/setup';
 import { CopyText } from '../components/CopyText';
+import look from '../components/look.module.css';
 import { objectionOf } from '../form/field';
 import { Curve } from '../picture/Curve';
 import { Picture } from '../picture/Picture';
@@ -13,12 +14,12 @@ export function Drawn({ accept }: { readonly accept: Accept }) {
   const drawn = accept.drawn.value;
   const count = serialsOf(accept.form.texts.value.serials).length;
   return (
-    <section class="card" aria-labelledby="accept-plan">
+    <section class={look.card} aria-labelledby="accept-plan">
       <h2 id="accept-plan">Plan and draw</h2>
       {drawn?.ok ? (
         <Plan drawn={drawn.value} />
       ) : (
-        <p class="quiet" role="status">
+        <p class={look.quiet} role="status">
           {objectionOf(drawn) ||
             `${units(count)} listed. The plan stands here once list, seed and limits are there.`}
         </p>
@@ -32,7 +33,7 @@ function Plan({ drawn }: { readonly drawn: DrawnLot }) {
   const most = plan.reject - 1;
   return (
     <>
-      <p class="sentence">
+      <p class={look.sentence}>
         {units(plan.sampleSize)} of {plan.lotSize} to measure; accepted with at most {most} that{' '}
         {most === 1 ? 'does' : 'do'} not conform, rejected with {plan.reject}
         {most > plan.accept && `; with more than ${plan.accept} the next lot is inspected normally`}.
@@ -50,11 +51,11 @@ function Plan({ drawn }: { readonly drawn: DrawnLot }) {
           <ol>
             {draw.drawn.map(({ serial, ticket }) => (
               <li key={serial}>
-                {serial} <span class="quiet">ticket {ticket.slice(0, 12)}…</span>
+                {serial} <span class={look.quiet}>ticket {ticket.slice(0, 12)}…</span>
               </li>
             ))}
           </ol>
-          <p class="quiet">{draw.method}</p>
+          <p class={look.quiet}>{draw.method}</p>
         </details>
       </details>
       <details>

@@ -1,4 +1,5 @@
 import { Action } from '../components/Action';
+import look from '../components/look.module.css';
 import { TroubleBox } from '../components/TroubleBox';
 import type { BodyProps } from '../sheet/body';
 import { acceptOf } from './state';
@@ -13,14 +14,14 @@ export function Results({ store, next }: BodyProps) {
   const isBusy = store.troubles.busy.value !== '';
   const act = (how: 'link' | 'copy') => () => void accept.takeResults(how);
   return (
-    <section class="card" aria-labelledby="accept-results-title">
+    <section class={look.card} aria-labelledby="accept-results-title">
       <h2 id="accept-results-title">Results of the sample</h2>
       {trouble && <TroubleBox trouble={trouble} facts={store.facts} />}
       {lot && (
         <>
-          <p class="sentence">{lot.sentence}</p>
+          <p class={look.sentence}>{lot.sentence}</p>
           {lot.failures.length > 0 && (
-            <ul class="judged" aria-label="units that do not conform">
+            <ul class={look.judged} aria-label="units that do not conform">
               {lot.failures.map(({ serial, why }) => (
                 <li key={serial}>
                   <strong>{serial}</strong>: {why}
@@ -28,8 +29,8 @@ export function Results({ store, next }: BodyProps) {
               ))}
             </ul>
           )}
-          {lot.more !== '' && <p class="quiet">{lot.more}</p>}
-          <p class="quiet">
+          {lot.more !== '' && <p class={look.quiet}>{lot.more}</p>}
+          <p class={look.quiet}>
             Run sheets and lines of batches are found by serial number; a full run goes before a batch. Linked
             figures follow their sheet, also when it is renamed; copied ones stay as they are. Figures may be
             typed on the sheet as well.

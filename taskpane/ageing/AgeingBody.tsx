@@ -1,4 +1,3 @@
-import './ageing.css';
 import { TroubleBox } from '../components/TroubleBox';
 import type { BodyProps } from '../sheet/body';
 import { follow } from '../store/follow';

@@ -1,6 +1,7 @@
 import { reportText } from '../../src/metrology/report';
 import { whole } from '../../src/procurement/wording/format';
 import type { Measurement } from '../../src/sheets/ageing/setup';
+import look from '../components/look.module.css';
 import { Picture } from '../picture/Picture';
 import { AgeingPicture } from './AgeingPicture';
 import type { AgeingAnswer } from './answer';
@@ -15,10 +16,10 @@ export interface AnswerProps {
 /** What the measurements say, with the picture; or what is missing. */
 export function Answer({ points, found }: AnswerProps) {
   return (
-    <section class="card" aria-labelledby="ageing-answer">
+    <section class={look.card} aria-labelledby="ageing-answer">
       <h2 id="ageing-answer">What the measurements say</h2>
       {typeof found === 'string' ? (
-        <p class="quiet" role="status">
+        <p class={look.quiet} role="status">
           {found}
         </p>
       ) : (
@@ -47,7 +48,7 @@ function Found({ found, points }: AnswerProps & { readonly found: AgeingAnswer }
       >
         <AgeingPicture drawing={drawing(points, found)} />
       </Picture>
-      <p class="sentence">{found.rate}</p>
+      <p class={look.sentence}>{found.rate}</p>
       <dl>
         {found.to.map(({ label, sentence }) => (
           <div key={label}>
@@ -71,7 +72,7 @@ function Found({ found, points }: AnswerProps & { readonly found: AgeingAnswer }
           </dd>
         </div>
       </dl>
-      <p class="quiet">
+      <p class={look.quiet}>
         What lies beyond the last measurement is projected, not measured, and nothing is said beyond 6 × the
         observed hours. The curve was made for LEDs; for lamps and lasers it is an extrapolation by analogy.
       </p>

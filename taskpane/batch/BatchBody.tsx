@@ -1,6 +1,4 @@
-import '../need/need.css';
-import '../offers/offers.css';
-import './batch.css';
+import look from '../components/look.module.css';
 import type { BodyProps } from '../sheet/body';
 import { BatchState } from './BatchState';
 import { LogCard } from './LogCard';
@@ -13,7 +11,7 @@ export function BatchBody({ store }: BodyProps) {
   const step = batchOf(store);
   const view = step.view.value;
   return (
-    <section class="card" aria-labelledby="batch-title">
+    <section class={look.card} aria-labelledby="batch-title">
       <h2 id="batch-title">Units</h2>
       <BatchState store={store} step={step} />
       {view && <LogCard store={store} step={step} />}

@@ -1,5 +1,7 @@
 import { Action } from '../components/Action';
+import look from '../components/look.module.css';
 import { TroubleBox } from '../components/TroubleBox';
+import own from './batch.module.css';
 import type { BatchProps } from './NewBatch';
 import type { BatchStep } from './state';
 import type { BatchView, UnitLine } from './view';
@@ -32,7 +34,7 @@ function Counts({ view, step }: { readonly view: BatchView; readonly step: Batch
         {passing} pass, {conditional} conditional pass, {failing.length} fail or conditional fail.
       </p>
       {waiting && (
-        <div class="notice">
+        <div class={look.notice}>
           <p>
             The ambient light is not read:{' '}
             {waiting.count === 1 ? 'one unit waits' : `${waiting.count} units wait`} for it.
@@ -48,13 +50,13 @@ function Counts({ view, step }: { readonly view: BatchView; readonly step: Batch
         </div>
       )}
       {differing > 0 && (
-        <p class="error">
+        <p class={look.error}>
           In {differing === 1 ? 'one row' : `${differing} rows`} the function and the plain formulas differ:
           look at the sheet before you use the figures.
         </p>
       )}
       {isPlainOnly && (
-        <div class="notice">
+        <div class={look.notice}>
           <p>
             In some lines the function shows no results; the plain formulas do. The workbook may have been
             opened before the add-in was there.
@@ -75,7 +77,7 @@ interface UnitListProps {
 function UnitList({ title, units, step }: UnitListProps) {
   if (units.length === 0) return null;
   return (
-    <div class="unit-list">
+    <div class={own.list}>
       <h3>
         {title}: {units.length}
       </h3>
@@ -84,7 +86,7 @@ function UnitList({ title, units, step }: UnitListProps) {
           <li key={unit.line}>
             <button
               type="button"
-              class="row"
+              class={own.row}
               onClick={() => {
                 step.lookAt(unit.line);
                 void step.goTo(unit.cell);
@@ -97,7 +99,7 @@ function UnitList({ title, units, step }: UnitListProps) {
         ))}
       </ul>
       {units.length > SHOWN && (
-        <p class="quiet">
+        <p class={look.quiet}>
           And {units.length - SHOWN} more: filter the columns State and Decision on the sheet.
         </p>
       )}

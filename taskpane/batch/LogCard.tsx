@@ -1,5 +1,6 @@
 import { Action } from '../components/Action';
-import { classOf, textOf } from '../components/entrylook';
+import { entryLook, textOf } from '../components/entrylook';
+import look from '../components/look.module.css';
 import { Questions } from '../components/Questions';
 import { Report } from '../components/Report';
 import { LinesPreview } from '../importing/LinesPreview';
@@ -33,8 +34,8 @@ export function LogCard({ store, step }: BatchProps) {
       text={text.value}
       said={
         <>
-          {note.value && <p class="quiet">{note.value}</p>}
-          {refusal.value && <p class="error">{refusal.value}</p>}
+          {note.value && <p class={look.quiet}>{note.value}</p>}
+          {refusal.value && <p class={look.error}>{refusal.value}</p>}
         </>
       }
     >
@@ -71,7 +72,7 @@ function Understood({ logging, table, read, isOff }: UnderstoodProps) {
       />
       <LogMapping logging={logging} table={table} />
       {objection && (
-        <p class="error" role="status">
+        <p class={look.error} role="status">
           {objection}
         </p>
       )}
@@ -100,11 +101,11 @@ function previewOf(rows: readonly LogRow[]) {
       cells: [
         {
           text: `${row.serial || '\u2013'}${row.isNew ? ' (new)' : ''}`,
-          class: row.target === undefined ? 'bad' : '',
+          look: row.target === undefined ? ('bad' as const) : undefined,
         },
         ...(hasField ? [{ text: row.field ?? '\u2717' }] : []),
         ...(hasRange ? [{ text: row.range === undefined ? '\u2013' : `\u00d7 ${shown(row.range)}` }] : []),
-        ...row.entries.map((entry) => ({ text: textOf(entry), class: classOf(entry), title: entry.where })),
+        ...row.entries.map((entry) => ({ text: textOf(entry), look: entryLook(entry), title: entry.where })),
       ],
     })),
   };
@@ -123,24 +124,24 @@ function Decide({ logging, read, isOff }: Omit<UnderstoodProps, 'table'>) {
   return (
     <>
       {empty > 0 && (
-        <p class="quiet">
+        <p class={look.quiet}>
           {empty === 1 ? 'One reading is' : `${empty} readings are`} missing in them: what stands on the sheet
           there stays.
         </p>
       )}
       {replaced > 0 && (
-        <p class="quiet">
+        <p class={look.quiet}>
           {replaced === 1 ? 'One row has' : `${replaced} rows have`} readings already; those of the log take
           their place.
         </p>
       )}
       {taken.size > 0 && (
-        <p class="quiet">
+        <p class={look.quiet}>
           {lines(linesIn([...taken]))} of this text {linesIn([...taken]) === 1 ? 'stands' : 'stand'} on the
           sheet.
         </p>
       )}
-      <div class="answers">
+      <div class={look.answers}>
         <Action isMain isOff={isOff || clean === 0} onAct={() => void logging.take()}>
           {clean === 0
             ? 'Nothing to write yet'

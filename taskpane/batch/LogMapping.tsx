@@ -1,4 +1,6 @@
+import look from '../components/look.module.css';
 import { columnName } from '../importing/columnname';
+import mapping from '../importing/mapping.module.css';
 import type { Logging } from './logging';
 import { LOG_FIELDS, type LogField, type LogTable } from './logtable';
 
@@ -26,9 +28,9 @@ export function LogMapping({ logging, table }: { readonly logging: Logging; read
     </option>
   ));
   return (
-    <fieldset class="mapping">
+    <fieldset class={mapping.mapping}>
       <legend>What is in which column</legend>
-      <div class="field">
+      <div class={look.field}>
         <label for="batch-log-order">A line holds</label>
         <select
           id="batch-log-order"
@@ -41,7 +43,7 @@ export function LogMapping({ logging, table }: { readonly logging: Logging; read
       </div>
       {columns.sequence && <Beginning logging={logging} from={columns.sequence.from} />}
       {LOG_FIELDS.filter((field) => !columns.sequence || field === 'date').map((field) => (
-        <div key={field} class="field">
+        <div key={field} class={look.field}>
           <label for={`batch-log-${field}`}>{WORDS[field]}</label>
           <select
             id={`batch-log-${field}`}
@@ -56,7 +58,7 @@ export function LogMapping({ logging, table }: { readonly logging: Logging; read
           </select>
         </div>
       ))}
-      <div class="field">
+      <div class={look.field}>
         <label for="batch-log-first">{columns.sequence ? 'Reading' : 'First reading'}</label>
         <select
           id="batch-log-first"
@@ -67,7 +69,7 @@ export function LogMapping({ logging, table }: { readonly logging: Logging; read
         </select>
       </div>
       {!columns.sequence && (
-        <label class="tick" for="batch-log-unknown">
+        <label class={look.tick} for="batch-log-unknown">
           <input
             id="batch-log-unknown"
             type="checkbox"
@@ -84,7 +86,7 @@ export function LogMapping({ logging, table }: { readonly logging: Logging; read
 /** With which unit a log without serial numbers begins. */
 function Beginning({ logging, from }: { readonly logging: Logging; readonly from: string }) {
   return (
-    <div class="field">
+    <div class={look.field}>
       <label for="batch-log-from">Begins with unit</label>
       <input
         id="batch-log-from"
@@ -92,7 +94,7 @@ function Beginning({ logging, from }: { readonly logging: Logging; readonly from
         aria-describedby="batch-log-from-hint"
         onChange={(event) => logging.start(event.currentTarget.value.trim())}
       />
-      <p class="hint" id="batch-log-from-hint">
+      <p class={look.quiet} id="batch-log-from-hint">
         A serial number of the batch. Left empty, the readings go to the units without any, in their order:
         field after field, point after point, as guided capture asks for them.
       </p>

@@ -2,6 +2,7 @@ import { Action } from '../components/Action';
 import { Field, Fields } from '../components/Field';
 import { FieldGroup } from '../components/FieldGroup';
 import { focusUnfit } from '../components/focus';
+import look from '../components/look.module.css';
 import { FurtherFields, ImageFields, ModelFields } from '../components/NewRun';
 import { newRunOf } from '../run/newrun';
 import type { FieldId } from '../setup/field';
@@ -44,9 +45,9 @@ export function NewBatch({ store, step }: BatchProps) {
   const isReferenced = form.table.reference.applies?.(form.texts.value);
   return (
     <>
-      <p class="quiet">Many units of one model in one mode, with one meter at one image size.</p>
+      <p class={look.quiet}>Many units of one model in one mode, with one meter at one image size.</p>
       <Fields form={form} ids={['title', 'units']} />
-      {unitsFrom.value && <p class="quiet">{unitsFrom.value}</p>}
+      {unitsFrom.value && <p class={look.quiet}>{unitsFrom.value}</p>}
       <Fields form={form} ids={['readings', 'ambient', 'reference']} />
       {isReferenced && reading && (
         <div>
@@ -54,7 +55,7 @@ export function NewBatch({ store, step }: BatchProps) {
         </div>
       )}
       {isReferenced && (
-        <div class="pair">
+        <div class={look.pair}>
           <Fields form={form} ids={OF_REFERENCE} />
         </div>
       )}

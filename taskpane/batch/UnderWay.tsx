@@ -1,4 +1,5 @@
 import { Action } from '../components/Action';
+import look from '../components/look.module.css';
 import { Report } from '../components/Report';
 import type { BatchStep } from './state';
 
@@ -6,7 +7,7 @@ import type { BatchStep } from './state';
 export function UnderWay({ step }: { readonly step: BatchStep }) {
   const done = step.progress.value;
   return (
-    <div class="under-way" role="status">
+    <div class={look.underWay} role="status">
       {done !== undefined && (
         <>
           <progress max={1} value={done} aria-label="how far it is" />

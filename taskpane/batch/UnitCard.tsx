@@ -1,7 +1,9 @@
 import { useSignal } from '@preact/signals';
 import { Action } from '../components/Action';
 import { Fold } from '../components/Fold';
+import look from '../components/look.module.css';
 import { wordsOf } from './BatchState';
+import own from './batch.module.css';
 import type { BatchProps } from './NewBatch';
 import type { BatchStep } from './state';
 import type { UnitLine } from './view';
@@ -21,7 +23,7 @@ export function UnitCard({ store, step }: BatchProps) {
         if (!open) step.lookAt(undefined);
       }}
     >
-      <div class="field">
+      <div class={look.field}>
         <label for="batch-unit">Serial number or place</label>
         <input
           id="batch-unit"
@@ -44,10 +46,10 @@ function Found({ step }: { readonly step: BatchStep }) {
   if (found.length === 0)
     return <p role="status">No unit of this batch fits: try a part of its serial number or of its place.</p>;
   return (
-    <ul class="unit-list">
+    <ul class={own.list}>
       {found.map((unit) => (
         <li key={unit.line}>
-          <button type="button" class="row" onClick={() => step.lookAt(unit.line)}>
+          <button type="button" class={own.row} onClick={() => step.lookAt(unit.line)}>
             <strong>{unit.serial}</strong>
             {unit.place && `, ${unit.place}`}
           </button>
@@ -62,12 +64,12 @@ function Unit({ store, step, unit }: BatchProps & { readonly unit: UnitLine }) {
   const runs = step.runs.value;
   const { text, isBad } = step.unitReport.value;
   return (
-    <div class="unit">
+    <div class={own.unit}>
       <p>
         <strong>{unit.serial || 'No serial number'}</strong>
         {unit.place && `, ${unit.place}`}: {wordsOf(unit)}
       </p>
-      <div class="answers">
+      <div class={look.answers}>
         <Action isOff={isOff} onAct={() => void step.goTo(unit.cell)}>
           Go to its row
         </Action>
@@ -77,7 +79,7 @@ function Unit({ store, step, unit }: BatchProps & { readonly unit: UnitLine }) {
       </div>
       {runs.length > 0 && (
         <>
-          <div class="field">
+          <div class={look.field}>
             <label for="batch-run">Run sheet of this unit</label>
             <select
               id="batch-run"
@@ -92,8 +94,8 @@ function Unit({ store, step, unit }: BatchProps & { readonly unit: UnitLine }) {
                 </option>
               ))}
             </select>
-            <div id="batch-run-note" class="under" role="status">
-              {step.runsSay.value && <p class="hint">{step.runsSay.value}</p>}
+            <div id="batch-run-note" role="status">
+              {step.runsSay.value && <p class={look.quiet}>{step.runsSay.value}</p>}
             </div>
           </div>
           <Action isOff={isOff} onAct={() => void step.takeRun()}>
@@ -101,7 +103,7 @@ function Unit({ store, step, unit }: BatchProps & { readonly unit: UnitLine }) {
           </Action>
         </>
       )}
-      <p class={isBad ? 'error' : 'done'} role="status">
+      <p class={isBad ? look.error : look.done} role="status">
         {text}
       </p>
     </div>

@@ -1,6 +1,7 @@
 import './ui/capture.module.css';
 import { useEffect, useState } from 'preact/hooks';
 import { Action } from '../components/Action';
+import look from '../components/look.module.css';
 import { createBrowserCapture } from './create';
 import type { CaptureService } from './service';
 import type { CaptureStore } from './store';
@@ -20,7 +21,7 @@ export function InPane({ capture }: { readonly capture: CaptureService }) {
   }, [link, prefix]);
   return (
     <>
-      {capture.hint.value && <p class="notice">{capture.hint.value}</p>}
+      {capture.hint.value && <p class={look.notice}>{capture.hint.value}</p>}
       <Action onAct={() => capture.close()}>Back to the pane</Action>
       {inner && <CaptureWindow store={inner} isInPane />}
     </>

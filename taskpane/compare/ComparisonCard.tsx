@@ -1,11 +1,14 @@
 import { useSignal } from '@preact/signals';
 import type { SheetReading } from '../../src/excel/host';
 import { Choice } from '../components/Choice';
+import figures from '../components/figures.module.css';
+import look from '../components/look.module.css';
 import { TroubleBox } from '../components/TroubleBox';
 import { count } from '../parse/block';
 import { Bars } from '../picture/Bars';
 import { Picture, type PictureTable } from '../picture/Picture';
 import type { BodyProps } from '../sheet/body';
+import own from './ComparisonCard.module.css';
 import { ResultBars } from './ResultBars';
 import { compareOf } from './state';
 import { type ComparedResult, comparisonView } from './view';
@@ -27,16 +30,16 @@ function ComparisonCard({ reading }: { readonly reading: SheetReading }) {
   const picked = useSignal('White');
   const result = view.results.find(({ id }) => id === picked.value) ?? view.results[0];
   return (
-    <section class="card" aria-labelledby="comparison-title">
+    <section class={look.card} aria-labelledby="comparison-title">
       <h2 id="comparison-title">Comparison</h2>
       {view.differing.length > 0 && (
-        <p class="error">
+        <p class={look.error}>
           Function and plain formulas differ for the {view.differing.join(' and the ')}. Do not use it before
           the cause is found.
         </p>
       )}
       {!result && (
-        <p class="quiet">
+        <p class={look.quiet}>
           No run has a result yet: take their readings, and they stand here beside each other.
         </p>
       )}
@@ -58,7 +61,7 @@ function ComparisonCard({ reading }: { readonly reading: SheetReading }) {
       )}
       {result && <Pairs result={result} />}
       {view.others.length > 0 && (
-        <details class="others">
+        <details class={figures.others}>
           <summary tabIndex={0}>Prices</summary>
           {view.names.map((name, i) => (
             <dl key={i} aria-label={name}>
@@ -101,7 +104,7 @@ const SIGNS = { different: '≠', 'not distinguishable': '≈', '': '' } as cons
 function Pairs({ result: { pairs, label } }: { readonly result: ComparedResult }) {
   if (pairs.length === 0)
     return (
-      <p class="quiet">
+      <p class={look.quiet}>
         No two runs have this result yet: choose another one above, or complete a second run.
       </p>
     );
@@ -109,13 +112,13 @@ function Pairs({ result: { pairs, label } }: { readonly result: ComparedResult }
   return (
     <section aria-labelledby="pairs-title">
       <h3 id="pairs-title">Is the difference real?</h3>
-      <p class="sentence">
+      <p class={look.sentence}>
         {different} of {count(pairs.length, 'pair')} differ by more than the doubt of their difference.
       </p>
-      <ul class="pairs-list" aria-label={`Differences of ${label}`}>
+      <ul class={own.pairs} aria-label={`Differences of ${label}`}>
         {pairs.map(({ name, text, verdict }, i) => (
           <li key={i}>
-            <span class="sign" aria-hidden="true">
+            <span class={own.sign} aria-hidden="true">
               {SIGNS[verdict]}
             </span>
             <span>
@@ -126,7 +129,9 @@ function Pairs({ result: { pairs, label } }: { readonly result: ComparedResult }
           </li>
         ))}
       </ul>
-      <p class="quiet">Not distinguishable does not mean equal: this measurement cannot tell them apart.</p>
+      <p class={look.quiet}>
+        Not distinguishable does not mean equal: this measurement cannot tell them apart.
+      </p>
     </section>
   );
 }

@@ -1,19 +1,21 @@
 import { Action } from '../components/Action';
 import { Choice } from '../components/Choice';
+import look from '../components/look.module.css';
 import { Tick } from '../components/Tick';
 import type { Store } from '../store';
 import { GROUPINGS, type Grouping } from './compared';
+import own from './NewComparison.module.css';
 import { compareOf, LEAST } from './state';
 
 /** Which runs to compare, what they share, and the button that builds the sheet. */
 export function NewComparison({ store }: { readonly store: Store }) {
   const compare = compareOf(store);
   return (
-    <section class="card form" aria-labelledby="comparison-form-title">
+    <section class={look.card} aria-labelledby="comparison-form-title">
       <h2 id="comparison-form-title">New comparison</h2>
       {compare.runs.value.length < LEAST ? (
         <>
-          <p class="quiet">
+          <p class={look.quiet}>
             A comparison takes two runs; this workbook has {compare.runs.value.length === 0 ? 'none' : 'one'}{' '}
             yet.
           </p>
@@ -43,7 +45,7 @@ function Choices({ store, onBuild }: ChoicesProps) {
   const isShort = chosen.value.length < LEAST;
   return (
     <>
-      <fieldset class="picks">
+      <fieldset class={own.picks}>
         <legend>Runs</legend>
         {runs.value.map(({ sheet }, i) => (
           <Tick
@@ -56,7 +58,7 @@ function Choices({ store, onBuild }: ChoicesProps) {
           </Tick>
         ))}
       </fieldset>
-      <fieldset class="picks">
+      <fieldset class={own.picks}>
         <legend>What the runs share</legend>
         <Grouped
           id="compare-meters"
@@ -78,12 +80,12 @@ function Choices({ store, onBuild }: ChoicesProps) {
         <Tick id="compare-digits" isOn={digits} onTick={(isOn) => compare.choose({ digits: isOn })}>
           Same ranges throughout: the meter’s ± digits are one offset
         </Tick>
-        <p class="hint">
+        <p class={look.quiet}>
           What two runs share counts once in their difference. Each choice can be changed on the sheet, part
           by part.
         </p>
       </fieldset>
-      <p class={isShort ? 'unfit calm' : 'unfit'} role="status">
+      <p class={isShort ? `${look.unfit} ${own.calm}` : look.unfit} role="status">
         {objection.value}
       </p>
       <Action

@@ -1,3 +1,5 @@
+import own from './ResultBars.module.css';
+
 import type { ComparedResult } from './view';
 
 const WIDE = 300;
@@ -10,7 +12,7 @@ export function ResultBars({ result: { label, bars } }: { readonly result: Compa
   const most = Math.max(...bars.map(({ value = 0, expanded = 0 }) => value + expanded)) || 1;
   const x = (value: number) => (Math.max(0, value) / most) * (WIDE - EDGE);
   return (
-    <ul class="results-bars" aria-label={label}>
+    <ul class={own.bars} aria-label={label}>
       {bars.map(({ name, value, expanded, text }, i) => (
         // By place: two runs may bear the name of one projector.
         <li key={i}>
@@ -18,10 +20,10 @@ export function ResultBars({ result: { label, bars } }: { readonly result: Compa
           <strong>{text}</strong>
           {value !== undefined && (
             <svg viewBox={`0 0 ${WIDE} ${HIGH}`} aria-hidden="true">
-              <rect class="bar" x="0" y="3" width={x(value)} height={HIGH - 6} />
+              <rect class={own.bar} x="0" y="3" width={x(value)} height={HIGH - 6} />
               {expanded !== undefined && (
                 <path
-                  class="interval"
+                  class={own.interval}
                   d={`M${x(value - expanded)} 3v${HIGH - 6}m0 ${-(HIGH - 6) / 2}H${x(value + expanded)}m0 ${-(HIGH - 6) / 2}v${HIGH - 6}`}
                 />
               )}

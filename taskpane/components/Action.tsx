@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import own from './Action.module.css';
 
 export interface ActionProps {
   readonly children: ComponentChildren;
@@ -14,7 +15,7 @@ export function Action({ children, isMain = false, isOff = false, onAct }: Actio
   return (
     <button
       type="button"
-      class={isMain ? 'action main' : 'action'}
+      class={isMain ? `${own.action} ${own.main}` : own.action}
       aria-disabled={isOff}
       onClick={() => {
         if (!isOff) onAct();

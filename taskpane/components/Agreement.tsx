@@ -2,16 +2,17 @@ import { count } from '../parse/block';
 import type { RunView } from '../run/view';
 import type { Store } from '../store';
 import { Action } from './Action';
+import look from './look.module.css';
 
 /** Whether the two ways to compute every result agree, and the cure where the custom functions do not answer. */
 export function Agreement({ store, run }: { readonly store: Store; readonly run: RunView }) {
   const { agreeing, differing } = run.agreement;
   return (
     <>
-      <p class={differing.length > 0 ? 'error' : 'quiet'}>{sentence(agreeing, differing)}</p>
-      {run.isCalculating && <p class="quiet">The spreadsheet is still calculating.</p>}
+      <p class={differing.length > 0 ? look.error : look.quiet}>{sentence(agreeing, differing)}</p>
+      {run.isCalculating && <p class={look.quiet}>The spreadsheet is still calculating.</p>}
       {run.needsRefresh && (
-        <div class="notice">
+        <div class={look.notice}>
           <p>
             Some results show <code>#NAME?</code>: the sheet was opened before this add-in was there. The
             plain formulas beside them are right meanwhile.
@@ -22,7 +23,7 @@ export function Agreement({ store, run }: { readonly store: Store; readonly run:
         </div>
       )}
       {store.refreshed.value && (
-        <p class="done" role="status">
+        <p class={look.done} role="status">
           {store.refreshed.value}
         </p>
       )}

@@ -3,6 +3,7 @@ import type { DecimalMark } from '../parse/number';
 import { shown } from '../parse/quantity';
 import { Action } from './Action';
 import { Entry, type EntryProps } from './Entry';
+import look from './look.module.css';
 
 export interface AskedEntryProps extends Omit<EntryProps, 'error'> {
   readonly read: Read;
@@ -17,11 +18,11 @@ export function AskedEntry({ read, isShown, onDecide, hint, children, ...rest }:
   return (
     <Entry
       {...rest}
-      hint={echo ? <span class="echo">{echo}</span> : hint}
+      hint={echo ? <span class={look.echo}>{echo}</span> : hint}
       error={isShown ? (question?.message ?? problem) : undefined}
     >
       {isShown && question && (
-        <div class="answers">
+        <div class={look.answers}>
           <Action onAct={() => onDecide('point')}>{shown(question.point)}</Action>
           <Action onAct={() => onDecide('comma')}>{shown(question.comma)}</Action>
         </div>

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
+import own from './Busy.module.css';
 
 /** After so long a person wonders whether anything happens. */
 const SLOW_MS = 3000;
@@ -16,8 +17,8 @@ export function Busy({ doing }: { readonly doing: string }) {
   }, [doing]);
   const isSlow = doing !== '' && slow === doing;
   return (
-    <div class="busy">
-      <p class={isSlow ? 'slow' : undefined} role="status">
+    <div class={own.busy}>
+      <p class={isSlow ? own.slow : undefined} role="status">
         {doing && `${doing} \u2026`}
         {isSlow && ' If a cell is being edited, press Enter in the sheet: it waits for that.'}
       </p>

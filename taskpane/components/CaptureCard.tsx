@@ -5,6 +5,7 @@ import type { Keeper } from '../capture/keeper';
 import type { CaptureService } from '../capture/service';
 import type { Store } from '../store';
 import { Action } from './Action';
+import look from './look.module.css';
 
 export interface CaptureCardProps {
   readonly store: Store;
@@ -21,11 +22,11 @@ export function CaptureCard({ store, isNext }: CaptureCardProps) {
   const target = capture.target.value;
   const sheet = store.front.sheet.value?.sheet;
   return (
-    <section class={isNext ? 'card next' : 'card'} aria-labelledby="capture-title">
+    <section class={look.card} aria-labelledby="capture-title">
       <h2 id="capture-title" tabIndex={-1}>
         {isNext ? 'Next: take readings' : 'Take readings'}
       </h2>
-      <p class="quiet">
+      <p class={look.quiet}>
         Big letters ask for one reading after the other: which field, where to hold the meter, which range.
         For one hand on a number pad in the dark.
       </p>
@@ -35,7 +36,7 @@ export function CaptureCard({ store, isNext }: CaptureCardProps) {
           <Action onAct={() => capture.close()}>Close the capture window</Action>
         </>
       ) : (
-        <div class="answers">
+        <div class={look.answers}>
           <Action
             isMain={isNext}
             isOff={!target || troubles.busy.value !== ''}
@@ -63,7 +64,7 @@ export function Waiting({ capture }: { readonly capture: CaptureService }) {
     isSure.value = false;
   };
   return (
-    <div class="notice">
+    <div class={look.notice}>
       <p role="status">
         {waiting.length === 1 ? '1 reading is' : `${waiting.length} readings are`} not in the workbook yet.{' '}
         {keeper.trouble.value}
@@ -76,8 +77,10 @@ export function Waiting({ capture }: { readonly capture: CaptureService }) {
             <li key={record.entry.id}>
               {record.entry.words} (“{record.entry.sheet}”)
               {record.state === 'conflict' && (
-                <div class="answers">
-                  <span class="error">the cell holds {String(record.held?.[0] ?? 'nothing')} meanwhile</span>
+                <div class={look.answers}>
+                  <span class={look.error}>
+                    the cell holds {String(record.held?.[0] ?? 'nothing')} meanwhile
+                  </span>
                   <Action onAct={() => keeper.decide(record.entry.id, 'theirs')}>Leave what is there</Action>
                   <Action onAct={() => keeper.decide(record.entry.id, 'mine')}>Write this</Action>
                 </div>
@@ -87,7 +90,7 @@ export function Waiting({ capture }: { readonly capture: CaptureService }) {
           ))}
         </ul>
         {isSure.value ? (
-          <div class="answers">
+          <div class={look.answers}>
             <Action onAct={drop}>Yes, drop them for good</Action>
             <Action
               onAct={() => {
@@ -121,8 +124,8 @@ function HeldBackEntry({ keeper, record }: { readonly keeper: Keeper; readonly r
   const why = record.state === 'waiting' && keeper.heldBack(record);
   if (!why) return null;
   return (
-    <div class="answers">
-      <span class="error">{HELD_BACK[why].why}</span>
+    <div class={look.answers}>
+      <span class={look.error}>{HELD_BACK[why].why}</span>
       <Action onAct={() => keeper.decide(record.entry.id, 'theirs')}>Drop it</Action>
       <Action onAct={() => keeper.decide(record.entry.id, 'mine')}>{HELD_BACK[why].act}</Action>
     </div>

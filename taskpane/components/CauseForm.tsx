@@ -6,6 +6,7 @@ import type { CauseShare } from '../run/contributors';
 import type { Store } from '../store';
 import { Action } from './Action';
 import { AskedEntry } from './AskedEntry';
+import look from './look.module.css';
 
 export interface CauseFormProps {
   readonly store: Store;
@@ -48,7 +49,7 @@ export function CauseForm({ store, cause }: CauseFormProps) {
     await workbook.look();
   };
   return (
-    <fieldset class="cause">
+    <fieldset>
       <legend>{cause.words}: what is known of it?</legend>
       {read.map(({ field, read: each }) => (
         <AskedEntry
@@ -67,7 +68,7 @@ export function CauseForm({ store, cause }: CauseFormProps) {
       <Action isOff={!isFit || troubles.busy.value !== ''} onAct={() => void put()}>
         Put it on the sheet
       </Action>
-      <p class="quiet" role="status">
+      <p class={look.quiet} role="status">
         {said.value}
       </p>
     </fieldset>

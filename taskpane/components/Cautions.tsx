@@ -1,5 +1,6 @@
 import type { Cautions as CautionsStore } from '../cautions/state';
 import { Action } from './Action';
+import own from './Cautions.module.css';
 import { Fold } from './Fold';
 
 /** Our own words for what references on photobiological safety and common practice ask of people who measure. */
@@ -33,8 +34,8 @@ export interface CautionsProps {
 /** What to heed before measuring. Stands open before the first readings; once read it folds. */
 export function Cautions({ cautions, onRead }: CautionsProps) {
   return (
-    <div class="cautions">
-      <Fold title="Before you measure" isOpen={cautions.isOpen.value} onFold={cautions.fold}>
+    <div>
+      <Fold isGrave title="Before you measure" isOpen={cautions.isOpen.value} onFold={cautions.fold}>
         <CautionList />
         <Action
           onAct={() => {
@@ -52,7 +53,7 @@ export function Cautions({ cautions, onRead }: CautionsProps) {
 export function CautionList() {
   return (
     <>
-      <ul>
+      <ul class={own.list}>
         {CAUTIONS.map(([lead, rest]) => (
           <li key={lead}>
             <strong>{lead}</strong> {rest}

@@ -1,4 +1,5 @@
 import type { Choices } from '../form/field';
+import look from './look.module.css';
 import { Note } from './Note';
 
 export interface ChoiceProps {
@@ -17,7 +18,7 @@ export interface ChoiceProps {
 export function Choice({ id, label, value, choices, hint, error, onPick }: ChoiceProps) {
   const isOther = !choices.some(([each]) => each === value);
   return (
-    <div class="field">
+    <div class={look.field}>
       <label for={id}>{label}</label>
       <select
         id={id}

@@ -5,6 +5,8 @@ import type { Contributors as View } from '../run/contributors';
 import type { Store } from '../store';
 import { CauseForm } from './CauseForm';
 import { Choice } from './Choice';
+import own from './Contributors.module.css';
+import look from './look.module.css';
 
 /** Width of a whole bar in its own units. */
 const WHOLE = 100;
@@ -21,7 +23,7 @@ export function Contributors({ store, contributors }: ContributorsProps) {
   const picked = useSignal('White');
   const shown = contributors.find(({ id }) => id === picked.value) ?? contributors[0]!;
   return (
-    <section class="contributors" aria-labelledby="contributors-title">
+    <section aria-labelledby="contributors-title">
       <h3 id="contributors-title">What makes it uncertain</h3>
       {contributors.length > 1 && (
         <Choice
@@ -54,31 +56,25 @@ export function Contributors({ store, contributors }: ContributorsProps) {
           />
         }
       >
-        <ul class="bars">
+        <ul class={own.bars}>
           {shown.causes.map(({ cause, words, share, isAssumed }) => (
             <li key={cause}>
               <span>
                 {words}
-                {isAssumed && <span class="gist"> assumed</span>}
+                {isAssumed && <span class={look.quiet}> assumed</span>}
               </span>
-              <span class="percent">{percentOf(share)}</span>
+              <span class={own.percent}>{percentOf(share)}</span>
               <svg viewBox={`0 0 ${WHOLE} 6`} preserveAspectRatio="none" aria-hidden="true">
-                <rect class="whole" x="0" y="0" width={WHOLE} height="6" />
-                <rect
-                  class={isAssumed ? 'part assumed' : 'part'}
-                  x="0"
-                  y="0"
-                  width={WHOLE * share}
-                  height="6"
-                />
+                <rect class={own.whole} x="0" y="0" width={WHOLE} height="6" />
+                <rect class={own.part} x="0" y="0" width={WHOLE * share} height="6" />
               </svg>
             </li>
           ))}
         </ul>
       </Picture>
-      <p class="sentence">{shown.advice}</p>
+      <p class={look.sentence}>{shown.advice}</p>
       {shown.causes[0] && <CauseForm key={shown.causes[0].cause} store={store} cause={shown.causes[0]} />}
-      <p class="quiet">
+      <p class={look.quiet}>
         Parts of the variance: two causes of the same size make the doubt 1.4 times as large, not twice.
       </p>
     </section>

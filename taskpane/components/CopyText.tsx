@@ -1,6 +1,7 @@
-import './copytext.css';
 import { useState } from 'preact/hooks';
 import { Action } from './Action';
+import own from './CopyText.module.css';
+import look from './look.module.css';
 
 export interface CopyTextProps {
   readonly children: string;
@@ -13,7 +14,7 @@ export interface CopyTextProps {
 export function CopyText({ children, text, isShown = false }: CopyTextProps) {
   const [state, setState] = useState<'' | 'copied' | 'shown'>('');
   return (
-    <div class="copy">
+    <div class={own.copy}>
       <Action
         onAct={() => {
           copied(text()).then((isCopied) => setState(isCopied ? 'copied' : 'shown'));
@@ -21,7 +22,7 @@ export function CopyText({ children, text, isShown = false }: CopyTextProps) {
       >
         {children}
       </Action>
-      <p class="quiet" role="status">
+      <p class={look.quiet} role="status">
         {state === 'copied' && 'Copied.'}
         {state === 'shown' && 'This program does not let the pane copy. Copy the text below.'}
       </p>

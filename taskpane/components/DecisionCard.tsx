@@ -1,21 +1,23 @@
 import { reportText } from '../../src/metrology/report';
+import marks from '../picture/marks.module.css';
 import { Picture, type PictureTable } from '../picture/Picture';
 import { type DecisionView, verdictSentence } from '../run/decision';
+import look from './look.module.css';
 
 /** The decision on one light output: in words, with its picture. */
 export function DecisionCard({ decision }: { readonly decision: DecisionView }) {
   const { id, label, verdict, probability, rule, guard } = decision;
   const title = `decision-${id}`;
   return (
-    <section class="decision" aria-labelledby={title}>
+    <section aria-labelledby={title}>
       <h3 id={title}>
         {label}: <strong>{verdict}</strong>
       </h3>
       <Picture title={label} table={tableOf(decision)}>
         <DecisionPicture decision={decision} />
       </Picture>
-      <p class="sentence">{verdictSentence(decision)}</p>
-      <p class="quiet">
+      <p class={look.sentence}>{verdictSentence(decision)}</p>
+      <p class={look.quiet}>
         {probability === undefined ? '' : `Probability to conform ${percent(probability)}. `}Rule: {rule}.
         {guard > 0 && ' Hatched is its guard band: the dot decides, not the ends of its bar.'}
       </p>
@@ -65,7 +67,7 @@ function DecisionPicture({ decision }: { readonly decision: DecisionView }) {
   // A label near the right edge is written towards the left.
   const anchor = (at: number) => (at > WIDE * 0.7 ? 'end' : at < WIDE * 0.3 ? 'start' : 'middle');
   return (
-    <svg class="drawing" viewBox={`0 0 ${WIDE} ${HIGH}`} role="img" aria-label={words}>
+    <svg class={marks.drawing} viewBox={`0 0 ${WIDE} ${HIGH}`} role="img" aria-label={words}>
       <defs>
         <pattern
           id={`hatch-${id}`}
@@ -74,12 +76,12 @@ function DecisionPicture({ decision }: { readonly decision: DecisionView }) {
           patternUnits="userSpaceOnUse"
           patternTransform="rotate(45)"
         >
-          <line x1="0" y1="0" x2="0" y2="6" class="hatch" />
+          <line x1="0" y1="0" x2="0" y2="6" class={marks.hatch} />
         </pattern>
       </defs>
       {guard > 0 && (
         <rect
-          class="guard"
+          class={marks.guard}
           x={from}
           y="18"
           width={x(limit + guard) - from}
@@ -87,15 +89,15 @@ function DecisionPicture({ decision }: { readonly decision: DecisionView }) {
           fill={`url(#hatch-${id})`}
         />
       )}
-      <line class="limit" x1={x(limit)} y1="14" x2={x(limit)} y2={HIGH - 14} />
+      <line class={marks.limit} x1={x(limit)} y1="14" x2={x(limit)} y2={HIGH - 14} />
       <text x={x(limit)} y="10" text-anchor={anchor(x(limit))}>
         limit {Math.round(limit)} lm
       </text>
       <path
-        class="interval"
+        class={marks.interval}
         d={`M${x(value - expanded)} ${BAR - 6}v12m0 -6H${x(value + expanded)}m0 -6v12`}
       />
-      <circle class="dot" cx={x(value)} cy={BAR} r="5" />
+      <circle class={marks.dot} cx={x(value)} cy={BAR} r="5" />
       <text x={x(value)} y={HIGH - 2} text-anchor={anchor(x(value))}>
         {reportText(value, expanded, 'lm')}
       </text>

@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import look from './look.module.css';
 import { Note } from './Note';
 
 export interface EntryProps {
@@ -34,15 +35,15 @@ export function Entry(props: EntryProps) {
     onBlur: () => props.onLeave?.(),
   };
   return (
-    <div class="field">
+    <div class={look.field}>
       <label for={id}>
         {label}
-        {isNeeded && value === '' && <span class="needed"> (needed)</span>}
+        {isNeeded && value === '' && <span class={look.needed}> (needed)</span>}
       </label>
       {rows ? (
         <textarea
           {...common}
-          class={props.isProse ? 'words' : ''}
+          class={props.isProse ? look.prose : undefined}
           rows={rows}
           onInput={(event) => props.onType(event.currentTarget.value)}
         />

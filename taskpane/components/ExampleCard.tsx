@@ -1,6 +1,7 @@
 import { exampleOf } from '../example/state';
 import type { Store } from '../store';
 import { Action } from './Action';
+import look from './look.module.css';
 import { Report } from './Report';
 
 /** Offers the ready example in a workbook that has nothing of ours yet, and tells how far it is. */
@@ -8,10 +9,10 @@ export function ExampleCard({ store }: { readonly store: Store }) {
   const { progress, report, isStopping, open, stop } = exampleOf(store);
   const at = progress.value;
   return (
-    <section class="card" aria-labelledby="example-title">
+    <section class={look.card} aria-labelledby="example-title">
       <h2 id="example-title">A ready example</h2>
       {!at && !report.value && (
-        <p class="quiet">
+        <p class={look.quiet}>
           The whole purchase on invented data: a library network, 14 reading rooms, five offers, a delivery of
           60 units of which two fall short. It adds its sheets to this workbook.
         </p>

@@ -4,6 +4,7 @@ import { isLengthUnit } from '../parse/units';
 import { Action } from './Action';
 import { AskedEntry } from './AskedEntry';
 import { Choice } from './Choice';
+import look from './look.module.css';
 import { Tick } from './Tick';
 
 interface Of<K extends string> {
@@ -52,7 +53,7 @@ export function Field<K extends string>({ form, id, at = form.name }: Of<K> & { 
       onDecide={(mark) => form.decide(id, mark)}
     >
       {unit && isLengthUnit(unit) && (
-        <div class="answers">
+        <div class={look.answers}>
           <Action onAct={() => form.useUnit(id)}>Use {UNIT_WORDS[unit]} for all lengths</Action>
         </div>
       )}

@@ -2,7 +2,9 @@ import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import type { Form } from '../form/form';
 import { Fields } from './Field';
+import own from './FieldGroup.module.css';
 import { Fold } from './Fold';
+import look from './look.module.css';
 
 export interface FieldGroupProps<K extends string> {
   readonly form: Form<K>;
@@ -34,9 +36,9 @@ export function FieldGroup<K extends string>(props: FieldGroupProps<K>) {
         isOpen.value = open;
       }}
     >
-      {note && <p class="quiet">{note}</p>}
+      {note && <p class={look.quiet}>{note}</p>}
       {children}
-      {isDense ? <div class="pairs">{fields}</div> : fields}
+      {isDense ? <div class={own.pairs}>{fields}</div> : fields}
     </Fold>
   );
 }

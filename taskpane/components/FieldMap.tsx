@@ -1,5 +1,6 @@
 import { cellsOf } from '../../src/sheets/address';
 import type { FieldProgress } from '../run/progress';
+import own from './FieldMap.module.css';
 
 const STEP = 8;
 const SIZE = 6;
@@ -13,7 +14,7 @@ export function FieldMap({ progress, cells }: { readonly progress: FieldProgress
   for (const { place } of progress.wrong) kinds.set(place.cell, 'over');
   return (
     <svg
-      class="map"
+      class={own.map}
       viewBox={`0 0 ${shape.columns * STEP} ${shape.rows * STEP}`}
       width={shape.columns * STEP}
       height={shape.rows * STEP}
@@ -23,7 +24,7 @@ export function FieldMap({ progress, cells }: { readonly progress: FieldProgress
         const [x, y] = [(i % shape.columns) * STEP + 1, Math.floor(i / shape.columns) * STEP + 1];
         const kind = kinds.get(cell) ?? 'there';
         return (
-          <g key={cell} class={kind}>
+          <g key={cell} data-kind={kind}>
             <rect x={x} y={y} width={SIZE} height={SIZE} rx="1" />
             {kind === 'over' && <path d={`M${x} ${y}l${SIZE} ${SIZE}m0 ${-SIZE}l${-SIZE} ${SIZE}`} />}
           </g>

@@ -8,6 +8,7 @@ import type { RunView } from '../run/view';
 import type { Store } from '../store';
 import { Choice } from './Choice';
 import { Further } from './Further';
+import look from './look.module.css';
 
 /** One field after the other as it lies on the screen, with its readings. */
 export function FieldsAsRead({ store, run }: { readonly store: Store; readonly run: RunView }) {
@@ -16,8 +17,8 @@ export function FieldsAsRead({ store, run }: { readonly store: Store; readonly r
   const shown = fields.find(({ field }) => field.name === picked.value) ?? fields.find(isWhite) ?? fields[0];
   if (!shown) return null;
   return (
-    <section class="card" aria-labelledby="fields-title">
-      <h2 id="fields-title" class="spoken">
+    <section class={look.card} aria-labelledby="fields-title">
+      <h2 id="fields-title" class={look.spoken}>
         The fields as read
       </h2>
       <Further title="The fields as read" gist="darker where there is more light">
@@ -65,7 +66,7 @@ function ColourShares({ run }: { readonly run: RunView }) {
           }))}
         />
       </Picture>
-      <p class="quiet">A lux meter tells shares of light, not hues.</p>
+      <p class={look.quiet}>A lux meter tells shares of light, not hues.</p>
     </Further>
   );
 }
@@ -84,7 +85,7 @@ function FieldAsRead({
   const numbers = read.flat().filter((value) => value !== null);
   const words = `${field.label}, as on the display: from ${Math.min(...numbers)} to ${Math.max(...numbers)}.`;
   if (numbers.length === 0)
-    return <p class="quiet">No number is there yet: take readings, or type them on the sheet.</p>;
+    return <p class={look.quiet}>No number is there yet: take readings, or type them on the sheet.</p>;
   return (
     <Picture
       title={`Readings of ${field.label}, as on the display`}

@@ -1,3 +1,5 @@
+import look from './look.module.css';
+
 export interface FileFieldProps {
   readonly id: string;
   readonly label: string;
@@ -9,7 +11,7 @@ export interface FileFieldProps {
 /** A file of the person's own; the same one, corrected, can be chosen again. */
 export function FileField({ id, label, accept, onChoose }: FileFieldProps) {
   return (
-    <div class="field">
+    <div class={look.field}>
       <label for={id}>{label}</label>
       <input
         id={id}

@@ -1,4 +1,6 @@
 import type { ComponentChildren } from 'preact';
+import own from './Fold.module.css';
+import look from './look.module.css';
 
 export interface FoldProps {
   readonly title: string;
@@ -8,17 +10,37 @@ export interface FoldProps {
   readonly onFold: (isOpen: boolean) => void;
   readonly children: ComponentChildren;
   readonly kind?: 'section' | 'group';
+  /** Something to be read before all else. */
+  readonly isGrave?: boolean;
+  /** What is inside has a card and a title of its own, which the fold stands for. */
+  readonly hasCards?: boolean;
 }
 
 /** A part that folds. The browser's own `details`, so keyboard and screen reader know it. */
-export function Fold({ title, gist, isOpen, onFold, children, kind = 'section' }: FoldProps) {
+export function Fold({
+  title,
+  gist,
+  isOpen,
+  onFold,
+  children,
+  kind = 'section',
+  isGrave,
+  hasCards,
+}: FoldProps) {
+  const form = kind === 'group' ? own.group : own.section;
   return (
-    <details class={`fold ${kind}`} open={isOpen} onToggle={(event) => onFold(event.currentTarget.open)}>
+    <details
+      class={isGrave ? `${form} ${own.grave}` : form}
+      open={isOpen}
+      onToggle={(event) => onFold(event.currentTarget.open)}
+    >
       <summary tabIndex={0}>
-        {kind === 'section' ? <h2>{title}</h2> : <span class="name">{title}</span>}
-        {gist && <span class="gist">{gist}</span>}
+        {kind === 'section' ? <h2>{title}</h2> : <span class={own.name}>{title}</span>}
+        {gist && <span class={`${look.quiet} ${own.gist}`}>{gist}</span>}
       </summary>
-      <div class="folded">{children}</div>
+      <div class={own.folded} data-cards={hasCards ? '' : undefined}>
+        {children}
+      </div>
     </details>
   );
 }

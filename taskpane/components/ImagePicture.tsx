@@ -1,4 +1,6 @@
 import type { Picture } from '../setup/picture';
+import own from './ImagePicture.module.css';
+import look from './look.module.css';
 
 /** Drawing width in its own units; text sizes are chosen for it. */
 const WIDE = 280;
@@ -11,10 +13,10 @@ export function ImagePicture({
   readonly picture: Picture | { readonly problem: string } | undefined;
 }) {
   if (picture === undefined)
-    return <p class="picture empty">The image is drawn here once its size is known.</p>;
+    return <p class={`${own.picture} ${own.empty}`}>The image is drawn here once its size is known.</p>;
   if ('problem' in picture) {
     return (
-      <p class="picture error" role="status">
+      <p class={`${own.picture} ${look.error}`} role="status">
         {picture.problem}
       </p>
     );
@@ -25,25 +27,25 @@ export function ImagePicture({
   const [w, h] = [width * scale, height * scale];
   const left = (WIDE - w) / 2;
   return (
-    <figure class="picture">
+    <figure class={own.picture}>
       <figcaption>
         {width.toFixed(3)} × {height.toFixed(3)} m, {area.toFixed(3)} m²
       </figcaption>
       <svg viewBox={`0 0 ${WIDE} ${h + 2 * MARGIN}`} aria-hidden="true">
-        <rect class="frame" x={left} y={MARGIN} width={w} height={h} />
+        <rect class={own.frame} x={left} y={MARGIN} width={w} height={h} />
         {points.map(({ number, u, v }) => (
           <g key={number}>
-            <circle class="point" cx={left + u * w} cy={MARGIN + v * h} r="3" />
+            <circle class={own.point} cx={left + u * w} cy={MARGIN + v * h} r="3" />
             {number <= 9 && (
-              <text class="number" x={left + u * w + 6} y={MARGIN + v * h + 4} font-size="11">
+              <text class={own.number} x={left + u * w + 6} y={MARGIN + v * h + 4} font-size="11">
                 {number}
               </text>
             )}
           </g>
         ))}
       </svg>
-      {remark && <p class="error">{remark}</p>}
-      <details class="marks">
+      {remark && <p class={look.error}>{remark}</p>}
+      <details class={own.marks}>
         <summary tabIndex={0}>Where to put the marks</summary>
         <table>
           <thead>

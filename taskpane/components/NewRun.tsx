@@ -9,6 +9,8 @@ import { FieldGroup, type FieldGroupProps } from './FieldGroup';
 import { focusUnfit } from './focus';
 import { ImagePicture } from './ImagePicture';
 import { later } from './Later';
+import look from './look.module.css';
+import own from './NewRun.module.css';
 import { PerSheet } from './PerSheet';
 
 const MyMeters = later(async () => (await import('../metercheck/MyMeters')).MyMeters);
@@ -119,9 +121,9 @@ export function NewRun({ store }: { readonly store: Store }) {
     if (!(await newRun.build())) focusUnfit();
   };
   return (
-    <section class="card form" aria-labelledby="run-form-title">
+    <section class={look.card} aria-labelledby="run-form-title">
       <h2 id="run-form-title">New run</h2>
-      <p class="quiet">
+      <p class={look.quiet}>
         One projector in one mode: its light in lumens, with the doubt.{' '}
         <strong>{effortOf(form.texts.value)}</strong>
       </p>
@@ -145,7 +147,7 @@ function SameAs({ store }: { readonly store: Store }) {
   const runs = workbook.runs.value;
   if (runs.length === 0) return null;
   return (
-    <div class="same-as">
+    <div>
       <PerSheet
         id="run-same-as"
         label="Same set-up as"
@@ -155,7 +157,7 @@ function SameAs({ store }: { readonly store: Store }) {
       >
         {(sheet) => `Same set-up as “${sheet}”`}
       </PerSheet>
-      <p class="quiet" role="status">
+      <p class={look.quiet} role="status">
         {newRun.takenFrom.value &&
           `Filled in from “${newRun.takenFrom.value}”: projector, mode, image, meter and what is known of the doubt.`}
       </p>
@@ -170,7 +172,7 @@ export function ModelFields({ form }: { readonly form: SetupForm }) {
 
 export function ImageFields({ form }: { readonly form: SetupForm }) {
   return (
-    <fieldset class="image">
+    <fieldset class={own.image}>
       <legend>Image on the screen</legend>
       <Fields form={form} ids={IMAGE} />
       <ImagePicture picture={form.picture.value} />
@@ -211,7 +213,7 @@ function Unfit({ form }: { readonly form: SetupForm }) {
   const open = form.unfit.value.filter(form.isShown).length;
   const words = open === 1 ? 'One field needs another look.' : `${open} fields need another look.`;
   return (
-    <p class="unfit" role="status">
+    <p class={look.unfit} role="status">
       {open > 0 ? words : ''}
     </p>
   );

@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import look from './look.module.css';
 
 export interface NoteProps {
   /** Of the control that it describes. */
@@ -13,14 +14,14 @@ export interface NoteProps {
 export function Note({ id, hint, error, children }: NoteProps) {
   const lines = error?.split('\n') ?? [];
   return (
-    <div class="under">
+    <div>
       <div id={`${id}-note`}>
         {lines.map((line) => (
-          <p key={line} class="error">
+          <p key={line} class={look.error}>
             {line}
           </p>
         ))}
-        {lines.length === 0 && hint && <p class="hint">{hint}</p>}
+        {lines.length === 0 && hint && <p class={look.quiet}>{hint}</p>}
       </div>
       {children}
     </div>

@@ -5,6 +5,7 @@ import type { Store } from '../store';
 import { Action } from './Action';
 import { Choice } from './Choice';
 import { Fold } from './Fold';
+import look from './look.module.css';
 import { PastePreview } from './PastePreview';
 import { Questions } from './Questions';
 import { Report } from './Report';
@@ -33,7 +34,7 @@ export function PasteCard({ store }: { readonly store: Store }) {
         choices={paste.choices.value.map(({ id, words }) => [id, words])}
         onPick={paste.choose}
       />
-      <div class="field">
+      <div class={look.field}>
         <label for="paste-text">Readings</label>
         <textarea
           id="paste-text"
@@ -43,7 +44,7 @@ export function PasteCard({ store }: { readonly store: Store }) {
           value={paste.text.value}
           onInput={(event) => paste.type(event.currentTarget.value)}
         />
-        <p id="paste-hint" class="hint">
+        <p id="paste-hint" class={look.quiet}>
           As they lie on the screen, or one after another: in a row, a column, or the meter’s own log of
           number, date, time and reading. Write “over” where the meter was over range.
         </p>
@@ -69,11 +70,11 @@ function Understood({ store, pasted }: { readonly store: Store; readonly pasted:
   const replaced = paste.replaced.value;
   return (
     <>
-      {pasted.how.length > 0 && <p class="quiet">{pasted.how.join(' ')}</p>}
+      {pasted.how.length > 0 && <p class={look.quiet}>{pasted.how.join(' ')}</p>}
       <PastePreview blocks={pasted.blocks} />
       <div role="status">
         {pasted.problems.map((problem) => (
-          <p key={problem} class="error">
+          <p key={problem} class={look.error}>
             {problem}
           </p>
         ))}
@@ -88,10 +89,12 @@ function Understood({ store, pasted }: { readonly store: Store; readonly pasted:
           Every second row was read from right to left
         </Tick>
       )}
-      {pasted.problems.length > 0 && <p class="quiet">Nothing is written before this is put right.</p>}
-      {empty > 0 && <p class="quiet">{count(empty, 'empty cell')}: what stands on the sheet there stays.</p>}
+      {pasted.problems.length > 0 && <p class={look.quiet}>Nothing is written before this is put right.</p>}
+      {empty > 0 && (
+        <p class={look.quiet}>{count(empty, 'empty cell')}: what stands on the sheet there stays.</p>
+      )}
       {paste.isReady.value && replaced > 0 && (
-        <p class="quiet">
+        <p class={look.quiet}>
           {count(replaced, 'cell')} on the sheet already filled; pasted readings take their place.
         </p>
       )}

@@ -1,19 +1,21 @@
 import type { Block } from '../parse/block';
-import { classOf, textOf } from './entrylook';
+import { entryLook, textOf } from './entrylook';
+import look from './look.module.css';
+import own from './PastePreview.module.css';
 
 /** The pasted readings laid out as on the screen. */
 export function PastePreview({ blocks }: { readonly blocks: readonly Block[] }) {
   return (
-    <div class="previews">
+    <div class={own.previews}>
       {blocks.map(({ target, entries }) => (
-        <table key={target.name} class="preview">
+        <table key={target.name} class={`${look.preview} ${own.grid}`}>
           <caption>{target.label}</caption>
           <tbody>
             {entries.map((row, r) => (
               // Rows of a grid have no other identity than their place.
               <tr key={r}>
                 {row.map((entry) => (
-                  <td key={entry.where} class={classOf(entry)} title={entry.where}>
+                  <td key={entry.where} data-entry={entryLook(entry)} title={entry.where}>
                     {textOf(entry)}
                   </td>
                 ))}

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { Action } from './Action';
+import look from './look.module.css';
 
 export interface PerSheetProps {
   /** Unique in the page. */
@@ -29,7 +30,7 @@ export function PerSheet({ id, label, sheets, isOff = false, onAct, children }: 
   // The picked one may have been renamed or deleted meanwhile.
   const shown = sheets.includes(picked) ? picked : sheets[0]!;
   return (
-    <div class="field">
+    <div class={look.field}>
       <label for={id}>{label}</label>
       <select id={id} value={shown} onChange={(event) => pick(event.currentTarget.value)}>
         {sheets.map((sheet) => (

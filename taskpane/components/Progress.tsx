@@ -4,6 +4,8 @@ import type { RunView } from '../run/view';
 import type { Store } from '../store';
 import { Action } from './Action';
 import { FieldMap } from './FieldMap';
+import look from './look.module.css';
+import own from './Progress.module.css';
 
 /** How far the readings are, what is missing by field and point, and a way to the next one. */
 export function Progress({ store, run }: { readonly store: Store; readonly run: RunView }) {
@@ -15,33 +17,33 @@ export function Progress({ store, run }: { readonly store: Store; readonly run: 
       <FieldMap progress={progress} cells={addresses[progress.field.name]!.address} />
       <div>
         <p>
-          <span class="label">{progress.field.label}</span> {progress.done} of {progress.of}
+          <span class={own.label}>{progress.field.label}</span> {progress.done} of {progress.of}
         </p>
         <FieldState progress={progress} />
       </div>
     </li>
   );
   return (
-    <section class="card progress" aria-labelledby="progress-title">
+    <section class={`${look.card} ${own.progress}`} aria-labelledby="progress-title">
       <h2 id="progress-title">
         {run.done} of {count(run.of, 'reading')}
       </h2>
       <progress max={run.of} value={run.done} aria-label="white and colour readings taken" />
       {run.lost.map(({ name, label }) => (
-        <p key={name} class="error">
+        <p key={name} class={look.error}>
           The sheet has lost the name <code>{name}</code>: its {label} readings cannot be found. “Check this
           sheet” under Check offers to set it again.
         </p>
       ))}
       {done.length < run.fields.length && (
-        <ul class="fields">{run.fields.filter((one) => !isDone(one)).map(line)}</ul>
+        <ul class={own.fields}>{run.fields.filter((one) => !isDone(one)).map(line)}</ul>
       )}
       {done.length > 0 && (
         <details>
           <summary tabIndex={0}>
             {done.length} {done.length === 1 ? 'field is' : 'fields are'} complete
           </summary>
-          <ul class="fields">{done.map(line)}</ul>
+          <ul class={own.fields}>{done.map(line)}</ul>
         </details>
       )}
       {run.next && (
@@ -57,13 +59,13 @@ function FieldState({ progress: { missing, over, wrong, of } }: { readonly progr
   return (
     <>
       {missing.length > 0 && (
-        <p class="missing">missing: {missing.length === of && of > 1 ? `all ${of}` : words(missing)}</p>
+        <p class={look.quiet}>missing: {missing.length === of && of > 1 ? `all ${of}` : words(missing)}</p>
       )}
       {over.length > 0 && (
-        <p class="error">over range: {words(over)}. Choose a higher range and read again.</p>
+        <p class={look.error}>over range: {words(over)}. Choose a higher range and read again.</p>
       )}
       {wrong.map(({ place, message }) => (
-        <p key={place.cell} class="error">
+        <p key={place.cell} class={look.error}>
           {message}
         </p>
       ))}

@@ -1,6 +1,7 @@
 import type { Question } from '../parse/block';
 import type { Decisions } from '../parse/target';
 import { Action } from './Action';
+import look from './look.module.css';
 
 export interface QuestionsProps {
   readonly questions: readonly Question[];
@@ -10,9 +11,9 @@ export interface QuestionsProps {
 /** Questions about a pasted text, each with its answers as buttons. */
 export function Questions({ questions, onAnswer }: QuestionsProps) {
   return questions.map(({ asks, message, answers }) => (
-    <div key={asks} class="notice">
+    <div key={asks} class={look.notice}>
       <p>{message}</p>
-      <div class="answers">
+      <div class={look.answers}>
         {answers.map(({ label, decision }) => (
           <Action key={label} onAct={() => onAnswer(decision)}>
             {label}

@@ -2,6 +2,9 @@ import { outcomeOf } from '../overview/outcome';
 import type { ResultView } from '../run/results';
 import type { SureFigure } from '../run/sure';
 import type { RunView } from '../run/view';
+import figures from './figures.module.css';
+import look from './look.module.css';
+import own from './Results.module.css';
 
 /** White and colour light output in big type, their ratio in a sentence, and the other results below. */
 export function Results({ run }: { readonly run: RunView }) {
@@ -12,7 +15,7 @@ export function Results({ run }: { readonly run: RunView }) {
   const hasRatio = find('ColourToWhite') !== undefined;
   return (
     <>
-      <div class="figures">
+      <div class={figures.figures}>
         {big.map((result) => (
           <Figure
             key={result.name}
@@ -24,18 +27,18 @@ export function Results({ run }: { readonly run: RunView }) {
         ))}
       </div>
       {hasRatio && (
-        <div class="ratio">
-          <p class="label">Colour to white</p>
+        <div class={own.ratio}>
+          <p class={look.quiet}>Colour to white</p>
           <p>
             <strong>{ratio?.text ?? run.ratio?.text ?? '\u2013'}</strong>
           </p>
-          {ratio && <p class="basis">{ratio.basis}</p>}
-          <p class="sentence">
+          {ratio && <p class={figures.basis}>{ratio.basis}</p>}
+          <p class={look.sentence}>
             {run.ratio?.sentence ?? (run.waitsFor || 'Comes once white and all three colours are complete.')}
           </p>
         </div>
       )}
-      <details class="others">
+      <details class={figures.others}>
         <summary tabIndex={0}>All other results</summary>
         <dl>
           {others.map((result) => (
@@ -64,25 +67,29 @@ interface FigureProps {
 /** With its doubt as soon as that is known, and what was decided: `(2230 ± 120) lm, k = 2.00, 95.45 %: pass`. */
 function Figure({ result, sure, waitsFor, decision }: FigureProps) {
   return (
-    <div class="figure">
-      <p class="label">{result.label}</p>
+    <div class={figures.figure}>
+      <p class={look.quiet}>{result.label}</p>
       {sure ? (
         <>
-          <p class="big">{sure.text}</p>
-          <p class="basis">
+          <p class={figures.big}>{sure.text}</p>
+          <p class={figures.basis}>
             {sure.basis}
             {decision && ' '}
-            {decision && <strong class={`verdict-word ${outcomeOf([decision]) ?? ''}`}>{decision}</strong>}
+            {decision && (
+              <strong class={own.verdict} data-outcome={outcomeOf([decision])}>
+                {decision}
+              </strong>
+            )}
           </p>
         </>
       ) : (
-        <p class="big">
+        <p class={figures.big}>
           {result.text || '\u2013'}
           {'\u00a0'}
-          <span class="unit">{result.unit}</span>
+          <span class={figures.unit}>{result.unit}</span>
         </p>
       )}
-      <p class="why">{result.message ?? (result.text || sure ? '' : waitsFor)}</p>
+      <p class={own.why}>{result.message ?? (result.text || sure ? '' : waitsFor)}</p>
     </div>
   );
 }
@@ -92,7 +99,7 @@ function Doubt({ words }: { readonly words: string }) {
   const end = words.indexOf(': ');
   if (end < 0) return null;
   return (
-    <dd class="doubt">
+    <dd class={own.doubt}>
       <details>
         <summary tabIndex={0}>{words.slice(0, end)}</summary>
         {words[end + 2]!.toUpperCase()}
@@ -108,10 +115,10 @@ function Value({ result, sure }: { readonly result: ResultView; readonly sure: S
       <>
         {sure.text}
         <br />
-        <span class="basis">{sure.basis}</span>
+        <span class={figures.basis}>{sure.basis}</span>
       </>
     );
   }
-  if (!result.text && result.message) return <span class="error">{result.message}</span>;
+  if (!result.text && result.message) return <span class={look.error}>{result.message}</span>;
   return <span>{result.text ? `${result.text} ${result.unit}`.trim() : '–'}</span>;
 }

@@ -3,8 +3,10 @@ import type { RunView } from '../run/view';
 import type { BodyProps } from '../sheet/body';
 import { Agreement } from './Agreement';
 import { later } from './Later';
+import look from './look.module.css';
 import { Progress } from './Progress';
 import { Results } from './Results';
+import own from './RunCard.module.css';
 import { TroubleBox } from './TroubleBox';
 
 /** These come with the first result: the statistics' words and pictures are not wanted before. */
@@ -18,19 +20,19 @@ export function RunResults({ store }: BodyProps) {
   const run = store.run.value;
   const trouble = workbook.trouble.value;
   return (
-    <section class="card" aria-labelledby="run-title">
+    <section class={look.card} aria-labelledby="run-title">
       <h2 id="run-title">Results</h2>
       {trouble && <TroubleBox trouble={trouble} facts={facts} />}
-      <p class="waiting" role="status">
+      <p class={`${look.quiet} ${own.waiting}`} role="status">
         {workbook.isWaiting.value ? 'A cell is being edited; the figures follow when you are done.' : ''}
       </p>
       {run && (
         <>
-          <p class="spoken" role="status">
+          <p class={look.spoken} role="status">
             {spoken(run)}
           </p>
           {run.remarks.length > 0 && (
-            <div class="notice">
+            <div class={look.notice}>
               <h3>Remarks</h3>
               {run.remarks.map((remark) => (
                 <Remark key={remark} text={remark} />

@@ -5,6 +5,7 @@ import { secondOpinionOf } from '../simulation/state';
 import { type ComparisonRow, compareOpinion } from '../simulation/verdict';
 import type { Store } from '../store';
 import { Action } from './Action';
+import look from './look.module.css';
 
 export interface SecondOpinionProps {
   readonly store: Store;
@@ -17,22 +18,22 @@ export function SecondOpinion({ store, figures }: SecondOpinionProps) {
   const done = progress.value;
   const percent = done === undefined ? 0 : Math.floor(100 * done);
   return (
-    <section class="opinion" aria-labelledby="opinion-title">
+    <section aria-labelledby="opinion-title">
       <h3 id="opinion-title">Second opinion</h3>
       {done === undefined ? (
         <Action onAct={() => void ask()}>Check by simulation</Action>
       ) : (
         <>
           <progress max={1} value={done} aria-label="trials simulated" />
-          <p class="quiet">{percent} % of a million trials</p>
+          <p class={look.quiet}>{percent} % of a million trials</p>
           <Action onAct={cancel}>Cancel</Action>
         </>
       )}
-      <p class="quiet" role="status">
+      <p class={look.quiet} role="status">
         {isStale.value && done === undefined ? 'The sheet has changed since it was checked.' : ''}
       </p>
       {problem.value && (
-        <p class="error" role="alert">
+        <p class={look.error} role="alert">
           {problem.value}
         </p>
       )}
@@ -51,18 +52,18 @@ function Answer({
   const { rows, verdict, agrees, remarks } = compareOpinion(opinion, figures);
   return (
     <>
-      <p class={agrees ? 'done' : 'error'} role="status">
+      <p class={agrees ? look.done : look.error} role="status">
         {verdict}
       </p>
       {remarks.map((remark) => (
-        <p key={remark} class="sentence">
+        <p key={remark} class={look.sentence}>
           {remark}
         </p>
       ))}
       {rows.map((row) => (
         <Row key={row.id} row={row} />
       ))}
-      <p class="quiet">
+      <p class={look.quiet}>
         {whole(opinion.trials)} trials, seed {opinion.seed}; intervals hold{' '}
         {Number((100 * opinion.level).toFixed(4))} %. The model knows nothing of the sheet’s formulas: it
         starts from the readings (JCGM 101).
@@ -85,7 +86,7 @@ function Row({ row }: { readonly row: ComparisonRow }) {
     ['simulation, shortest', undefined, shortest.low, shortest.high],
   ];
   return (
-    <table class="beside">
+    <table class={look.beside}>
       <caption>
         {label}
         {unit && `, ${unit}`}

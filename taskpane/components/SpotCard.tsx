@@ -5,6 +5,7 @@ import { spotOf } from '../spot/state';
 import type { Store } from '../store';
 import { Build } from './Build';
 import { Field, Fields } from './Field';
+import look from './look.module.css';
 import { FurtherFields } from './NewRun';
 
 /** What a spot check takes of a run's set-up. */
@@ -31,9 +32,9 @@ export function SpotCard({ store }: { readonly store: Store }) {
   const spot = spotOf(store);
   const run = newRunOf(store).form;
   return (
-    <section class="card form" aria-labelledby="spot-form-title">
+    <section class={look.card} aria-labelledby="spot-form-title">
       <h2 id="spot-form-title">New spot check</h2>
-      <p class="quiet">
+      <p class={look.quiet}>
         One reading at the centre in white, red, green and blue for each unit, at one place and one image
         size. It tells which unit is brighter than which, and nothing in lumens: for those, measure a run.
       </p>

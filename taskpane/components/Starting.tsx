@@ -1,4 +1,5 @@
 import type { Trouble } from '../store/trouble';
+import look from './look.module.css';
 import { TroubleBox } from './TroubleBox';
 
 /** What the pane shows until the spreadsheet program answers, or if it never does. */
@@ -15,7 +16,7 @@ export function Starting({ trouble }: { readonly trouble?: Trouble }) {
             facts={{ platform: '', isWorkbench: false, decimalComma: false, workbook: '' }}
           />
         ) : (
-          <p class="quiet" role="status">
+          <p class={look.quiet} role="status">
             Waiting for the spreadsheet. This page works inside Excel; by itself it stays like this.
           </p>
         )}

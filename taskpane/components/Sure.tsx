@@ -2,12 +2,14 @@ import type { RunView } from '../run/view';
 import type { Store } from '../store';
 import { Contributors } from './Contributors';
 import { DecisionCard } from './DecisionCard';
+import look from './look.module.css';
 import { SecondOpinion } from './SecondOpinion';
+import own from './Sure.module.css';
 
 /** The decisions on what was asked for. */
 export function Decisions({ run }: { readonly run: RunView }) {
   return (
-    <section class="card" aria-labelledby="decisions-title">
+    <section class={look.card} aria-labelledby="decisions-title">
       <h2 id="decisions-title">Decision</h2>
       {run.sure.decisions.map((decision) => (
         <DecisionCard key={decision.id} decision={decision} />
@@ -20,13 +22,13 @@ export function Decisions({ run }: { readonly run: RunView }) {
 export function Doubt({ store, run }: { readonly store: Store; readonly run: RunView }) {
   const { contributors, assumptions, figures } = run.sure;
   return (
-    <div class="card sure">
+    <div class={`${look.card} ${own.sure}`}>
       {contributors.length > 0 && <Contributors store={store} contributors={contributors} />}
       {assumptions.length > 0 && (
-        <details class="assumed">
+        <details class={own.assumed}>
           <summary tabIndex={0}>
             {assumptions.length === 1 ? 'One value was assumed' : `${assumptions.length} values were assumed`}
-            <span class="gist"> cautious ones, because nothing was entered</span>
+            <span class={look.quiet}> cautious ones, because nothing was entered</span>
           </summary>
           <dl>
             {assumptions.map(({ label, words }) => (

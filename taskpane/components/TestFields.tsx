@@ -1,9 +1,11 @@
 import { openInBrowser } from '../../src/excel/browserwindow';
+import action from './Action.module.css';
+import look from './look.module.css';
 
 /** The way to the test fields, which have a window of their own. */
 export function TestFields() {
   return (
-    <section class="card" aria-labelledby="test-fields">
+    <section class={look.card} aria-labelledby="test-fields">
       <h2 id="test-fields">Test fields</h2>
       <p>
         White, red, green, blue, black, levels, tiled patterns, checkerboards and a focus grid, for the
@@ -11,7 +13,7 @@ export function TestFields() {
         they can be saved as pictures for a USB stick; a pane can do neither.
       </p>
       <a
-        class="action"
+        class={action.action}
         href="./fields.html"
         target="_blank"
         rel="noopener"

@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import look from './look.module.css';
 
 export interface TickProps {
   /** Unique in the page. */
@@ -11,7 +12,7 @@ export interface TickProps {
 /** A box to tick, with its words. */
 export function Tick({ id, isOn, onTick, children }: TickProps) {
   return (
-    <label class="tick" for={id}>
+    <label class={look.tick} for={id}>
       <input
         id={id}
         type="checkbox"

@@ -1,10 +1,13 @@
 import type { Entry } from '../parse/cell';
 import { shown } from '../parse/quantity';
 
-/** How a pasted entry is marked in a preview. */
-export function classOf({ kind }: Entry): string {
+/** What a preview marks a pasted entry as; most are not marked. */
+export type EntryLook = 'bad' | 'asked' | 'over' | undefined;
+
+export function entryLook({ kind }: Entry): EntryLook {
   if (kind === 'refused') return 'bad';
-  return kind === 'decimal?' || kind === 'one?' ? 'asked' : kind;
+  if (kind === 'decimal?' || kind === 'one?') return 'asked';
+  return kind === 'over' ? 'over' : undefined;
 }
 
 /** What will stand in the cell; what cannot, stands as it came, with a mark that does not rely on colour. */

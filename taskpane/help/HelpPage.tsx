@@ -1,11 +1,12 @@
-import './help.css';
 import { FUNCTIONS } from '../../src/functions/table';
 import { Action } from '../components/Action';
-import { Further } from '../components/Further';
+import { Further, type FurtherProps } from '../components/Further';
+import look from '../components/look.module.css';
 import { SaveFile } from '../saving/SaveFile';
 import type { Store } from '../store';
 import { WHY_COLOUR } from './colour';
 import { fieldHelp } from './fields';
+import own from './HelpPage.module.css';
 import { STEPS, type Step } from './steps';
 import { TERMS } from './terms';
 import { helpText } from './text';
@@ -18,34 +19,34 @@ export function HelpPage({ store }: { readonly store: Store }) {
   return (
     <>
       {asked && (
-        <section class="card help" aria-labelledby="help-asked">
+        <section class={`${look.card} ${own.help}`} aria-labelledby="help-asked">
           <h2 id="help-asked">{asked.title}</h2>
           <StepHelp store={store} step={asked} />
         </section>
       )}
-      <section class="card help" aria-labelledby="help-steps">
+      <section class={`${look.card} ${own.help}`} aria-labelledby="help-steps">
         <h2 id="help-steps">{asked ? 'All steps' : 'Step by step'}</h2>
         {STEPS.filter((step) => step !== asked).map((step) => (
-          <Further key={step.page} title={step.title} gist={step.what}>
+          <Part key={step.page} title={step.title} gist={step.what}>
             <StepHelp store={store} step={step} />
-          </Further>
+          </Part>
         ))}
       </section>
-      <section class="card help" aria-labelledby="help-words">
+      <section class={`${look.card} ${own.help}`} aria-labelledby="help-words">
         <h2 id="help-words">Words</h2>
-        <Further title="Why colour is not white" gist="for whoever decides" isOpen={topic === 'colour'}>
+        <Part title="Why colour is not white" gist="for whoever decides" isOpen={topic === 'colour'}>
           {WHY_COLOUR.map((paragraph) => (
             <p key={paragraph}>{paragraph}</p>
           ))}
-        </Further>
-        <Further title="Terms" gist={`${TERMS.length} words of the field, each with its source`}>
+        </Part>
+        <Part title="Terms" gist={`${TERMS.length} words of the field, each with its source`}>
           <dl>
             {TERMS.map((one) => (
               <Meaning key={one.term} {...one} />
             ))}
           </dl>
-        </Further>
-        <Further title="The fields of a run" gist="what each is for, as its cell says it">
+        </Part>
+        <Part title="The fields of a run" gist="what each is for, as its cell says it">
           <dl>
             {fieldHelp().map(({ label, why }) => (
               <div key={label}>
@@ -54,15 +55,24 @@ export function HelpPage({ store }: { readonly store: Store }) {
               </div>
             ))}
           </dl>
-        </Further>
+        </Part>
         <Action onAct={() => store.open('functions')}>The functions, each with its example</Action>
       </section>
-      <section class="card" aria-labelledby="help-kept">
+      <section class={look.card} aria-labelledby="help-kept">
         <h2 id="help-kept">To keep</h2>
-        <p class="quiet">All of this as one text, to print or to read without the pane.</p>
+        <p class={look.quiet}>All of this as one text, to print or to read without the pane.</p>
         <SaveHelp />
       </section>
     </>
+  );
+}
+
+/** A part that unfolds, to be read. */
+function Part({ children, ...rest }: FurtherProps) {
+  return (
+    <Further {...rest}>
+      <div class={own.text}>{children}</div>
+    </Further>
   );
 }
 
@@ -96,13 +106,13 @@ function StepHelp({ store, step }: { readonly store: Store; readonly step: Step 
       <p>
         <strong>Then:</strong> {after}
       </p>
-      <Further title="Words used here" gist={terms.join('; ')}>
+      <Part title="Words used here" gist={terms.join('; ')}>
         <dl>
           {TERMS.filter(({ term }) => terms.includes(term)).map((one) => (
             <Meaning key={one.term} {...one} />
           ))}
         </dl>
-      </Further>
+      </Part>
       <div>
         <Action onAct={() => store.open(page)}>Go there</Action>
       </div>
@@ -115,7 +125,7 @@ function Meaning({ term, meaning, source }: (typeof TERMS)[number]) {
     <div>
       <dt>{term}</dt>
       <dd>
-        {meaning} <span class="quiet">Source: {source}.</span>
+        {meaning} <span class={look.quiet}>Source: {source}.</span>
       </dd>
     </div>
   );

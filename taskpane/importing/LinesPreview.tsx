@@ -1,3 +1,7 @@
+import type { EntryLook } from '../components/entrylook';
+import look from '../components/look.module.css';
+import own from './LinesPreview.module.css';
+
 /** More is scrolled past, not read. */
 const SHOWN = 20;
 /** Problems told in full; more are counted. */
@@ -5,7 +9,7 @@ const TOLD = 30;
 
 interface PreviewCell {
   readonly text: string;
-  readonly class?: string;
+  readonly look?: EntryLook;
   readonly title?: string;
 }
 
@@ -35,8 +39,8 @@ export function LinesPreview({ label, heads, rows }: LinesPreviewProps) {
     <>
       {/* A table wider than the pane scrolls by itself, and by keyboard. */}
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reachable by keyboard. */}
-      <section class="wide" tabIndex={0} aria-label={label}>
-        <table class="preview offers">
+      <section class={own.wide} tabIndex={0} aria-label={label}>
+        <table class={`${look.preview} ${own.lines}`}>
           <caption>
             {isLong
               ? `${SHOWN} of ${rows.length} lines${bad.length > 0 ? ', those with problems first' : ''}`
@@ -58,8 +62,8 @@ export function LinesPreview({ label, heads, rows }: LinesPreviewProps) {
                 <th scope="row">
                   {row.line} {row.problems.length > 0 ? '\u2717' : ''}
                 </th>
-                {row.cells.map(({ text, ...look }, i) => (
-                  <td key={heads[i]} {...look}>
+                {row.cells.map(({ text, title, look: entry }, i) => (
+                  <td key={heads[i]} data-entry={entry} title={title}>
                     {text}
                   </td>
                 ))}
@@ -70,11 +74,11 @@ export function LinesPreview({ label, heads, rows }: LinesPreviewProps) {
       </section>
       <div role="status">
         {bad.length > 0 && (
-          <p class="error">
+          <p class={look.error}>
             {bad.length === 1 ? 'One line cannot be taken:' : `${bad.length} lines cannot be taken:`}
           </p>
         )}
-        <ul class="errors">
+        <ul class={look.errors}>
           {problems.slice(0, TOLD).map((problem) => (
             <li key={problem}>{problem}</li>
           ))}

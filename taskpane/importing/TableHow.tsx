@@ -1,3 +1,5 @@
+import look from '../components/look.module.css';
+
 export interface TableHowProps {
   readonly id: string;
   /** How the table was taken apart. */
@@ -11,11 +13,11 @@ export interface TableHowProps {
 export function TableHow({ id, how, proof, hasHeadings, onHeadings }: TableHowProps) {
   return (
     <>
-      <p class="quiet">
+      <p class={look.quiet}>
         {how}
         {proof ? ` The ${proof.mark} is the decimal mark, as in “${proof.example}”.` : ''}
       </p>
-      <label class="tick" for={`${id}-headings`}>
+      <label class={look.tick} for={`${id}-headings`}>
         <input
           id={`${id}-headings`}
           type="checkbox"

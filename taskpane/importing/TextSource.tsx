@@ -2,6 +2,7 @@ import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { FileField } from '../components/FileField';
 import { Fold, type FoldProps } from '../components/Fold';
+import look from '../components/look.module.css';
 
 export interface TextSourceProps extends Pick<FoldProps, 'kind' | 'title' | 'gist'> {
   /** Ids of its fields begin so: `offers` gives `offers-file` and `offers-paste`. */
@@ -27,7 +28,7 @@ export function TextSource({ id, file, paste, text, said, children, ...fold }: T
       }}
     >
       <FileField id={`${id}-file`} {...file} />
-      <div class="field">
+      <div class={look.field}>
         <label for={`${id}-paste`}>{paste.label}</label>
         <textarea
           id={`${id}-paste`}

@@ -1,4 +1,5 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
+import look from '../components/look.module.css';
 import { TroubleBox } from '../components/TroubleBox';
 import type { BodyProps } from '../sheet/body';
 import { lastLook } from '../store/lastlook';
@@ -38,7 +39,7 @@ export function MeterCheckBody({ store }: BodyProps) {
   const { parts, trouble } = shownOf(store);
   if (!parts.value) return null;
   return (
-    <section class="card" aria-labelledby="meter-check-found">
+    <section class={look.card} aria-labelledby="meter-check-found">
       <h2 id="meter-check-found">What was found</h2>
       {trouble.value && <TroubleBox trouble={trouble.value} facts={store.facts} />}
       <dl>
@@ -49,7 +50,7 @@ export function MeterCheckBody({ store }: BodyProps) {
           </div>
         ))}
       </dl>
-      <p class="quiet">
+      <p class={look.quiet}>
         Of a reading. Readings are typed on the sheet, part by part; calibration and colours are not seen
         here. The form of a run takes these figures over.
       </p>

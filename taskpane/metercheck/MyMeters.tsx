@@ -1,5 +1,6 @@
 import { dueMeters } from '../../src/template/meters';
 import { Action } from '../components/Action';
+import look from '../components/look.module.css';
 import { PerSheet } from '../components/PerSheet';
 import { TroubleBox } from '../components/TroubleBox';
 import { newRunOf } from '../run/newrun';
@@ -18,11 +19,11 @@ export function MyMeters({ store }: { readonly store: Store }) {
   const checks =
     workbook.survey.value?.sheets.filter(({ kind }) => kind === 'metercheck').map(({ sheet }) => sheet) ?? [];
   return (
-    <div class="my-meters">
+    <div>
       {state.trouble.value && <TroubleBox trouble={state.trouble.value} facts={facts} />}
-      {list && !list.ok && <p class="error">{list.problem}</p>}
+      {list && !list.ok && <p class={look.error}>{list.problem}</p>}
       {kept.length > 0 && (
-        <div class="field">
+        <div class={look.field}>
           <label for="my-meter">My meter</label>
           <select
             id="my-meter"
@@ -58,7 +59,7 @@ export function MyMeters({ store }: { readonly store: Store }) {
           Take it off the list
         </Action>
       )}
-      <p class="quiet" role="status">
+      <p class={look.quiet} role="status">
         {state.report.value}
       </p>
     </div>
@@ -71,7 +72,7 @@ export function Due({ store }: { readonly store: Store }) {
   const due = list?.ok ? dueMeters(list.meters, store.today) : [];
   if (due.length === 0) return null;
   return (
-    <div class="notice">
+    <div class={look.notice}>
       {due.map(({ meter }) => (
         <p key={meter.name}>
           “{meter.name}”: its calibration was due on {meter.dueOn}. Until it is calibrated anew its readings

@@ -1,5 +1,6 @@
 import { Build } from '../components/Build';
 import { Fields } from '../components/Field';
+import look from '../components/look.module.css';
 import { FurtherFields } from '../components/NewRun';
 import { newRunOf } from '../run/newrun';
 import type { FieldId } from '../setup/field';
@@ -16,9 +17,9 @@ export function NewMeterCheck({ store }: { readonly store: Store }) {
   const { troubles } = store;
   const { form } = newRunOf(store);
   return (
-    <section class="card form" aria-labelledby="meter-check-title">
+    <section class={look.card} aria-labelledby="meter-check-title">
       <h2 id="meter-check-title">New meter check</h2>
-      <p class="quiet">
+      <p class={look.quiet}>
         A meter against itself, in a dark room with one steady lamp: repeats in one place, two ranges on one
         light, two distances, parts against the whole. What it finds makes a run’s doubt smaller, or says
         honestly that it is larger. About half an hour; each part may be left out.

@@ -1,11 +1,12 @@
-import './need.css';
 import { useSignal } from '@preact/signals';
 import { whole } from '../../src/procurement/wording/format';
 import { Action } from '../components/Action';
 import { CopyText } from '../components/CopyText';
+import look from '../components/look.module.css';
 import { TroubleBox } from '../components/TroubleBox';
 import type { BodyProps } from '../sheet/body';
 import type { Store } from '../store';
+import own from './NeedSheet.module.css';
 import { type NeedStep, needOf } from './state';
 import type { NeedView } from './view';
 
@@ -17,7 +18,7 @@ export function NeedSheet({ store }: BodyProps) {
   const trouble = followed.trouble.value;
   if (!view && !trouble) return null;
   return (
-    <section class="card" aria-labelledby="need-sheet-title">
+    <section class={look.card} aria-labelledby="need-sheet-title">
       <h2 id="need-sheet-title">On the sheet</h2>
       {trouble && <TroubleBox trouble={trouble} facts={store.facts} />}
       {view && (
@@ -33,7 +34,7 @@ export function NeedSheet({ store }: BodyProps) {
               Take the rooms back into the form
             </Action>
           </div>
-          <p class="quiet" role="status">
+          <p class={look.quiet} role="status">
             {step.sheetReport.value}
           </p>
         </>
@@ -49,11 +50,11 @@ function Rooms({ view }: { readonly view: NeedView }) {
   const { rooms, white, colour, differing } = view;
   return (
     <>
-      <table class="beside">
+      <table class={`${look.beside} ${own.rooms}`}>
         <caption>To ask for as computed, lm</caption>
         <thead>
           <tr>
-            <th scope="col" class="first">
+            <th scope="col" class={own.first}>
               Room
             </th>
             <th scope="col">white</th>
@@ -80,7 +81,7 @@ function Rooms({ view }: { readonly view: NeedView }) {
         )}
       </table>
       {differing > 0 && (
-        <p class="error">
+        <p class={look.error}>
           {differing === 1 ? 'In one line' : `In ${differing} lines`} the function and the plain formula
           differ: look at the sheet before you use the figures.
         </p>
@@ -101,18 +102,19 @@ function Words({ store, step, view, text }: WordsProps) {
   const edited = useSignal<string | undefined>(undefined);
   const shown = edited.value ?? text;
   return (
-    <div class="tender">
+    <div class={own.tender}>
       {view.isStale && (
-        <div class="notice">
+        <div class={look.notice}>
           <p>The words do not name the largest need that the sheet computes now.</p>
           <Action isOff={store.troubles.busy.value !== ''} onAct={() => void step.renew()}>
             Write the first paragraph anew
           </Action>
         </div>
       )}
-      <div class="field">
+      <div class={look.field}>
         <label for="need-words">Text for the tender</label>
         <textarea
+          class={look.prose}
           id="need-words"
           rows={12}
           value={shown}
@@ -121,7 +123,7 @@ function Words({ store, step, view, text }: WordsProps) {
             edited.value = event.currentTarget.value;
           }}
         />
-        <p class="hint" id="need-words-note">
+        <p class={look.quiet} id="need-words-note">
           {edited.value === undefined
             ? 'As it stands on the sheet. What you change here goes into the copy only.'
             : 'Changed here; the sheet keeps its own words.'}

@@ -1,6 +1,7 @@
 import { Action } from '../components/Action';
 import { Fields } from '../components/Field';
 import { FieldGroup } from '../components/FieldGroup';
+import look from '../components/look.module.css';
 import type { RoomField } from './fields';
 import { RoomAnswer } from './RoomAnswer';
 import type { NeedStep, RoomEntry } from './state';
@@ -29,10 +30,10 @@ export function Room({ step, room, place }: RoomProps) {
   const texts = form.texts.value;
   const at = `need-${place}`;
   return (
-    <section class="card room" aria-labelledby={`${at}-title`}>
+    <section class={look.card} aria-labelledby={`${at}-title`}>
       <h2 id={`${at}-title`}>{texts.room.trim() || `Room ${place}`}</h2>
       <Fields form={form} at={at} ids={['room', 'known']} />
-      <div class="pair">
+      <div class={look.pair}>
         <Fields form={form} at={at} ids={['width', 'height', 'diagonal', 'aspect']} />
       </div>
       <Fields form={form} at={at} ids={['ambient', 'task']} />

@@ -1,5 +1,8 @@
 import type { Governs } from '../../src/procurement/need/need';
 import { roundUp, whole } from '../../src/procurement/wording/format';
+import figures from '../components/figures.module.css';
+import look from '../components/look.module.css';
+import own from './RoomAnswer.module.css';
 import type { UnderstoodRoom } from './room';
 import { STEP } from './wording';
 
@@ -14,24 +17,24 @@ export function RoomAnswer({ understood }: { readonly understood: UnderstoodRoom
   const { need, objection } = understood;
   if (objection)
     return (
-      <p class="error" role="status">
+      <p class={look.error} role="status">
         {objection}
       </p>
     );
   if (!need)
     return (
-      <p class="quiet" role="status">
+      <p class={look.quiet} role="status">
         The need comes once name, image and room light are there.
       </p>
     );
   const { white, colour, governs, atEnd, whenNew } = need;
   return (
-    <div class="answer" role="status">
-      <div class="figures">
+    <div class={own.answer} role="status">
+      <div class={figures.figures}>
         <Asked label="White to ask for" lumens={white} />
         <Asked label="Colour to ask for" lumens={colour} />
       </div>
-      <p class="sentence">
+      <p class={look.sentence}>
         {GOVERNS[governs]} At the end of its use, in the daily mode: {screen(atEnd)}. New, in the rated mode:{' '}
         {screen(whenNew)}.
       </p>
@@ -41,12 +44,12 @@ export function RoomAnswer({ understood }: { readonly understood: UnderstoodRoom
 
 function Asked({ label, lumens }: { readonly label: string; readonly lumens: number }) {
   return (
-    <div class="figure">
-      <p class="label">{label}</p>
-      <p class="big">
-        {whole(roundUp(lumens, STEP))} <span class="unit">lm</span>
+    <div class={figures.figure}>
+      <p class={look.quiet}>{label}</p>
+      <p class={figures.big}>
+        {whole(roundUp(lumens, STEP))} <span class={figures.unit}>lm</span>
       </p>
-      <p class="basis">{lumens.toFixed(1)} lm, rounded up</p>
+      <p class={figures.basis}>{lumens.toFixed(1)} lm, rounded up</p>
     </div>
   );
 }

@@ -3,6 +3,7 @@ import { inspectionWords } from '../accept/planfields';
 import { Fields } from '../components/Field';
 import { FieldGroup } from '../components/FieldGroup';
 import { Fold } from '../components/Fold';
+import look from '../components/look.module.css';
 import type { NeedStep } from './state';
 import type { TenderField } from './wording';
 
@@ -21,7 +22,7 @@ export function Tender({ step }: { readonly step: NeedStep }) {
         isOpen.value = open;
       }}
     >
-      <p class="quiet">
+      <p class={look.quiet}>
         A draft for the largest need of all rooms. It stands on the sheet, to be edited there; no maker is
         named.
       </p>

@@ -1,6 +1,7 @@
 import { Action } from '../components/Action';
 import { Fields } from '../components/Field';
 import { FieldGroup } from '../components/FieldGroup';
+import look from '../components/look.module.css';
 import type { OffersStep } from './state';
 
 /** What all offers are held against: the light asked for and the planned use. */
@@ -8,17 +9,17 @@ export function Asked({ step }: { readonly step: OffersStep }) {
   const { asked, need, askedFrom } = step;
   const { years, hoursPerYear } = asked.texts.value;
   return (
-    <section class="card" aria-labelledby="offers-asked-title">
+    <section class={look.card} aria-labelledby="offers-asked-title">
       <h2 id="offers-asked-title">Asked for</h2>
       {need.shown.value && (
         <div>
           <Action onAct={step.takeNeed}>Take the figures of “{need.shown.value}”</Action>
         </div>
       )}
-      <p class="quiet" role="status">
+      <p class={look.quiet} role="status">
         {askedFrom.value}
       </p>
-      <div class="pair">
+      <div class={look.pair}>
         <Fields form={asked} ids={['white', 'colour']} />
       </div>
       <FieldGroup

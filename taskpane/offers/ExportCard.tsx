@@ -1,5 +1,6 @@
 import { useSignal } from '@preact/signals';
 import { Fold } from '../components/Fold';
+import look from '../components/look.module.css';
 import { SaveFile } from '../saving/SaveFile';
 import { csvFile } from '../saving/saving';
 import type { Store } from '../store';
@@ -17,7 +18,7 @@ export function ExportCard({ store, csv }: { readonly store: Store; readonly csv
         isOpen.value = open;
       }}
     >
-      <div class="field">
+      <div class={look.field}>
         <label for="offers-csv">Offers as CSV</label>
         <textarea id="offers-csv" readOnly rows={5} spellcheck={false} value={csv} />
       </div>

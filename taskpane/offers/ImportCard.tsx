@@ -1,4 +1,5 @@
 import { Action } from '../components/Action';
+import look from '../components/look.module.css';
 import { Questions } from '../components/Questions';
 import { Report } from '../components/Report';
 import { LinesPreview } from '../importing/LinesPreview';
@@ -28,8 +29,8 @@ export function ImportCard({ importing }: { readonly importing: Importing }) {
       text={text.value}
       said={
         <>
-          {note.value && <p class="quiet">{note.value}</p>}
-          {refusal.value && <p class="error">{refusal.value}</p>}
+          {note.value && <p class={look.quiet}>{note.value}</p>}
+          {refusal.value && <p class={look.error}>{refusal.value}</p>}
         </>
       }
     >
@@ -61,7 +62,7 @@ function Understood({ importing, table, read }: UnderstoodProps) {
       />
       <MappingFields importing={importing} table={table} />
       {objection && (
-        <p class="error" role="status">
+        <p class={look.error} role="status">
           {objection}
         </p>
       )}
@@ -83,7 +84,7 @@ function Understood({ importing, table, read }: UnderstoodProps) {
 }
 
 function cellOf({ bad, texts, offer }: ImportedRow, id: (typeof OFFER_IDS)[number]) {
-  if (bad.includes(id)) return { text: `\u2717 ${texts[id] || 'nothing'}`, class: 'bad' };
+  if (bad.includes(id)) return { text: `\u2717 ${texts[id] || 'nothing'}`, look: 'bad' as const };
   const value = offer?.[id];
   return { text: value === undefined ? texts[id] || '\u2013' : String(value) };
 }
@@ -97,12 +98,12 @@ function Decide({ importing, rows }: { readonly importing: Importing; readonly r
   return (
     <>
       {taken > 0 && (
-        <p class="quiet">
+        <p class={look.quiet}>
           {offers(taken)} of this text {taken === 1 ? 'is' : 'are'} in the list. The text stays here until the
           sheet is built.
         </p>
       )}
-      <div class="answers">
+      <div class={look.answers}>
         <Action isMain isOff={clean === 0} onAct={importing.take}>
           {clean === 0 ? (taken > 0 ? 'Nothing more to import' : 'Nothing to import yet') : label}
         </Action>

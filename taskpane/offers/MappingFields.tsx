@@ -1,4 +1,6 @@
+import look from '../components/look.module.css';
 import { columnName } from '../importing/columnname';
+import mapping from '../importing/mapping.module.css';
 import { OFFER_FIELDS, OFFER_IDS } from './fields';
 import type { Importing } from './importing';
 import type { OffersTable } from './table';
@@ -16,12 +18,12 @@ export function MappingFields({ importing, table }: MappingFieldsProps) {
   const first = table.lines[0]?.cells ?? [];
   const example = table.lines[hasHeadings.value ? 1 : 0]?.cells ?? [];
   return (
-    <fieldset class="mapping">
+    <fieldset class={mapping.mapping}>
       <legend>What is in which column</legend>
       {(columns.value ?? []).map((field, column) => {
         const id = `offers-column-${column}`;
         return (
-          <div key={id} class="field">
+          <div key={id} class={look.field}>
             <label for={id}>Column {columnName(hasHeadings.value ? first[column] : '', column)}</label>
             <select
               id={id}
@@ -42,7 +44,7 @@ export function MappingFields({ importing, table }: MappingFieldsProps) {
                 </option>
               ))}
             </select>
-            <p class="hint" id={`${id}-note`}>
+            <p class={look.quiet} id={`${id}-note`}>
               {example[column]?.trim() ? `as in “${example[column]}”` : ''}
             </p>
           </div>

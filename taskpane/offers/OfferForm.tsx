@@ -5,7 +5,9 @@ import { CopyText } from '../components/CopyText';
 import { Fields } from '../components/Field';
 import { FieldGroup } from '../components/FieldGroup';
 import { Fold } from '../components/Fold';
+import look from '../components/look.module.css';
 import { OFFER_IDS, type OfferField } from './fields';
+import own from './OfferForm.module.css';
 import { isBlankOffer } from './offer';
 import type { OfferEntry, OffersStep } from './state';
 import { STATE_WORDS } from './words';
@@ -37,7 +39,7 @@ export function OfferForm({ step, entry, place }: OfferFormProps) {
         isOpen.value = open;
       }}
     >
-      <div class="pair offer-fields">
+      <div class={`${look.pair} ${own.first}`}>
         <Fields form={form} at={at} ids={FIRST} />
       </div>
       <FieldGroup
@@ -61,7 +63,7 @@ function Stand({ entry }: { readonly entry: OfferEntry }) {
   const { assessment } = entry;
   if (!assessment)
     return (
-      <p class="quiet" role="status">
+      <p class={look.quiet} role="status">
         An empty field is a question to the bidder, not a zero.
       </p>
     );
@@ -71,11 +73,11 @@ function Stand({ entry }: { readonly entry: OfferEntry }) {
       ? 'not stated'
       : `${part >= 1 ? '+' : '\u2212'}${Math.abs((part - 1) * 100).toFixed(1)} %`;
   return (
-    <div class="stand" role="status">
+    <div class={own.stand} role="status">
       <p>
         <strong>{STATE_WORDS[state].join(' ')}</strong>
       </p>
-      <p class="quiet">
+      <p class={look.quiet}>
         Against the need: white {margin(white.part)}, colour {margin(colour.part)}.{' '}
         {lifeCost
           ? `Over the years: ${whole(lifeCost.total)} ${offer.currency} a unit (price ${whole(lifeCost.price)}, energy ${whole(lifeCost.energy)}, sources ${whole(lifeCost.sources)}).`

@@ -1,8 +1,8 @@
-import '../need/need.css';
-import './offers.css';
 import { Action } from '../components/Action';
+import look from '../components/look.module.css';
 import { TroubleBox } from '../components/TroubleBox';
 import type { BodyProps } from '../sheet/body';
+import own from './OffersSheet.module.css';
 import { offersOf } from './state';
 import { stateWords } from './words';
 
@@ -14,31 +14,33 @@ export function OffersSheet({ store }: BodyProps) {
   const trouble = followed.trouble.value;
   if (!view && !trouble) return null;
   return (
-    <section class="card" aria-labelledby="offers-sheet-title">
+    <section class={look.card} aria-labelledby="offers-sheet-title">
       <h2 id="offers-sheet-title">On the sheet</h2>
       {trouble && <TroubleBox trouble={trouble} facts={store.facts} />}
       {view && (
         <>
-          <p class="quiet">{view.about}</p>
+          <p class={look.quiet}>{view.about}</p>
           {view.offers.length === 0 && (
-            <p class="quiet">
+            <p class={look.quiet}>
               No offer stands on the sheet yet: type them there, one a line, or import them in the form.
             </p>
           )}
-          <ul class="judged">
+          <ul class={`${look.judged} ${own.offers}`}>
             {view.offers.map(({ bidder, state, cost, questions }, i) => (
               <li key={i}>
                 <p>
                   <strong>{bidder}</strong>: {stateWords(state)}
                 </p>
-                <p class="quiet">Over the years: {cost === 'ask' ? 'figures are missing' : cost || '–'}</p>
-                {questions.length > 0 && <p class="quiet">To ask back: {questions.join('; ')}.</p>}
+                <p class={look.quiet}>
+                  Over the years: {cost === 'ask' ? 'figures are missing' : cost || '–'}
+                </p>
+                {questions.length > 0 && <p class={look.quiet}>To ask back: {questions.join('; ')}.</p>}
                 {view.chosen === bidder ? (
-                  <p class="chosen">✓ The chosen offer: linked run sheets take its rated figures.</p>
+                  <p class={own.chosen}>✓ The chosen offer: linked run sheets take its rated figures.</p>
                 ) : (
                   view.chosen !== undefined && (
                     <Action isOff={store.troubles.busy.value !== ''} onAct={() => void step.choose(bidder)}>
-                      Choose <span class="spoken">{bidder}</span>
+                      Choose <span class={look.spoken}>{bidder}</span>
                     </Action>
                   )
                 )}
@@ -46,7 +48,7 @@ export function OffersSheet({ store }: BodyProps) {
             ))}
           </ul>
           {view.differing > 0 && (
-            <p class="error">
+            <p class={look.error}>
               {view.differing === 1 ? 'In one line' : `In ${view.differing} lines`} the function and the plain
               formula differ: look at the sheet before you use the figures.
             </p>

@@ -1,4 +1,5 @@
 import { useEffect } from 'preact/hooks';
+import look from '../components/look.module.css';
 import type { Store } from '../store';
 import { openingOf } from './state';
 
@@ -11,15 +12,15 @@ export function OpeningCard({ store }: { readonly store: Store }) {
   const opens = opening.opens.value;
   const isOff = store.troubles.busy.value !== '';
   return (
-    <section class="card" aria-labelledby="opening-title">
+    <section class={look.card} aria-labelledby="opening-title">
       <h2 id="opening-title">Open with this workbook</h2>
       {opens === 'never' ? (
-        <p class="quiet">
+        <p class={look.quiet}>
           This program opens no pane by itself: press Light output on the Home tab to open it.
         </p>
       ) : (
         <>
-          <label class="tick" for="opening-switch">
+          <label class={look.tick} for="opening-switch">
             <input
               id="opening-switch"
               type="checkbox"
@@ -29,7 +30,7 @@ export function OpeningCard({ store }: { readonly store: Store }) {
             />
             Open this pane whenever this workbook is opened
           </label>
-          <p class="quiet">
+          <p class={look.quiet}>
             It is kept in the workbook when that is saved, from its first sheet of ours on, and holds for
             everybody who has this add-in. Nobody else is asked for anything.
           </p>

@@ -1,4 +1,6 @@
+import look from '../components/look.module.css';
 import { stateWords } from '../sheet/statewords';
+import own from './Lines.module.css';
 import { outcomeOf } from './outcome';
 import type { OverviewStep } from './state';
 import type { OverviewLine } from './view';
@@ -6,18 +8,18 @@ import type { OverviewLine } from './view';
 /** The sheets, in the order of the tabs. */
 export function Lines({ step }: { readonly step: OverviewStep }) {
   const lines = step.lines.value;
-  if (!lines) return <p class="quiet">Reading the workbook …</p>;
+  if (!lines) return <p class={look.quiet}>Reading the workbook …</p>;
   if (lines.length === 0)
     return (
-      <p class="quiet">
+      <p class={look.quiet}>
         No sheet of ours yet. Begin with any step: what light a room needs, or a first measurement. A template
         builds a whole set at once.
       </p>
     );
   return (
     <>
-      <p class="quiet">{summary(lines)}</p>
-      <ul class="overview">
+      <p class={look.quiet}>{summary(lines)}</p>
+      <ul class={own.overview}>
         {lines.map((line) => (
           <li key={line.sheet}>
             <Line line={line} onGo={() => void step.goTo(line.sheet)} />
@@ -33,20 +35,20 @@ function Line({ line, onGo }: { readonly line: OverviewLine; readonly onGo: () =
   const stand = stateWords(line);
   return (
     <>
-      <p class="first">
-        <button type="button" class="to-sheet" onClick={onGo}>
-          <span class="spoken">Go to sheet</span> {sheet}
+      <p class={own.first}>
+        <button type="button" class={own.name} onClick={onGo}>
+          <span class={look.spoken}>Go to sheet</span> {sheet}
         </button>
-        <span class="kind">{kind}</span>
+        <span class={look.quiet}>{kind}</span>
       </p>
-      {about && <p class="quiet">{about}</p>}
-      <p class={`state ${stand.tone}`}>
+      {about && <p class={look.quiet}>{about}</p>}
+      <p class={look.state} data-tone={stand.tone}>
         <span aria-hidden="true">{stand.sign}</span> {stand.words}
       </p>
       {figures.map(({ label, text, decision }) => (
-        <p key={label} class="result">
-          <span class="quiet">{label}</span>
-          <span class={`value ${outcomeOf([decision]) ?? ''}`}>
+        <p key={label} class={own.result}>
+          <span class={look.quiet}>{label}</span>
+          <span class={own.value} data-outcome={outcomeOf([decision])}>
             {text}
             {text && decision && ', '}
             {decision}

@@ -1,11 +1,10 @@
-import '../need/need.css';
-import '../ageing/ageing.css';
 import { Answer } from '../ageing/Answer';
 import { UNIT, type UnitField } from '../ageing/form';
 import { Lines } from '../ageing/Lines';
 import { ageingOf } from '../ageing/state';
 import { Build } from '../components/Build';
 import { Fields } from '../components/Field';
+import look from '../components/look.module.css';
 import { PerSheet } from '../components/PerSheet';
 import type { Store } from '../store';
 
@@ -17,7 +16,7 @@ export function Ageing({ store }: { readonly store: Store }) {
   const { unit, runs, sheets, report } = ageing;
   return (
     <>
-      <section class="card" aria-labelledby="ageing-unit">
+      <section class={look.card} aria-labelledby="ageing-unit">
         <h2 id="ageing-unit">Ageing of a unit</h2>
         <PerSheet
           id="ageing-sheet"
@@ -29,7 +28,7 @@ export function Ageing({ store }: { readonly store: Store }) {
         </PerSheet>
         <Fields form={unit} ids={FIELDS} />
       </section>
-      <section class="card" aria-labelledby="ageing-lines">
+      <section class={look.card} aria-labelledby="ageing-lines">
         <h2 id="ageing-lines">Measurements</h2>
         <PerSheet
           id="ageing-run"
@@ -42,9 +41,9 @@ export function Ageing({ store }: { readonly store: Store }) {
         <Lines ageing={ageing} />
       </section>
       <Answer points={ageing.points.value} found={ageing.answer.value} />
-      <section class="card" aria-labelledby="ageing-build">
+      <section class={look.card} aria-labelledby="ageing-build">
         <h2 id="ageing-build">Sheet</h2>
-        <p class="quiet">
+        <p class={look.quiet}>
           The sheet holds the measurements, computes all of this twice and takes further measurements.
         </p>
         <Build isOff={store.troubles.busy.value !== ''} report={report.value} onBuild={ageing.build}>

@@ -1,4 +1,3 @@
-import '../trace/trace.css';
 import type { Store } from '../store';
 import { CheckCard } from '../trace/CheckCard';
 import { CopyCard } from '../trace/CopyCard';

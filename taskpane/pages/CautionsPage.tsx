@@ -1,12 +1,13 @@
 import { cautionsOf } from '../cautions/state';
 import { Action } from '../components/Action';
 import { CautionList } from '../components/Cautions';
+import look from '../components/look.module.css';
 import type { Store } from '../store';
 
 /** The cautions, whenever they are wanted. */
 export function CautionsPage({ store }: { readonly store: Store }) {
   return (
-    <section class="card cautions" aria-labelledby="cautions-title">
+    <section class={look.card} aria-labelledby="cautions-title">
       <h2 id="cautions-title">Before you measure</h2>
       <CautionList />
       <Action onAct={() => void cautionsOf(store).read().then(store.back)}>I have read this</Action>

@@ -1,7 +1,9 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
+import look from '../components/look.module.css';
 import { STEPS } from '../help/steps';
 import { openHelp } from '../help/topic';
 import type { Store } from '../store';
+import own from './Crumb.module.css';
 import type { Page } from './pages';
 
 export interface CrumbProps {
@@ -28,22 +30,22 @@ export function Crumb({ store, above, page }: CrumbProps) {
     };
   }, [store, page]);
   return (
-    <p class="crumb">
-      <button type="button" class="link" onClick={() => store.open(above.id)}>
+    <p class={own.crumb}>
+      <button type="button" class={look.link} onClick={() => store.open(above.id)}>
         <span aria-hidden="true">‹ </span>
         {above.title}
       </button>
       <span aria-hidden="true"> / {page.title}</span>
-      <span class="acts">
+      <span class={own.acts}>
         {STEPS.some((step) => step.page === page.id) && (
-          <button type="button" class="link" onClick={() => openHelp(store, page.id)}>
+          <button type="button" class={look.link} onClick={() => openHelp(store, page.id)}>
             Help
           </button>
         )}
         {canCancel && (
           <button
             type="button"
-            class="link"
+            class={look.link}
             onClick={() => {
               restore.current?.();
               store.back();

@@ -1,3 +1,6 @@
+import look from '../components/look.module.css';
+import own from './EntryList.module.css';
+
 import type { Entry } from './entries';
 
 export interface EntryListProps {
@@ -8,13 +11,13 @@ export interface EntryListProps {
 /** Ways to other pages: a name or a question each, and below it what it takes. */
 export function EntryList({ entries, onOpen }: EntryListProps) {
   return (
-    <ul class="entries">
+    <ul class={own.entries}>
       {entries.map(({ id, title, question, gist }) => (
         <li key={id}>
           <button type="button" aria-describedby={`entry-${id}`} onClick={() => onOpen(id)}>
             {question ?? title}
           </button>
-          <p class="quiet" id={`entry-${id}`}>
+          <p class={look.quiet} id={`entry-${id}`}>
             {gist}
           </p>
         </li>

@@ -1,12 +1,14 @@
 import { type FunctionRecord, wordsOf } from '../../src/functions/record';
 import { FUNCTIONS, NAMESPACE } from '../../src/functions/table';
+import look from '../components/look.module.css';
+import own from './Functions.module.css';
 
 /** Every custom function, from the same table that the spreadsheet program gets. */
 export function Functions() {
   return (
-    <section class="card functions" aria-labelledby="functions-title">
+    <section class={`${look.card} ${own.functions}`} aria-labelledby="functions-title">
       <h2 id="functions-title">Functions</h2>
-      <p class="quiet">
+      <p class={look.quiet}>
         Type them into any cell, in any sheet. A function that cannot give a result shows an error; the words
         behind it say which reading or argument is meant.
       </p>
@@ -20,19 +22,19 @@ export function Functions() {
 function Entry({ record }: { readonly record: FunctionRecord }) {
   const { id, summary, params, result, formula, source, example } = record;
   return (
-    <details class="function">
+    <details class={own.function}>
       <summary tabIndex={0}>
         <code>
           {NAMESPACE}.{id}
         </code>
-        <span class="gist">{summary}</span>
+        <span class={`${look.quiet} ${own.gist}`}>{summary}</span>
       </summary>
       <dl>
         {params.map(({ name, description, unit, isOptional, choices }) => (
           <div key={name}>
             <dt>
               {wordsOf(name)}
-              {isOptional && <span class="needed"> (may be left out)</span>}
+              {isOptional && <span class={look.needed}> (may be left out)</span>}
             </dt>
             <dd>
               {description}

@@ -1,6 +1,7 @@
 import { Action } from '../components/Action';
 import { ExampleCard } from '../components/ExampleCard';
 import { later } from '../components/Later';
+import look from '../components/look.module.css';
 import { TroubleBox } from '../components/TroubleBox';
 import { exampleOf } from '../example/state';
 import type { Store } from '../store';
@@ -14,7 +15,7 @@ const Sheets = later(async () => (await import('./Sheets')).Sheets);
 export function Home({ store }: { readonly store: Store }) {
   const { survey, trouble } = store.workbook;
   if (trouble.value && !survey.value) return <TroubleBox trouble={trouble.value} facts={store.facts} />;
-  if (!survey.value) return <p class="quiet">Looking at the workbook …</p>;
+  if (!survey.value) return <p class={look.quiet}>Looking at the workbook …</p>;
   const isEmpty = survey.value.sheets.length === 0;
   return (
     <>
@@ -29,10 +30,12 @@ export function Home({ store }: { readonly store: Store }) {
 /** What a person may want to find out. */
 function Questions({ store }: { readonly store: Store }) {
   return (
-    <section class="card" aria-labelledby="questions-title">
+    <section class={look.card} aria-labelledby="questions-title">
       <h2 id="questions-title">What do you want to find out?</h2>
       <EntryList entries={FORMS.filter(({ question }) => question)} onOpen={store.open} />
-      <p class="quiet">Each makes a sheet in this workbook. For a whole purchase, begin with a template.</p>
+      <p class={look.quiet}>
+        Each makes a sheet in this workbook. For a whole purchase, begin with a template.
+      </p>
       <Action onAct={() => store.open('templates')}>Begin with a template</Action>
     </section>
   );

@@ -5,6 +5,7 @@ import { acceptOf } from '../accept/state';
 import { Build } from '../components/Build';
 import { Fields } from '../components/Field';
 import { FieldGroup } from '../components/FieldGroup';
+import look from '../components/look.module.css';
 import type { Store } from '../store';
 
 const DRAW: readonly LotField[] = ['lot', 'serials', 'aql', 'seed', 'drawnBy'];
@@ -16,7 +17,7 @@ export function Lot({ store }: { readonly store: Store }) {
   const { form, limitsFrom, report } = accept;
   return (
     <>
-      <section class="card" aria-labelledby="accept-lot-title">
+      <section class={look.card} aria-labelledby="accept-lot-title">
         <h2 id="accept-lot-title">Sample of a lot</h2>
         <Fields form={form} ids={DRAW} />
         <FieldGroup
@@ -26,14 +27,14 @@ export function Lot({ store }: { readonly store: Store }) {
           gist={inspectionWords(form.texts.value)}
         />
         {limitsFrom.value && (
-          <p class="quiet" role="status">
+          <p class={look.quiet} role="status">
             {limitsFrom.value}
           </p>
         )}
         <Fields form={form} ids={LIMITS} />
       </section>
       <Drawn accept={accept} />
-      <section class="card" aria-labelledby="accept-build-title">
+      <section class={look.card} aria-labelledby="accept-build-title">
         <h2 id="accept-build-title">Sheet</h2>
         <Build isOff={store.troubles.busy.value !== ''} report={report.value} onBuild={accept.build}>
           Build the acceptance sheet

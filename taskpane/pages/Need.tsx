@@ -1,6 +1,6 @@
-import '../need/need.css';
 import { Action } from '../components/Action';
 import { Build } from '../components/Build';
+import look from '../components/look.module.css';
 import { Room } from '../need/Room';
 import { MOST_ROOMS, needOf } from '../need/state';
 import { Tender } from '../need/Tender';
@@ -15,7 +15,7 @@ export function Need({ store }: { readonly store: Store }) {
   return (
     <>
       {step.sheetReport.value && (
-        <p class="done" role="status">
+        <p class={look.done} role="status">
           {step.sheetReport.value}
         </p>
       )}
@@ -27,12 +27,14 @@ export function Need({ store }: { readonly store: Store }) {
           <Action onAct={lines.add}>Add a room</Action>
         </div>
       ) : (
-        <p class="quiet">The pane takes {MOST_ROOMS} rooms; the sheet can be given more lines by hand.</p>
+        <p class={look.quiet}>
+          The pane takes {MOST_ROOMS} rooms; the sheet can be given more lines by hand.
+        </p>
       )}
       <Tender step={step} />
-      <section class="card" aria-labelledby="need-build-title">
+      <section class={look.card} aria-labelledby="need-build-title">
         <h2 id="need-build-title">Sheet</h2>
-        <p class="quiet">
+        <p class={look.quiet}>
           {asked
             ? `One line a room, a table of “what if”, and words for a tender that asks for ${askedFigure(asked.white)} lm white and ${askedFigure(asked.colour)} lm colour.`
             : 'One line a room, a table of “what if”, and words for a tender.'}

@@ -1,7 +1,6 @@
-import '../need/need.css';
-import '../offers/offers.css';
 import { Action } from '../components/Action';
 import { Build } from '../components/Build';
+import look from '../components/look.module.css';
 import { Asked } from '../offers/Asked';
 import { ExportCard } from '../offers/ExportCard';
 import { ImportCard } from '../offers/ImportCard';
@@ -26,9 +25,11 @@ export function Offers({ store }: { readonly store: Store }) {
         </div>
       )}
       <ExportCard store={store} csv={exported.value} />
-      <section class="card" aria-labelledby="offers-build-title">
+      <section class={look.card} aria-labelledby="offers-build-title">
         <h2 id="offers-build-title">Sheet</h2>
-        <p class="quiet">One line an offer: whether it meets the need, its costs, and what to ask back.</p>
+        <p class={look.quiet}>
+          One line an offer: whether it meets the need, its costs, and what to ask back.
+        </p>
         <Build isOff={store.troubles.busy.value !== ''} report={report.value} onBuild={step.build}>
           Build the offers sheet
         </Build>

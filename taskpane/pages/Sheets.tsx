@@ -1,7 +1,7 @@
-import '../overview/overview.css';
 import { captureOf } from '../capture/fetched';
 import { Action } from '../components/Action';
 import { Waiting } from '../components/CaptureCard';
+import look from '../components/look.module.css';
 import { Report } from '../components/Report';
 import { TroubleBox } from '../components/TroubleBox';
 import { Lines } from '../overview/Lines';
@@ -18,7 +18,7 @@ export function Sheets({ store }: { readonly store: Store }) {
   return (
     <>
       {service && <Waiting capture={service} />}
-      <section class="card" aria-labelledby="overview-title">
+      <section class={look.card} aria-labelledby="overview-title">
         <h2 id="overview-title">In this workbook</h2>
         {trouble && <TroubleBox trouble={trouble} facts={store.facts} />}
         {next.value && (
@@ -28,9 +28,9 @@ export function Sheets({ store }: { readonly store: Store }) {
         )}
         <Lines step={step} />
       </section>
-      <section class="card" aria-labelledby="all-title">
+      <section class={look.card} aria-labelledby="all-title">
         <h2 id="all-title">With all of them</h2>
-        <div class="answers">
+        <div class={look.answers}>
           <Action onAct={() => store.open('new')}>Make a new sheet</Action>
           <Action
             isOff={isBusy}
@@ -54,9 +54,9 @@ function OverviewSheet({ store, step }: { readonly store: Store; readonly step: 
   const { overview, gone, report } = step;
   const isBusy = store.troubles.busy.value !== '';
   return (
-    <section class="card" aria-labelledby="overview-sheet-title">
+    <section class={look.card} aria-labelledby="overview-sheet-title">
       <h2 id="overview-sheet-title">Overview sheet</h2>
-      <p class="quiet">
+      <p class={look.quiet}>
         The same as a sheet, linked to the others, for those who open the workbook without this pane.
       </p>
       <Action isOff={isBusy} onAct={() => void step.build()}>
@@ -64,7 +64,7 @@ function OverviewSheet({ store, step }: { readonly store: Store; readonly step: 
       </Action>
       {gone.value.length > 0 && (
         <>
-          <p class="quiet">
+          <p class={look.quiet}>
             Listed there as gone: {gone.value.map((sheet) => `“${sheet}”`).join(', ')}. A sheet that was
             deleted is not forgotten by itself.
           </p>

@@ -1,4 +1,3 @@
-import '../templates/templates.css';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Store } from '../store';
 import { ApplyCard } from '../templates/ApplyCard';
@@ -6,6 +5,7 @@ import { ImportCard } from '../templates/ImportCard';
 import { KeptCard } from '../templates/KeptCard';
 import { SaveCard } from '../templates/SaveCard';
 import { templatesOf } from '../templates/state';
+import own from './Templates.module.css';
 
 /** Set-ups of bids: kept in the workbook, given on as files, built in one go. */
 export function Templates({ store }: { readonly store: Store }) {
@@ -18,7 +18,7 @@ export function Templates({ store }: { readonly store: Store }) {
   }, [chosen]);
   return (
     <>
-      <div ref={top} tabIndex={-1} class="anchor">
+      <div ref={top} tabIndex={-1} class={own.anchor}>
         <ApplyCard store={store} step={step} />
       </div>
       <KeptCard store={store} step={step} />

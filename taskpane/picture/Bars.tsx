@@ -1,3 +1,5 @@
+import marks from './marks.module.css';
+
 /** A line of a picture of bars: from nought to its value, with its interval where there is one. */
 interface BarLine {
   readonly label: string;
@@ -25,7 +27,7 @@ export function Bars({ lines, most }: BarsProps) {
   const x = (value: number) => (Math.max(0, value) / most) * (WIDE - EDGE);
   return (
     <svg
-      class="drawing"
+      class={marks.drawing}
       viewBox={`0 0 ${WIDE} ${lines.length * STEP}`}
       role="img"
       aria-label={lines.map(({ label, text }) => `${label}: ${text}`).join('; ')}
@@ -40,11 +42,11 @@ export function Bars({ lines, most }: BarsProps) {
             <text x={WIDE - 1} y={top - 4} text-anchor="end">
               {text}
             </text>
-            <rect class="whole" x="0" y={top} width={WIDE - EDGE} height={THICK} />
-            <rect class="bar" x="0" y={top} width={x(value)} height={THICK} />
+            <rect class={marks.whole} x="0" y={top} width={WIDE - EDGE} height={THICK} />
+            <rect class={marks.bar} x="0" y={top} width={x(value)} height={THICK} />
             {expanded !== undefined && (
               <path
-                class="interval"
+                class={marks.interval}
                 d={`M${x(value - expanded)} ${top}v${THICK}m0 ${-THICK / 2}H${x(value + expanded)}m0 ${-THICK / 2}v${THICK}`}
               />
             )}

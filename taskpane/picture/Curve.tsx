@@ -1,5 +1,6 @@
 import type { CurvePoint } from '../../src/procurement/lot/curve';
 import { chance } from '../../src/procurement/wording/format';
+import marks from './marks.module.css';
 
 const [WIDE, HIGH] = [300, 170];
 const [LEFT, TOP, RIGHT, BOTTOM] = [36, 10, 8, 30];
@@ -22,11 +23,11 @@ export function Curve({ points, lotSize, words }: CurveProps) {
     return `${i === 0 ? 'M' : 'L'}${at}`;
   });
   return (
-    <svg class="drawing" viewBox={`0 0 ${WIDE} ${HIGH}`} role="img" aria-label={words}>
-      <path class="axis" d={`M${LEFT} ${TOP}V${HIGH - BOTTOM}H${WIDE - RIGHT}`} />
+    <svg class={marks.drawing} viewBox={`0 0 ${WIDE} ${HIGH}`} role="img" aria-label={words}>
+      <path class={marks.axis} d={`M${LEFT} ${TOP}V${HIGH - BOTTOM}H${WIDE - RIGHT}`} />
       {MARKS.map((part) => (
         <g key={part}>
-          <path class="level" d={`M${LEFT} ${y(part)}H${WIDE - RIGHT}`} />
+          <path class={marks.level} d={`M${LEFT} ${y(part)}H${WIDE - RIGHT}`} />
           {part !== 1 && (
             <text x={LEFT - 4} y={y(part) + 4} text-anchor="end">
               {100 * part} %
@@ -34,9 +35,9 @@ export function Curve({ points, lotSize, words }: CurveProps) {
           )}
         </g>
       ))}
-      <path class="fit" d={path.join('')} />
+      <path class={marks.fit} d={path.join('')} />
       {points.map(({ nonconforming, probability }) => (
-        <circle key={nonconforming} class="dot" cx={x(nonconforming)} cy={y(probability)} r="3.5">
+        <circle key={nonconforming} class={marks.dot} cx={x(nonconforming)} cy={y(probability)} r="3.5">
           <title>{`${nonconforming} of ${lotSize}: ${chance(probability)}`}</title>
         </circle>
       ))}
@@ -46,7 +47,7 @@ export function Curve({ points, lotSize, words }: CurveProps) {
       <text x={WIDE - RIGHT} y={HIGH - BOTTOM + 14} text-anchor="end">
         {most}
       </text>
-      <text class="quiet" x={(LEFT + WIDE - RIGHT) / 2} y={HIGH - 4} text-anchor="middle">
+      <text class={marks.faint} x={(LEFT + WIDE - RIGHT) / 2} y={HIGH - 4} text-anchor="middle">
         units of {lotSize} that do not conform
       </text>
     </svg>

@@ -1,3 +1,5 @@
+import marks from './marks.module.css';
+
 const [WIDE, HIGH] = [56, 34];
 const EDGE = 2;
 /** A cell is at least this opaque, so that the darkest point is still a field. */
@@ -19,7 +21,7 @@ export function HeatMap({ values, words }: HeatMapProps) {
   const columns = Math.max(...values.map((row) => row.length));
   return (
     <svg
-      class="drawing heat"
+      class={marks.drawing}
       viewBox={`0 0 ${columns * WIDE + 2 * EDGE} ${values.length * HIGH + 2 * EDGE}`}
       role="img"
       aria-label={words}
@@ -33,16 +35,16 @@ export function HeatMap({ values, words }: HeatMapProps) {
           return (
             <g key={`${x} ${y}`}>
               <rect
-                class="cell"
+                class={marks.cell}
                 x={left}
                 y={top}
                 width={WIDE}
                 height={HIGH}
                 style={{ fillOpacity: opacity }}
               />
-              <rect class="frame" x={left} y={top} width={WIDE} height={HIGH} />
+              <rect class={marks.frame} x={left} y={top} width={WIDE} height={HIGH} />
               <text
-                class={opacity > DARK ? 'on-dark' : ''}
+                class={opacity > DARK ? marks.onDark : ''}
                 x={left + WIDE / 2}
                 y={top + HIGH / 2 + 4}
                 text-anchor="middle"

@@ -1,10 +1,10 @@
-import './picture.css';
-import './screen.css';
 import type { VNode } from 'preact';
 import { useRef, useState } from 'preact/hooks';
 import { Action } from '../components/Action';
+import look from '../components/look.module.css';
 import { Arrival } from '../saving/Arrival';
 import { createSaving } from '../saving/saving';
+import own from './Figure.module.css';
 
 /** What a picture shows, for those who cannot see it. */
 export interface PictureTable {
@@ -35,20 +35,20 @@ export function Picture({ title, table, children, drawing }: PictureProps) {
     else saving.offer(made);
   };
   return (
-    <figure class="picture" ref={figure}>
+    <figure class={own.figure} ref={figure}>
       {children}
       <details onToggle={(event) => setIsOpen(event.currentTarget.open)}>
         <summary tabIndex={0}>
-          <span class="gist">As a table or a file</span>
+          <span class={look.quiet}>As a table or a file</span>
         </summary>
         {isOpen && (
           <>
             <Table title={title} {...table} />
-            <div class="answers">
+            <div class={`${look.answers} ${own.ways}`}>
               <Action onAct={() => void save('png')}>Save as PNG</Action>
               <Action onAct={() => void save('svg')}>Save as SVG</Action>
             </div>
-            {trouble && <p class="error">{trouble}</p>}
+            {trouble && <p class={look.error}>{trouble}</p>}
             <Arrival saving={saving} />
           </>
         )}
@@ -59,7 +59,7 @@ export function Picture({ title, table, children, drawing }: PictureProps) {
 
 function Table({ title, head, rows }: PictureTable & { readonly title: string }) {
   return (
-    <table class="beside">
+    <table class={look.beside}>
       <caption>{title}</caption>
       <thead>
         <tr>

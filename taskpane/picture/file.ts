@@ -1,7 +1,7 @@
 import { render, type VNode } from 'preact';
 import type { SavedFile } from '../saving/saving';
 import tokens from '../tokens.css?inline';
-import marks from './picture.css?inline';
+import marks from './marks.module.css?inline';
 
 /** Pixels of a saved picture for one unit of its drawing: sharp in print at the width of a column. */
 const SCALE = 4;
@@ -39,7 +39,7 @@ function standalone(title: string, picture: SVGSVGElement | VNode) {
   const within = (name: string) => svg.ownerDocument.createElementNS('http://www.w3.org/2000/svg', name);
   const [heading, style, paper] = [within('title'), within('style'), within('rect')];
   heading.textContent = title;
-  style.textContent = `.drawing{font-family:Calibri,Carlito,sans-serif}${inLight(marks)}`;
+  style.textContent = `svg{font-family:Calibri,Carlito,sans-serif}${inLight(marks)}`;
   for (const [key, value] of Object.entries({ width: '100%', height: '100%', fill: '#ffffff' }))
     paper.setAttribute(key, value);
   svg.prepend(heading, style, paper);
@@ -52,10 +52,10 @@ function drawn(picture: VNode): SVGSVGElement {
   return place.querySelector('svg')!;
 }
 
-/** Rules with their variables replaced by the values of the light scheme, which is stated first. */
+/** Rules without those for a screen, which come last; variables have the values of the light scheme, which is stated first. */
 function inLight(css: string): string {
   const light = tokens.slice(0, tokens.indexOf('}'));
-  return css.replace(/var\(--([a-z-]+)\)/g, (whole, name: string) => {
+  return css.replace(/@media.*$/s, '').replace(/var\(--([a-z-]+)\)/g, (whole, name: string) => {
     const value = new RegExp(`--${name}:\\s*([^;}]+)`).exec(light)?.[1];
     return value?.trim() ?? whole;
   });

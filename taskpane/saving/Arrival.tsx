@@ -1,6 +1,8 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { Action } from '../components/Action';
 import { CopyText } from '../components/CopyText';
+import look from '../components/look.module.css';
+import own from './Arrival.module.css';
 import { type Arrived, isText, type Offered, type SavedFile, type Saving } from './saving';
 
 export interface ArrivalProps {
@@ -21,18 +23,18 @@ export function Arrival({ saving, caution }: ArrivalProps) {
   const file = offered?.file;
   const isMissing = arrived === 'missing';
   return (
-    <div class="arrival">
+    <div class={own.arrival}>
       <p
         ref={outcome}
         tabIndex={-1}
         role="status"
-        class={arrived === 'came' || arrived === 'kept' ? 'done' : undefined}
+        class={arrived === 'came' || arrived === 'kept' ? look.done : undefined}
       >
         {offered && arrived && wordsOf(offered, arrived)}
       </p>
       {caution && (arrived === 'asked' || isMissing) && <p>{caution}</p>}
       {arrived === 'asked' && (
-        <div class="answers">
+        <div class={look.answers}>
           <Action onAct={() => saving.tell('came')}>Yes, it is there</Action>
           <Action onAct={() => saving.tell('missing')}>No, nothing came</Action>
         </div>

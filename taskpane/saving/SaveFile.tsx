@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import { Action, type ActionProps } from '../components/Action';
 import { CopyText } from '../components/CopyText';
+import look from '../components/look.module.css';
 import { Arrival } from './Arrival';
 import { createSaving, type TextFile } from './saving';
 
@@ -16,7 +17,7 @@ export function SaveFile({ file, copy, onSave, children, ...button }: SaveFilePr
   const [saving] = useState(() => createSaving());
   return (
     <>
-      <div class="answers">
+      <div class={look.answers}>
         <Action
           {...button}
           onAct={() => {

@@ -1,9 +1,10 @@
-import './selfcheck.css';
 import type { ProbeResult } from '../../src/excel/selfcheck/probe';
 import { Action } from '../components/Action';
 import { CopyText } from '../components/CopyText';
+import look from '../components/look.module.css';
 import { Arrival } from '../saving/Arrival';
 import type { Store } from '../store';
+import own from './SelfCheck.module.css';
 import { selfCheckOf } from './state';
 
 /** Asks the spreadsheet program what only it can tell, and says what each answer means for the work. */
@@ -13,14 +14,14 @@ export function SelfCheck({ store }: { readonly store: Store }) {
   const isOff = store.troubles.busy.value !== '';
   const under = progress.value;
   return (
-    <section class="card self-check" aria-labelledby="self-check-title">
+    <section class={look.card} aria-labelledby="self-check-title">
       <h2 id="self-check-title">Check this spreadsheet program</h2>
-      <p class="quiet">
+      <p class={look.quiet}>
         Programs differ, and versions of one program do. Some thirty questions are put to this one on a
         scratch sheet, which is taken away again; your sheets are not touched. A window opens for a moment:
         allow it. It takes a minute or two.
       </p>
-      <label class="tick">
+      <label class={look.tick}>
         <input
           type="checkbox"
           checked={isWhole.value}
@@ -29,13 +30,13 @@ export function SelfCheck({ store }: { readonly store: Store }) {
         />
         also with batches of up to 5000 units: some minutes more
       </label>
-      <div class="answers">
+      <div class={look.answers}>
         <Action isMain isOff={isOff} onAct={() => void check.run()}>
           Check this program
         </Action>
       </div>
       {under && (
-        <div class="under-way">
+        <div class={look.underWay}>
           <progress max={under.of} value={under.done} aria-label="how far the check is" />
           <p>{under.words}</p>
           <Action onAct={check.stop}>Stop after this one</Action>
@@ -44,7 +45,7 @@ export function SelfCheck({ store }: { readonly store: Store }) {
       <p role="status">{said.value}</p>
       {results.value.length > 0 && (
         <>
-          <ul class="probes" aria-label="Answers of the program">
+          <ul class={own.probes} aria-label="Answers of the program">
             {/* What needs attention first. */}
             {[...results.value].sort(byWeight).map((result) => (
               <Answer key={result.probe.id} result={result} />
@@ -85,7 +86,7 @@ const MARKS: Readonly<Record<ProbeResult['state'], string>> = {
 function Answer({ result: { probe, state, came } }: { readonly result: ProbeResult }) {
   const isFine = state === 'as expected';
   return (
-    <li class={isFine ? 'fine' : state === 'not offered' ? 'absent' : 'odd'}>
+    <li class={isFine || state === 'not offered' ? undefined : own.odd}>
       <p>
         <span aria-hidden="true">{MARKS[state]} </span>
         <strong>{probe.title}</strong>: {state}

@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { Action } from '../components/Action';
+import look from '../components/look.module.css';
 import type { Store } from '../store';
 
 /** How one came to this sheet, and what else is in front meanwhile. */
@@ -15,12 +16,12 @@ export function Arrived({ store }: { readonly store: Store }) {
   return (
     <>
       {words && (
-        <p ref={message} class="done" tabIndex={-1} role="status">
+        <p ref={message} class={look.done} tabIndex={-1} role="status">
           {words}
         </p>
       )}
       {other !== undefined && (
-        <div class="notice" role="status">
+        <div class={look.notice} role="status">
           <p>
             “{other}” is in front now. What you type here is about “{front.sheet.value?.sheet}”.
           </p>

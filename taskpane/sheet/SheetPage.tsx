@@ -1,5 +1,3 @@
-import '../trace/trace.css';
-import './sheet.css';
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren, ComponentType } from 'preact';
 import { useCallback, useEffect, useRef } from 'preact/hooks';
@@ -11,7 +9,9 @@ import { CaptureCard, Waiting } from '../components/CaptureCard';
 import { Cautions } from '../components/Cautions';
 import { Fold } from '../components/Fold';
 import { later } from '../components/Later';
+import look from '../components/look.module.css';
 import { TroubleBox } from '../components/TroubleBox';
+import list from '../pages/EntryList.module.css';
 import type { Store } from '../store';
 import { Arrived } from './Arrived';
 import type { BodyProps } from './body';
@@ -19,6 +19,7 @@ import { carryOn } from './carry';
 import { Head } from './Head';
 import { lookOf } from './look';
 import type { Deed } from './next';
+import own from './SheetPage.module.css';
 
 /** What is shown of a kind beside its head. */
 const BODIES: { readonly [Kind in SheetKind]?: ComponentType<BodyProps> } = {
@@ -60,12 +61,12 @@ export function SheetPage({ store }: { readonly store: Store }) {
   if (service?.where.value === 'pane') return <InPane capture={service} />;
   if (!survey && workbook.trouble.value)
     return <TroubleBox trouble={workbook.trouble.value} facts={store.facts} />;
-  if (!survey) return <p class="quiet">Looking at the workbook …</p>;
+  if (!survey) return <p class={look.quiet}>Looking at the workbook …</p>;
   if (!sheet) return <NotOurs store={store} />;
   const Body = BODIES[sheet.kind];
   const toMeasure = thing?.id === 'capture';
   return (
-    <div class="place" ref={place}>
+    <div class={own.place} ref={place}>
       <Arrived store={store} />
       {service && <Waiting capture={service} />}
       <Head key={`${sheet.id} ${sheet.sheet}`} store={store} sheet={sheet} />
@@ -76,9 +77,9 @@ export function SheetPage({ store }: { readonly store: Store }) {
       )}
       {toMeasure && <CaptureCard store={store} isNext />}
       {thing && !IN_BODY.has(thing.id) && (
-        <section class="card next" aria-labelledby="next-title">
+        <section class={look.card} aria-labelledby="next-title">
           <h2 id="next-title">Next</h2>
-          {thing.note && <p class="quiet">{thing.note}</p>}
+          {thing.note && <p class={look.quiet}>{thing.note}</p>}
           {thing.id === 'seal' ? (
             <SealLink />
           ) : (
@@ -147,8 +148,9 @@ interface ClosedProps {
 function Closed({ id, title, gist, children }: ClosedProps) {
   const isOpen = useSignal(false);
   return (
-    <div id={id} class="closed">
+    <div id={id}>
       <Fold
+        hasCards
         title={title}
         gist={gist}
         isOpen={isOpen.value}
@@ -173,7 +175,7 @@ function NotOurs({ store }: { readonly store: Store }) {
     await workbook.look();
   };
   return (
-    <section class="card" aria-labelledby="not-ours-title">
+    <section class={look.card} aria-labelledby="not-ours-title">
       <h2 id="not-ours-title" tabIndex={-1} ref={heading}>
         “{active}” is not a sheet of this add-in
       </h2>
@@ -187,7 +189,7 @@ function NotOurs({ store }: { readonly store: Store }) {
       ) : (
         <>
           <p>It is left alone. Bring one of these to the front, or see all of them at Home.</p>
-          <ul class="entries">
+          <ul class={list.entries}>
             {sheets.slice(0, 6).map(({ sheet }) => (
               <li key={sheet}>
                 <button type="button" onClick={() => void go(sheet)}>

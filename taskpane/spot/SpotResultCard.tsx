@@ -1,3 +1,4 @@
+import look from '../components/look.module.css';
 import { TroubleBox } from '../components/TroubleBox';
 import type { BodyProps } from '../sheet/body';
 import { spotResultsOf } from './result';
@@ -9,11 +10,13 @@ export function SpotResultCard({ store }: BodyProps) {
   if (!found) return null;
   const { units, answers, reference } = found;
   return (
-    <section class="card" aria-labelledby="spot-result-title">
+    <section class={look.card} aria-labelledby="spot-result-title">
       <h2 id="spot-result-title">Which is brighter</h2>
       {trouble.value && <TroubleBox trouble={trouble.value} facts={store.facts} />}
       {answers.length === 0 ? (
-        <p class="quiet">No unit has a reading yet. Take them in the window, or type them on the sheet.</p>
+        <p class={look.quiet}>
+          No unit has a reading yet. Take them in the window, or type them on the sheet.
+        </p>
       ) : (
         <>
           <dl>
@@ -24,7 +27,7 @@ export function SpotResultCard({ store }: BodyProps) {
               </div>
             ))}
           </dl>
-          <p class="quiet">
+          <p class={look.quiet}>
             {answers.length} of {units} units, the brightest first; {reference} counts as 100 %. For lumens,
             measure a run of the unit that is chosen.
           </p>

@@ -1,9 +1,11 @@
 import { Action } from '../components/Action';
 import { Fields } from '../components/Field';
+import look from '../components/look.module.css';
 import { Report } from '../components/Report';
 import type { Store } from '../store';
 import { Gist, Preview } from './Preview';
 import type { TemplatesStep } from './state';
+import shared from './templates.module.css';
 
 /** The lot, where it is there already. */
 const OF_LOT = ['serials', 'lot', 'seed', 'drawnBy'] as const;
@@ -17,10 +19,10 @@ export function ApplyCard({ store, step }: { readonly store: Store; readonly ste
   if (!template || !set) return null;
   const isBusy = store.troubles.busy.value !== '';
   return (
-    <section class="card" aria-labelledby="templates-apply-title">
+    <section class={look.card} aria-labelledby="templates-apply-title">
       <h2 id="templates-apply-title">Build the sheets of “{template.title}”</h2>
       {at ? (
-        <div class="building">
+        <div class={shared.asked}>
           <p role="status">
             Sheet {at.done + 1} of {at.of}: {at.label}
           </p>
@@ -35,7 +37,7 @@ export function ApplyCard({ store, step }: { readonly store: Store; readonly ste
           <Fields form={applying.form} ids={['label']} />
           {applying.asksForLot.value && <Fields form={applying.form} ids={OF_LOT} />}
           <Preview set={set} />
-          <div class="answers">
+          <div class={look.answers}>
             <Action isMain isOff={isBusy || set.steps.length === 0} onAct={() => void applying.build()}>
               {set.steps.length === 1 ? 'Build the sheet' : `Build the ${set.steps.length} sheets`}
             </Action>

@@ -2,10 +2,12 @@ import { NO_ANSWERS } from '../../src/template/answers';
 import { sheetSet } from '../../src/template/steps';
 import type { Template } from '../../src/template/template';
 import { Action } from '../components/Action';
+import look from '../components/look.module.css';
 import { TextSource } from '../importing/TextSource';
 import type { Store } from '../store';
 import { Gist, Preview } from './Preview';
 import type { TemplatesStep } from './state';
+import shared from './templates.module.css';
 
 interface Props {
   readonly store: Store;
@@ -30,11 +32,11 @@ export function ImportCard({ store, step }: Props) {
       text={text.value}
       said={
         <>
-          {problem.value && <p class="error">{problem.value}</p>}
+          {problem.value && <p class={look.error}>{problem.value}</p>}
           {found && !found.ok && (
             <>
-              <p class="error">This is not taken as a template:</p>
-              <ul class="error-list">
+              <p class={look.error}>This is not taken as a template:</p>
+              <ul class={shared.errors}>
                 {found.problems.map((sentence) => (
                   <li key={sentence}>{sentence}</li>
                 ))}
@@ -54,17 +56,17 @@ function Found({ store, step, template }: Props & { readonly template: Template 
   const isBusy = store.troubles.busy.value !== '';
   const there = keeping.titled(template.title);
   return (
-    <div class="asked">
+    <div class={shared.asked}>
       <h3>{template.title}</h3>
       <Gist template={template} />
       <Preview set={sheetSet(template, { ...NO_ANSWERS, today: store.today })} />
       {there && (
-        <p class="quiet">
+        <p class={look.quiet}>
           This workbook keeps a template of that title already; keeping this one takes its place. Sheets built
           from it stay as they are.
         </p>
       )}
-      <div class="answers">
+      <div class={look.answers}>
         <Action
           isMain
           isOff={isBusy}

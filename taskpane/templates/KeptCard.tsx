@@ -3,12 +3,15 @@ import type { KeptTemplate } from '../../src/template/kept';
 import { fileNameOf, writeTemplate } from '../../src/template/write';
 import { Action } from '../components/Action';
 import { Entry } from '../components/Entry';
+import look from '../components/look.module.css';
 import { Report } from '../components/Report';
 import { TroubleBox } from '../components/TroubleBox';
 import { SaveFile } from '../saving/SaveFile';
 import type { Store } from '../store';
+import own from './KeptCard.module.css';
 import { Gist } from './Preview';
 import type { TemplatesStep } from './state';
+import shared from './templates.module.css';
 
 interface Props {
   readonly store: Store;
@@ -20,18 +23,18 @@ export function KeptCard({ store, step }: Props) {
   const { kept, trouble, report } = step.keeping;
   const list = kept.value;
   return (
-    <section class="card" aria-labelledby="templates-kept-title">
+    <section class={look.card} aria-labelledby="templates-kept-title">
       <h2 id="templates-kept-title">In this workbook</h2>
       {trouble.value && <TroubleBox trouble={trouble.value} facts={store.facts} />}
       {!list ? (
-        <p class="quiet">Reading the workbook …</p>
+        <p class={look.quiet}>Reading the workbook …</p>
       ) : list.length === 0 ? (
-        <p class="quiet">
+        <p class={look.quiet}>
           No template yet. A template keeps the set-up of a bid, to build its sheets again for the next one:
           save one below, or import a file.
         </p>
       ) : (
-        <ul class="templates">
+        <ul class={own.templates}>
           {list.map((one) => (
             <li key={one.id}>
               <Kept store={store} step={step} one={one} />
@@ -60,16 +63,16 @@ function Kept({ store, step, one }: Props & { readonly one: KeptTemplate }) {
         <Gist template={read.template} />
       ) : (
         read.problems.map((problem) => (
-          <p key={problem} class="error">
+          <p key={problem} class={look.error}>
             {problem}
           </p>
         ))
       )}
-      <div class="answers">
+      <div class={look.answers}>
         {read.ok && (
           <>
             <Action isOff={isBusy} onAct={() => step.applying.choose(read.template)}>
-              Build its sheets … <span class="spoken">of {name}</span>
+              Build its sheets … <span class={look.spoken}>of {name}</span>
             </Action>
             <Action
               isOff={isBusy}
@@ -78,19 +81,19 @@ function Kept({ store, step, one }: Props & { readonly one: KeptTemplate }) {
                 set('renaming');
               }}
             >
-              Rename <span class="spoken">{name}</span>
+              Rename <span class={look.spoken}>{name}</span>
             </Action>
             <Action onAct={() => set('exporting')}>
-              Export <span class="spoken">{name}</span>
+              Export <span class={look.spoken}>{name}</span>
             </Action>
           </>
         )}
         <Action isOff={isBusy} onAct={() => set('deleting')}>
-          Delete <span class="spoken">{name}</span>
+          Delete <span class={look.spoken}>{name}</span>
         </Action>
       </div>
       {doing.value === 'renaming' && (
-        <div class="asked">
+        <div class={shared.asked}>
           <Entry
             id={`template-${id}-title`}
             label="New title"
@@ -99,7 +102,7 @@ function Kept({ store, step, one }: Props & { readonly one: KeptTemplate }) {
               title.value = text;
             }}
           />
-          <div class="answers">
+          <div class={look.answers}>
             <Action
               isMain
               isOff={isBusy || title.value.trim() === ''}
@@ -116,8 +119,8 @@ function Kept({ store, step, one }: Props & { readonly one: KeptTemplate }) {
         </div>
       )}
       {doing.value === 'exporting' && read.ok && (
-        <div class="asked">
-          <p class="quiet">
+        <div class={shared.asked}>
+          <p class={look.quiet}>
             A JSON file that any editor shows. It holds the rooms and words above, so give it only to whom
             they concern.
           </p>
@@ -135,9 +138,9 @@ function Kept({ store, step, one }: Props & { readonly one: KeptTemplate }) {
         </div>
       )}
       {doing.value === 'deleting' && (
-        <div class="notice">
+        <div class={look.notice}>
           <p>Delete “{name}” from this workbook? Sheets that were built from it stay.</p>
-          <div class="answers">
+          <div class={look.answers}>
             <Action isOff={isBusy} onAct={() => void step.keeping.forget(one)}>
               Yes, delete it
             </Action>

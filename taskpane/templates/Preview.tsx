@@ -1,6 +1,8 @@
 import { inspectionWords } from '../../src/procurement/lot/plan';
 import type { SheetSet } from '../../src/template/steps';
 import type { Template } from '../../src/template/template';
+import look from '../components/look.module.css';
+import own from './Preview.module.css';
 
 /** What a template holds, in a few lines. */
 export function Gist({ template }: { readonly template: Template }) {
@@ -14,8 +16,8 @@ export function Gist({ template }: { readonly template: Template }) {
   ];
   return (
     <>
-      {note && <p class="note">{note}</p>}
-      <p class="quiet">{facts.join(' · ')}</p>
+      {note && <p class={own.note}>{note}</p>}
+      <p class={look.quiet}>{facts.join(' · ')}</p>
     </>
   );
 }
@@ -24,7 +26,7 @@ export function Gist({ template }: { readonly template: Template }) {
 export function Preview({ set }: { readonly set: SheetSet }) {
   const { steps, left } = set;
   return (
-    <div class="preview-set">
+    <div class={own.parts}>
       <p>
         {steps.length === 0
           ? 'Nothing can be built from it yet: answer what is asked above.'
@@ -34,12 +36,12 @@ export function Preview({ set }: { readonly set: SheetSet }) {
         {steps.map(({ key, label, links }) => (
           <li key={key}>
             {label}
-            {links && <span class="quiet"> – {links}</span>}
+            {links && <span class={look.quiet}> – {links}</span>}
           </li>
         ))}
       </ol>
       {left.length > 0 && (
-        <ul class="left">
+        <ul class={own.left}>
           {left.map((sentence) => (
             <li key={sentence}>{sentence}</li>
           ))}

@@ -2,11 +2,14 @@ import { useSignal } from '@preact/signals';
 import { Action } from '../components/Action';
 import { Fields } from '../components/Field';
 import { Fold } from '../components/Fold';
+import look from '../components/look.module.css';
 import { Report } from '../components/Report';
 import { Tick } from '../components/Tick';
 import type { Store } from '../store';
 import { TEMPLATE, type TemplateField } from './choice';
+import own from './SaveCard.module.css';
 import type { TemplatesStep } from './state';
+import shared from './templates.module.css';
 
 interface Props {
   readonly store: Store;
@@ -35,8 +38,8 @@ export function SaveCard({ store, step }: Props) {
         Take everything from the sheets of this workbook
       </Action>
       <Report words={step.takenFrom.value} />
-      <p class="quiet">What stands in the forms now goes into the template:</p>
-      <ul class="taken">
+      <p class={look.quiet}>What stands in the forms now goes into the template:</p>
+      <ul class={own.taken}>
         {collected.value.taken.map((sentence) => (
           <li key={sentence}>{sentence}.</li>
         ))}
@@ -48,14 +51,14 @@ export function SaveCard({ store, step }: Props) {
         </Tick>
       )}
       <Fields form={form} ids={['title', 'note']} />
-      <fieldset class="sheets">
+      <fieldset class={own.sheets}>
         <legend>Sheets to build</legend>
         <Fields form={form} ids={SHEETS} />
       </fieldset>
       {isAllShown.value && problems.length > 0 && (
-        <ul class="error-list">
+        <ul class={shared.errors}>
           {problems.map((problem) => (
-            <li key={problem} class="error">
+            <li key={problem} class={look.error}>
               {problem}
             </li>
           ))}
@@ -64,7 +67,7 @@ export function SaveCard({ store, step }: Props) {
       <Action isMain isOff={store.troubles.busy.value !== ''} onAct={() => void step.save()}>
         {there ? `Replace the template “${name}”` : 'Save the template'}
       </Action>
-      <p class="quiet" role="status">
+      <p class={look.quiet} role="status">
         {isAllShown.value && problems.length > 0 && 'Nothing was saved yet.'}
       </p>
     </Fold>

@@ -1,4 +1,5 @@
 import type { Store } from '../store';
+import own from './CellButton.module.css';
 import { goTo } from './goto';
 
 export interface CellButtonProps {
@@ -12,7 +13,7 @@ export function CellButton({ store, sheet, at }: CellButtonProps) {
   return (
     <button
       type="button"
-      class="cell-link"
+      class={own.cell}
       aria-label={`Go to ${at}`}
       title={`${sheet}!${at}`}
       onClick={() => void goTo(store, sheet, at)}

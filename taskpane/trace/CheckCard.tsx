@@ -4,12 +4,14 @@ import type { CheckReport } from '../../src/audit/check/check';
 import { reportText } from '../../src/audit/check/text';
 import { Action } from '../components/Action';
 import { CopyText } from '../components/CopyText';
+import look from '../components/look.module.css';
 import { count } from '../parse/block';
 import type { Store } from '../store';
 import { checkingOf } from './checking';
 import { FindingItem } from './FindingItem';
 import { isWholeSheet } from './repair';
 import { ToASheet } from './ToASheet';
+import traced from './trace.module.css';
 
 /** More findings than these are shown when asked for. */
 const SHOWN = 30;
@@ -26,15 +28,15 @@ export function CheckCard({ store }: { readonly store: Store }) {
   const findings = byCause(report?.findings ?? []);
   const shown = shownWhole === report ? findings : findings.slice(0, SHOWN);
   return (
-    <section class="card check" aria-labelledby="check-title">
+    <section class={look.card} aria-labelledby="check-title">
       <h2 id="check-title" tabIndex={-1} ref={heading}>
         Is everything as built?
       </h2>
-      <p class="quiet">
+      <p class={look.quiet}>
         Formulas, names, input rules, protection and readings are compared with the layout, and the results
         are computed anew. Nothing is changed.
       </p>
-      <div class="answers">
+      <div class={look.answers}>
         <Action isMain isOff={isOff} onAct={() => void checking.checkFront()}>
           Check this sheet
         </Action>
@@ -43,7 +45,7 @@ export function CheckCard({ store }: { readonly store: Store }) {
         </Action>
       </div>
       {progress && (
-        <div class="under-way">
+        <div class={look.underWay}>
           <progress max={progress.of} value={progress.done} aria-label="how far the check is" />
           <p>{progress.words}</p>
           <Action onAct={checking.cancel}>Cancel the check</Action>
@@ -53,7 +55,7 @@ export function CheckCard({ store }: { readonly store: Store }) {
       {checking.said.value === checking.frontWords.value && <ToASheet store={store} />}
       {report && findings.length > 0 && (
         <>
-          <ul class="findings" aria-label="Findings">
+          <ul class={traced.findings} aria-label="Findings">
             {shown.map((cause) => (
               <FindingItem
                 key={`${cause.finding.sheet}!${cause.finding.at} ${cause.finding.kind} ${cause.finding.message}`}
@@ -75,7 +77,7 @@ export function CheckCard({ store }: { readonly store: Store }) {
       )}
       {report && (
         <>
-          <div class="answers">
+          <div class={look.answers}>
             <Action isOff={isOff} onAct={() => void checking.toSheet()}>
               Write the findings to a sheet
             </Action>

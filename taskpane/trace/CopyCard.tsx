@@ -1,4 +1,5 @@
 import { Action } from '../components/Action';
+import look from '../components/look.module.css';
 import { Report } from '../components/Report';
 import { Arrival } from '../saving/Arrival';
 import type { Store } from '../store';
@@ -9,20 +10,20 @@ export function CopyCard({ store }: { readonly store: Store }) {
   const copying = copyingOf(store);
   const isOff = store.troubles.busy.value !== '';
   return (
-    <section class="card copying" aria-labelledby="copying-title">
+    <section class={look.card} aria-labelledby="copying-title">
       <h2 id="copying-title">Plain copy to hand over</h2>
-      <p class="quiet">
+      <p class={look.quiet}>
         The whole workbook without our functions: their results stand as values, the plain formulas beside
         them go on calculating, names and looks stay. A first sheet says so. This workbook is not changed.
       </p>
-      <div class="answers">
+      <div class={look.answers}>
         <Action isOff={isOff} onAct={() => void copying.make()}>
           Make a plain copy
         </Action>
       </div>
       <p role="status">{copying.made.value !== undefined && `The copy is ready. ${copying.made.value}`}</p>
       {copying.made.value !== undefined && (
-        <div class="answers">
+        <div class={look.answers}>
           {copying.canOpen && (
             <Action isMain isOff={isOff} onAct={() => void copying.open()}>
               Open it as a new workbook

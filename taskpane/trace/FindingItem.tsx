@@ -1,10 +1,13 @@
 import type { Cause } from '../../src/audit/check/causes';
 import type { Severity } from '../../src/audit/check/finding';
 import { Action } from '../components/Action';
+import look from '../components/look.module.css';
 import { count } from '../parse/block';
 import type { Store } from '../store';
 import { CellButton } from './CellButton';
+import own from './FindingItem.module.css';
 import { adviceOf, repairName } from './repair';
+import traced from './trace.module.css';
 
 /** A sign and a word each: colour only adds to them. */
 const SEVERITY: Readonly<Record<Severity, { readonly sign: string; readonly word: string }>> = {
@@ -29,16 +32,19 @@ export function FindingItem({ store, cause, isSettledAbove, onRepair }: FindingI
   const name = repairName(finding);
   const advice = adviceOf(finding);
   return (
-    <li class={`is-${severity}`}>
-      <p class="step">
-        <span class="how-serious">
+    <li data-severity={severity}>
+      <p class={traced.step}>
+        <span class={own.serious}>
           <span aria-hidden="true">{sign} </span>
-          {word} <span class="quiet">{sheet === '' ? 'in the workbook' : `on \u201c${sheet}\u201d`}</span>
+          {word}{' '}
+          <span class={`${look.quiet} ${own.where}`}>
+            {sheet === '' ? 'in the workbook' : `on \u201c${sheet}\u201d`}
+          </span>
         </span>
         {at !== undefined && <CellButton store={store} sheet={sheet} at={at} />}
       </p>
       <p>{message}</p>
-      <dl class="facts">
+      <dl class={traced.facts}>
         <div>
           <dt>expected</dt>
           <dd>
@@ -55,7 +61,7 @@ export function FindingItem({ store, cause, isSettledAbove, onRepair }: FindingI
       {others.length > 0 && (
         <details>
           <summary tabIndex={0}>{count(others.length, 'more cell')} for the same cause</summary>
-          <ul class="cells" aria-label="Cells of the same cause">
+          <ul class={own.cells} aria-label="Cells of the same cause">
             {others.map((other) => (
               <li key={`${other.at} ${other.message}`}>
                 <CellButton store={store} sheet={sheet} at={other.at!} />
@@ -64,8 +70,8 @@ export function FindingItem({ store, cause, isSettledAbove, onRepair }: FindingI
           </ul>
         </details>
       )}
-      {advice && <p class="quiet">{advice}</p>}
-      {name && isSettledAbove && <p class="quiet">The refresh offered above is for this one too.</p>}
+      {advice && <p class={look.quiet}>{advice}</p>}
+      {name && isSettledAbove && <p class={look.quiet}>The refresh offered above is for this one too.</p>}
       {name && !isSettledAbove && (
         <Action isOff={store.troubles.busy.value !== ''} onAct={() => void onRepair()}>
           {name}

@@ -1,9 +1,12 @@
 import { useEffect, useState } from 'preact/hooks';
 import { Action } from '../components/Action';
 import { FileField, type FileFieldProps } from '../components/FileField';
+import look from '../components/look.module.css';
 import { Arrival } from '../saving/Arrival';
 import type { Store } from '../store';
+import own from './KeyFold.module.css';
 import { keysOf } from './keys';
+import traced from './trace.module.css';
 
 /** Signing with a key of one's own, and whose signature is expected. */
 export function KeyFold({ store }: { readonly store: Store }) {
@@ -17,12 +20,12 @@ export function KeyFold({ store }: { readonly store: Store }) {
   const expected = keys.expected.value;
   const isOff = store.troubles.busy.value !== '';
   return (
-    <details class="keys">
+    <details class={own.keys}>
       <summary tabIndex={0}>
         Signing{mine !== undefined && keys.isSigning.value ? ': seals are signed with your key' : ''}
       </summary>
-      <div class="folded">
-        <p class="quiet">
+      <div>
+        <p class={look.quiet}>
           A signature shows that a seal was made by whoever holds the key. Give your public key, or its
           thumbprint, to those who verify by another way than this workbook: whose key it is cannot be seen
           from the signature. The workbook holds the public key and the signature, never the private key.
@@ -32,13 +35,13 @@ export function KeyFold({ store }: { readonly store: Store }) {
           <>
             <p>No key is held in this browser.</p>
             {keys.dropped.value !== undefined && (
-              <p class="notice">
+              <p class={look.notice}>
                 A key was held here since {keys.dropped.value}, and this browser has dropped it with the rest
                 of its storage. Take it from its file again, or make a new one and tell those who verify. What
                 the old one has signed stays valid.
               </p>
             )}
-            <label class="tick" for="key-backup">
+            <label class={look.tick} for="key-backup">
               <input
                 id="key-backup"
                 type="checkbox"
@@ -59,12 +62,12 @@ export function KeyFold({ store }: { readonly store: Store }) {
         ) : (
           <>
             <p>
-              Thumbprint <code class="thumbprint">{mine}</code>
+              Thumbprint <code class={traced.thumbprint}>{mine}</code>
             </p>
             {!keys.isLasting.value && (
-              <p class="quiet">This browser keeps nothing: the key goes when the pane is closed.</p>
+              <p class={look.quiet}>This browser keeps nothing: the key goes when the pane is closed.</p>
             )}
-            <label class="tick" for="key-sign">
+            <label class={look.tick} for="key-sign">
               <input
                 id="key-sign"
                 type="checkbox"
@@ -73,7 +76,7 @@ export function KeyFold({ store }: { readonly store: Store }) {
               />
               Sign new seals with it
             </label>
-            <div class="answers">
+            <div class={look.answers}>
               <Action isOff={isOff} onAct={keys.savePublic}>
                 Save the public key
               </Action>
@@ -113,11 +116,11 @@ export function KeyFold({ store }: { readonly store: Store }) {
           ) : (
             <>
               {expected === mine ? 'Yours: ' : 'That of the key '}
-              <code class="thumbprint">{expected}</code>. A seal without it is refused.
+              <code class={traced.thumbprint}>{expected}</code>. A seal without it is refused.
             </>
           )}
         </p>
-        <div class="answers">
+        <div class={look.answers}>
           {mine !== undefined && expected !== mine && (
             <Action isOff={isOff} onAct={() => void keys.expectMine()}>
               Expect mine
@@ -131,8 +134,8 @@ export function KeyFold({ store }: { readonly store: Store }) {
           onChoose={(file) => void keys.expectFile(file)}
         />
         <div role="status">
-          {keys.said.value && <p class="done">{keys.said.value}</p>}
-          {keys.error.value && <p class="error">{keys.error.value}</p>}
+          {keys.said.value && <p class={look.done}>{keys.said.value}</p>}
+          {keys.error.value && <p class={look.error}>{keys.error.value}</p>}
         </div>
       </div>
     </details>

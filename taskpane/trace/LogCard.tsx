@@ -1,9 +1,11 @@
 import { useId } from 'preact/hooks';
 import { Action } from '../components/Action';
 import { Entry } from '../components/Entry';
+import look from '../components/look.module.css';
 import { count } from '../parse/block';
 import type { Store } from '../store';
 import { goTo } from './goto';
+import own from './LogCard.module.css';
 import { logOf } from './logged';
 
 /** What the tool did in this workbook, and by whom. */
@@ -15,9 +17,9 @@ export function LogCard({ store }: { readonly store: Store }) {
   const { sheet, lines } = view.shown.value;
   const isOff = store.troubles.busy.value !== '';
   return (
-    <section class="card log" aria-labelledby="log-title">
+    <section class={look.card} aria-labelledby="log-title">
       <h2 id="log-title">Log</h2>
-      <p class="quiet">
+      <p class={look.quiet}>
         What is built, captured, imported, checked, repaired, sealed and exported is written to a sheet “Log”.
         Lines are added below the last one and never changed.
       </p>
@@ -28,7 +30,7 @@ export function LogCard({ store }: { readonly store: Store }) {
         hint="For the log, seals and reports. Kept in this browser."
         onType={author.type}
       />
-      <label class="tick" for={box}>
+      <label class={look.tick} for={box}>
         <input
           id={box}
           type="checkbox"
@@ -39,7 +41,7 @@ export function LogCard({ store }: { readonly store: Store }) {
       </label>
       {waiting.length > 0 && log.trouble.value !== '' && (
         <>
-          <p class="error">
+          <p class={look.error}>
             {count(waiting.length, 'line')} not yet in the log. {log.trouble.value}
           </p>
           <Action isOff={isOff} onAct={() => void log.flush()}>
@@ -47,7 +49,7 @@ export function LogCard({ store }: { readonly store: Store }) {
           </Action>
         </>
       )}
-      <div class="answers">
+      <div class={look.answers}>
         <Action isOff={isOff} onAct={() => void view.look()}>
           Show the last lines
         </Action>
@@ -59,18 +61,18 @@ export function LogCard({ store }: { readonly store: Store }) {
       </div>
       <p role="status">{view.said.value}</p>
       {lines.length > 0 && (
-        <ol class="log-lines" aria-label="Last lines of the log">
+        <ol class={own.lines} aria-label="Last lines of the log">
           {lines.map(([when, who, what, about, detail], i) => (
             <li key={i}>
               <p>
                 <strong>{what}</strong>
                 {about && <> “{about}”</>}
-                <span class="quiet">
+                <span class={look.quiet}>
                   {' '}
                   {when}, {who}
                 </span>
               </p>
-              {detail && <p class="quiet">{detail}</p>}
+              {detail && <p class={look.quiet}>{detail}</p>}
             </li>
           ))}
         </ol>

@@ -2,9 +2,11 @@ import { STATEMENT, sealText } from '../../src/audit/seal/text';
 import { Action } from '../components/Action';
 import { CopyText } from '../components/CopyText';
 import { Entry } from '../components/Entry';
+import look from '../components/look.module.css';
 import type { Store } from '../store';
 import { checkingOf } from './checking';
 import { KeyFold } from './KeyFold';
+import own from './SealCard.module.css';
 import { SealVerdict } from './SealVerdict';
 import { sealingOf } from './sealing';
 import { ToASheet } from './ToASheet';
@@ -16,11 +18,11 @@ export function SealCard({ store }: { readonly store: Store }) {
   const report = sealing.report.value;
   const isOff = store.troubles.busy.value !== '' || front.value === undefined;
   return (
-    <section class="card seal" aria-labelledby="seal-title">
+    <section class={look.card} aria-labelledby="seal-title">
       <h2 id="seal-title">Seal</h2>
-      <p class="sheet">{frontWords.value}</p>
+      <p class={look.quiet}>{frontWords.value}</p>
       <ToASheet store={store} />
-      <details class="statement">
+      <details class={own.statement}>
         <summary tabIndex={0}>What a seal shows, and what it does not</summary>
         <p>{STATEMENT}</p>
       </details>
@@ -32,7 +34,7 @@ export function SealCard({ store }: { readonly store: Store }) {
         onType={sealing.typeWho}
       />
       <KeyFold store={store} />
-      <div class="answers">
+      <div class={look.answers}>
         <Action isMain isOff={isOff} onAct={() => void sealing.seal()}>
           Seal this sheet
         </Action>
@@ -45,7 +47,7 @@ export function SealCard({ store }: { readonly store: Store }) {
         <>
           <SealVerdict store={store} report={report} />
           {sealing.hasPaper.value && (
-            <div class="answers">
+            <div class={look.answers}>
               <Action isOff={store.troubles.busy.value !== ''} onAct={() => void sealing.writeOnPaper()}>
                 Write this on its certificate
               </Action>
@@ -56,7 +58,7 @@ export function SealCard({ store }: { readonly store: Store }) {
           </CopyText>
         </>
       )}
-      <details class="reopen">
+      <details class={own.reopen}>
         <summary tabIndex={0}>Open a sealed sheet again</summary>
         <Entry
           id="seal-why"

@@ -2,12 +2,14 @@ import { useEffect } from 'preact/hooks';
 import type { SealReport } from '../../src/audit/seal/verify';
 import { isAddress } from '../../src/sheets/address';
 import { Action } from '../components/Action';
+import look from '../components/look.module.css';
+import box from '../components/TroubleBox.module.css';
 import { count } from '../parse/block';
 import type { Store } from '../store';
 import { CellButton } from './CellButton';
 import { sealingOf } from './sealing';
 import { sealWatchOf } from './sealwatch';
-import './trace.css';
+import traced from './trace.module.css';
 
 /** What the seal of the sheet in front is worth just now, whichever step is open. */
 export function SealNotice({ store }: { readonly store: Store }) {
@@ -15,11 +17,11 @@ export function SealNotice({ store }: { readonly store: Store }) {
   useEffect(() => watch.follow(), [watch]);
   const report = watch.report.value;
   if (watch.trouble.value !== '')
-    return <p class="seal-notice quiet">The seal could not be compared: {watch.trouble.value}</p>;
+    return <p class={look.quiet}>The seal could not be compared: {watch.trouble.value}</p>;
   if (!report || report.state === 'none') return null;
   if (report.state === 'holds' || report.state === 'not calculated') {
     return (
-      <p class="seal-notice quiet">
+      <p class={look.quiet}>
         <span aria-hidden="true">{'\u2713'} </span>“{report.sheet}” is sealed and as it was sealed.
       </p>
     );
@@ -33,14 +35,14 @@ function Broken({ store, report }: { readonly store: Store; readonly report: Sea
   const first = (typed.length > 0 ? typed : differences)[0];
   const others = differences.length - 1;
   return (
-    <div class="trouble seal-notice" role="alert">
-      <p class="strong">
+    <div class={`${box.trouble} ${box.over}`} role="alert">
+      <p class={box.what}>
         {state === 'unreadable'
           ? `The seal of “${sheet}” cannot be read.`
           : `“${sheet}” is no longer as it was sealed.`}
       </p>
       {first && (
-        <p class="step">
+        <p class={traced.step}>
           <span>
             {first.key} was {first.change}
             {others > 0 && `, and ${count(others, 'more thing')} with it`}; now <code>{first.now}</code>
@@ -49,7 +51,7 @@ function Broken({ store, report }: { readonly store: Store; readonly report: Sea
         </p>
       )}
       {!first && reasons.map((reason) => <p key={reason}>{reason}</p>)}
-      <div class="answers">
+      <div class={look.answers}>
         <Action
           onAct={() => {
             store.open('audit');

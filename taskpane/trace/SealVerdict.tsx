@@ -1,8 +1,11 @@
 import type { Difference, SealReport, SealState } from '../../src/audit/seal/verify';
+import look from '../components/look.module.css';
 import { count } from '../parse/block';
 import type { Store } from '../store';
 import { CellButton } from './CellButton';
 import { keysOf } from './keys';
+import own from './SealVerdict.module.css';
+import traced from './trace.module.css';
 
 const HEADLINES: Readonly<Record<SealState, { readonly sign: string; readonly words: string }>> = {
   none: { sign: '\u2013', words: 'Not sealed.' },
@@ -24,13 +27,13 @@ export function SealVerdict({ store, report }: { readonly store: Store; readonly
   const changed = differences.filter(({ group }) => group !== 'result');
   const results = differences.filter(({ group }) => group === 'result');
   return (
-    <div class={`seal-verdict ${state === 'broken' || state === 'unreadable' ? 'bad' : ''}`}>
+    <div class={state === 'broken' || state === 'unreadable' ? `${own.verdict} ${own.bad}` : own.verdict}>
       <h3>
         <span aria-hidden="true">{sign} </span>
         {words}
       </h3>
       {reasons.map((reason) => (
-        <p key={reason} class="error">
+        <p key={reason} class={look.error}>
           {reason}
         </p>
       ))}
@@ -46,7 +49,7 @@ export function SealVerdict({ store, report }: { readonly store: Store; readonly
         </details>
       )}
       {record && (
-        <dl class="facts">
+        <dl class={traced.facts}>
           <div>
             <dt>sealed by</dt>
             <dd>
@@ -66,7 +69,7 @@ export function SealVerdict({ store, report }: { readonly store: Store; readonly
                 {signature === 'valid' ? 'fits' : 'refused'}
                 {signer && (
                   <>
-                    , key <code class="thumbprint">{signer}</code>
+                    , key <code class={traced.thumbprint}>{signer}</code>
                     {signer === keys.mine.value && ', which is yours'}
                     {signer === keys.expected.value && ', as expected'}
                   </>
@@ -102,10 +105,10 @@ interface DifferencesProps {
 
 function Differences({ store, sheet, label, list }: DifferencesProps) {
   return (
-    <ul class="findings" aria-label={label}>
+    <ul class={traced.findings} aria-label={label}>
       {list.map((difference) => (
         <li key={`${difference.group} ${difference.key}`}>
-          <p class="step">
+          <p class={traced.step}>
             <span>
               {what(difference)}{' '}
               <strong>{difference.isHost ? 'not calculated here' : difference.change}</strong>

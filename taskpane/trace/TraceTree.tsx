@@ -3,8 +3,11 @@ import { useId, useState } from 'preact/hooks';
 import type { TraceNode } from '../../src/audit/trace/node';
 import { shownValue } from '../../src/audit/trace/text';
 import { valueText } from '../../src/audit/trace/write';
+import look from '../components/look.module.css';
 import type { Store } from '../store';
 import { CellButton } from './CellButton';
+import own from './TraceTree.module.css';
+import traced from './trace.module.css';
 
 export interface TraceTreeProps {
   readonly store: Store;
@@ -26,18 +29,18 @@ export function TraceTree({ store, node, depth, openTo }: TraceTreeProps) {
   const title = (
     <>
       {node.label} = <strong>{shownValue(node)}</strong>
-      {node.isSeen && <span class="quiet"> explained above</span>}
+      {node.isSeen && <span class={look.quiet}> explained above</span>}
     </>
   );
   return (
     <li>
-      <div class="step">
+      <div class={traced.step}>
         {isLeaf ? (
-          <p class="leaf">{title}</p>
+          <p class={own.leaf}>{title}</p>
         ) : (
           <button
             type="button"
-            class="toggle"
+            class={own.toggle}
             aria-expanded={isOpen}
             aria-controls={body}
             onClick={() => setOpen(!isOpen)}
@@ -49,12 +52,12 @@ export function TraceTree({ store, node, depth, openTo }: TraceTreeProps) {
       </div>
       {!node.isSeen &&
         node.findings.map((finding) => (
-          <p key={finding} class="error">
+          <p key={finding} class={look.error}>
             {finding}
           </p>
         ))}
       {!isLeaf && (
-        <div id={body} class="behind" hidden={!isOpen}>
+        <div id={body} class={own.behind} hidden={!isOpen}>
           {isOpen && <Behind store={store} node={node} depth={depth} openTo={openTo} />}
         </div>
       )}
@@ -67,7 +70,7 @@ function Behind({ store, node, depth, openTo }: TraceTreeProps) {
   const { words, numbers, recomputed, because, definition, source, formula, cells, children } = node;
   return (
     <>
-      <dl class="facts">
+      <dl class={traced.facts}>
         <Fact term="in words">{words}</Fact>
         <Fact term="numbers">{numbers && `${numbers} = ${valueText(recomputed ?? null, DIGITS)}`}</Fact>
         <Fact term="because">{because.join('; ')}</Fact>
@@ -76,13 +79,13 @@ function Behind({ store, node, depth, openTo }: TraceTreeProps) {
         <Fact term="formula">{formula && <code>{formula}</code>}</Fact>
       </dl>
       {cells && (
-        <ul class="tree" aria-label={`Cells of ${node.label}`}>
+        <ul class={own.tree} aria-label={`Cells of ${node.label}`}>
           {cells.map((cell) => (
-            <li key={cell.at} class="step">
-              <p class="leaf">
+            <li key={cell.at} class={traced.step}>
+              <p class={own.leaf}>
                 {cell.label}: {cell.numbers !== undefined && `${cell.numbers} = `}
                 <strong>{valueText(cell.value, DIGITS)}</strong>
-                {cell.source !== undefined && <span class="quiet">; {cell.source}</span>}
+                {cell.source !== undefined && <span class={look.quiet}>; {cell.source}</span>}
               </p>
               <CellButton store={store} sheet={node.sheet} at={cell.at} />
             </li>
@@ -90,7 +93,7 @@ function Behind({ store, node, depth, openTo }: TraceTreeProps) {
         </ul>
       )}
       {children.length > 0 && (
-        <ul class="tree" aria-label={`What ${node.label} rests on`}>
+        <ul class={own.tree} aria-label={`What ${node.label} rests on`}>
           {children.map((child) => (
             // Cells of several sheets may have one address.
             <TraceTree

@@ -1,9 +1,11 @@
 import type { DifferingFigure, MovedLinks } from '../../src/audit/older/update';
 import { Action } from '../components/Action';
+import look from '../components/look.module.css';
 import { count } from '../parse/block';
 import type { Store } from '../store';
 import { CellButton } from './CellButton';
 import { type Looked, renewingOf } from './renewing';
+import traced from './trace.module.css';
 
 /** A new sheet beside one of an earlier layout, from what was typed on it. */
 export function UpdateCard({ store }: { readonly store: Store }) {
@@ -13,19 +15,19 @@ export function UpdateCard({ store }: { readonly store: Store }) {
   const shown = looked.value?.sheet === older.value ? looked.value : undefined;
   if (older.value === undefined && !built.value && said.value === '') return null;
   return (
-    <section class="card renewing" aria-labelledby="renewing-title">
+    <section class={look.card} aria-labelledby="renewing-title">
       <h2 id="renewing-title">Bring up to date</h2>
       {older.value !== undefined && (
         <>
-          <p class="sheet">
+          <p class={look.quiet}>
             “{older.value}” was built by an earlier version of this program. It stays readable and is checked
             as it is.
           </p>
-          <p class="quiet">
+          <p class={look.quiet}>
             A new sheet is built beside it from what was typed; this one stays as it is, and links of other
             sheets go on pointing to it unless you say otherwise.
           </p>
-          <div class="answers">
+          <div class={look.answers}>
             <Action isMain={!shown} isOff={isOff} onAct={() => void renewing.look()}>
               Look what would differ
             </Action>
@@ -35,7 +37,7 @@ export function UpdateCard({ store }: { readonly store: Store }) {
       {shown && <WouldDiffer store={store} looked={shown} />}
       <p role="status">{said.value}</p>
       {built.value && (
-        <div class="answers">
+        <div class={look.answers}>
           <Action isOff={isOff} onAct={() => void renewing.moveLinks()}>
             Let the links go to “{built.value.sheet}” now
           </Action>
@@ -58,7 +60,7 @@ function WouldDiffer({ store, looked }: { readonly store: Store; readonly looked
           : `${count(made.differences.length, 'figure')} would differ:`}
       </p>
       {made.differences.length > 0 && (
-        <ul class="findings" aria-label="What would differ">
+        <ul class={traced.findings} aria-label="What would differ">
           {made.differences.map((each) => (
             <Differing key={each.at} store={store} sheet={sheet} figure={each} />
           ))}
@@ -66,7 +68,7 @@ function WouldDiffer({ store, looked }: { readonly store: Store; readonly looked
       )}
       {made.links.length > 0 && <Links links={made.links} />}
       {moving.length > 0 && (
-        <label class="tick" for="renewing-links">
+        <label class={look.tick} for="renewing-links">
           <input
             id="renewing-links"
             type="checkbox"
@@ -76,7 +78,7 @@ function WouldDiffer({ store, looked }: { readonly store: Store; readonly looked
           Let these links go to the new sheet
         </label>
       )}
-      <div class="answers">
+      <div class={look.answers}>
         <Action isMain isOff={isOff} onAct={() => void renewing.build()}>
           Build the new sheet
         </Action>
@@ -94,13 +96,13 @@ interface DifferingProps {
 function Differing({ store, sheet, figure: { label, at, was, now, why } }: DifferingProps) {
   return (
     <li>
-      <p class="step">
+      <p class={traced.step}>
         <span>
           {label}: <strong>{was}</strong>, by today’s program <strong>{now}</strong>
         </span>
         <CellButton store={store} sheet={sheet} at={at} />
       </p>
-      <p class="quiet">{why}</p>
+      <p class={look.quiet}>{why}</p>
     </li>
   );
 }

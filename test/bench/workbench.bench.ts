@@ -65,7 +65,7 @@ it('building a run sheet in the browser: from the click to the first result on t
     const click = await timed(async () => {
       sheet = await build(pane);
     });
-    await pane.locator('.progress h2').waitFor();
+    await pane.locator('#progress-title').waitFor();
     await pane.evaluate(
       ([fields, ambient]) =>
         Excel.run(async (context) => {
@@ -77,16 +77,16 @@ it('building a run sheet in the browser: from the click to the first result on t
         }),
       [FIELDS, AMBIENT] as const,
     );
-    await pane.locator('.figure .big', { hasText: '±' }).first().waitFor();
+    await pane.locator('.figures_figure .figures_big', { hasText: '±' }).first().waitFor();
     // Before a cell is being typed into: the program refuses batches then.
     const marks = await pane.evaluateHandle(markMoments);
     await goTo(page, 'AmbientReadings');
     await page.keyboard.type(String(AMBIENT + 100));
-    const before = await pane.locator('.figure .big').first().textContent();
+    const before = await pane.locator('.figures_figure .figures_big').first().textContent();
     const typed = await timed(async () => {
       await page.keyboard.press('Enter');
       await pane.waitForFunction(
-        (old) => document.querySelector('.figure .big')?.textContent !== old,
+        (old) => document.querySelector('.figures_figure .figures_big')?.textContent !== old,
         before,
       );
     });
@@ -125,7 +125,7 @@ async function markMoments(): Promise<Moments> {
     });
     await context.sync();
   });
-  const figure = () => document.querySelector('.figure .big')?.textContent;
+  const figure = () => document.querySelector('.figures_figure .figures_big')?.textContent;
   let last = figure();
   new MutationObserver(() => {
     if (figure() === last) return;

@@ -60,7 +60,7 @@ test('the pane with an empty run, and the page that refuses an edit', async () =
   const { page, pane } = workbench;
   await fillForm(pane, ROOM);
   sheet = await build(pane);
-  await expect.poll(() => pane.locator('.missing').count()).toBeGreaterThan(0);
+  await expect.poll(() => pane.getByText(/^missing: /).count()).toBeGreaterThan(0);
   expect(await violations(pane)).toEqual([]);
   await goTo(page, 'WhiteLightOutput');
   await page.keyboard.type('1');
@@ -72,8 +72,8 @@ test('the pane with an empty run, and the page that refuses an edit', async () =
 test('the pane with results, everything unfolded', async () => {
   const { page, pane } = workbench;
   await fillRun(pane, sheet);
-  await pane.locator('.progress h2', { hasText: '36 of 36' }).waitFor();
-  await pane.locator('.sure').waitFor();
+  await pane.locator('#progress-title', { hasText: '36 of 36' }).waitFor();
+  await pane.locator('.Sure_sure').waitFor();
   await pane.locator('details').evaluateAll((all: HTMLDetailsElement[]) => {
     for (const details of all) details.open = true;
   });
@@ -100,7 +100,7 @@ test('every component in every state: narrow and wide, light, dark and in forced
   );
   await page.goto('https://components.invalid/components.html');
   await page.getByRole('heading', { name: 'Pictures' }).waitFor();
-  const summaries = page.locator('.picture summary');
+  const summaries = page.locator('figure summary');
   for (let i = 0; i < (await summaries.count()); i++) await summaries.nth(i).click();
   const schemes = [
     { colorScheme: 'light', forcedColors: 'none' },

@@ -195,15 +195,15 @@ test('the whole workbook is checked, and the findings become a sheet', async () 
 let print: string;
 test('a key is made, the seal signed, and whose it is stands beside it', async () => {
   await pane.getByLabel('Who seals or opens').fill('A. Nobody (invented)');
-  await pane.locator('.keys > summary').click();
+  await pane.locator('.KeyFold_keys > summary').click();
   await press('Make a key');
   await pane.getByText(/^A key was made\. It stays in this browser/).waitFor();
-  print = (await pane.locator('.keys .thumbprint').first().textContent())!;
+  print = (await pane.locator('.KeyFold_keys code').first().textContent())!;
   // SHA-256 in base64url without padding (RFC 7638, RFC 4648): 43 characters.
   expect(print).toMatch(/^[A-Za-z0-9_-]{43}$/);
   await press('Seal this sheet');
   await pane.getByText(/^Sealed “.*” and signed the seal\.$/).waitFor();
-  const verdict = pane.locator('.seal-verdict');
+  const verdict = pane.locator('.SealVerdict_verdict');
   expect(await verdict.textContent()).toContain('The seal holds: everything is as it was sealed.');
   expect(await verdict.textContent()).toContain(`fits, key ${print}, which is yours`);
 });
@@ -265,11 +265,11 @@ function byHandReading(value: number): Promise<void> {
 }
 
 test('opening the seal is recorded with the sheet and in the log', async () => {
-  await pane.locator('details.reopen > summary').click();
+  await pane.locator('.SealCard_reopen > summary').click();
   await pane.getByLabel('Why it is opened').fill('=Range factor (was wrong)');
   await press('Take the seal off');
   await pane.getByText(/is open again; who, when and why are kept with it/).waitFor();
-  await pane.locator('.seal-verdict summary', { hasText: 'History' }).click();
+  await pane.locator('.SealVerdict_verdict summary', { hasText: 'History' }).click();
   await pane.getByText(/^reopened .* by A\. Nobody \(invented\): =Range factor/).waitFor();
   await press('Show the last lines');
   const lines = card('Log').getByRole('list', { name: 'Last lines of the log' }).getByRole('listitem');
@@ -328,7 +328,7 @@ test('the log tells it all, in order, and a key outlives the workbook', async ()
   pane = await readyPane(page);
   await toPage(pane, 'audit');
   await pane.getByText('Signing: seals are signed with your key').click();
-  expect(await pane.locator('.keys .thumbprint').first().textContent()).toBe(print);
+  expect(await pane.locator('.KeyFold_keys code').first().textContent()).toBe(print);
   await expect.poll(() => pane.getByLabel('Who works here').inputValue()).toBe('A. Nobody (invented)');
   expect(workbench.errors).toEqual([]);
 });

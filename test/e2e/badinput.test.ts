@@ -19,7 +19,7 @@ beforeAll(async () => {
 });
 afterAll(() => workbench.close());
 
-const white = () => pane.locator('ul.fields > li', { hasText: /^white \d/ }).textContent();
+const white = () => pane.locator('.Progress_fields > li', { hasText: /^white \d/ }).textContent();
 const said = () => workbench.page.locator('#notice').textContent();
 async function enter(address: string, text: string): Promise<void> {
   await goTo(workbench.page, address);
@@ -142,7 +142,12 @@ test('a half-deleted sheet gives no figure for what is gone; the others stand', 
   );
   await expect.poll(() => namedValue(pane, copy, 'WhiteLightOutput')).toBe('0 of 9');
   await expect
-    .poll(() => pane.locator('.figure', { hasText: 'White light output' }).locator('.big').textContent())
+    .poll(() =>
+      pane
+        .locator('.figures_figure', { hasText: 'White light output' })
+        .locator('.figures_big')
+        .textContent(),
+    )
     .toMatch(/^\u2013/);
   expect(await namedValue(pane, sheet, 'WhiteLightOutput')).toBeCloseTo(EXPECTED.WhiteLightOutput! + 0.16, 8);
 });

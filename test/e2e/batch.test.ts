@@ -67,7 +67,7 @@ it('takes a whole meter log: a preview, errors line by line, and nothing lost', 
   await pane.locator('summary', { hasText: 'Paste a meter log' }).click();
   await pane.getByLabel('Or paste it').fill(log());
   await pane.getByText('Cells end at each semicolon.').waitFor();
-  const errors = await pane.locator('.errors li').allTextContents();
+  const errors = await pane.locator('.look_errors li').allTextContents();
   expect(errors).toEqual([
     'Line 6, K-0005, white reading at top left (point 1): expected a number in lx, came “n/a?”.',
     'Line 22: “X-9999” is not in the batch.',
@@ -85,7 +85,7 @@ it('shows what does not pass and what needs another look, each with a way to its
   // 600 lx × 1.44 m² = 864 lm < 1200 − 43.2; 850 × 1.44 = 1224 lm, less than 1200 + 61.2: conditional pass.
   await pane.getByText('Not passing: 1').waitFor();
   await pane.getByText('16 pass, 1 conditional pass, 1 fail or conditional fail.').waitFor();
-  const rows = pane.locator('.unit-list button.row');
+  const rows = pane.locator('.batch_list button');
   expect(await rows.allTextContents()).toEqual([
     'K-0007, Room 7: fail, white (864 ± 43) lm',
     'K-0003, Room 3: 1 over range; 8 of 9',

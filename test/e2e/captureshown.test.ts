@@ -44,7 +44,7 @@ describe('a spot check of two units', () => {
     await toPage(pane, 'spot');
     await pane.getByLabel('Units, one a line').fill('Branch A (invented)\nBranch B (invented)');
     await pane.getByRole('button', { name: 'Build the spot check' }).click();
-    const done = pane.locator('p.done', { hasText: 'Built the sheet' });
+    const done = pane.locator('p.look_done', { hasText: 'Built the sheet' });
     sheet = /“(.+)”/.exec((await done.textContent())!)![1]!;
     window = await openCapture(workbench);
   });

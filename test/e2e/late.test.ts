@@ -151,8 +151,8 @@ test('results in waves: cells are busy, the pane says so, shows no error, and th
   await expect
     .poll(() => namedValue(pane, sheet, 'WhiteLightOutput'))
     .toBeCloseTo(EXPECTED.WhiteLightOutput!, 8);
-  await expect.poll(() => pane.locator('.progress h2').textContent()).toBe('36 of 36 readings');
-  await expect.poll(() => pane.locator('.card', { hasText: 'Results' }).textContent()).toMatch(/agree/);
+  await expect.poll(() => pane.locator('#progress-title').textContent()).toBe('36 of 36 readings');
+  await expect.poll(() => pane.locator('.look_card', { hasText: 'Results' }).textContent()).toMatch(/agree/);
   const seen = await pane.evaluate(() => [...(window as unknown as { seen: Set<string> }).seen]);
   expect(seen).toContain('The spreadsheet is still calculating.');
   expect(seen.filter((line) => /#BUSY!|#GETTING_DATA|differ/.test(line))).toEqual([]);

@@ -37,10 +37,11 @@ afterAll(async () => {
 /** A result under "All other results", as the pane shows it. */
 const other = (label: string) =>
   pane
-    .locator('.others dl > div', { has: pane.locator('dt', { hasText: new RegExp(`^${label}$`) }) })
+    .locator('.figures_others dl > div', { has: pane.locator('dt', { hasText: new RegExp(`^${label}$`) }) })
     .locator('dd');
-const figure = (label: string) => pane.locator('.figure', { hasText: label });
-const field = (label: string) => pane.locator('ul.fields > li', { hasText: new RegExp(`^${label} \\d`) });
+const figure = (label: string) => pane.locator('.figures_figure', { hasText: label });
+const field = (label: string) =>
+  pane.locator('.Progress_fields > li', { hasText: new RegExp(`^${label} \\d`) });
 const results = async (title = sheet) =>
   Object.fromEntries(
     await Promise.all(Object.keys(EXPECTED).map(async (name) => [name, await namedValue(pane, title, name)])),
@@ -57,7 +58,7 @@ function expectResults(found: Record<string, unknown>, relative = RELATIVE): voi
 test('an image that cannot be is refused at its field, and nothing is built', async () => {
   await fillForm(pane, { ...ROOM, width: '0', further: { 'Aspect ratio': '16:0' } });
   await pane.getByRole('button', { name: 'Build the run sheet' }).click();
-  await expect.poll(() => pane.locator('.unfit').textContent()).toMatch(/field/);
+  await expect.poll(() => pane.locator('.look_unfit').textContent()).toMatch(/field/);
   expect(await pane.locator('#field-length').getAttribute('aria-invalid')).toBe('true');
   expect(await pane.locator('#field-aspect').getAttribute('aria-invalid')).toBe('true');
   expect(await sheetNames(pane)).toEqual(['Sheet1']);
@@ -71,7 +72,7 @@ test('the run sheet is built, named after the unit and the mode, and the caution
   await expect.poll(() => sheetNames(pane)).toEqual(['Sheet1', sheet, 'Log']);
   expect(await namedValue(pane, sheet, 'ImageArea')).toBeCloseTo(EXPECTED.ImageArea!, 10);
   await expect.poll(() => field('white').textContent()).toContain('missing: all 9');
-  const cautions = pane.locator('.cautions details');
+  const cautions = pane.locator('.Fold_grave');
   await expect.poll(() => cautions.evaluate((element: HTMLDetailsElement) => element.open)).toBe(true);
   expect(await cautions.textContent()).toContain('Never look into the lens');
   await pane.getByRole('button', { name: 'I have read this' }).click();
@@ -116,23 +117,25 @@ test('36 readings give the results worked by hand, in the cells and in the pane'
   const { page } = workbench;
   const corner = (await placeOf(pane, sheet, 'WhiteReadings')).split(':')[1]!;
   await type(page, corner, String(FIELDS.White[2][2]));
-  await expect.poll(() => pane.locator('.progress h2').textContent()).toBe('36 of 36 readings');
+  await expect.poll(() => pane.locator('#progress-title').textContent()).toBe('36 of 36 readings');
   expectResults(await results());
   await expect.poll(() => figure('White light output').textContent()).toMatch(/12\d\d/);
   const shown = async (label: string) =>
-    Number(/\d[\d,]*/.exec((await figure(label).locator('.big').textContent())!)![0].replace(',', ''));
+    Number(
+      /\d[\d,]*/.exec((await figure(label).locator('.figures_big').textContent())!)![0].replace(',', ''),
+    );
   // With its uncertainty a result is reported to the place of U's second digit: here to tens of lumens at most.
   expect(Math.abs((await shown('White light output')) - EXPECTED.WhiteLightOutput!)).toBeLessThanOrEqual(5);
   expect(Math.abs((await shown('Colour light output')) - EXPECTED.ColourLightOutput!)).toBeLessThanOrEqual(5);
   expect(await other('Red light output').textContent()).toBe('243.8 lm');
   expect(await other('Blue light output').textContent()).toBe('86.1 lm');
   // 7051 ÷ 7809 = 0.9029: within a tenth of 1.
-  await expect.poll(() => pane.locator('.ratio').textContent()).toMatch(/0\.90.*About 1/s);
+  await expect.poll(() => pane.locator('.Results_ratio').textContent()).toMatch(/0\.90.*About 1/s);
   await shot(page, 'measured');
 });
 
 test('every plain formula agrees with its custom function', async () => {
-  await expect.poll(() => pane.locator('.card', { hasText: 'Results' }).textContent()).toMatch(/agree/);
+  await expect.poll(() => pane.locator('.look_card', { hasText: 'Results' }).textContent()).toMatch(/agree/);
   expect(await pane.getByText(/differ/).count()).toBe(0);
 });
 
@@ -218,7 +221,7 @@ test('the saved file, opened again, has the readings and the results', async () 
   await pane.getByRole('button', { name: `Go to sheet ${sheet}` }).waitFor();
   await shot(page, 'reopened-home');
   await pane.getByRole('button', { name: `Go to sheet ${sheet}` }).click();
-  await expect.poll(() => pane.locator('.progress h2').textContent()).toBe('36 of 36 readings');
+  await expect.poll(() => pane.locator('#progress-title').textContent()).toBe('36 of 36 readings');
   expectResults(await results());
   expect(await Promise.all(readings.map((at) => valueAt(pane, sheet, at)))).toEqual(FIELDS.Green.flat());
   expect(await page.locator('#notice').isVisible()).toBe(false);

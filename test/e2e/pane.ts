@@ -22,10 +22,10 @@ export async function toPage(pane: Frame, id: string): Promise<void> {
   else {
     await at(form ? 'New' : 'More');
     await pane
-      .locator('.entries')
+      .locator('.EntryList_entries')
       .getByRole('button', { name: entry.question ?? entry.title, exact: true })
       .click();
-    await pane.locator('.crumb', { hasText: entry.title }).waitFor();
+    await pane.locator('.Crumb_crumb', { hasText: entry.title }).waitFor();
   }
   // Pages are fetched when they are first opened.
   await pane.locator('main h2').first().waitFor();
@@ -55,7 +55,7 @@ export async function fillForm(
   if (!(await pane.getByRole('heading', { name: /^New (run|batch)$/ }).isVisible()))
     await toPage(pane, 'run');
   await pane.locator('#field-projector').waitFor();
-  const folded = pane.locator('details.group:not([open]) > summary');
+  const folded = pane.locator('.Fold_group:not([open]) > summary');
   while ((await folded.count()) > 0) await folded.first().click();
   for (const [label, answer] of Object.entries(answers)) {
     // A needed field says so behind its label.
@@ -71,7 +71,7 @@ export async function build(pane: Frame): Promise<string> {
   // What was typed before is still in the form.
   if (!(await button.isVisible())) await toPage(pane, 'run');
   await button.click();
-  const done = pane.locator('p.done[tabindex]', { hasText: 'Built the sheet' });
+  const done = pane.locator('p.look_done[tabindex]', { hasText: 'Built the sheet' });
   const text = (await done.textContent()) ?? '';
   const name = /“(.+)”/.exec(text)?.[1];
   if (!name) throw new Error(`The pane said: ${text}`);

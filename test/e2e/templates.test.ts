@@ -91,7 +91,7 @@ test('building stops after the sheet that is being built: what is there is compl
     const seen: string[] = [];
     Object.assign(window, { seen });
     const watcher = new MutationObserver(() => {
-      const text = document.querySelector('.building p')?.textContent;
+      const text = document.querySelector('[aria-labelledby="templates-apply-title"] div > p')?.textContent;
       if (!text || seen.at(-1) === text) return;
       seen.push(text);
       if (!text.startsWith('Sheet 2')) return;

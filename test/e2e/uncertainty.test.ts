@@ -71,14 +71,16 @@ let sheet: string;
 
 test('a result comes with U, k and level, and its decision in words', async () => {
   sheet = await run('Oldmarket A (invented)', 1);
-  const figure = pane.locator('.figure', { hasText: 'White light output' });
+  const figure = pane.locator('.figures_figure', { hasText: 'White light output' });
   // 7845 ÷ 9 + 1 − 1 lx on 1.44 m² are 1255.2 lm, worked by hand; two digits of U put it to the lumen.
-  await expect.poll(() => figure.locator('.big').textContent()).toMatch(/^\(125\d ± \d\d\) lm$/);
-  expect(await figure.locator('.basis').textContent()).toMatch(/^k = 2\.\d\d, 95\.45 % pass$/);
+  await expect.poll(() => figure.locator('.figures_big').textContent()).toMatch(/^\(125\d ± \d\d\) lm$/);
+  expect(await figure.locator('.figures_basis').textContent()).toMatch(/^k = 2\.\d\d, 95\.45 % pass$/);
   const decision = pane.getByRole('region', { name: /White light output: pass/ });
   expect(await decision.getByRole('img').getAttribute('aria-label')).toContain('limit 1040 lm');
-  expect(await pane.locator('.contributors').textContent()).toMatch(/The meter.*What would help most/s);
-  expect(await pane.locator('.progress h2').textContent()).toBe('18 of 18 readings');
+  expect(await pane.locator('[aria-labelledby="contributors-title"]').textContent()).toMatch(
+    /The meter.*What would help most/s,
+  );
+  expect(await pane.locator('#progress-title').textContent()).toBe('18 of 18 readings');
 });
 
 /** Holds the worker's script back until it is let go, so that what is seen meanwhile is no matter of speed. */
@@ -106,9 +108,13 @@ test('the simulation runs in a worker of our own, beside the pane, and agrees', 
   // The pane answers meanwhile: that is what the worker is for.
   await pane.locator('summary', { hasText: 'All other results' }).click();
   letGo();
-  await expect.poll(() => pane.locator('.opinion .done').textContent(), { timeout: 45_000 }).toMatch(/agree/);
+  await expect
+    .poll(() => pane.locator('[aria-labelledby="opinion-title"] .look_done').textContent(), {
+      timeout: 45_000,
+    })
+    .toMatch(/agree/);
   const [own, model, simulated] = await pane
-    .locator('.beside tbody tr td:nth-child(2)')
+    .locator('.look_beside tbody tr td:nth-child(2)')
     .evaluateAll((cells) => cells.map((cell) => Number(cell.textContent)));
   expect(own).toBe(model);
   // Nine pooled pairs have ν = 9, but scatter is a small part here: u within 1 % (issue).
@@ -125,7 +131,7 @@ test('cancelling ends the simulation and leaves no figures', async () => {
   await pane.getByRole('button', { name: 'Cancel', exact: true }).click();
   letGo();
   await pane.getByRole('button', { name: 'Check by simulation' }).waitFor();
-  expect(await pane.locator('.beside').count()).toBe(0);
+  expect(await pane.locator('.look_beside').count()).toBe(0);
 });
 
 test('two runs are compared on a sheet of their own: nearly alike is not distinguishable', async () => {
@@ -135,7 +141,7 @@ test('two runs are compared on a sheet of their own: nearly alike is not disting
   await pane.getByRole('button', { name: 'Build the comparison' }).click();
   await expect.poll(() => sheetNames(pane)).toContain('Comparison');
   await expect.poll(() => namedValue(pane, 'Comparison', 'WhiteAgreement')).toBe('agree');
-  const verdicts = pane.locator('.pairs-list li');
+  const verdicts = pane.locator('.ComparisonCard_pairs li');
   await expect
     .poll(() => verdicts.allTextContents())
     .toEqual([
@@ -167,7 +173,7 @@ test('neither page breaks a rule of WCAG 2.2 AA that axe can find, contrast incl
     .getByRole('button', { name: /^Go to sheet Run Oldmarket/ })
     .first()
     .click();
-  await pane.locator('.sure').waitFor();
+  await pane.locator('.Sure_sure').waitFor();
   expect(await violations()).toEqual([]);
 });
 

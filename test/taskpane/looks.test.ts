@@ -62,6 +62,12 @@ describe('the looks', () => {
     expect(unused).toEqual([]);
   });
 
+  test('no component names a class but by its sheet, and no sheet has a class but a module', () => {
+    const parts = PARTS.filter((path) => /\bclass(Name)?=("|\{['`][a-z])/.test(textOf(path)));
+    const sheets = SHEETS.filter((path) => !MODULES.includes(path) && defined(path).size > 0);
+    expect([...parts, ...sheets]).toEqual([]);
+  });
+
   test('no two sheets have one name, which is the first half of a class in the built page', () => {
     const names = MODULES.map((path) => basename(path));
     expect(names.filter((name, i) => names.indexOf(name) !== i)).toEqual([]);

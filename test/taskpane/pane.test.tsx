@@ -188,7 +188,7 @@ describe('cautions', () => {
 describe('the set-up form', () => {
   it('shows five fields of a first run, and the rest folded', async () => {
     await open(new FakeHost());
-    const groups = [...document.querySelectorAll('.fold.group')] as HTMLDetailsElement[];
+    const groups = [...document.querySelectorAll('details.group')] as HTMLDetailsElement[];
     expect(groups.length).toBeGreaterThan(0);
     expect(groups.every((group) => !group.open)).toBe(true);
   });

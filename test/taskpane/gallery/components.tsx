@@ -1,13 +1,13 @@
 import '../../../taskpane/tokens.css';
-import '../../../taskpane/pane.css';
-import '../../../taskpane/overview/overview.css';
-import '../../../taskpane/sheet/sheet.css';
+import '../../../taskpane/base.css';
+import '../../../taskpane/components/look.module.css';
 import { signal } from '@preact/signals';
 import { type ComponentChildren, render } from 'preact';
 import { operatingCurve } from '../../../src/procurement/lot/curve';
 import { AgeingPicture } from '../../../taskpane/ageing/AgeingPicture';
 import { answer } from '../../../taskpane/ageing/answer';
 import { drawing } from '../../../taskpane/ageing/picture';
+import app from '../../../taskpane/app.module.css';
 import { Action } from '../../../taskpane/components/Action';
 import { AskedEntry } from '../../../taskpane/components/AskedEntry';
 import { Busy } from '../../../taskpane/components/Busy';
@@ -15,6 +15,7 @@ import { Choice } from '../../../taskpane/components/Choice';
 import { DecisionCard } from '../../../taskpane/components/DecisionCard';
 import { Entry } from '../../../taskpane/components/Entry';
 import { FieldGroup } from '../../../taskpane/components/FieldGroup';
+import look from '../../../taskpane/components/look.module.css';
 import { Report } from '../../../taskpane/components/Report';
 import { TroubleBox } from '../../../taskpane/components/TroubleBox';
 import { fields } from '../../../taskpane/form/field';
@@ -25,6 +26,7 @@ import { Bars } from '../../../taskpane/picture/Bars';
 import { Curve } from '../../../taskpane/picture/Curve';
 import { HeatMap } from '../../../taskpane/picture/HeatMap';
 import { Picture } from '../../../taskpane/picture/Picture';
+import head from '../../../taskpane/sheet/SheetHead.module.css';
 import { stateWords } from '../../../taskpane/sheet/statewords';
 
 /*
@@ -38,7 +40,7 @@ const nothing = () => {};
 function Part({ title, children }: { readonly title: string; readonly children: ComponentChildren }) {
   const id = `part-${title.replace(/\W/g, '')}`;
   return (
-    <section class="card" aria-labelledby={id}>
+    <section class={look.card} aria-labelledby={id}>
       <h2 id={id}>{title}</h2>
       {children}
     </section>
@@ -47,7 +49,7 @@ function Part({ title, children }: { readonly title: string; readonly children: 
 
 function Buttons() {
   return (
-    <div class="answers">
+    <div class={look.answers}>
       <Action isMain onAct={nothing}>
         The main thing
       </Action>
@@ -121,13 +123,13 @@ function Heads() {
       {STATES.map((one) => {
         const { tone, sign, words } = stateWords(one);
         return (
-          <div key={words} class="sheet-head">
-            <p class={`state ${tone}`}>
+          <div key={words} class={head.head}>
+            <p class={look.state} data-tone={tone}>
               <span aria-hidden="true">{sign}</span> {words}
             </p>
-            <p class="outcome">
-              <span class="quiet">White light output, lm</span>
-              <strong class={one.outcome ?? ''}>3130 ± 170{one.outcome === 'bad' ? ', fail' : ''}</strong>
+            <p class={head.outcome}>
+              <span class={look.quiet}>White light output, lm</span>
+              <strong data-outcome={one.outcome}>3130 ± 170{one.outcome === 'bad' ? ', fail' : ''}</strong>
             </p>
           </div>
         );
@@ -142,7 +144,7 @@ function Messages() {
       <Busy doing="Building the run sheet" />
       <Report words="Built the sheet “Run Unit A”." />
       <Report words={{ refused: 'Nothing was built: some fields need another look.' }} />
-      <div class="notice">
+      <div class={look.notice}>
         <p>The ambient light is not read: 20 units wait for it.</p>
         <Action onAct={nothing}>Go to the ambient reading</Action>
       </div>
@@ -228,7 +230,7 @@ function Pictures() {
 }
 
 render(
-  <main>
+  <main class={app.page}>
     <h1>Components</h1>
     <Part title="Buttons">
       <Buttons />

@@ -1,5 +1,6 @@
 import '../../../taskpane/tokens.css';
-import '../../../taskpane/pane.css';
+import '../../../taskpane/base.css';
+import '../../../taskpane/components/look.module.css';
 import { render } from 'preact';
 import { HostError } from '../../../src/excel/host';
 import { App } from '../../../taskpane/app';

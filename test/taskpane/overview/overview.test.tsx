@@ -95,7 +95,7 @@ describe('the overview step', () => {
     host.put(sheet, 'LotVerdict', [['rejected']]);
     await open(host);
     const state = await screen.findByText('with a failure, complete');
-    expect(state.className).toBe('state bad');
+    expect(state.dataset.tone).toBe('bad');
     expect(screen.getByText('1 sheet: 1 with a failure.')).toBeTruthy();
     expect(screen.getByRole('button', { name: `See why “${sheet}” is rejected` })).toBeTruthy();
   });

@@ -53,7 +53,7 @@ function choose(label: string | RegExp, name: string, text: string): void {
 async function makeKey(): Promise<string> {
   press('Make a key');
   await screen.findByText(/^A key was made/);
-  return document.querySelector('.keys .thumbprint')!.textContent!;
+  return document.querySelector('.keys code')!.textContent!;
 }
 async function seal(): Promise<void> {
   press('Seal this sheet');
@@ -62,7 +62,7 @@ async function seal(): Promise<void> {
 async function compare(): Promise<string> {
   press('Compare with its seal');
   await screen.findByText(/^Compared “/);
-  return document.querySelector('.seal-verdict')!.textContent!;
+  return document.querySelector('.verdict')!.textContent!;
 }
 /** A key file of somebody else. */
 async function stranger(part: 'public' | 'private' = 'public'): Promise<string> {
@@ -108,7 +108,7 @@ describe('a key', () => {
     expect(
       await screen.findByText(/The key of “light.private.jwk” is held in this browser now/),
     ).toBeTruthy();
-    expect(document.querySelector('.keys .thumbprint')!.textContent).toBe(print);
+    expect(document.querySelector('.keys code')!.textContent).toBe(print);
   });
 
   it('is never called saved where no file came: its text stands there until the person has it', async () => {
@@ -157,7 +157,7 @@ describe('a key', () => {
     expect(
       screen.getByText('This browser keeps nothing: the key goes when the pane is closed.'),
     ).toBeTruthy();
-    expect(document.querySelector('.keys .thumbprint')!.textContent).toBe(print);
+    expect(document.querySelector('.keys code')!.textContent).toBe(print);
   });
 
   it.each([
@@ -202,9 +202,7 @@ describe('a signed seal', () => {
     const print = await makeKey();
     tickOff();
     await seal();
-    expect(document.querySelector('.seal-verdict')!.textContent).toContain(
-      `fits, key ${print}, which is yours`,
-    );
+    expect(document.querySelector('.verdict')!.textContent).toContain(`fits, key ${print}, which is yours`);
     const { x } = (await shelf.get())!.publicKey;
     const text = textOf('LightSeal', host.sheets.get(host.active)!.book.names)!;
     expect(text).toContain(x);
@@ -219,7 +217,7 @@ describe('a signed seal', () => {
     tick('Sign new seals with it');
     await seal();
     expect(textOf('LightSeal', host.sheets.get(host.active)!.book.names)!.endsWith('|')).toBe(true);
-    expect(document.querySelector('.seal-verdict')!.textContent).not.toContain('signature');
+    expect(document.querySelector('.verdict')!.textContent).not.toContain('signature');
   });
 
   it('is accepted by those who expect that key, from its public file', async () => {
