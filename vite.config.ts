@@ -45,6 +45,8 @@ export default defineConfig({
         test: {
           name: 'pane',
           environment: 'jsdom',
+          // Without looks a class is its bare name; that names are right is held by test/taskpane/looks.test.ts.
+          css: { modules: { classNameStrategy: 'non-scoped' } },
           setupFiles: ['test/taskpane/patience.ts'],
           include: ['test/taskpane/**/*.test.{ts,tsx}'],
           exclude: left,
