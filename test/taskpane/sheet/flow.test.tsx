@@ -79,7 +79,7 @@ it('the doubt is made smaller where it is explained: 4 typed there is 0.04 on th
   const host = await sure();
   await open(host);
   await screen.findByText(/^What would help most/);
-  const own = document.querySelector<HTMLInputElement>('.cause input')!;
+  const own = screen.getByRole('group', { name: /what is known of it\?$/ }).querySelector('input')!;
   const name = own.id.replace('cause-', '');
   fireEvent.input(own, { target: { value: '4' } });
   await press('Put it on the sheet');
