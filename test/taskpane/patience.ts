@@ -1,5 +1,5 @@
 import { options } from 'preact';
-import { afterAll } from 'vitest';
+import { afterAll, vi } from 'vitest';
 
 /* A busy machine may take long to load a page of the pane; nothing is waited for so long where one is not. */
 if (typeof document !== 'undefined') {
@@ -18,7 +18,9 @@ if (typeof document !== 'undefined') {
     });
     putOff.set(clock, work);
   };
-  afterAll(() => {
+  afterAll(async () => {
+    // A page on its way when its window goes would fail every file after it that asks for that page.
+    await vi.dynamicImportSettled();
     for (const [clock, work] of putOff) {
       clearTimeout(clock);
       putOff.delete(clock);
