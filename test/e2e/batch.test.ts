@@ -93,7 +93,7 @@ it('shows what does not pass and what needs another look, each with a way to its
   await rows.first().click();
   await page.waitForFunction(
     () =>
-      document.querySelector<HTMLInputElement>('#grid [data-u-comp="defined-name"] input')?.value === 'A12',
+      document.querySelector<HTMLInputElement>('#grid [data-u-comp="defined-name"] input')?.value === 'A13',
   );
   const white = (await namedValues(pane, SHEET, 'UnitWhite')) as unknown[];
   expect(white[0]).toBeCloseTo(1296.72, 9);
