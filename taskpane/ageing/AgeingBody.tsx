@@ -3,7 +3,7 @@ import type { BodyProps } from '../sheet/body';
 import { follow } from '../store/follow';
 import { perStore } from '../store/perstore';
 import { Answer } from './Answer';
-import { answer } from './answer';
+import { answer } from './forecast';
 import { understand } from './form';
 import { fromAgeingSheet } from './take';
 

@@ -4,7 +4,7 @@ import type { Measurement } from '../../src/sheets/ageing/setup';
 import look from '../components/look.module.css';
 import { Picture } from '../picture/Picture';
 import { AgeingPicture } from './AgeingPicture';
-import type { AgeingAnswer } from './answer';
+import type { AgeingAnswer } from './forecast';
 import { drawing } from './picture';
 
 export interface AnswerProps {

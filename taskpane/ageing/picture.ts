@@ -1,6 +1,6 @@
 import { fittedOutput } from '../../src/procurement/ageing/fit';
 import type { Measurement } from '../../src/sheets/ageing/setup';
-import type { AgeingAnswer } from './answer';
+import type { AgeingAnswer } from './forecast';
 
 /** Drawing size in its own units. */
 export const WIDE = 300;

@@ -8,7 +8,7 @@ import { createLines, type Lines } from '../form/lines';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
 import { refused, type Said } from '../store/said';
-import { type AgeingAnswer, answer } from './answer';
+import { type AgeingAnswer, answer } from './forecast';
 import { isBlankLine, LINE, type LineField, UNIT, type UnitField, understand } from './form';
 import { fromAgeingSheet, fromRun } from './take';
 

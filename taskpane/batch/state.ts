@@ -4,7 +4,7 @@ import { perStore } from '../store/perstore';
 import type { Said } from '../store/said';
 import { createLogging, type Logging } from './logging';
 import { createLongActions, type LongActions } from './longactions';
-import { createNewBatch, type NewBatch } from './newbatch';
+import { createNewBatch, type NewBatch } from './making';
 import { keyOf } from './serialkey';
 import { createShownBatch, type ShownBatch } from './shownbatch';
 import { createUnit, type UnitState } from './unit';

@@ -1,8 +1,8 @@
 import { Build } from '../components/Build';
 import { Fields } from '../components/Field';
 import look from '../components/look.module.css';
-import { FurtherFields } from '../components/NewRun';
 import { newRunOf } from '../run/newrun';
+import { FurtherFields } from '../run/ui/NewRun';
 import type { FieldId } from '../setup/field';
 import type { Store } from '../store';
 import { newMeterCheckOf } from './state';

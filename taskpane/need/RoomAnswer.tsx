@@ -3,7 +3,7 @@ import { roundUp, whole } from '../../src/procurement/wording/format';
 import figures from '../components/figures.module.css';
 import look from '../components/look.module.css';
 import own from './RoomAnswer.module.css';
-import type { UnderstoodRoom } from './room';
+import type { UnderstoodRoom } from './understoodroom';
 import { STEP } from './wording';
 
 const GOVERNS: Readonly<Record<Governs, string>> = {

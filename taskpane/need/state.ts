@@ -10,8 +10,8 @@ import { type Followed, follow } from '../store/follow';
 import { perStore } from '../store/perstore';
 import { refused, type Said } from '../store/said';
 import { ROOM, type RoomField } from './fields';
-import { isBlankRoom, type UnderstoodRoom, understandRoom } from './room';
 import { roomsOnSheet } from './take';
+import { isBlankRoom, type UnderstoodRoom, understandRoom } from './understoodroom';
 import { type NeedView, nameOf, needView } from './view';
 import { TENDER, type TenderField, type UnderstoodTender, understandTender } from './wording';
 

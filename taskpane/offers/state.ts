@@ -15,7 +15,7 @@ import type { Store } from '../store';
 import { type Followed, follow } from '../store/follow';
 import { perStore } from '../store/perstore';
 import { refused, type Said } from '../store/said';
-import { ASKED, type AskedField, understandAsked } from './asked';
+import { ASKED, type AskedField, understandAsked } from './askedfields';
 import { exportOffers } from './exported';
 import { OFFER_FIELDS, type OfferField, type OfferTexts } from './fields';
 import { currenciesOf } from './figure';

@@ -4,7 +4,7 @@ import type { CellValue } from '../../src/sheets/book';
 import type { CellName } from '../../src/sheets/names/all';
 import { retyped } from '../parse/quantity';
 import { cellOf, columnOf } from '../run/cell';
-import type { AskedField, AskedTexts } from './asked';
+import type { AskedField, AskedTexts } from './askedfields';
 import { EMPTY_OFFER, OFFER_IDS, type OfferField, type OfferTexts } from './fields';
 
 /** Names of the sheet behind the fields of an offer, and behind what is asked for. */

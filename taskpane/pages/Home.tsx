@@ -1,15 +1,15 @@
 import { Action } from '../components/Action';
-import { ExampleCard } from '../components/ExampleCard';
 import { later } from '../components/Later';
 import look from '../components/look.module.css';
 import { TroubleBox } from '../components/TroubleBox';
+import { ExampleCard } from '../example/ExampleCard';
 import { exampleOf } from '../example/state';
 import type { Store } from '../store';
 import { EntryList } from './EntryList';
 import { FORMS } from './entries';
 
 const Due = later(async () => (await import('../metercheck/MyMeters')).Due);
-const Sheets = later(async () => (await import('./Sheets')).Sheets);
+const Sheets = later(async () => (await import('../overview/Sheets')).Sheets);
 
 /** Where one begins: with a question in an empty workbook, else with what there is and what comes next. */
 export function Home({ store }: { readonly store: Store }) {

@@ -2,11 +2,11 @@ import { useSignal } from '@preact/signals';
 import type { ComponentChildren, ComponentType } from 'preact';
 import { useCallback, useEffect, useRef } from 'preact/hooks';
 import type { SheetKind } from '../../src/sheets/plan';
+import { CaptureCard, Waiting } from '../capture/CaptureCard';
 import { captureOf } from '../capture/fetched';
+import { Cautions } from '../cautions/Cautions';
 import { cautionsOf } from '../cautions/state';
 import { Action } from '../components/Action';
-import { CaptureCard, Waiting } from '../components/CaptureCard';
-import { Cautions } from '../components/Cautions';
 import { Fold } from '../components/Fold';
 import { later } from '../components/Later';
 import look from '../components/look.module.css';
@@ -23,7 +23,7 @@ import own from './SheetPage.module.css';
 
 /** What is shown of a kind beside its head. */
 const BODIES: { readonly [Kind in SheetKind]?: ComponentType<BodyProps> } = {
-  run: later(async () => (await import('../components/RunCard')).RunCard),
+  run: later(async () => (await import('../run/ui/RunCard')).RunCard),
   ageing: later(async () => (await import('../ageing/AgeingBody')).AgeingBody),
   spot: later(async () => (await import('../spot/SpotResultCard')).SpotResultCard),
   metercheck: later(async () => (await import('../metercheck/MeterCheckBody')).MeterCheckBody),
@@ -35,8 +35,8 @@ const BODIES: { readonly [Kind in SheetKind]?: ComponentType<BodyProps> } = {
 };
 
 /** The results of a run need more room than the lines of a head. */
-const RunResults = later(async () => (await import('../components/RunCard')).RunResults);
-const PasteCard = later(async () => (await import('../components/PasteCard')).PasteCard);
+const RunResults = later(async () => (await import('../run/ui/RunCard')).RunResults);
+const PasteCard = later(async () => (await import('../run/ui/PasteCard')).PasteCard);
 const InPane = later(async () => (await import('../capture/InPane')).InPane);
 const TraceCard = later(async () => (await import('../trace/TraceCard')).TraceCard);
 const CheckCard = later(async () => (await import('../trace/CheckCard')).CheckCard);

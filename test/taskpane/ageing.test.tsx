@@ -2,7 +2,7 @@ import { cleanup, fireEvent, render, screen, waitFor } from '@testing-library/pr
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { dayNumber } from '../../src/sheets/days';
-import { answer } from '../../taskpane/ageing/answer';
+import { answer } from '../../taskpane/ageing/forecast';
 import { LINE, UNIT, understand } from '../../taskpane/ageing/form';
 import { drawing } from '../../taskpane/ageing/picture';
 import { fromRun } from '../../taskpane/ageing/take';

@@ -1,5 +1,5 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
-import { CAUTIONS, LAW } from '../../components/Cautions';
+import { CAUTIONS, LAW } from '../../cautions/Cautions';
 import own from './Cautious.module.css';
 
 /** The cautions, where measuring starts. */

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { createForm } from '../../../taskpane/form/form';
 import { readAll, startOf, unfitIn } from '../../../taskpane/form/read';
 import { ROOM as FIELDS, type RoomField, type RoomTexts } from '../../../taskpane/need/fields';
-import { isBlankRoom, understandRoom } from '../../../taskpane/need/room';
+import { isBlankRoom, understandRoom } from '../../../taskpane/need/understoodroom';
 import { TENDER, understandTender } from '../../../taskpane/need/wording';
 
 const START_TENDER = startOf(TENDER);

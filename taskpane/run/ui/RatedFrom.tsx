@@ -1,5 +1,5 @@
-import type { NewRun } from '../run/newrun';
-import { Choice } from './Choice';
+import { Choice } from '../../components/Choice';
+import type { NewRun } from '../newrun';
 
 /** Whether the rated figures are typed or follow the offer chosen on an offers sheet. */
 export function RatedFrom({ newRun }: { readonly newRun: NewRun }) {

@@ -1,10 +1,10 @@
-import { count } from '../parse/block';
-import type { FieldProgress, Place } from '../run/progress';
-import type { RunView } from '../run/view';
-import type { Store } from '../store';
-import { Action } from './Action';
+import { Action } from '../../components/Action';
+import look from '../../components/look.module.css';
+import { count } from '../../parse/block';
+import type { Store } from '../../store';
+import type { FieldProgress, Place } from '../progress';
+import type { RunView } from '../view';
 import { FieldMap } from './FieldMap';
-import look from './look.module.css';
 import own from './Progress.module.css';
 
 /** How far the readings are, what is missing by field and point, and a way to the next one. */

@@ -1,12 +1,12 @@
+import { Build } from '../components/Build';
+import { Field, Fields } from '../components/Field';
+import look from '../components/look.module.css';
 import { newRunOf } from '../run/newrun';
+import { FurtherFields } from '../run/ui/NewRun';
 import type { FieldId } from '../setup/field';
-import { SPOT, type SpotField } from '../spot/form';
-import { spotOf } from '../spot/state';
 import type { Store } from '../store';
-import { Build } from './Build';
-import { Field, Fields } from './Field';
-import look from './look.module.css';
-import { FurtherFields } from './NewRun';
+import { SPOT, type SpotField } from './form';
+import { spotOf } from './state';
 
 /** What a spot check takes of a run's set-up. */
 const USED: ReadonlySet<FieldId> = new Set<FieldId>([

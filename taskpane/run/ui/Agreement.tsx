@@ -1,8 +1,8 @@
-import { count } from '../parse/block';
-import type { RunView } from '../run/view';
-import type { Store } from '../store';
-import { Action } from './Action';
-import look from './look.module.css';
+import { Action } from '../../components/Action';
+import look from '../../components/look.module.css';
+import { count } from '../../parse/block';
+import type { Store } from '../../store';
+import type { RunView } from '../view';
 
 /** Whether the two ways to compute every result agree, and the cure where the custom functions do not answer. */
 export function Agreement({ store, run }: { readonly store: Store; readonly run: RunView }) {

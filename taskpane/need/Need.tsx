@@ -1,11 +1,11 @@
 import { Action } from '../components/Action';
 import { Build } from '../components/Build';
 import look from '../components/look.module.css';
-import { Room } from '../need/Room';
-import { MOST_ROOMS, needOf } from '../need/state';
-import { Tender } from '../need/Tender';
-import { askedFigure } from '../need/wording';
 import type { Store } from '../store';
+import { Room } from './Room';
+import { MOST_ROOMS, needOf } from './state';
+import { Tender } from './Tender';
+import { askedFigure } from './wording';
 
 /** What light output to ask for: rooms in, lumens and words for a tender out. */
 export function Need({ store }: { readonly store: Store }) {

@@ -1,19 +1,19 @@
-import { newRunOf } from '../run/newrun';
-import { effortOf } from '../setup/effort';
-import type { FieldId } from '../setup/field';
-import type { SetupForm } from '../setup/form';
-import type { Store } from '../store';
-import { Action } from './Action';
-import { Field, Fields } from './Field';
-import { FieldGroup, type FieldGroupProps } from './FieldGroup';
-import { focusUnfit } from './focus';
+import { Action } from '../../components/Action';
+import { Field, Fields } from '../../components/Field';
+import { FieldGroup, type FieldGroupProps } from '../../components/FieldGroup';
+import { focusUnfit } from '../../components/focus';
+import { later } from '../../components/Later';
+import look from '../../components/look.module.css';
+import { PerSheet } from '../../components/PerSheet';
+import { effortOf } from '../../setup/effort';
+import type { FieldId } from '../../setup/field';
+import type { SetupForm } from '../../setup/form';
+import type { Store } from '../../store';
+import { newRunOf } from '../newrun';
 import { ImagePicture } from './ImagePicture';
-import { later } from './Later';
-import look from './look.module.css';
 import own from './NewRun.module.css';
-import { PerSheet } from './PerSheet';
 
-const MyMeters = later(async () => (await import('../metercheck/MyMeters')).MyMeters);
+const MyMeters = later(async () => (await import('../../metercheck/MyMeters')).MyMeters);
 const RatedFrom = later(async () => (await import('./RatedFrom')).RatedFrom);
 
 /** What a first run needs; the rest has a sensible answer already and stands folded below. */

@@ -1,8 +1,8 @@
-import { cautionsOf } from '../cautions/state';
 import { Action } from '../components/Action';
-import { CautionList } from '../components/Cautions';
 import look from '../components/look.module.css';
 import type { Store } from '../store';
+import { CautionList } from './Cautions';
+import { cautionsOf } from './state';
 
 /** The cautions, whenever they are wanted. */
 export function CautionsPage({ store }: { readonly store: Store }) {

@@ -1,8 +1,8 @@
-import { NewBatch } from '../batch/NewBatch';
-import { batchOf } from '../batch/state';
-import { UnderWay } from '../batch/UnderWay';
 import look from '../components/look.module.css';
 import type { Store } from '../store';
+import { NewBatch } from './NewBatch';
+import { batchOf } from './state';
+import { UnderWay } from './UnderWay';
 
 /** Many units, one row each. */
 export function Batch({ store }: { readonly store: Store }) {

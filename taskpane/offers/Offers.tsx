@@ -1,12 +1,12 @@
 import { Action } from '../components/Action';
 import { Build } from '../components/Build';
 import look from '../components/look.module.css';
-import { Asked } from '../offers/Asked';
-import { ExportCard } from '../offers/ExportCard';
-import { ImportCard } from '../offers/ImportCard';
-import { OfferForm } from '../offers/OfferForm';
-import { offersOf } from '../offers/state';
 import type { Store } from '../store';
+import { Asked } from './Asked';
+import { ExportCard } from './ExportCard';
+import { ImportCard } from './ImportCard';
+import { OfferForm } from './OfferForm';
+import { offersOf } from './state';
 
 /** What bidders state, against the need: typed, imported, judged, and a sheet of it. */
 export function Offers({ store }: { readonly store: Store }) {

@@ -1,12 +1,12 @@
+import { Waiting } from '../capture/CaptureCard';
 import { captureOf } from '../capture/fetched';
 import { Action } from '../components/Action';
-import { Waiting } from '../components/CaptureCard';
 import look from '../components/look.module.css';
 import { Report } from '../components/Report';
 import { TroubleBox } from '../components/TroubleBox';
-import { Lines } from '../overview/Lines';
-import { type OverviewStep, overviewOf } from '../overview/state';
 import type { Store } from '../store';
+import { Lines } from './Lines';
+import { type OverviewStep, overviewOf } from './state';
 
 /** What is in the workbook: the next thing, every sheet with what came out, and what is done with all of them. */
 export function Sheets({ store }: { readonly store: Store }) {

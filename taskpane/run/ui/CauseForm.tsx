@@ -1,12 +1,12 @@
 import { useSignal } from '@preact/signals';
-import { retyped } from '../parse/quantity';
-import { readNumber } from '../parse/readnumber';
-import { type CauseField, causeFields } from '../run/causefields';
-import type { CauseShare } from '../run/contributors';
-import type { Store } from '../store';
-import { Action } from './Action';
-import { AskedEntry } from './AskedEntry';
-import look from './look.module.css';
+import { Action } from '../../components/Action';
+import { AskedEntry } from '../../components/AskedEntry';
+import look from '../../components/look.module.css';
+import { retyped } from '../../parse/quantity';
+import { readNumber } from '../../parse/readnumber';
+import type { Store } from '../../store';
+import { type CauseField, causeFields } from '../causefields';
+import type { CauseShare } from '../contributors';
 
 export interface CauseFormProps {
   readonly store: Store;

@@ -1,12 +1,12 @@
-import { Drawn } from '../accept/Drawn';
-import type { LotField } from '../accept/form';
-import { inspectionWords } from '../accept/planfields';
-import { acceptOf } from '../accept/state';
 import { Build } from '../components/Build';
 import { Fields } from '../components/Field';
 import { FieldGroup } from '../components/FieldGroup';
 import look from '../components/look.module.css';
 import type { Store } from '../store';
+import { Drawn } from './Drawn';
+import type { LotField } from './form';
+import { inspectionWords } from './planfields';
+import { acceptOf } from './state';
 
 const DRAW: readonly LotField[] = ['lot', 'serials', 'aql', 'seed', 'drawnBy'];
 const LIMITS: readonly LotField[] = ['leastWhite', 'leastColour', 'counting'];

@@ -1,6 +1,6 @@
-import type { Block } from '../parse/block';
-import { entryLook, textOf } from './entrylook';
-import look from './look.module.css';
+import { entryLook, textOf } from '../../components/entrylook';
+import look from '../../components/look.module.css';
+import type { Block } from '../../parse/block';
 import own from './PastePreview.module.css';
 
 /** The pasted readings laid out as on the screen. */

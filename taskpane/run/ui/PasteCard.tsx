@@ -1,15 +1,15 @@
 import { useSignal } from '@preact/signals';
-import { count, countOf, type Pasted } from '../parse/block';
-import { pasteOf } from '../run/paste';
-import type { Store } from '../store';
-import { Action } from './Action';
-import { Choice } from './Choice';
-import { Fold } from './Fold';
-import look from './look.module.css';
+import { Action } from '../../components/Action';
+import { Choice } from '../../components/Choice';
+import { Fold } from '../../components/Fold';
+import look from '../../components/look.module.css';
+import { Questions } from '../../components/Questions';
+import { Report } from '../../components/Report';
+import { Tick } from '../../components/Tick';
+import { count, countOf, type Pasted } from '../../parse/block';
+import type { Store } from '../../store';
+import { pasteOf } from '../paste';
 import { PastePreview } from './PastePreview';
-import { Questions } from './Questions';
-import { Report } from './Report';
-import { Tick } from './Tick';
 
 /** Takes a block of readings from elsewhere, shows how it was understood, and writes it when asked. */
 export function PasteCard({ store }: { readonly store: Store }) {

@@ -1,8 +1,8 @@
-import { reportText } from '../../src/metrology/report';
-import marks from '../picture/marks.module.css';
-import { Picture, type PictureTable } from '../picture/Picture';
-import { type DecisionView, verdictSentence } from '../run/decision';
-import look from './look.module.css';
+import { reportText } from '../../../src/metrology/report';
+import look from '../../components/look.module.css';
+import marks from '../../picture/marks.module.css';
+import { Picture, type PictureTable } from '../../picture/Picture';
+import { type DecisionView, verdictSentence } from '../decision';
 
 /** The decision on one light output: in words, with its picture. */
 export function DecisionCard({ decision }: { readonly decision: DecisionView }) {

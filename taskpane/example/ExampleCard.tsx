@@ -1,8 +1,8 @@
-import { exampleOf } from '../example/state';
+import { Action } from '../components/Action';
+import look from '../components/look.module.css';
+import { Report } from '../components/Report';
 import type { Store } from '../store';
-import { Action } from './Action';
-import look from './look.module.css';
-import { Report } from './Report';
+import { exampleOf } from './state';
 
 /** Offers the ready example in a workbook that has nothing of ours yet, and tells how far it is. */
 export function ExampleCard({ store }: { readonly store: Store }) {

@@ -1,7 +1,7 @@
-import type { Cautions as CautionsStore } from '../cautions/state';
-import { Action } from './Action';
+import { Action } from '../components/Action';
+import { Fold } from '../components/Fold';
 import own from './Cautions.module.css';
-import { Fold } from './Fold';
+import type { Cautions as CautionsStore } from './state';
 
 /** Our own words for what references on photobiological safety and common practice ask of people who measure. */
 export const CAUTIONS: readonly (readonly [string, string])[] = [

@@ -1,12 +1,12 @@
 import { useSignal } from '@preact/signals';
-import { Bars } from '../picture/Bars';
-import { Picture } from '../picture/Picture';
-import type { Contributors as View } from '../run/contributors';
-import type { Store } from '../store';
+import { Choice } from '../../components/Choice';
+import look from '../../components/look.module.css';
+import { Bars } from '../../picture/Bars';
+import { Picture } from '../../picture/Picture';
+import type { Store } from '../../store';
+import type { Contributors as View } from '../contributors';
 import { CauseForm } from './CauseForm';
-import { Choice } from './Choice';
 import own from './Contributors.module.css';
-import look from './look.module.css';
 
 /** Width of a whole bar in its own units. */
 const WHOLE = 100;

@@ -1,13 +1,13 @@
-import type { CellName } from '../../src/sheets/names/all';
-import type { RunView } from '../run/view';
-import type { BodyProps } from '../sheet/body';
+import type { CellName } from '../../../src/sheets/names/all';
+import { later } from '../../components/Later';
+import look from '../../components/look.module.css';
+import { TroubleBox } from '../../components/TroubleBox';
+import type { BodyProps } from '../../sheet/body';
+import type { RunView } from '../view';
 import { Agreement } from './Agreement';
-import { later } from './Later';
-import look from './look.module.css';
 import { Progress } from './Progress';
 import { Results } from './Results';
 import own from './RunCard.module.css';
-import { TroubleBox } from './TroubleBox';
 
 /** These come with the first result: the statistics' words and pictures are not wanted before. */
 const Decisions = later(async () => (await import('./Sure')).Decisions);

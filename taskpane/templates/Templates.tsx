@@ -1,10 +1,10 @@
 import { useEffect, useRef } from 'preact/hooks';
 import type { Store } from '../store';
-import { ApplyCard } from '../templates/ApplyCard';
-import { ImportCard } from '../templates/ImportCard';
-import { KeptCard } from '../templates/KeptCard';
-import { SaveCard } from '../templates/SaveCard';
-import { templatesOf } from '../templates/state';
+import { ApplyCard } from './ApplyCard';
+import { ImportCard } from './ImportCard';
+import { KeptCard } from './KeptCard';
+import { SaveCard } from './SaveCard';
+import { templatesOf } from './state';
 import own from './Templates.module.css';
 
 /** Set-ups of bids: kept in the workbook, given on as files, built in one go. */

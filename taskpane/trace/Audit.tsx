@@ -1,10 +1,10 @@
 import type { Store } from '../store';
-import { CheckCard } from '../trace/CheckCard';
-import { CopyCard } from '../trace/CopyCard';
-import { LogCard } from '../trace/LogCard';
-import { SealCard } from '../trace/SealCard';
-import { TraceCard } from '../trace/TraceCard';
-import { UpdateCard } from '../trace/UpdateCard';
+import { CheckCard } from './CheckCard';
+import { CopyCard } from './CopyCard';
+import { LogCard } from './LogCard';
+import { SealCard } from './SealCard';
+import { TraceCard } from './TraceCard';
+import { UpdateCard } from './UpdateCard';
 
 /** For someone who was not there: follow a number, check the sheets, seal them. */
 export function Audit({ store }: { readonly store: Store }) {

@@ -1,8 +1,8 @@
-import type { RunView } from '../run/view';
-import type { Store } from '../store';
+import look from '../../components/look.module.css';
+import type { Store } from '../../store';
+import type { RunView } from '../view';
 import { Contributors } from './Contributors';
 import { DecisionCard } from './DecisionCard';
-import look from './look.module.css';
 import { SecondOpinion } from './SecondOpinion';
 import own from './Sure.module.css';
 

@@ -1,11 +1,11 @@
 import { useSignal } from '@preact/signals';
-import type { JournalRecord } from '../capture/entry';
-import { captureOf } from '../capture/fetched';
-import type { Keeper } from '../capture/keeper';
-import type { CaptureService } from '../capture/service';
+import { Action } from '../components/Action';
+import look from '../components/look.module.css';
 import type { Store } from '../store';
-import { Action } from './Action';
-import look from './look.module.css';
+import type { JournalRecord } from './entry';
+import { captureOf } from './fetched';
+import type { Keeper } from './keeper';
+import type { CaptureService } from './service';
 
 export interface CaptureCardProps {
   readonly store: Store;

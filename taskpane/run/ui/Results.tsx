@@ -1,9 +1,9 @@
-import { outcomeOf } from '../overview/outcome';
-import type { ResultView } from '../run/results';
-import type { SureFigure } from '../run/sure';
-import type { RunView } from '../run/view';
-import figures from './figures.module.css';
-import look from './look.module.css';
+import figures from '../../components/figures.module.css';
+import look from '../../components/look.module.css';
+import { outcomeOf } from '../../overview/outcome';
+import type { ResultView } from '../results';
+import type { SureFigure } from '../sure';
+import type { RunView } from '../view';
 import own from './Results.module.css';
 
 /** White and colour light output in big type, their ratio in a sentence, and the other results below. */

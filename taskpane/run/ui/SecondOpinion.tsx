@@ -1,11 +1,11 @@
-import { whole } from '../../src/procurement/wording/format';
-import type { SureFigure } from '../run/sure';
-import type { Opinion } from '../simulation/opinion';
-import { secondOpinionOf } from '../simulation/state';
-import { type ComparisonRow, compareOpinion } from '../simulation/verdict';
-import type { Store } from '../store';
-import { Action } from './Action';
-import look from './look.module.css';
+import { whole } from '../../../src/procurement/wording/format';
+import { Action } from '../../components/Action';
+import look from '../../components/look.module.css';
+import type { Opinion } from '../../simulation/opinion';
+import { secondOpinionOf } from '../../simulation/state';
+import { type ComparisonRow, compareOpinion } from '../../simulation/verdict';
+import type { Store } from '../../store';
+import type { SureFigure } from '../sure';
 
 export interface SecondOpinionProps {
   readonly store: Store;

@@ -1,5 +1,5 @@
-import { cellsOf } from '../../src/sheets/address';
-import type { FieldProgress } from '../run/progress';
+import { cellsOf } from '../../../src/sheets/address';
+import type { FieldProgress } from '../progress';
 import own from './FieldMap.module.css';
 
 const STEP = 8;

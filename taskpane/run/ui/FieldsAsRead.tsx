@@ -1,14 +1,14 @@
 import { useSignal } from '@preact/signals';
-import { isOverRange } from '../../src/photometry/overrange';
-import { Bars } from '../picture/Bars';
-import { HeatMap } from '../picture/HeatMap';
-import { Picture } from '../picture/Picture';
-import type { FieldProgress } from '../run/progress';
-import type { RunView } from '../run/view';
-import type { Store } from '../store';
-import { Choice } from './Choice';
-import { Further } from './Further';
-import look from './look.module.css';
+import { isOverRange } from '../../../src/photometry/overrange';
+import { Choice } from '../../components/Choice';
+import { Further } from '../../components/Further';
+import look from '../../components/look.module.css';
+import { Bars } from '../../picture/Bars';
+import { HeatMap } from '../../picture/HeatMap';
+import { Picture } from '../../picture/Picture';
+import type { Store } from '../../store';
+import type { FieldProgress } from '../progress';
+import type { RunView } from '../view';
 
 /** One field after the other as it lies on the screen, with its readings. */
 export function FieldsAsRead({ store, run }: { readonly store: Store; readonly run: RunView }) {

@@ -1,12 +1,12 @@
-import { Answer } from '../ageing/Answer';
-import { UNIT, type UnitField } from '../ageing/form';
-import { Lines } from '../ageing/Lines';
-import { ageingOf } from '../ageing/state';
 import { Build } from '../components/Build';
 import { Fields } from '../components/Field';
 import look from '../components/look.module.css';
 import { PerSheet } from '../components/PerSheet';
 import type { Store } from '../store';
+import { Answer } from './Answer';
+import { UNIT, type UnitField } from './form';
+import { Lines } from './Lines';
+import { ageingOf } from './state';
 
 const FIELDS = Object.keys(UNIT) as UnitField[];
 

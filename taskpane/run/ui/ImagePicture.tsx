@@ -1,6 +1,6 @@
-import type { Picture } from '../setup/picture';
+import look from '../../components/look.module.css';
+import type { Picture } from '../../setup/picture';
 import own from './ImagePicture.module.css';
-import look from './look.module.css';
 
 /** Drawing width in its own units; text sizes are chosen for it. */
 const WIDE = 280;

@@ -1,1 +1,0 @@
-export { NewComparison as Comparison } from '../compare/NewComparison';

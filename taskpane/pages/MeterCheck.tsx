@@ -1,1 +1,0 @@
-export { NewMeterCheck as MeterCheck } from '../metercheck/NewMeterCheck';

@@ -1,1 +1,0 @@
-export { NewRun as Run } from '../components/NewRun';

@@ -1,1 +1,0 @@
-export { SpotCard as Spot } from '../components/SpotCard';
