@@ -134,7 +134,7 @@ it('opens a unit as a full run sheet, and takes its readings back into the row',
   await pane.getByRole('button', { name: 'Take its readings into the row' }).click();
   await pane.getByText('9 readings of “Run K-0007” are in the line of K-0007 now.').waitFor();
   // 910 × 1.44 = 1310.4
-  expect(await valueAt(pane, SHEET, 'F12')).toBeCloseTo(1310.4, 9);
+  expect(await valueAt(pane, SHEET, 'F13')).toBeCloseTo(1310.4, 9);
   const remarks = (await namedValues(pane, SHEET, 'UnitRemark')) as string[];
   expect(remarks[6]).toMatch(
     /^Meter log, \d{4}-\d\d-\d\d, line 8 \| From run sheet “Run K-0007”, \d{4}-\d\d-\d\d; the run’s white 1310.4 lm ± /,
