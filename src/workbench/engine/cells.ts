@@ -37,10 +37,10 @@ export class SheetCells {
     return sheetPrefix(this.name) + formatAddress(rect);
   }
 
-  /** The cell as the engine stores it, with what an array result spills into it. */
+  /** The cell as the engine stores it (`stored`), with what an array result spills into it. */
   cell(row: number, column: number): ICellData | undefined {
-    const cell = this.engine.port.cell(this.id, row, column);
-    if (cell && (cell.f || cell.p || (cell.v !== undefined && cell.v !== null))) return cell;
+    const cell = this.engine.port.stored(this.id, row, column);
+    if (cell && (cell.f || cell.si || cell.p || (cell.v !== undefined && cell.v !== null))) return cell;
     return this.isSpilled(row, column) ? this.engine.port.spilled(this.id, row, column) : cell;
   }
   /** True for the cells an array result fills beside its own. */
@@ -66,8 +66,8 @@ export class SheetCells {
   }
   /** True for a cell without contents of its own, whatever it looks like. */
   isBare(row: number, column: number): boolean {
-    const cell = this.engine.port.cell(this.id, row, column);
-    return !cell?.f && !cell?.p && (cell?.v === undefined || cell.v === null || cell.v === '');
+    const cell = this.engine.port.stored(this.id, row, column);
+    return !cell?.f && !cell?.si && !cell?.p && (cell?.v === undefined || cell.v === null || cell.v === '');
   }
   /** As it was typed, with the names of the workbook; undefined for a cell without one. */
   formula(row: number, column: number): string | undefined {
@@ -90,7 +90,7 @@ export class SheetCells {
     this.#spelt.set(row, column, formula === shown ? undefined : { formula, shown });
   }
   style(row: number, column: number): IStyleData {
-    const style = this.engine.port.style(this.engine.port.cell(this.id, row, column));
+    const style = this.engine.port.style(this.engine.port.stored(this.id, row, column));
     const waiting = this.#looks?.get(row, column);
     return waiting ? { ...style, ...waiting } : style;
   }
@@ -146,7 +146,7 @@ export class SheetCells {
         const [row, column] = [target.row + r, target.column + c];
         table[row] ??= {};
         if (formula === undefined) {
-          const { v = null, t = null, p = null } = this.engine.port.cell(from.id, at.row, at.column) ?? {};
+          const { v = null, t = null, p = null } = this.engine.port.stored(from.id, at.row, at.column) ?? {};
           table[row][column] = { v, t, p, f: null, si: null };
         } else {
           const key = `${at.row},${at.column}`;

@@ -80,9 +80,14 @@ export class Port {
   writeStyle(sheet: string, cellValue: CellTable): void {
     this.run('sheet.mutation.set-range-values', { subUnitId: sheet, cellValue, trigger: STYLE_TRIGGER });
   }
+  /** With the formula that it has, also where it shares one with others. */
   cell(sheet: string, row: number, column: number): ICellData | undefined {
-    const cell = this.#core(sheet).getCellMatrix().getValue(row, column) ?? undefined;
+    const cell = this.stored(sheet, row, column);
     return cell?.si && !cell.f ? { ...cell, f: this.#sharedFormula(sheet, row, column, cell.si) } : cell;
+  }
+  /** As it is kept: of a shared formula the id alone. To write the formula out takes many times longer. */
+  stored(sheet: string, row: number, column: number): ICellData | undefined {
+    return this.#core(sheet).getCellMatrix().getValue(row, column) ?? undefined;
   }
   /**
    * A filled-down formula is kept once, at its origin, and shared by an id. The facade writes it out too, but looks
