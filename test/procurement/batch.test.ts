@@ -403,6 +403,22 @@ describe('the table that tells how uncertain rows are', () => {
 
   // Where, what was expected and what came; the words are ours (regression).
   it.each<readonly [row: number, RawCell, 'white' | 'colour', code: string, where: string, message: string]>([
+    [
+      1,
+      '0.08',
+      'white',
+      'not-a-number',
+      'white in row 1 (stated U)',
+      'must be a number greater than 0, or empty; it is "0.08".',
+    ],
+    [
+      1,
+      -0.08,
+      'colour',
+      'not-a-number',
+      'colour in row 1 (stated U)',
+      'must be a number greater than 0, or empty; it is "-0.08".',
+    ],
     [2, '', 'white', 'missing', 'white in row 2 (k)', 'is missing.'],
     [3, null, 'white', 'missing', 'white in row 3 (shared u)', 'is missing.'],
     [9, undefined, 'colour', 'missing', 'colour in row 9 (blue)', 'is missing.'],

@@ -11,7 +11,17 @@ export const OWN_LINES = ['red', 'green', 'blue'] as const;
 export function spreadOf(column: readonly RawCell[], of: 'white' | 'colour'): Outcome<Spread> {
   const lines = of === 'white' ? SPREAD_LINES : [...SPREAD_LINES, ...OWN_LINES];
   const [stated] = column;
-  if (typeof stated === 'number' && stated > 0) {
+  // A blank cell reaches a function as 0, and one that a formula leaves empty as "".
+  if (stated !== 0 && !isBlank(stated)) {
+    const where = `uncertainty of ${of} in row 1 (${lines[0]})`;
+    if (typeof stated !== 'number' || !(stated > 0) || stated === Number.POSITIVE_INFINITY)
+      return bad(
+        invalid(
+          'not-a-number',
+          where,
+          `The ${where} must be a number greater than 0, or empty; it is ${named(stated)}.`,
+        ),
+      );
     return good({ stated, k: 0, shared: 0, digits: 0, ambient: 0, ambientPart: 0, own: [] });
   }
   for (let i = 1; i < lines.length; i++) {
@@ -19,9 +29,8 @@ export function spreadOf(column: readonly RawCell[], of: 'white' | 'colour'): Ou
     const where = `uncertainty of ${of} in row ${i + 1} (${lines[i]})`;
     if (isBlank(cell)) return bad(missing(where, `The ${where} is missing.`));
     if (typeof cell !== 'number' || !(cell >= 0) || cell === Number.POSITIVE_INFINITY) {
-      const came = typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell}"`;
       return bad(
-        invalid('not-a-number', where, `The ${where} must be a number of at least 0; it is ${came}.`),
+        invalid('not-a-number', where, `The ${where} must be a number of at least 0; it is ${named(cell)}.`),
       );
     }
   }
@@ -44,4 +53,8 @@ export function spreadOf(column: readonly RawCell[], of: 'white' | 'colour'): Ou
     ambientPart: ambientPart!,
     own,
   });
+}
+
+function named(cell: RawCell): string {
+  return typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell}"`;
 }
