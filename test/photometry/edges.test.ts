@@ -5,8 +5,8 @@ import { DRIFT_LIMIT, drift } from '../../src/photometry/drift';
 import { parseAspect, quadrilateral, SIDE_DIFFERENCE_LIMIT, sizeProblems } from '../../src/photometry/image';
 import { colourToWhite } from '../../src/photometry/lightoutput';
 import { isOverRange, loneOnes } from '../../src/photometry/overrange';
-import { inspect } from '../../src/photometry/plausibility';
-import { NINE } from '../../src/photometry/reading';
+import { inspect, median } from '../../src/photometry/plausibility';
+import { NINE, SINGLE } from '../../src/photometry/reading';
 import { cornersOverCentre, deviations, minOverMax, minOverMean } from '../../src/photometry/uniformity';
 import { goodOf, problemsOf } from './outcome';
 
@@ -116,6 +116,7 @@ describe('an aspect', () => {
     ['a ratio above a day', 1.778],
     ['32:11', 1931 / 1440],
     ['a day and no hour', 1],
+    ['a day and a minute', 1441 / 1440],
     ['seconds', 969.5 / 1440],
     ['a time before midnight', -969 / 1440],
   ])('%s is no time that was meant for one', (_, number) => {
@@ -158,6 +159,8 @@ describe('a lone 1 of a display', () => {
     expect(loneOnes([1, 'over', null, 0, -5, 200])).toEqual({ at: [0], among: 200 });
     expect(loneOnes([1, 1, 1])).toEqual({ at: [], among: 0 });
     expect(loneOnes(['1', 40, 9, 100])).toEqual({ at: [], among: 40 });
+    expect(loneOnes([1, 0, 0, 200])).toEqual({ at: [0], among: 200 });
+    expect(loneOnes([1, 2, 2, '500', '500'])).toEqual({ at: [], among: 2 });
   });
 });
 
@@ -204,6 +207,28 @@ describe('readings that are asked about', () => {
     expect(kinds([100, 120, 130])).toEqual([]);
     expect(kinds([99, 120, 130])).toEqual(['few-digits']);
   });
+  it('what is missing is neither a neighbour nor of a range', () => {
+    expect(kinds([undefined, 500, 5000])).toEqual([]);
+    expect(kinds([undefined, 500, 510, 490], [10, 1, 1, 1])).toEqual([]);
+    expect(kinds([undefined, 500, 510, 490], [1, 1, 1, 10])).toEqual(['outlier', 'mixed-ranges']);
+  });
+  it('too few digits are said with the reading and the way out (the words are ours: regression)', () => {
+    const [finding] = inspect({ display: [99], ranges: [1], digit: 1, shape: SINGLE, label: 'white' });
+    expect(finding).toEqual({
+      index: 0,
+      kind: 'few-digits',
+      message:
+        'The white reading at centre (point 5) has fewer than three significant digits (99): step down a range if the meter allows.',
+    });
+  });
+  it.each([
+    // By hand; as text 9 would come after 100.
+    [[3, 1, 2], 2],
+    [[100, 20, 9], 20],
+    [[40, 10, 30, 20], 25],
+    [[7], 7],
+  ])('the middle of %j is %d', (values, middle) => expect(median(values)).toBe(middle));
+
   it('o.r. with its points is over range as well (as meters show it; common practice)', () => {
     expect(['o.r.', 'O.R', ' ol ', '1.'].map(isOverRange)).toEqual([true, true, true, true]);
     // Several blanks count as one, and none at an end.

@@ -57,6 +57,7 @@ describe('aspect', () => {
     ['1920x1080', 1920, 1080],
     ['1920 × 1200', 1920, 1200],
     ['17:9', 4096, 2160],
+    [' 17:9 ', 4096, 2160],
   ])('"%s" is %d to %d', (text, across, down) => {
     expect(goodOf(parseAspect(text))).toEqual({ across, down });
   });
@@ -139,6 +140,41 @@ describe('area of an image that is not square', () => {
   it('takes what a tape reads on soft edges: a centimetre in two metres', () => {
     expect(quadrilateral(named([1.6, 1.2, 1.6, 1.2, 2, 2.01])).ok).toBe(true);
     expect(quadrilateral(named([1.605, 1.2, 1.6, 1.197, 2, 1.995])).ok).toBe(true);
+  });
+
+  /** The same figure with the next corner called top left: its sides move on by one, its diagonals change places. */
+  const turned = ([a, b, c, d, p, q]: readonly number[], times: number): readonly number[] =>
+    times === 0 ? [a!, b!, c!, d!, p!, q!] : turned([b!, c!, d!, a!, q!, p!], times - 1);
+  it.each([
+    // Three corners in a line, by Pythagoras: (0, 0), (1, 0), (2, 0), (1, −1) and (0, 0), (2, 0), (1, 0), (½, −1).
+    ['on the diagonal', [1, 1, Math.SQRT2, Math.SQRT2, 2, 1]],
+    ['on the diagonal drawn on', [2, 1, Math.sqrt(1.25), Math.sqrt(1.25), 1, Math.sqrt(3.25)]],
+  ] as const)('a corner that lies %s is none, whichever corner it is', (_, sides) => {
+    for (const times of [0, 1, 2, 3]) {
+      const [problem] = problemsOf(quadrilateral(named(turned(sides, times) as typeof sides)));
+      expect(problem!.message).toMatch(/^No image has sides/);
+    }
+  });
+  it.each([
+    // Every triangle closes, and the area would be √0: 4·4²·4² = (5² + 5² − 3² − 3²)². A parallelogram has p² + q² = 2(a² + b²).
+    ['nothing', [3, 5, 3, 5, 4, 4]],
+    ['the root of something negative', [3, 5, 3, 5, 3.9, 4]],
+  ] as const)('refuses what would have an area of %s', (_, sides) => {
+    expect(problemsOf(quadrilateral(named(sides)))[0]!.message).toMatch(/^No image has sides 3, 5, 3, 5 and/);
+  });
+
+  it.each([
+    // Four right-angled triangles of 60, 80, 100 make a rhombus with diagonals of 120 and 160: 159 and 161 miss by 1.
+    ['shorter', 159, 158.99],
+    ['longer', 161, 161.01],
+  ])('takes a diagonal %s by just one per cent of the side, and no more', (_, taken, refused) => {
+    const rhombus = (rising: number) => quadrilateral(named([100, 100, 100, 100, 120, rising]));
+    expect(rhombus(taken).ok).toBe(true);
+    expect(rhombus(refused).ok).toBe(false);
+  });
+  it('it is the longest side that counts: 2.015 for 2 is more than 1 % of 1.2, less than 1 % of 1.6', () => {
+    expect(quadrilateral(named([1.6, 1.2, 1.6, 1.2, 2, 2.015])).ok).toBe(true);
+    expect(quadrilateral(named([1.2, 1.6, 1.2, 1.6, 2, 2.015])).ok).toBe(true);
   });
 
   it('names the length that is not one', () => {

@@ -42,7 +42,7 @@ describe('a meter reading', () => {
     ...['over', 'OVER', 'over range', 'over-range', 'overrange', 'ol', 'O.L.', 'OL.', 'or', ' over '],
     ...['0L', '0.L', '1.', '1 .', ' 1. ', '1,'],
   ])('"%s" is over range', (text) => expect(isOverRange(text)).toBe(true));
-  it.each(['', 'off', 'open', 'overall', '1', '1.0', '11.', '.', 'o', 'l', 1, null, true])(
+  it.each(['', 'off', 'open', 'overall', 'o l', '1', '1.0', '11.', '.', 'o', 'l', 1, null, true])(
     '%j is not over range',
     (cell) => expect(isOverRange(cell)).toBe(false),
   );
@@ -108,6 +108,8 @@ describe('a meter reading', () => {
 
   it('0 is a reading where black or ambient light is measured', () => {
     expect(goodOf(displayNumbers([[0]], SINGLE, 'black', 'reading'))).toEqual([0]);
+    const [below] = problemsOf(displayNumbers([[-1]], SINGLE, 'black', 'reading'));
+    expect(below).toMatchObject({ code: 'negative', where: 'black reading at centre (point 5)' });
   });
 
   it('reports every bad cell at once, in the order of the screen', () => {
@@ -125,27 +127,52 @@ describe('a meter reading', () => {
 
   it.each([
     [NINE, 3, 4, 'The white readings must be a grid of 3 × 3 cells; it is 3 × 4.'],
+    [NINE, 4, 3, 'The white readings must be a grid of 3 × 3 cells; it is 4 × 3.'],
     [NINE, 1, 9, 'The white readings must be a grid of 3 × 3 cells; it is 1 × 9.'],
     [NINE, 9, 1, 'The white readings must be a grid of 3 × 3 cells; it is 9 × 1.'],
     [CORNERS, 3, 3, 'The white readings must be a grid of 2 × 2 cells; it is 3 × 3.'],
     [CHECKER, 4, 3, 'The white readings must be a grid of 4 × 4 cells; it is 4 × 3.'],
   ] as const)('a wrong shape names both shapes', (shape, rows, columns, message) => {
     const cells = Array.from({ length: rows }, () => Array.from({ length: columns }, () => 5));
-    expect(problemsOf(displayNumbers(cells, shape, 'white'))[0]!.message).toBe(message);
+    expect(problemsOf(displayNumbers(cells, shape, 'white'))).toMatchObject([
+      { code: 'shape', where: 'white readings', message },
+    ]);
+  });
+
+  it('one row that is too long is a wrong shape as well', () => {
+    const [top, middle, bottom] = full() as [number[], number[], number[]];
+    expect(problemsOf(displayNumbers([top, [...middle, 5], bottom], NINE, 'white'))[0]!.message).toBe(
+      'The white readings must be a grid of 3 × 3 cells; it is 3 × 4.',
+    );
   });
 
   it('refuses an absurd illuminance and asks for range factor and unit', () => {
     const display = full().flat();
-    expect(problemsOf(net([...display.slice(0, 8), 2001], { range: 100 }))[0]!.message).toBe(
-      'The white reading at bottom right (point 9) gives 200100 lx; more than 200000 lx is refused. Check range factor and unit.',
-    );
+    expect(problemsOf(net([...display.slice(0, 8), 2001], { range: 100 }))).toMatchObject([
+      {
+        code: 'too-large',
+        where: 'white reading at bottom right (point 9)',
+        message:
+          'The white reading at bottom right (point 9) gives 200100 lx; more than 200000 lx is refused. Check range factor and unit.',
+      },
+    ]);
     expect(net([...display.slice(0, 8), ABSURD_LUX])).toMatchObject({ ok: true });
   });
 
   it('names the point where ambient exceeds the reading', () => {
-    expect(problemsOf(net(full().flat(), { ambient: 810 }))[0]!.message).toBe(
-      'Ambient exceeds the reading at point 7 (bottom left, white): 805 lx read, 810 lx ambient.',
-    );
+    expect(problemsOf(net(full().flat(), { ambient: 810 }))).toMatchObject([
+      {
+        code: 'ambient-exceeds',
+        where: 'white reading at bottom left (point 7)',
+        message: 'Ambient exceeds the reading at point 7 (bottom left, white): 805 lx read, 810 lx ambient.',
+      },
+    ]);
+  });
+
+  it('of just the ambient light is 0 lx, and the largest one can still be less than its ambient', () => {
+    expect(goodOf(net([5], { ambient: 5 }))).toEqual([0]);
+    const [problem] = problemsOf(net([ABSURD_LUX], { ambient: ABSURD_LUX + 1 }));
+    expect(problem!.code).toBe('ambient-exceeds');
   });
 
   it('takes ambient and range factor point by point', () => {
