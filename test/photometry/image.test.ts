@@ -156,7 +156,7 @@ describe('area of an image that is not square', () => {
     }
   });
   it.each([
-    // Every triangle closes, and the area would be √0: 4·4²·4² = (5² + 5² − 3² − 3²)². A parallelogram has p² + q² = 2(a² + b²).
+    // Every triangle closes, and ¼·√(4·4²·4² − (5² + 5² − 3² − 3²)²) is 0: a parallelogram has p² + q² = 2(a² + b²).
     ['nothing', [3, 5, 3, 5, 4, 4]],
     ['the root of something negative', [3, 5, 3, 5, 3.9, 4]],
   ] as const)('refuses what would have an area of %s', (_, sides) => {

@@ -8,6 +8,10 @@ type Cells = number | readonly (readonly RawCell[])[];
 const factor = (cells: Cells) => factors(cells, CORNERS, 'range factor');
 const ambient = (cells: Cells) => ambients(cells, CORNERS);
 const ninefold = (cells: Cells) => factors(cells, NINE, 'range factor');
+const two = (a: RawCell, b: RawCell, c: RawCell, d: RawCell) => [
+  [a, b],
+  [c, d],
+];
 const grid = (rows: number, columns: number) =>
   Array.from({ length: rows }, () => Array.from({ length: columns }, () => 10));
 
@@ -15,26 +19,10 @@ describe('once or point by point', () => {
   it.each<readonly [string, () => Outcome<unknown>, unknown]>([
     ['a number counts for all', () => factor(10), 10],
     ['so does a single cell', () => factor([[10]]), 10],
-    [
-      'a grid goes point by point, row by row',
-      () =>
-        factor([
-          [1, 10],
-          [100, 0.1],
-        ]),
-      [1, 10, 100, 0.1],
-    ],
+    ['a grid goes point by point, row by row', () => factor(two(1, 10, 100, 0.1)), [1, 10, 100, 0.1]],
     ['a factor may be as small as you like', () => factor(Number.MIN_VALUE), Number.MIN_VALUE],
     ['no ambient light is a measured one', () => ambient(0), 0],
-    [
-      'ambient light point by point',
-      () =>
-        ambient([
-          [0, 0.2],
-          [0.4, 12],
-        ]),
-      [0, 0.2, 0.4, 12],
-    ],
+    ['ambient light point by point', () => ambient(two(0, 0.2, 0.4, 12)), [0, 0.2, 0.4, 12]],
   ])('%s', (_, taken, value) => expect(goodOf(taken())).toEqual(value));
 });
 
@@ -69,11 +57,7 @@ describe('refused', () => {
   });
 
   it('every point of a grid at once, by its name and number', () => {
-    const cells = [
-      [1, 0],
-      [null, 10],
-    ];
-    expect(problemsOf(factor(cells)).map(({ where, code }) => [where, code])).toEqual([
+    expect(problemsOf(factor(two(1, 0, null, 10))).map(({ where, code }) => [where, code])).toEqual([
       ['range factor at top right corner (point 11)', 'out-of-bounds'],
       ['range factor at bottom left corner (point 12)', 'missing'],
     ]);
