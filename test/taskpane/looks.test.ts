@@ -73,3 +73,15 @@ describe('the looks', () => {
     expect(names.filter((name, i) => names.indexOf(name) !== i)).toEqual([]);
   });
 });
+
+test('no two files of a folder differ by a capital alone: Mac and Windows would take one for the other', () => {
+  const stem = (path: string) => join(dirname(path), basename(path).replace(/\.tsx?$/, ''));
+  const stems = new Set(['src', 'taskpane', 'test'].flatMap((folder) => walk(folder, /\.tsx?$/).map(stem)));
+  const seen = new Map<string, string>();
+  const pairs = [...stems].flatMap((one) => {
+    const other = seen.get(one.toLowerCase());
+    seen.set(one.toLowerCase(), one);
+    return other === undefined ? [] : [`${other} and ${one}`];
+  });
+  expect(pairs).toEqual([]);
+});
