@@ -32,15 +32,19 @@ const IMAGE: readonly FieldId[] = [
   'rising',
   'lengthUnit',
 ];
-const GROUPS: readonly Omit<FieldGroupProps<FieldId>, 'form' | 'children'>[] = [
+interface Group extends Omit<FieldGroupProps<FieldId>, 'form' | 'children' | 'gist'> {
+  /** Some of its fields, by a word each: what is said of it while it is closed. */
+  readonly gist: Partial<Record<FieldId, string>>;
+}
+const GROUPS: readonly Group[] = [
   {
     title: 'What to measure',
-    gist: 'colour, ambient, black \u2026',
+    gist: { colour: 'colour', ambient: 'ambient', black: 'black \u2026' },
     ids: ['colour', 'ambient', 'black', 'checkerboard', 'corners', 'standard'],
   },
   {
     title: 'The meter',
-    gist: 'range, calibration, corrections',
+    gist: { range: 'range', calibration: 'calibration', whiteCorrection: 'corrections' },
     ids: [
       'meterName',
       'range',
@@ -57,7 +61,7 @@ const GROUPS: readonly Omit<FieldGroupProps<FieldId>, 'form' | 'children'>[] = [
   },
   {
     title: 'As printed in the meter’s data sheet',
-    gist: '± % and digits, f1′, cosine',
+    gist: { ofReading: '± % and digits', f1: 'f1′', f2: 'cosine' },
     note: 'Two figures of the data sheet, ± % of reading and ± digits, do most. Leave empty what it does not say.',
     isDense: true,
     ids: [
@@ -76,17 +80,17 @@ const GROUPS: readonly Omit<FieldGroupProps<FieldId>, 'form' | 'children'>[] = [
   },
   {
     title: 'Who, when, which unit',
-    gist: 'serial number, place, date',
+    gist: { serial: 'serial number', place: 'place', measuredBy: 'person', date: 'date' },
     ids: ['serial', 'place', 'measuredBy', 'date'],
   },
   {
     title: 'Rated values and screen',
-    gist: 'rated light, gain',
+    gist: { ratedWhite: 'rated light', gain: 'gain' },
     ids: ['ratedWhite', 'ratedColour', 'minimum', 'gain'],
   },
   {
     title: 'How sure do you need to be',
-    gist: 'repeats, doubts, decision rule',
+    gist: { repeats: 'repeats', otherHalf: 'doubts', rule: 'decision rule' },
     note: 'Leave empty what you do not know: a cautious value then counts, and the sheet says so.',
     isDense: true,
     ids: [
@@ -190,20 +194,25 @@ export function FurtherFields({
   readonly isUsed?: (id: FieldId) => boolean;
 }) {
   const newRun = newRunOf(store);
-  const groups = GROUPS.map((group) => ({ ...group, ids: group.ids.filter(isUsed) }));
+  const { form, offers } = newRun;
+  const groups = GROUPS.map(({ ids, gist, ...group }) => {
+    const words = Object.entries(gist).filter(([id]) => isUsed(id as FieldId));
+    return { ...group, ids: ids.filter(isUsed), gist: words.map(([, word]) => word).join(', ') };
+  });
   return (
     <>
-      {groups.map(
-        (group) =>
-          group.ids.length > 0 && (
-            <FieldGroup key={group.title} form={newRun.form} {...group}>
-              {group.ids.includes('meterName') && <MyMeters store={store} />}
-              {group.ids.includes('ratedWhite') && newRun.offers.value.length > 0 && (
-                <RatedFrom newRun={newRun} />
-              )}
-            </FieldGroup>
-          ),
-      )}
+      {groups.map((group) => {
+        const [only, another] = group.ids;
+        if (only === undefined) return null;
+        // A fold around one field hides it behind a click for nothing.
+        if (another === undefined) return <Field key={group.title} form={form} id={only} />;
+        return (
+          <FieldGroup key={group.title} form={form} {...group}>
+            {group.ids.includes('meterName') && <MyMeters store={store} />}
+            {group.ids.includes('ratedWhite') && offers.value.length > 0 && <RatedFrom newRun={newRun} />}
+          </FieldGroup>
+        );
+      })}
     </>
   );
 }
