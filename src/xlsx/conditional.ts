@@ -1,5 +1,6 @@
 import type { ConditionalRule } from 'hucre';
 import type { Alert, BookSheet, ColourScale } from '../sheets/book';
+import { areasOf } from './areas';
 import { showColour, storeColour } from './style';
 
 /** Colour scales and alerts of a sheet → conditional formats, in order of precedence. */
@@ -50,15 +51,19 @@ function storeAlert({ range, begins, fill, color }: Alert): Omit<ConditionalRule
   };
 }
 
-/** Conditional formats → what a Book keeps; kinds that it cannot say are left out. */
+/**
+ * Conditional formats of a sheet → what a Book keeps; kinds that it cannot say are left out.
+ * @throws XlsxError `damaged` for areas that are none
+ */
 export function showConditionals(
   rules: readonly ConditionalRule[],
   theme: readonly string[],
+  sheet: string,
 ): Pick<BookSheet, 'scales' | 'alerts'> {
   const scales: ColourScale[] = [];
   const alerts: Alert[] = [];
   for (const rule of [...rules].sort((a, b) => a.priority - b.priority)) {
-    for (const range of rule.range.trim().split(/\s+/)) {
+    for (const range of areasOf(rule.range, `a conditional format of its sheet “${sheet}”`)) {
       const colours = (rule.colorScale?.colors ?? []).map((rgb) => showColour({ rgb }, theme));
       const [low, middle, high] = colours.length === 2 ? [colours[0], undefined, colours[1]] : colours;
       if (rule.type === 'colorScale' && low && high) {

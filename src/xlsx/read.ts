@@ -88,8 +88,8 @@ function showSheet(sheet: Sheet, names: readonly ShownName[], context: Context):
     visibility: sheet.veryHidden ? 'veryHidden' : sheet.hidden ? 'hidden' : 'visible',
     cells,
     names: plainNames(names),
-    validations: (sheet.dataValidations ?? []).flatMap(showValidation),
-    ...showConditionals(sheet.conditionalRules ?? [], context.theme),
+    validations: (sheet.dataValidations ?? []).flatMap((rule) => showValidation(rule, sheet.name)),
+    ...showConditionals(sheet.conditionalRules ?? [], context.theme, sheet.name),
     notes,
     merges: (sheet.merges ?? []).map(({ startRow, startCol, endRow, endCol }) =>
       addressOf({

@@ -1,5 +1,6 @@
 import type { DataValidation } from 'hucre';
 import type { Validation, ValidationRule } from '../sheets/book';
+import { areasOf } from './areas';
 import { unwritable } from './error';
 import { showFormula, storeFormula } from './formula';
 import { showText, storeText } from './text';
@@ -80,24 +81,24 @@ function storeDate(iso: string): number {
   return (Date.parse(`${iso}T00:00:00Z`) - DAY_ZERO) / DAY;
 }
 
-/** A stored rule → ours, one for each area it covers; rules that a Book cannot say are left out. */
-export function showValidation(stored: DataValidation): Validation[] {
+/**
+ * A stored rule of a sheet → ours, one for each area it covers; rules that a Book cannot say are left out.
+ * @throws XlsxError `damaged` for areas that are none
+ */
+export function showValidation(stored: DataValidation, sheet: string): Validation[] {
   const rule = showRule(stored);
   if (!rule) return [];
   const { inputTitle = '', inputMessage = '', errorTitle = '', errorMessage = '', errorStyle } = stored;
-  return stored.range
-    .trim()
-    .split(/\s+/)
-    .map((range) => ({
-      range,
-      rule,
-      prompt: { title: showText(inputTitle), message: showText(inputMessage) },
-      refusal: {
-        title: showText(errorTitle),
-        message: showText(errorMessage),
-        style: errorStyle === undefined || errorStyle === 'stop' ? 'stop' : 'warning',
-      },
-    }));
+  return areasOf(stored.range, `an input rule of its sheet “${sheet}”`).map((range) => ({
+    range,
+    rule,
+    prompt: { title: showText(inputTitle), message: showText(inputMessage) },
+    refusal: {
+      title: showText(errorTitle),
+      message: showText(errorMessage),
+      style: errorStyle === undefined || errorStyle === 'stop' ? 'stop' : 'warning',
+    },
+  }));
 }
 
 function showRule(stored: DataValidation): ValidationRule | undefined {

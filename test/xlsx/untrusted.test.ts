@@ -97,6 +97,28 @@ describe('files that are refused, in words for a person', () => {
       'big',
       /column widths/,
     ],
+    [
+      'an input rule for no cells',
+      () =>
+        changed({
+          [SHEET]: sheetXml(
+            '<sheetData/><dataValidations count="1"><dataValidation type="custom" sqref="B2 =1+1"><formula1>TRUE</formula1></dataValidation></dataValidations>',
+          ),
+        }),
+      'damaged',
+      /an input rule of its sheet “Run 1” is for “=1\+1”/,
+    ],
+    [
+      'a conditional format for no cells',
+      () =>
+        changed({
+          [SHEET]: sheetXml(
+            '<sheetData/><conditionalFormatting sqref="B0"><cfRule type="colorScale" priority="1"><colorScale><cfvo type="min"/><cfvo type="max"/><color rgb="FFFFFFFF"/><color rgb="FF000000"/></colorScale></cfRule></conditionalFormatting>',
+          ),
+        }),
+      'damaged',
+      /a conditional format of its sheet “Run 1” is for “B0”/,
+    ],
   ];
   it.each(CASES)('%s', async (_, bytes, trouble, words) => {
     const error = await refusal(bytes());
@@ -104,6 +126,17 @@ describe('files that are refused, in words for a person', () => {
     expect(error.message).toMatch(words);
     expect(error.remedy).not.toBe('');
   });
+});
+
+it('an input rule of whole columns and rows is read as one of their cells', async () => {
+  const rule = (sqref: string) =>
+    `<dataValidation type="custom" sqref="${sqref}"><formula1>TRUE</formula1></dataValidation>`;
+  const book = await readXlsx(
+    changed({
+      [SHEET]: sheetXml(`<sheetData/><dataValidations count="1">${rule('B:$D 2:3 $C$4')}</dataValidations>`),
+    }),
+  );
+  expect(book.sheets[0]!.validations.map(({ range }) => range)).toEqual(['B1:D1048576', 'A2:XFD3', '$C$4']);
 });
 
 describe('workbooks of many sheets', () => {

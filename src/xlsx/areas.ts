@@ -1,0 +1,26 @@
+import { isAddress } from '../sheets/address';
+import { damaged } from './error';
+
+/** Last row and column of a sheet (ECMA-376 18.3.1.73 and 18.3.1.13 as Excel keeps them). */
+const LAST = { row: 1_048_576, column: 'XFD' } as const;
+
+/** Whole columns or whole rows. */
+const WHOLE = /^\$?([A-Z]{1,3}):\$?([A-Z]{1,3})$|^\$?([1-9]\d{0,6}):\$?([1-9]\d{0,6})$/;
+
+/**
+ * The areas that a rule of a file is for, such as "B2 D4:E9"; whole columns and rows are written out as cells.
+ * @param what is said of the rule where its areas are none: "an input rule of its sheet “Run 1”"
+ * @throws XlsxError `damaged`
+ */
+export function areasOf(list: string, what: string): string[] {
+  return list
+    .trim()
+    .split(/\s+/)
+    .map((area) => {
+      const [, left, right = '', top, bottom = ''] = WHOLE.exec(area) ?? [];
+      const cells = left ? `${left}1:${right}${LAST.row}` : top ? `A${top}:${LAST.column}${bottom}` : area;
+      if (!isAddress(cells))
+        throw damaged(`${what} is for “${area.slice(0, 40)}”, where a range of cells should be named`);
+      return cells;
+    });
+}
