@@ -1,5 +1,5 @@
 import { all, bad, chain, good, invalid, missing, type Outcome } from '../photometry/outcome';
-import { isBlank, type RawCell } from '../photometry/reading';
+import { cameAs, isBlank, type RawCell } from '../photometry/reading';
 import { anyCells, number, type Param } from './params';
 
 /** A number that may be unknown: left out, empty or 0 (as Excel hands an empty cell over) and then not there. */
@@ -28,7 +28,7 @@ export function gappedColumn(description: string, unit: string): Param<(number |
 function numberOrGap(cell: RawCell, where: string): Outcome<number | undefined> {
   if (isBlank(cell)) return good(undefined);
   if (typeof cell === 'number' && Number.isFinite(cell)) return good(cell);
-  return bad(invalid('not-a-number', where, `The ${where} must be a number; it is ${came(cell)}.`));
+  return bad(invalid('not-a-number', where, `The ${where} must be a number; it is ${cameAs(cell)}.`));
 }
 
 /** Names down a column, texts or numbers; empty cells are passed over. */
@@ -45,7 +45,7 @@ export function nameColumn(description: string): Param<string[]> {
         return all(
           named.map(({ cell, where }) =>
             typeof cell === 'object'
-              ? bad(invalid('error-cell', where, `The ${where} must be a text; it is ${came(cell)}.`))
+              ? bad(invalid('error-cell', where, `The ${where} must be a text; it is ${cameAs(cell)}.`))
               : good(String(cell)),
           ),
         );
@@ -74,7 +74,7 @@ export function freeText(description: string): Param<string> {
         const cell = rows[0]![0];
         if (isBlank(cell) || cell === 0) return bad(missing(name, `The ${name} is missing.`));
         if (typeof cell === 'object') {
-          return bad(invalid('error-cell', name, `The ${name} must be a text; it is ${came(cell)}.`));
+          return bad(invalid('error-cell', name, `The ${name} must be a text; it is ${cameAs(cell)}.`));
         }
         return good(String(cell));
       }),
@@ -89,8 +89,4 @@ export function unitText(): Param<string> {
     isOptional: true,
     parse: (raw, name) => (raw === 0 || isBlank(raw as RawCell) ? good('') : inner.parse(raw, name)),
   };
-}
-
-function came(cell: RawCell): string {
-  return typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell}"`;
 }

@@ -1,6 +1,7 @@
 import { all, bad, chain, good, invalid, missing, type Outcome } from '../photometry/outcome';
 import {
   ambients,
+  cameAs,
   displayNumbers,
   factors,
   type GridShape,
@@ -56,10 +57,6 @@ function holdsNothing(
     invalid('error-cell', where, `The ${where} must be ${wanted}; the cell holds the error ${cell.error}.`),
   );
 }
-
-/** What came in place of what was asked for. */
-const inWords = (cell: RawCell) =>
-  typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell}"`;
 
 function isNumber(raw: unknown): raw is number {
   return typeof raw === 'number' && Number.isFinite(raw);
@@ -250,7 +247,7 @@ function numberAt(cell: RawCell, where: string, kind: 'number' | 'number or ∞'
     invalid(
       'not-a-number',
       where,
-      `The ${where} must be a ${kind === 'number' ? kind : 'number or "∞" where it is infinite'}; it is ${inWords(cell)}.`,
+      `The ${where} must be a ${kind === 'number' ? kind : 'number or "∞" where it is infinite'}; it is ${cameAs(cell)}.`,
     ),
   );
 }
@@ -336,7 +333,7 @@ export function choice<const T extends string>(
       const found = byWord.get(String(cell).trim().toLowerCase());
       if (found !== undefined) return good(found);
       return bad(
-        invalid('choice', name, `The ${name} must be one of ${values.join(', ')}; it is ${inWords(cell)}.`),
+        invalid('choice', name, `The ${name} must be one of ${values.join(', ')}; it is ${cameAs(cell)}.`),
       );
     },
   };

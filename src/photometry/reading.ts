@@ -45,6 +45,11 @@ export function isBlank(cell: RawCell): boolean {
   return cell === null || cell === undefined || (typeof cell === 'string' && cell.trim() === '');
 }
 
+/** What came in place of what was asked for: `"few"`, `the error #DIV/0!`. */
+export function cameAs(cell: RawCell): string {
+  return typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell}"`;
+}
+
 /** "white reading at top left (point 1)". */
 export function placeOf(label: string, shape: GridShape, index: number): string {
   return `${label} reading at ${shape.names[index]} (${shape.word} ${shape.first + index})`;
@@ -155,8 +160,7 @@ function perPoint(
   const check = (cell: RawCell, where: string): Outcome<number> => {
     if (isBlank(cell)) return bad(missing(where, `The ${where} is missing.`));
     if (typeof cell !== 'number' || !Number.isFinite(cell)) {
-      const came = typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell}"`;
-      return bad(invalid('not-a-number', where, `The ${where} must be a number; it is ${came}.`));
+      return bad(invalid('not-a-number', where, `The ${where} must be a number; it is ${cameAs(cell)}.`));
     }
     const wrong = objection(cell);
     return wrong

@@ -1,5 +1,9 @@
 /** Cell addresses: `B12`, `B12:D14`, and rectangles of zero-based rows and columns. */
 
+/** Size of a sheet in every Excel since 2007 ("Excel specifications and limits"). */
+export const SHEET_ROWS = 1_048_576;
+export const SHEET_COLUMNS = 16_384;
+
 export interface Rect {
   readonly row: number;
   readonly column: number;

@@ -30,8 +30,13 @@ export function batchPlan(setup: BatchSetup, id: string): Plan {
   }
   const b = new PlanBuilder();
   const table = putTable(b, setup);
-  const printed = Object.values(table.widths).slice(0, table.lastPrinted + 1);
-  putHead(b, setup, columnsOfFirstPage('landscape', printed) - 1);
+  const pages = {
+    area: `A1:${columnName(table.lastPrinted)}${table.last}`,
+    titles: `${HEAD_ROW}:${HEAD_ROW + 1}`,
+    titleColumns: 'A:A',
+    orientation: 'landscape',
+  } as const;
+  putHead(b, setup, columnsOfFirstPage(pages, table.widths) - 1);
   // One empty column, then set-up and budget: their heading stays on the screen, too.
   const w = new BlockWriter(b, table.next + 1, HEAD_ROW + 1);
   putSetupBlock(w, setup);
@@ -44,12 +49,7 @@ export function batchPlan(setup: BatchSetup, id: string): Plan {
     id,
     title: ['Batch', setup.title].filter(Boolean).join(' '),
     columns: { ...table.widths, ...w.widths },
-    print: {
-      area: `A1:${columnName(table.lastPrinted)}${table.last}`,
-      titles: `${HEAD_ROW}:${HEAD_ROW + 1}`,
-      titleColumns: 'A:A',
-      orientation: 'landscape',
-    },
+    print: pages,
     start: `A${FIRST_ROW}`,
     freeze: { rows: HEAD_ROW + 1, columns: 1 },
   });

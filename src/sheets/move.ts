@@ -1,9 +1,7 @@
-import { columnIndex, columnName } from './address';
+import { columnIndex, columnName, SHEET_COLUMNS, SHEET_ROWS } from './address';
 import { tokens } from './tokens';
 
 const PART = /(\$?)([A-Za-z]+|[0-9]+)/g;
-const LAST_ROW = 1048576;
-const LAST_COLUMN = 16384;
 
 /**
  * A shared formula, written out for another cell of its range: relative references move by so many rows and
@@ -15,8 +13,8 @@ export function moveFormula(stored: string, rows: number, columns: number): stri
       if (kind !== 'cell' && kind !== 'lines') return text;
       return text.replace(PART, (part, lock: string, name: string) => {
         if (lock) return part;
-        if (/[0-9]/.test(name)) return String(wrap(Number(name) - 1 + rows, LAST_ROW) + 1);
-        return columnName(wrap(columnIndex(name.toUpperCase()) + columns, LAST_COLUMN));
+        if (/[0-9]/.test(name)) return String(wrap(Number(name) - 1 + rows, SHEET_ROWS) + 1);
+        return columnName(wrap(columnIndex(name.toUpperCase()) + columns, SHEET_COLUMNS));
       });
     })
     .join('');

@@ -63,11 +63,7 @@ export function printSetup(
   const rect = rectOf(printed);
   const room = roomOf(pages.orientation);
   const across = columnsAcross(rect, pages.titleColumns, groups, sizes.columns);
-  const breaks = pageBreaks(
-    across.parts,
-    across.last,
-    (from, to) => across.width(from, to) <= (100 * room.width) / LEAST_SCALE,
-  );
+  const breaks = breaksAcross(across, room.width);
   const starts = [1, ...breaks];
   const widest = Math.max(
     ...starts.map((start, i) => across.width(start, (starts[i + 1] ?? across.last + 1) - 1)),
@@ -95,18 +91,19 @@ export function printSetup(
   };
 }
 
-/** How many columns from the first on are on the first page across of a sheet that is too wide for one. */
+/** How many columns are on the first page across. */
 export function columnsOfFirstPage(
-  orientation: PrintSetup['orientation'],
-  widths: readonly number[],
+  { orientation, titleColumns, groups, area }: Pages & { readonly area: string },
+  columns: Sizes['columns'],
 ): number {
-  const room = (100 * roomOf(orientation).width) / LEAST_SCALE;
-  let taken = 0;
-  const beyond = widths.findIndex((width) => {
-    taken += columnPoints(width);
-    return taken > room;
-  });
-  return beyond < 0 ? widths.length : beyond;
+  const across = columnsAcross(rectOf(area), titleColumns, groups, columns);
+  const [second = across.last + 1] = breaksAcross(across, roomOf(orientation).width);
+  return second - 1;
+}
+
+/** Columns, counted from 1, that begin a further page across. */
+function breaksAcross({ parts, last, width }: Across, room: number): number[] {
+  return pageBreaks(parts, last, (from, to) => width(from, to) <= (100 * room) / LEAST_SCALE);
 }
 
 function roomOf(orientation: PrintSetup['orientation']): { width: number; height: number } {
@@ -118,6 +115,8 @@ function roomOf(orientation: PrintSetup['orientation']): { width: number; height
     height: RESERVE * (least(down) - 72 * (MARGINS.top + MARGINS.bottom)),
   };
 }
+
+type Across = ReturnType<typeof columnsAcross>;
 
 /** The columns of what is printed, counted from 1, and how wide a page of some of them is with those that repeat. */
 function columnsAcross(

@@ -1,8 +1,7 @@
-import { isAddress } from '../sheets/address';
+import { columnName, isAddress, SHEET_COLUMNS, SHEET_ROWS } from '../sheets/address';
 import { damaged } from './error';
 
-/** Last row and column of a sheet (ECMA-376 18.3.1.73 and 18.3.1.13 as Excel keeps them). */
-const LAST = { row: 1_048_576, column: 'XFD' } as const;
+const LAST_COLUMN = columnName(SHEET_COLUMNS - 1);
 
 /** Whole columns or whole rows. */
 const WHOLE = /^\$?([A-Z]{1,3}):\$?([A-Z]{1,3})$|^\$?([1-9]\d{0,6}):\$?([1-9]\d{0,6})$/;
@@ -18,7 +17,7 @@ export function areasOf(list: string, what: string): string[] {
     .split(/\s+/)
     .map((area) => {
       const [, left, right = '', top, bottom = ''] = WHOLE.exec(area) ?? [];
-      const cells = left ? `${left}1:${right}${LAST.row}` : top ? `A${top}:${LAST.column}${bottom}` : area;
+      const cells = left ? `${left}1:${right}${SHEET_ROWS}` : top ? `A${top}:${LAST_COLUMN}${bottom}` : area;
       if (!isAddress(cells))
         throw damaged(`${what} is for “${area.slice(0, 40)}”, where a range of cells should be named`);
       return cells;

@@ -1,4 +1,4 @@
-import type { Outcome } from '../../src/photometry/outcome';
+import { explain, type Outcome } from '../../src/photometry/outcome';
 import { type AgeingFit, fitAgeing } from '../../src/procurement/ageing/fit';
 import {
   type HoursTo,
@@ -64,7 +64,7 @@ class Unfit extends Error {}
 
 function must<T>(outcome: Outcome<T>): T {
   if (outcome.ok) return outcome.value;
-  throw new Unfit(outcome.problems.map(({ message }) => message).join(' '));
+  throw new Unfit(explain(outcome.problems));
 }
 
 /** "18 329 h (17 900 to 18 800 h at 95.45 %), projected beyond …". */

@@ -1,4 +1,4 @@
-import type { Outcome } from '../../src/photometry/outcome';
+import { explain, type Outcome } from '../../src/photometry/outcome';
 import type { DecimalMark } from '../parse/number';
 import type { Expectation } from '../parse/quantity';
 import type { ReadNumber } from '../parse/readnumber';
@@ -76,5 +76,5 @@ export function problemOf(outcome: Outcome<unknown>): Read | undefined {
 
 /** What a pure function objects to, in words; empty where it does not. */
 export function objectionOf(outcome: Outcome<unknown> | undefined): string {
-  return !outcome || outcome.ok ? '' : outcome.problems.map(({ message }) => message).join(' ');
+  return !outcome || outcome.ok ? '' : explain(outcome.problems);
 }

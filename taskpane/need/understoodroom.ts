@@ -2,7 +2,7 @@ import { imageSize } from '../../src/photometry/image';
 import { type Need, need } from '../../src/procurement/need/need';
 import { taskContrast, type ViewingTask } from '../../src/procurement/need/tasks';
 import type { RoomSetup } from '../../src/sheets/need';
-import type { Reads } from '../form/field';
+import { objectionOf, type Reads } from '../form/field';
 import { numbersIn, readAll, unfitIn } from '../form/read';
 import { aspectOf } from '../parse/aspect';
 import { isByDiagonal, ROOM, type RoomField, type RoomTexts } from './fields';
@@ -31,9 +31,7 @@ export function understandRoom(texts: RoomTexts, reads = readAll(ROOM, texts)): 
     ambient: reads.ambient.value!,
     contrast: setup.contrast ?? taskContrast(task).contrast,
   });
-  return found.ok
-    ? { setup, need: found.value }
-    : { setup, objection: found.problems.map(({ message }) => message).join(' ') };
+  return found.ok ? { setup, need: found.value } : { setup, objection: objectionOf(found) };
 }
 
 /** To a tenth of a millimetre: nobody knows an image better, and the sheet stays readable. */

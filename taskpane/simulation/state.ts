@@ -1,5 +1,6 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { SheetReading } from '../../src/excel/host';
+import { explain } from '../../src/photometry/outcome';
 import { perStore } from '../store/perstore';
 import type { Store } from '../store/type';
 import type { Opinion } from './opinion';
@@ -40,7 +41,7 @@ function createSecondOpinion({ host, workbook, troubles, simulator, onStop }: St
     const { runInputOf } = await import('../../src/sheets/run/input');
     const input = runInputOf(reading.values);
     if (!input.ok) {
-      problem.value = input.problems.map(({ message }) => message).join(' ');
+      problem.value = explain(input.problems);
       return;
     }
     running = await simulator();
@@ -50,7 +51,7 @@ function createSecondOpinion({ host, workbook, troubles, simulator, onStop }: St
     });
     if (question !== asked) return;
     if (opinion.ok) answered.value = { of: keyOf(reading), opinion: opinion.value };
-    else problem.value = opinion.problems.map(({ message }) => message).join(' ');
+    else problem.value = explain(opinion.problems);
   }
 
   function cancel(): void {

@@ -1,4 +1,4 @@
-import { cellsOf, rectOf } from '../../sheets/address';
+import { cellsOf, rectOf, SHEET_COLUMNS } from '../../sheets/address';
 import type { Book, BookCell, CellValue, DefinedName, Validation } from '../../sheets/book';
 import { IDENTITY } from '../../sheets/plan';
 import { ruleKey } from '../check/rules';
@@ -152,8 +152,8 @@ function readingOrder(cells: readonly string[]): string[] {
     .map(({ at }) => at);
 }
 
-/** Where a cell comes in reading order; a sheet has at most 16384 columns. */
+/** Where a cell comes in reading order. */
 export const placeOf = once((at) => {
   const { row, column } = rectOf(at);
-  return row * 16_384 + column;
+  return row * SHEET_COLUMNS + column;
 });

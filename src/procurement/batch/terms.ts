@@ -1,5 +1,5 @@
 import { bad, good, invalid, missing, type Outcome } from '../../photometry/outcome';
-import { isBlank, type RawCell } from '../../photometry/reading';
+import { cameAs, isBlank, type RawCell } from '../../photometry/reading';
 import type { Spread } from './row';
 
 /** Lines of the table that tells how uncertain rows are, for white and, beside it, for colour. */
@@ -19,7 +19,7 @@ export function spreadOf(column: readonly RawCell[], of: 'white' | 'colour'): Ou
         invalid(
           'not-a-number',
           where,
-          `The ${where} must be a number greater than 0, or empty; it is ${named(stated)}.`,
+          `The ${where} must be a number greater than 0, or empty; it is ${cameAs(stated)}.`,
         ),
       );
     return good({ stated, k: 0, shared: 0, digits: 0, ambient: 0, ambientPart: 0, own: [] });
@@ -30,7 +30,7 @@ export function spreadOf(column: readonly RawCell[], of: 'white' | 'colour'): Ou
     if (isBlank(cell)) return bad(missing(where, `The ${where} is missing.`));
     if (typeof cell !== 'number' || !(cell >= 0) || cell === Number.POSITIVE_INFINITY) {
       return bad(
-        invalid('not-a-number', where, `The ${where} must be a number of at least 0; it is ${named(cell)}.`),
+        invalid('not-a-number', where, `The ${where} must be a number of at least 0; it is ${cameAs(cell)}.`),
       );
     }
   }
@@ -53,8 +53,4 @@ export function spreadOf(column: readonly RawCell[], of: 'white' | 'colour'): Ou
     ambientPart: ambientPart!,
     own,
   });
-}
-
-function named(cell: RawCell): string {
-  return typeof cell === 'object' && cell !== null ? `the error ${cell.error}` : `"${cell}"`;
 }

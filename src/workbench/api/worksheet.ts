@@ -1,6 +1,7 @@
+import { SHEET_COLUMNS, SHEET_ROWS } from '../../sheets/address';
 import { EVENT } from '../bridge/notices';
 import { copySheet } from '../engine/copy';
-import { isInside, requireAddress, SHEET_COLUMNS, SHEET_ROWS } from '../engine/reference';
+import { isInside, requireAddress } from '../engine/reference';
 import type { Sheet } from '../engine/sheet';
 import { ApiError } from '../errors';
 import { AutoFilter } from './autoFilter';

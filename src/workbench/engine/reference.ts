@@ -1,9 +1,13 @@
-import { addressOf, columnIndex, columnName, quoteSheet, type Rect } from '../../sheets/address';
+import {
+  addressOf,
+  columnIndex,
+  columnName,
+  quoteSheet,
+  type Rect,
+  SHEET_COLUMNS,
+  SHEET_ROWS,
+} from '../../sheets/address';
 import { ApiError } from '../errors';
-
-/** Size of a sheet in every Excel since 2007 ("Excel specifications and limits"). */
-export const SHEET_ROWS = 1_048_576;
-export const SHEET_COLUMNS = 16_384;
 
 const PART = /^\$?([A-Za-z]{1,3})?\$?([1-9][0-9]{0,6})?$/;
 
