@@ -74,7 +74,7 @@ describe('results', () => {
 
   it('have a decision whose picture is told in words', async () => {
     await open(await sure());
-    const white = screen.getByRole('region', { name: /White light output: pass/ });
+    const white = await screen.findByRole('region', { name: /White light output: pass/ });
     expect(within(white).getByRole('img').getAttribute('aria-label')).toMatch(
       /limit 2400 lm, guard band up to \d+ lm and down to \d+ lm: pass/,
     );

@@ -31,6 +31,7 @@ export function checkOlderNames({ older, plan }: Renewed): Finding[] {
     });
   };
   const beginnings = beginningsOf(older);
+  const texts = { before: textsOf(sheet.cells), today: textsOf(plan.cells) };
   const planned = hasAllNames(identity!) ? namesIn(plan) : plan.names;
   for (const { name, range } of planned) {
     const defined = own.get(name.toLowerCase());
@@ -60,7 +61,7 @@ export function checkOlderNames({ older, plan }: Renewed): Finding[] {
     const isTwice = before !== undefined && firstOf(plan, before) !== cellsOf(range)[0];
     const label = labelOf(plan, range);
     const begins = beginnings.get(markOfName(name));
-    if (label && !isBeside(older, plan, label, address))
+    if (label && !isBeside(older, texts, label, address))
       say(name, 'does not stand beside its label.', label.words, address, address);
     else if (begins && !begins.has(first!)) {
       const [place] = begins;
@@ -107,14 +108,26 @@ function labelOf({ cells }: Plan, range: string): Label | undefined {
 /** Whether a name stands in the row of its label, as far as that label is on either sheet, once. */
 function isBeside(
   older: SheetView,
-  { cells }: Plan,
+  { before, today }: { readonly before: Texts; readonly today: Texts },
   { words, column, left }: Label,
   address: string,
 ): boolean {
   const place = rectOf(address);
-  const count = (list: Readonly<Record<string, { readonly value?: unknown }>>, at: number) =>
-    Object.entries(list).filter(([cell, { value }]) => value === words && rectOf(cell).column === at).length;
   const there = place.column - left;
-  if (there < 0 || count(older.sheet.cells, there) !== 1 || count(cells, column) !== 1) return true;
-  return valueAt(older, cellName(place.row, there)) === words;
+  const isThereOnce = before.get(inColumn(there, words)) === 1 && today.get(inColumn(column, words)) === 1;
+  return !isThereOnce || valueAt(older, cellName(place.row, there)) === words;
+}
+
+/** How many cells of a column hold a text. */
+type Texts = ReadonlyMap<string, number>;
+const inColumn = (column: number, words: string) => `${column} ${words}`;
+
+function textsOf(cells: Readonly<Record<string, { readonly value?: unknown }>>): Texts {
+  const texts = new Map<string, number>();
+  for (const [cell, { value }] of Object.entries(cells)) {
+    if (typeof value !== 'string') continue;
+    const key = inColumn(rectOf(cell).column, value);
+    texts.set(key, (texts.get(key) ?? 0) + 1);
+  }
+  return texts;
 }
