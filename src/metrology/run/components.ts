@@ -105,7 +105,7 @@ function addBoard(
 }
 
 function addGain(list: List, meter: MeterInput, notes: Notes): number {
-  const { distribution = 'rectangular', coverageFactor = distribution === 'normal' ? 2 : 1 } = meter;
+  const { distribution = 'rectangular', coverageFactor = defaults.COVERAGE_FACTOR } = meter;
   const worst = meter.meterClass ?? defaults.WORST_CLASS;
   const half = meter.ofReading ?? defaults.CLASS_TOTAL[worst];
   if (meter.ofReading === undefined) {
@@ -204,11 +204,14 @@ function addSensor(list: List, { sensor, image }: RunInput, notes: Notes): numbe
   if (!sensor) return [];
   const { throwDistance, height } = sensor;
   const half = sensorHalf(throwDistance, height, image.width);
+  const mm = rounded(1000 * (height ?? defaults.SENSOR_HEIGHT));
   if (throwDistance === undefined) {
     notes.assume(
       'distance of the lens',
-      `the image's width, so that a sensor ${1000 * (height ?? defaults.SENSOR_HEIGHT)} mm in front of the screen reads up to ${rounded(100 * half)} % too much; that is`,
+      `the image's width, so that a sensor ${mm} mm in front of the screen reads up to ${rounded(100 * half)} % too much; that is`,
     );
+  } else if (height === undefined) {
+    notes.assume('height of the sensor', `up to ${mm} mm in front of the screen`);
   }
   return [list.add('sensor', 'Sensor in front of the screen', 1, half, '', 'run', EVERY_OUTPUT)];
 }

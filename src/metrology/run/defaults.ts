@@ -9,6 +9,9 @@ import type { FieldName, LightSource, MeterClass } from './input';
 export const CLASS_TOTAL: Readonly<Record<MeterClass, number>> = { L: 0.03, A: 0.05, B: 0.1, C: 0.2 };
 export const WORST_CLASS: MeterClass = 'C';
 
+/** k of a stated U that comes without it, as calibration certificates state it; only a normal distribution asks for it. */
+export const COVERAGE_FACTOR = 2;
+
 /** ± 10 digits, as hand-held meters often state (from memory). */
 export const DIGITS = 10;
 /** A step of 1 on the display. */
