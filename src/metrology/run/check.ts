@@ -79,20 +79,18 @@ function choice(value: string | undefined, choices: readonly string[], where: st
   return [invalid('choice', where, `The ${where} must be one of ${choices.join(', ')}; it is "${value}".`)];
 }
 
-function fieldProblems(name: FieldName, field: FieldInput, { white }: RunInput): Problem[] {
-  const [first, ...further] = field.repeats;
-  const points = white.repeats[0]?.length ?? 0;
-  if (
-    !first ||
-    first.length === 0 ||
-    first.length !== points ||
-    further.some((grid) => grid.length !== points)
-  ) {
+/** As many as white has; nine where white has none, so that other readings are not blamed for it. */
+const pointsOf = ({ white }: RunInput) => white.repeats[0]?.length || 9;
+
+function fieldProblems(name: FieldName, field: FieldInput, input: RunInput): Problem[] {
+  const { repeats } = field;
+  const points = pointsOf(input);
+  if (repeats.length === 0 || repeats.some((grid) => grid.length !== points)) {
     return [
       invalid(
         'shape',
         `${name} readings`,
-        `The ${name} readings must be one or more lists of ${points || 9} numbers; they are ${field.repeats.map((grid) => grid.length).join(', ') || 'none'}.`,
+        `The ${name} readings must be one or more lists of ${points} numbers; they are ${repeats.map((grid) => grid.length).join(', ') || 'none'}.`,
       ),
     ];
   }
@@ -107,7 +105,7 @@ function fieldProblems(name: FieldName, field: FieldInput, { white }: RunInput):
     ];
   }
   const problems: Problem[] = [];
-  field.repeats.forEach((grid, k) => {
+  repeats.forEach((grid, k) => {
     for (let i = 0; i < points; i++) {
       const reading = grid[i]!;
       // The words are made only where they are needed: most readings are good.
@@ -143,9 +141,9 @@ function boardProblems({ white, black, range, correction, blackSpectralHalf }: B
   ];
 }
 
-function ambientProblems(value: number | readonly number[], { white }: RunInput): Problem[] {
+function ambientProblems(value: number | readonly number[], input: RunInput): Problem[] {
   if (typeof value === 'number') return notAtLeastZero(value, 'ambient illuminance');
-  const points = white.repeats[0]?.length ?? 0;
+  const points = pointsOf(input);
   if (value.length !== points) {
     return [
       invalid(
