@@ -47,7 +47,7 @@ export function prepareField<N extends PointsName>(
     const readings: number[] = [];
     for (const grid of repeats) if (grid[i] !== null) readings.push(grid[i]!);
     dof += readings.length - 1;
-    if (readings.length > 1) squares += squaredDeviations(readings) * lux * lux;
+    squares += squaredDeviations(readings) * lux * lux;
     field.gross.push(mean(readings) * lux);
     field.scale.push(lux);
     field.ranges.push(factor);

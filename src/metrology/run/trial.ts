@@ -18,16 +18,17 @@ interface Flat {
   /** Digits components in use and the weight of each in the mean. */
   readonly digits: Int32Array;
   readonly weights: Float64Array;
-  /** Factors of the light output besides the area. */
-  readonly factors: Int32Array;
 }
 
 /** The run's own equations, not linearised, for Monte Carlo. Same components, same outputs, same order. */
 export function runTrial({ components, outputs, layout }: RunModel): TrialModel {
-  const flats = layout.fields.map((field) => flatten(field, [...driftOf(layout, field), ...field.others]));
+  const flats = layout.fields.map(flatten);
+  /** Of each field's light output besides the area. */
+  const factors = layout.fields.map((field) => Int32Array.of(...driftOf(layout, field), ...field.others));
   const names = layout.fields.map(({ field }) => field.name);
   const place = (id: string) => outputs.findIndex((output) => output.id === id);
-  const lumens = names.map((name) => (name === 'black' ? -1 : place(name)));
+  // −1 of black, which has no light output.
+  const lumens = names.map(place);
   const [red, green, blue] = [place('red'), place('green'), place('blue')];
   const [colour, ratio, luminance] = [place('colour'), place('ratio'), place('luminance')];
   const [uniformity, contrast, black] = [place('uniformity'), place('contrast'), names.indexOf('black')];
@@ -54,12 +55,12 @@ export function runTrial({ components, outputs, layout }: RunModel): TrialModel 
     let area = common;
     for (let j = 0; j < sides.length; j++) area *= x[sides[j]!]!;
     for (let f = 0; f < flats.length; f++) {
-      const flat = flats[f]!;
-      const net = netOf(flat, x);
+      const net = netOf(flats[f]!, x);
       nets[f] = net;
       if (lumens[f]! < 0) continue;
       let flux = net * area;
-      for (let j = 0; j < flat.factors.length; j++) flux *= x[flat.factors[j]!]!;
+      const others = factors[f]!;
+      for (let j = 0; j < others.length; j++) flux *= x[others[j]!]!;
       y[lumens[f]!] = flux;
     }
     if (colour >= 0) {
@@ -68,7 +69,7 @@ export function runTrial({ components, outputs, layout }: RunModel): TrialModel 
     }
     const now = nets[0]! * x[driftWhite]!;
     if (luminance >= 0) y[luminance] = (now * common * x[screen]!) / Math.PI;
-    if (uniformity >= 0) y[uniformity] = leastOverMost(x);
+    y[uniformity] = leastOverMost(x);
     if (contrast >= 0) y[contrast] = now / nets[black]!;
     if (board >= 0) y[board] = netOf(tiles![0], x) / netOf(tiles![1], x);
   };
@@ -103,7 +104,7 @@ function meanGross(flat: Flat, x: Float64Array): number {
   return mean;
 }
 
-function flatten({ field, digits, ...at }: PointsLayout, factors: readonly number[] = []): Flat {
+function flatten({ field, digits, ...at }: PointsLayout): Flat {
   const points = field.gross.length;
   const used = [...new Set(digits)];
   const count = (place: number) => digits.filter((each) => each === place).length;
@@ -117,7 +118,6 @@ function flatten({ field, digits, ...at }: PointsLayout, factors: readonly numbe
     ...responseParts(at),
     digits: Int32Array.from(used),
     weights: Float64Array.from(used, (place) => (field.correction * count(place)) / points),
-    factors: Int32Array.from(factors),
   };
 }
 
