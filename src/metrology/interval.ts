@@ -24,7 +24,7 @@ export function symmetricInterval(sorted: Float64Array, level: number): Interval
   return { low: sorted[r - 1]!, high: sorted[r - 1 + q]! };
 }
 
-/** Shortest of all intervals that hold the same number of trials. */
+/** Shortest of all intervals that hold the same number of trials; the lowest of equally short ones. */
 export function shortestInterval(sorted: Float64Array, level: number): Interval {
   const q = span(sorted.length, level);
   let best = 0;

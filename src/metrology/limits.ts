@@ -1,4 +1,4 @@
-import { invalid, type Problem } from '../photometry/outcome';
+import { invalid, missing, type Problem } from '../photometry/outcome';
 import { notFinite } from './check';
 
 /** What is tolerated: at least `lower`, at most `upper`, or both. */
@@ -10,14 +10,7 @@ export interface Limits {
 /** Problems of the limits: none given, not a number, or crossed. */
 export function limitProblems({ lower, upper }: Limits): Problem[] {
   if (lower === undefined && upper === undefined) {
-    return [
-      {
-        kind: 'missing',
-        code: 'missing',
-        where: 'limits',
-        message: 'A decision needs a lower or an upper limit, or both.',
-      },
-    ];
+    return [missing('limits', 'A decision needs a lower or an upper limit, or both.')];
   }
   const problems = [
     ...(lower === undefined ? [] : notFinite(lower, 'lower limit')),

@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { FOUR_OUTCOMES, GUARDED, type Rule, SIMPLE, VERDICTS } from '../../src/metrology/decision';
-import { guardWidth } from '../../src/metrology/guard';
+import { type Guard, guardWidth } from '../../src/metrology/guard';
+import { type Limits, limitProblems } from '../../src/metrology/limits';
 import { conformanceProbability } from '../../src/metrology/probability';
+import { DECISION_RULES, ruleOf } from '../../src/metrology/rules';
 import { normalCdf, tCdf } from '../../src/metrology/student';
 import { decide } from './decide';
 import { got, problemsOf } from './outcome';
@@ -77,9 +79,69 @@ describe('guard bands', () => {
     expect(Math.abs(p - risk)).toBeLessThan(risk * 1e-3);
   });
 
-  it('have a width of nought, and refuse a U that is none', () => {
-    expect(got(guardWidth({ kind: 'none' }, 2))).toBe(0);
-    expect(problemsOf(guardWidth({ kind: 'expanded', factor: 1 }, -2))[0]!.code).toBe('negative');
+  it('have a width of nought where there is none', () =>
+    expect(got(guardWidth({ kind: 'none' }, 2))).toBe(0));
+
+  it.each([
+    [
+      'factor',
+      Number.NaN,
+      2,
+      'guard band factor',
+      'The guard band factor must be a finite number; it is NaN.',
+    ],
+    ['U', 1, -2, 'expanded uncertainty', 'The expanded uncertainty must not be negative; it is -2.'],
+  ])('refuse a %s that is none', (_, factor, expanded, where, message) => {
+    const guard: Guard = { kind: 'expanded', factor };
+    expect(problemsOf(guardWidth(guard, expanded))).toMatchObject([{ where, message }]);
+  });
+});
+
+describe('limits', () => {
+  it.each<Limits>([{ lower: 5 }, { upper: 5 }, { lower: -1, upper: 1 }])('%o can be decided by', (limits) =>
+    expect(limitProblems(limits)).toEqual([]),
+  );
+
+  it('must be there, one at least', () =>
+    expect(limitProblems({})).toEqual([
+      {
+        kind: 'missing',
+        code: 'missing',
+        where: 'limits',
+        message: 'A decision needs a lower or an upper limit, or both.',
+      },
+    ]));
+
+  const notFinite = (which: string, came: number) => ({
+    code: 'not-a-number',
+    where: `${which} limit`,
+    message: `The ${which} limit must be a finite number; it is ${came}.`,
+  });
+  const crossed = (lower: number, upper: number) => ({
+    code: 'out-of-bounds',
+    where: 'limits',
+    message: `The lower limit must lie below the upper limit; they are ${lower} and ${upper}.`,
+  });
+  it.each<[string, Limits, object[]]>([
+    ['a lower one that is no number', { lower: Number.NaN }, [notFinite('lower', Number.NaN)]],
+    ['an upper one that is no number', { upper: INFINITE }, [notFinite('upper', INFINITE)]],
+    // Infinity lies above 5 as well; what has to be mended is the infinity.
+    [
+      'a lower one without end below an upper one',
+      { lower: INFINITE, upper: 5 },
+      [notFinite('lower', INFINITE)],
+    ],
+    [
+      'two that are no numbers',
+      { lower: INFINITE, upper: Number.NaN },
+      [notFinite('lower', INFINITE), notFinite('upper', Number.NaN)],
+    ],
+    ['crossed ones', { lower: 2, upper: 1 }, [crossed(2, 1)]],
+    ['equal ones, which leave nothing between', { lower: 1, upper: 1 }, [crossed(1, 1)]],
+  ])('refused: %s', (_, limits, problems) => {
+    const found = limitProblems(limits);
+    expect(found).toMatchObject(problems);
+    expect(found).toHaveLength(problems.length);
   });
 });
 
@@ -101,6 +163,14 @@ describe('decision', () => {
       at(y, { upper: 100 }, GUARDED),
       at(y, { upper: 100 }, FOUR_OUTCOMES),
     ]).toEqual([simple, guarded, four]);
+  });
+
+  it('is by the rule that the words of a choice name (clauses as above: 95 with U 10 under 100)', () => {
+    expect(DECISION_RULES.map((words) => [words, at(95, { upper: 100 }, ruleOf(words))])).toEqual([
+      ['guard band U: four outcomes', 'conditional pass'],
+      ['guard band U: pass or fail', 'fail'],
+      ['no guard band', 'pass'],
+    ]);
   });
 
   // Lower limit 100, the limits themselves included: the project's own convention, stated where `decide` is documented.

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Component } from '../../src/metrology/component';
 import type { Distribution } from '../../src/metrology/distribution';
-import { shortestInterval, symmetricInterval } from '../../src/metrology/interval';
 import type { Model } from '../../src/metrology/model';
 import { type MonteCarloOptions, simulate } from '../../src/metrology/montecarlo';
 import type { TrialModel } from '../../src/metrology/trial';
@@ -180,18 +179,6 @@ describe('other published Monte Carlo cases', () => {
     expect(Math.abs(y.mean - 50_000_838)).toBeLessThan(0.5);
     // Without the doubt about the bounds ± 1e-6 and ± 0.05 (ν = 50 and 2 in the GUM) it is a little less than 36.
     expect(Math.abs(y.u - 35)).toBeLessThan(1.5);
-  });
-});
-
-describe('coverage intervals of few trials (JCGM 101 7.7, by hand)', () => {
-  const sorted = Float64Array.from([1, 2, 3, 4, 5, 6, 7, 8, 9, 100]);
-  it('holds q = 8 steps of 10 trials at 80 %', () => {
-    expect(symmetricInterval(sorted, 0.8)).toEqual({ low: 1, high: 9 });
-    expect(shortestInterval(sorted, 0.8)).toEqual({ low: 1, high: 9 });
-  });
-  it('the shortest one moves to where the trials are dense', () => {
-    const skewed = Float64Array.from([-50, 1, 2, 3, 4, 5]);
-    expect(shortestInterval(skewed, 0.6)).toEqual({ low: 1, high: 5 });
   });
 });
 
