@@ -28,8 +28,8 @@ export function symmetricInterval(sorted: Float64Array, level: number): Interval
 export function shortestInterval(sorted: Float64Array, level: number): Interval {
   const q = span(sorted.length, level);
   let best = 0;
-  for (let r = 1; r + q < sorted.length; r++) {
-    if (sorted[r + q]! - sorted[r]! < sorted[best + q]! - sorted[best]!) best = r;
-  }
+  sorted.subarray(q).forEach((high, r) => {
+    if (high - sorted[r]! < sorted[best + q]! - sorted[best]!) best = r;
+  });
   return { low: sorted[best]!, high: sorted[best + q]! };
 }
