@@ -1,5 +1,6 @@
 import type { DataValidation } from 'hucre';
 import type { Validation, ValidationRule } from '../sheets/book';
+import { dayNumber, isoDay } from '../sheets/days';
 import { areasOf } from './areas';
 import { unwritable } from './error';
 import { showFormula, storeFormula } from './formula';
@@ -9,9 +10,6 @@ import { showText, storeText } from './text';
 const LIMITS = { title: 32, prompt: 255, refusal: 224, list: 255 } as const;
 /** "Any number" has no rule of its own: between the least and the greatest number a cell can hold. */
 const ANY_NUMBER = 9.99999999999999e307;
-/** The calendar's day 0 for every date from March 1900 on; Excel believes in a 29 February 1900. */
-const DAY_ZERO = Date.UTC(1899, 11, 30);
-const DAY = 86_400_000;
 
 export function storeValidation({ range, rule, prompt, refusal }: Validation): DataValidation {
   check(range, 'title', prompt.title, LIMITS.title);
@@ -55,7 +53,7 @@ function storeRule(range: string, rule: ValidationRule): Omit<DataValidation, 'r
     case 'list':
       return { type: 'list', formula1: storeList(range, rule.choices) };
     case 'date':
-      return { type: 'date', operator: 'greaterThanOrEqual', formula1: String(storeDate(rule.min)) };
+      return { type: 'date', operator: 'greaterThanOrEqual', formula1: String(dayNumber(rule.min)) };
     case 'length':
       return { type: 'textLength', operator: 'lessThanOrEqual', formula1: String(rule.max) };
     case 'formula':
@@ -75,10 +73,6 @@ function storeList(range: string, choices: readonly string[]): string {
     );
   }
   return `"${list.replace(/"/g, '""')}"`;
-}
-
-function storeDate(iso: string): number {
-  return (Date.parse(`${iso}T00:00:00Z`) - DAY_ZERO) / DAY;
 }
 
 /**
@@ -109,7 +103,7 @@ function showRule(stored: DataValidation): ValidationRule | undefined {
     const min = operator === 'lessThanOrEqual' ? -ANY_NUMBER : first;
     const max = operator === 'greaterThanOrEqual' ? ANY_NUMBER : last;
     const isRange = ['between', 'greaterThanOrEqual', 'lessThanOrEqual'].includes(operator);
-    if (!isRange || Number.isNaN(min) || Number.isNaN(max)) return undefined;
+    if (!isRange || !Number.isFinite(min) || !Number.isFinite(max)) return undefined;
     return {
       type: 'number',
       ...(min <= -ANY_NUMBER ? {} : { min }),
@@ -121,10 +115,11 @@ function showRule(stored: DataValidation): ValidationRule | undefined {
   if (type === 'list' && stored.values) {
     return { type: 'list', choices: stored.values.map((choice) => choice.replace(/""/g, '"')) };
   }
-  if (type === 'date' && operator === 'greaterThanOrEqual' && !Number.isNaN(first)) {
-    return { type: 'date', min: new Date(DAY_ZERO + first * DAY).toISOString().slice(0, 10) };
+  if (type === 'date' && operator === 'greaterThanOrEqual') {
+    const min = isoDay(first);
+    return min === '' ? undefined : { type: 'date', min };
   }
-  if (type === 'textLength' && operator === 'lessThanOrEqual' && !Number.isNaN(first)) {
+  if (type === 'textLength' && operator === 'lessThanOrEqual' && Number.isFinite(first)) {
     return { type: 'length', max: first };
   }
   if (type === 'custom' && formula1 !== undefined) return { type: 'formula', formula: showFormula(formula1) };

@@ -139,6 +139,25 @@ it('an input rule of whole columns and rows is read as one of their cells', asyn
   expect(book.sheets[0]!.validations.map(({ range }) => range)).toEqual(['B1:D1048576', 'A2:XFD3', '$C$4']);
 });
 
+it('an input rule with a number or a day that no cell can hold (ECMA-376-1, 18.17.4.1) is left out', async () => {
+  const rule = (at: string, type: string, operator: string, first: string) =>
+    `<dataValidation type="${type}" operator="${operator}" sqref="${at}"><formula1>${first}</formula1></dataValidation>`;
+  const rules = [
+    rule('B1', 'date', 'greaterThanOrEqual', '2958465'),
+    rule('B2', 'date', 'greaterThanOrEqual', '2958466'),
+    rule('B3', 'date', 'greaterThanOrEqual', '99999999999999999999'),
+    rule('B4', 'date', 'greaterThanOrEqual', '-1'),
+    rule('B5', 'decimal', 'greaterThanOrEqual', '1e999'),
+    rule('B6', 'textLength', 'lessThanOrEqual', '1e999'),
+  ].join('');
+  const book = await readXlsx(
+    changed({ [SHEET]: sheetXml(`<sheetData/><dataValidations count="6">${rules}</dataValidations>`) }),
+  );
+  expect(book.sheets[0]!.validations.map(({ range, rule }) => [range, rule])).toEqual([
+    ['B1', { type: 'date', min: '9999-12-31' }],
+  ]);
+});
+
 describe('workbooks of many sheets', () => {
   it('are read: what counts is the size of the file and not the number of its sheets', async () => {
     const sheets = Array.from({ length: 200 }, (_, i) => measuringSheet(`Run ${i + 1}`));
