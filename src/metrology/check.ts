@@ -2,7 +2,7 @@ import { bad, good, invalid, type Outcome, type Problem } from '../photometry/ou
 
 /** A problem unless `value` is a finite number. */
 export function notFinite(value: number, where: string): Problem[] {
-  return typeof value === 'number' && Number.isFinite(value)
+  return Number.isFinite(value)
     ? []
     : [invalid('not-a-number', where, `The ${where} must be a finite number; it is ${value}.`)];
 }

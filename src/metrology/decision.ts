@@ -34,7 +34,7 @@ export interface Decision {
  * one). The standard does not say what happens exactly on a limit; here the limit itself conforms and the
  * acceptance limit passes: for a lower limit T, pass is y ≥ T + w, conditional pass T ≤ y < T + w, conditional
  * fail T − w ≤ y < T, fail y < T − w. With two limits the worse of the two counts. "On" a limit is what differs from
- * it by less than a thousand-millionth of T + w.
+ * it by no more than a thousand-millionth of T + w.
  */
 export function judge(
   measured: { readonly value: number; readonly expanded: number },

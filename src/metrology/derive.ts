@@ -4,9 +4,7 @@ import type { Output } from './model';
 type Naming = Pick<Output, 'id' | 'label' | 'unit'>;
 
 function combine(naming: Naming, value: number, a: Output, b: Output, wa: number, wb: number): Output {
-  const n = a.sensitivities.length;
-  const sensitivities = new Array<number>(n);
-  for (let i = 0; i < n; i++) sensitivities[i] = wa * a.sensitivities[i]! + wb * b.sensitivities[i]!;
+  const sensitivities = a.sensitivities.map((each, i) => wa * each + wb * b.sensitivities[i]!);
   return { id: naming.id, label: naming.label, unit: naming.unit, value, sensitivities };
 }
 

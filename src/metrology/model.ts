@@ -45,7 +45,7 @@ export function spreadOf(
   for (let i = 0; i < components.length; i++) {
     const { u, dof, estimate } = components[i]!;
     const part = output.sensitivities[i]! * u;
-    if (part !== 0) total.add(part * part, dof, estimate);
+    total.add(part * part, dof, estimate);
   }
   return { u: Math.sqrt(total.variance), dof: total.dof };
 }

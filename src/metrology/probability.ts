@@ -1,7 +1,7 @@
 import { good, type Outcome } from '../photometry/outcome';
 import { notAtLeastZero, notDegreesOfFreedom, notFinite, unless } from './check';
 import { type Limits, limitProblems } from './limits';
-import { normalCdf, tCdf } from './student';
+import { tCdf } from './student';
 
 /** A measured value with its standard uncertainty; `dof` infinite or left out for a normal distribution. */
 export interface Measured {
@@ -28,11 +28,6 @@ export function conformanceProbability(measured: Measured, limits: Limits): Outc
   return unless(problems, () => {
     const [high, low] = [(upper - value) / u, (lower - value) / u];
     // Differences of two upper tails would cancel: where both limits lie above the value, mirror them.
-    return low > 0 ? below(-low, dof) - below(-high, dof) : below(high, dof) - below(low, dof);
+    return low > 0 ? tCdf(-low, dof) - tCdf(-high, dof) : tCdf(high, dof) - tCdf(low, dof);
   });
-}
-
-function below(t: number, dof: number): number {
-  if (!Number.isFinite(t)) return t > 0 ? 1 : 0;
-  return Number.isFinite(dof) ? tCdf(t, dof) : normalCdf(t);
 }

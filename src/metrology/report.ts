@@ -26,7 +26,7 @@ export function report(value: number, expanded: number, digits = 2): Reported {
   const place = expanded > 0 ? placeOfDigits(expanded, digits) : placeOfDigits(value, PLAIN_DIGITS);
   const [v, u] = [wholeUnits(value, place), wholeUnits(expanded, place)];
   const top = Math.max(leadingPlace(Number(`${v}e${place}`)), leadingPlace(Number(`${u}e${place}`)));
-  const exponent = top >= LARGE || (top <= SMALL && (v !== 0n || u !== 0n)) ? top : 0;
+  const exponent = top >= LARGE || top <= SMALL ? top : 0;
   const text = written(v, place - exponent);
   return {
     value: expanded > 0 ? text : text.replace(/(\.\d*?)0+$/, '$1').replace(/\.$/, ''),

@@ -5,13 +5,13 @@
  * digits, so 1.005 becomes 101 hundredths although its binary form lies below.
  */
 export function wholeUnits(value: number, place: number): bigint {
-  if (value === 0) return 0n;
   const [mantissa, exponent] = value.toExponential().split('e') as [string, string];
   const digits = mantissa.replace(/[-.]/g, '');
   // How many of the digits stand left of the cut.
   const kept = Number(exponent) - place + 1;
   if (kept < 0) return 0n;
-  const left = BigInt(digits.slice(0, kept).padEnd(kept, '0') || '0');
+  // No digits at all are 0n.
+  const left = BigInt(digits.slice(0, kept).padEnd(kept, '0'));
   const whole = left + (digits.charAt(kept) >= '5' ? 1n : 0n);
   return value < 0 ? -whole : whole;
 }
@@ -23,7 +23,7 @@ export function roundAt(value: number, place: number): number {
 
 /** Power of ten of the first digit: 0 for 9.96, −2 for 0.0995; 0 for 0. */
 export function leadingPlace(value: number): number {
-  return value === 0 ? 0 : Number(value.toExponential().split('e')[1]);
+  return Number(value.toExponential().split('e')[1]);
 }
 
 /** The decimal place that leaves `digits` significant digits after rounding: 9.96 with 2 becomes 10, place 0. */

@@ -35,11 +35,8 @@ function middle(a: number, b: number, c: number): number {
  */
 export function sortEnds(values: Float64Array, count: number): void {
   const n = values.length;
-  if (2 * count >= n) {
-    values.sort();
-    return;
-  }
   select(values, count - 1, 0, n - 1);
+  // Where the ends overlap, this moves only what already lies above the lower one.
   select(values, n - count, count, n - 1);
   values.subarray(0, count).sort();
   values.subarray(n - count).sort();

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { FOUR_OUTCOMES, GUARDED, type Rule, SIMPLE, VERDICTS } from '../../src/metrology/decision';
+import { FOUR_OUTCOMES, GUARDED, judge, type Rule, SIMPLE, VERDICTS } from '../../src/metrology/decision';
 import { type Guard, guardWidth } from '../../src/metrology/guard';
 import { type Limits, limitProblems } from '../../src/metrology/limits';
 import { conformanceProbability } from '../../src/metrology/probability';
@@ -45,12 +45,27 @@ describe('probability of conformity (JCGM 106:2012, clause 7, from memory; digit
     // scipy 1.17.1: Φ(−10) − Φ(−12) = 7.619853022384e-24.
     const p = got(conformanceProbability({ value: 0, u: 1 }, { lower: 10, upper: 12 }));
     expect(p / 7.619853022384e-24).toBeCloseTo(1, 9);
+    const mirrored = got(conformanceProbability({ value: 0, u: 1 }, { lower: -12, upper: -10 }));
+    expect(mirrored / 7.619853022384e-24).toBeCloseTo(1, 9);
   });
 
-  it('with u = 0 is 1 on and inside the limits, 0 outside', () => {
-    expect(got(conformanceProbability({ value: 10, u: 0 }, { lower: 10 }))).toBe(1);
-    expect(got(conformanceProbability({ value: 9.999, u: 0 }, { lower: 10 }))).toBe(0);
+  it('between limits on one side is the difference of both tails: Φ(2) − Φ(1) = 0.9772 − 0.8413 (any table)', () => {
+    for (const limits of [
+      { lower: 1, upper: 2 },
+      { lower: -2, upper: -1 },
+    ])
+      expect(got(conformanceProbability({ value: 0, u: 1 }, limits))).toBeCloseTo(0.9772 - 0.8413, 4);
   });
+
+  it.each([
+    [9.999, 0],
+    [10, 1],
+    [11, 1],
+    [12, 1],
+    [12.001, 0],
+  ])('with u = 0 is 1 on and inside the limits 10 and 12, 0 outside: %f is %i', (value, expected) =>
+    expect(got(conformanceProbability({ value, u: 0 }, { lower: 10, upper: 12 }))).toBe(expected),
+  );
 
   it('refuses crossed limits, no limit, negative u, NaN, ν = 0', () => {
     const code = (...args: Parameters<typeof conformanceProbability>) =>
@@ -193,11 +208,35 @@ describe('decision', () => {
     expect(at(85, limits, FOUR_OUTCOMES)).toBe('fail');
   });
 
-  it('says when guard bands leave nothing to pass', () => {
-    const narrow = got(decide({ value: 105, u: 5, expanded: 10 }, { lower: 100, upper: 110 }));
-    expect(narrow.canPass).toBe(false);
-    expect(narrow.verdict).toBe('conditional pass');
-  });
+  // On paper: each limit drawn in by U = 10; where both meet, one value is left to pass.
+  it.each([
+    [{ lower: 100 }, { lower: 110 }, true, 'pass'],
+    [{ upper: 140 }, { upper: 130 }, true, 'pass'],
+    [{ lower: 100, upper: 140 }, { lower: 110, upper: 130 }, true, 'pass'],
+    [{ lower: 105, upper: 125 }, { lower: 115, upper: 115 }, true, 'pass'],
+    [{ lower: 110, upper: 120 }, { lower: 120, upper: 110 }, false, 'conditional pass'],
+  ])('115 ± 10 within %o passes between %o, which can be met: %s', (limits, acceptance, canPass, verdict) =>
+    expect(judge({ value: 115, expanded: 10 }, limits)).toStrictEqual({
+      ok: true,
+      value: { verdict, guard: 10, acceptance, canPass },
+    }),
+  );
+
+  // |T| + U is 10⁹, of which a thousand-millionth is 1: so much may be missing and no more, and of nothing nothing.
+  it.each([
+    [999_999_999, 9e8, 1e8, 'pass'],
+    [999_999_998.9, 9e8, 1e8, 'conditional pass'],
+    [899_999_999, 9e8, 1e8, 'conditional pass'],
+    [899_999_998.9, 9e8, 1e8, 'conditional fail'],
+    [799_999_999, 9e8, 1e8, 'conditional fail'],
+    [799_999_998.9, 9e8, 1e8, 'fail'],
+    [-1_000_000_001, -1e9, 0, 'pass'],
+    [0, 0, 0, 'pass'],
+  ])(
+    'what lies on a limit but for rounding lies on it: %d against T = %d, U = %d is a %s',
+    (value, lower, expanded, verdict) =>
+      expect(got(judge({ value, expanded }, { lower })).verdict).toBe(verdict),
+  );
 
   it('with U = 0 only passes or fails', () => {
     const y = (value: number) => got(decide({ value, u: 0, expanded: 0 }, { lower: 100 }));

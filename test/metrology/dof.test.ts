@@ -53,6 +53,19 @@ describe('effective degrees of freedom', () => {
     expect(effectiveDof(nine.map(({ u, dof }) => ({ u, dof })))).toBeCloseTo(36, 12);
   });
 
+  it('asks nothing of the ν of a part without size, and minds no size of a part known well', () => {
+    expect(
+      got(
+        welchSatterthwaite([
+          { u: 0, dof: 0 },
+          { u: 2, dof: 5 },
+        ]),
+      ),
+    ).toBe(5);
+    // u⁴ is more than a number can hold.
+    expect(effectiveDof([{ u: 1e100, dof: INFINITE }])).toBe(INFINITE);
+  });
+
   it('lies between the least ν and their sum (GUM G.4.1)', () => {
     const part = fc.record({
       u: fc.double({ min: 1e-3, max: 1e3, noNaN: true }),

@@ -27,6 +27,10 @@ describe('results as people report them (rule: GUM 7.2.6; cases by hand)', () =>
     [2231.4567, 0, 'lm', '(2231.46 ± 0) lm'],
     [0, 0, 'lm', '(0 ± 0) lm'],
     [2200, 0, 'lm', '(2200 ± 0) lm'],
+    [2231.0567, 0, 'lm', '(2231.06 ± 0) lm'],
+    [1.5, 0, '', '1.5 ± 0'],
+    [0.00012345, 0.0000061, '', '0.0001235 ± 0.0000061'],
+    [0.000012345, 0.00000061, '', '(1.235 ± 0.061) × 10⁻⁵'],
   ])('%f ± %f %s → %s', (value, expanded, unit, text) =>
     expect(reportText(value, expanded, unit)).toBe(text),
   );
@@ -34,6 +38,8 @@ describe('results as people report them (rule: GUM 7.2.6; cases by hand)', () =>
   // GUM 7.2.2: m_S = 100.021 47 g with u = 0.35 mg; 7.2.4: ± 0.000 79 g (from memory).
   it('writes the GUM’s mass standard as the GUM does', () =>
     expect(reportText(100.02147, 0.00079, 'g')).toBe('(100.02147 ± 0.00079) g'));
+
+  it('needs no unit', () => expect(reportText(1.2345, 0.0995)).toBe('1.23 ± 0.10'));
 
   it('keeps three digits where asked', () => expect(reportText(2231, 118, 'lm', 3)).toBe('(2231 ± 118) lm'));
 });

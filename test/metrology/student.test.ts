@@ -31,6 +31,16 @@ describe('quantiles to full digits (scipy 1.17.1)', () => {
     expect(tQuantile(p, dof) / expected - 1).toBeCloseTo(0, 12);
   });
 
+  // mpmath 1.3.0: root of the regularized incomplete beta function, 60 digits.
+  it('t at p = 0.001, ν = 10⁶, to the last digit', () =>
+    expect(tQuantile(0.001, 1e6)).toBeCloseTo(-3.09024045631652, 14));
+
+  it('near the median t is (p − ½) · √(2π), what the density there leaves, at many degrees of freedom too', () =>
+    expect(tQuantile(0.500001, 1e6) / (1e-6 * Math.sqrt(2 * Math.PI))).toBeCloseTo(1, 5));
+
+  // scipy 1.17.1: Φ(1.3); t differs by φ(z)·(z³ + z) ÷ 4ν, that is 10⁻¹³.
+  it('Φ from ν = 10¹² on', () => expect(tCdf(1.3, 1e12)).toBeCloseTo(0.9031995154143897, 14));
+
   // One-sided z: JCGM 106:2012 table (from memory), digits by scipy 1.17.1.
   it.each([
     [0.8, 0.84162],
