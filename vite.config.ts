@@ -3,11 +3,10 @@ import { defineConfig } from 'vitest/config';
 import LongFirst, { notQuick } from './test/tools/longfirst.ts';
 
 /**
- * Left to itself the runner keeps one processor free, which on two is half of them. Outside a browser there is one
- * worker more than processors: the engine lets a tenth of a second go by before each calculation.
+ * Left to itself the runner keeps one processor free, which on two is half of them. There is one worker more than
+ * processors: the engine lets a tenth of a second go by before each calculation, and a browser mostly waits.
  */
-const BROWSERS = 2;
-const WORKERS = 3;
+const maxWorkers = 3;
 
 /** Test files of a worker share its modules: to load them anew for each of 200 files takes a fourth of the time. */
 const isolate = false;
@@ -34,10 +33,9 @@ export default defineConfig({
           exclude: ['test/e2e/**', 'test/taskpane/**', ...left],
           testTimeout: 60_000,
           hookTimeout: 60_000,
-          maxWorkers: WORKERS,
+          maxWorkers,
           execArgv,
           isolate,
-          sequence: { groupOrder: 1 },
         },
       },
       {
@@ -53,10 +51,9 @@ export default defineConfig({
           // axe looks at whole pages, and a machine may be busy with other tests.
           testTimeout: 60_000,
           hookTimeout: 60_000,
-          maxWorkers: WORKERS,
+          maxWorkers,
           execArgv,
           isolate,
-          sequence: { groupOrder: 1 },
         },
       },
       {
@@ -68,10 +65,8 @@ export default defineConfig({
           testTimeout: 300_000,
           hookTimeout: 300_000,
           expect: { poll: { timeout: 60_000 } },
-          // Two browsers at a time, after the others: one alone mostly waits, more would wait for each other.
-          maxWorkers: BROWSERS,
+          maxWorkers,
           isolate,
-          sequence: { groupOrder: 2 },
         },
       },
     ],

@@ -161,7 +161,7 @@ export default class LongFirst extends BaseSequencer {
     const sorted = await super.sort(files);
     const seconds = ({ moduleId }: TestSpecification) =>
       SECONDS[relative(this.ctx.config.root, moduleId).replaceAll('\\', '/')] ?? 0;
-    const place = ({ project }: TestSpecification) => `${project.config.sequence.groupOrder} ${project.name}`;
-    return sorted.sort((a, b) => place(a).localeCompare(place(b)) || seconds(b) - seconds(a));
+    const project = (file: TestSpecification) => file.project.name;
+    return sorted.sort((a, b) => project(a).localeCompare(project(b)) || seconds(b) - seconds(a));
   }
 }
