@@ -1,7 +1,6 @@
 import { layoutOf } from '../../src/metrology/run/components';
 import type { RunInput } from '../../src/metrology/run/input';
 import { doubtOf } from '../../src/metrology/run/model';
-import { Notes } from '../../src/metrology/run/notes';
 import { meanNet } from '../../src/metrology/run/sensitivities';
 
 /**
@@ -9,7 +8,7 @@ import { meanNet } from '../../src/metrology/run/sensitivities';
  * what lacks is left out.
  */
 export function blackDoubts(input: RunInput): { readonly contrast?: number; readonly board?: number } {
-  const layout = layoutOf(input, new Notes());
+  const layout = layoutOf(input);
   const black = layout.fields.find(({ field: { name } }) => name === 'black');
   return {
     ...(black ? { contrast: doubtOf(layout, meanNet(layout, black)) } : {}),

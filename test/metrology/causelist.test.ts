@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { layoutOf } from '../../src/metrology/run/components';
 import type { OtherInput, RunInput } from '../../src/metrology/run/input';
 import { runModel } from '../../src/metrology/run/model';
-import { Notes } from '../../src/metrology/run/notes';
 import { wordsOf } from '../../src/metrology/run/words';
 import { got } from './outcome';
 import { EXACT } from './runs';
@@ -33,7 +32,7 @@ const ALL: RunInput = {
   room: {},
   others: [other('Lamp', 'all'), other('Filter', 'colours'), other('Panel', 'red')],
 };
-const layout = (input: RunInput) => layoutOf(input, new Notes());
+const layout = (input: RunInput) => layoutOf(input);
 const idsOf = (input: RunInput) => layout(input).components.map(({ id }) => id);
 
 describe('the causes of a run', () => {

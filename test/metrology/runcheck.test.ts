@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { runProblems } from '../../src/metrology/run/check';
 import type { BoardInput, OtherInput, RunInput } from '../../src/metrology/run/input';
-import { EXACT, flat } from './runs';
+import { EXACT, flat, nine } from './runs';
 
 /* What is said of numbers that a run cannot be evaluated with, word for word: which one, what it must be, what came. */
 
@@ -13,7 +13,6 @@ const BOARD: BoardInput = { white: [500, 500], black: [5, 5] };
 const board = (change: Partial<BoardInput>) => ({ board: { ...BOARD, ...change } });
 const OWN: OtherInput = { label: 'own', half: 0.01, distribution: 'rectangular', appliesTo: 'all' };
 const other = (change: Partial<OtherInput>) => ({ others: [{ ...OWN, ...change }] });
-const nine = (display: number) => Array.from({ length: 9 }, () => display);
 const ninth = (display: number | null) => [...nine(1000).slice(1), display];
 
 it('nothing is said of a run that is sound, whatever of it is stated', () => {

@@ -5,14 +5,12 @@ import type { RunInput } from '../../src/metrology/run/input';
 import { runModel } from '../../src/metrology/run/model';
 import { HAND_INPUT } from '../sheets/byhand';
 import { got } from './outcome';
-import { EXACT, flat } from './runs';
+import { EXACT, flat, nine } from './runs';
 
-/* The causes that lie in the readings: their words, their sizes, and what is assumed where they are not stated. */
+/* The causes that lie in the readings: their words, their sizes, and what counts where they are not stated. */
 
 const causes = (input: RunInput) => got(runModel(input)).components;
 const cause = (input: RunInput, id: string) => causes(input).find((each) => each.id === id)!;
-const notes = (input: RunInput) => got(runModel(input)).notes.map(({ text }) => text);
-const nine = (display: number) => Array.from({ length: 9 }, () => display);
 /** Read once. */
 const once = (display: number, spectralHalf?: number) => ({ repeats: [nine(display)], spectralHalf });
 const WHITE: RunInput = { ...EXACT, red: undefined, green: undefined, blue: undefined };
@@ -101,57 +99,36 @@ describe('each cause says what it is, what shares it, and what it must have in c
   ])('%s', (id, expected) => expect(cause(HAND_INPUT, id)).toMatchObject(expected));
 });
 
-describe('what is not known of the readings is told, with what stands in for it', () => {
-  it('once for what fields share, and for each field what is its own', () => {
-    const input: RunInput = {
-      ...EXACT,
-      meter: { ofReading: 0 },
-      white: once(1000),
-      red: once(250),
-      green: flat(650),
-      blue: undefined,
-      placing: {},
-      linearity: {},
-    };
-    expect(notes(input)).toEqual([
-      'The meter digits is unknown: ± 10 digits assumed.',
-      'The step of the display is unknown: 1 on the display assumed.',
-      'The repeatability of the white readings is unknown: 1 % of each reading, because no point was read twice assumed.',
-      'The placing of the meter is unknown: ± 1 % of each reading assumed.',
-      'The linearity of the meter is unknown: ± 2 % between fields assumed.',
-      'The repeatability of the red readings is unknown: 1 % of each reading, because no point was read twice assumed.',
-      'The spectral mismatch in white is unknown: ± 2 % assumed.',
-      'The spectral mismatch in red is unknown: ± 7 % assumed.',
-    ]);
-    expect(cause(input, 'placing:red:9').halfWidth).toBe(0.01);
+describe('what is not known of the readings counts by its default, what is stated as stated', () => {
+  it('digits, step, scatter, placing, mismatch', () => {
+    const input = { ...EXACT, meter: { ofReading: 0 }, white: once(1000), red: once(250), placing: {} };
+    // On paper: 10 digits of 1 lx; half a step of 1 lx; 1 % of 250 lx; 1 %; 2 % and 7 %.
+    expect([
+      cause(input, 'digits:x1').halfWidth,
+      cause(input, 'resolution:red:9').halfWidth,
+      cause(input, 'repeatability:red:9').halfWidth,
+      cause(input, 'placing:red:9').halfWidth,
+      cause(input, 'spectral:white').halfWidth,
+      cause(input, 'spectral:red').halfWidth,
+    ]).toEqual([10, 0.5, 2.5, 0.01, 0.02, 0.07]);
   });
 
-  it('and nothing where all of it is stated: a step for the ranges, repeats elsewhere, placing, linearity', () => {
-    const meter = { ofReading: 0, digits: 2, digitByRange: [{ range: 1, digit: 0.1 }] };
-    const stated = { placing: { half: 0.02 }, linearity: { half: 0.003 }, repeatability: { part: 0.02 } };
-    const input = { ...ONCE, ...stated, meter };
-    expect(notes(input)).toEqual([]);
+  it('placing and linearity as stated', () => {
+    const input = { ...ONCE, placing: { half: 0.02 }, linearity: { half: 0.003 } };
     expect(cause(input, 'placing:white:9').halfWidth).toBe(0.02);
     expect(cause(input, 'linearity:white').halfWidth).toBe(0.003);
   });
 
-  it('nor of the scatter where points were read twice', () => {
-    expect(notes({ ...WHITE, white: flat(1000, 0) })).toEqual([]);
-  });
-
   // f11 of DIN 5032-7:1985 by class.
   it.each([
-    ['L', 0.001, '0.1 %'],
-    ['A', 0.005, '0.5 %'],
-    ['B', 0.01, '1 %'],
-    ['C', 0.02, '2 %'],
-    [undefined, 0.02, '2 %'],
-  ] as const)('linearity of a meter of class %s: ± %f', (meterClass, half, words) => {
+    ['L', 0.001],
+    ['A', 0.005],
+    ['B', 0.01],
+    ['C', 0.02],
+    [undefined, 0.02],
+  ] as const)('linearity of a meter of class %s: ± %f', (meterClass, half) => {
     const input = { ...ONCE, meter: { ...EXACT.meter, meterClass }, linearity: {} };
     expect(cause(input, 'linearity:white').halfWidth).toBe(half);
-    expect(notes(input)).toContain(
-      `The linearity of the meter is unknown: ± ${words} between fields assumed.`,
-    );
   });
 });
 
@@ -273,9 +250,6 @@ describe('mismatch in black', () => {
   it('is as of white where neither is stated: ± 2 %, or what f1′ and light make of it', () => {
     const open = { ...board, blackSpectralHalf: undefined };
     expect(black({ board: open }).halfWidth).toBe(0.02);
-    expect(notes({ ...WHITE, board: open })).toContain(
-      'The spectral mismatch in black is unknown: ± 2 % assumed.',
-    );
     // White of a lamp: half of f1′.
     expect(black({ board: open, spectrum: { f1: 0.06, light: 'lamp' } }).halfWidth).toBe(0.03);
   });
@@ -289,6 +263,5 @@ describe('mismatch in black', () => {
     // Blue of an RGB laser: 8.5 times f1′.
     const input: RunInput = { ...EXACT, blue: once(80), spectrum: { f1: 0.2, light: 'RGB laser' } };
     expect(cause(input, 'spectral:blue').halfWidth).toBe(1);
-    expect(notes(input)).toContain('The spectral mismatch in blue is unknown: ± 100 % assumed.');
   });
 });

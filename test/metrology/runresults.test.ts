@@ -3,16 +3,14 @@ import { outputOf } from '../../src/metrology/model';
 import { layoutOf } from '../../src/metrology/run/components';
 import type { RunInput } from '../../src/metrology/run/input';
 import { runModel } from '../../src/metrology/run/model';
-import { Notes } from '../../src/metrology/run/notes';
 import { driftOf, meanNet, pointNet } from '../../src/metrology/run/sensitivities';
 import { runTrial } from '../../src/metrology/run/trial';
 import { blackDoubts } from './blackdoubts';
 import { got, problemsOf } from './outcome';
-import { EXACT, flat } from './runs';
+import { EXACT, flat, nine } from './runs';
 
 /* What a run's results are called, where they are none, and how they move with what bears on single readings. */
 
-const nine = (display: number) => Array.from({ length: 9 }, () => display);
 const WHITE: RunInput = { ...EXACT, red: undefined, green: undefined, blue: undefined };
 /** With all that can be read. */
 const FULL: RunInput = {
@@ -41,7 +39,7 @@ describe('results', () => {
   });
 
   it('rest on illuminances of a field and of its points, counted from 1', () => {
-    const layout = layoutOf(FULL, new Notes());
+    const layout = layoutOf(FULL);
     const white = layout.fields[0]!;
     expect(meanNet(layout, white)).toMatchObject({
       id: 'white',
@@ -58,7 +56,7 @@ describe('results', () => {
   });
 
   it('drift with white or with the colours; black does not', () => {
-    const layout = layoutOf(FULL, new Notes());
+    const layout = layoutOf(FULL);
     const drifts = layout.fields.map((field) =>
       driftOf(layout, field).map((at) => layout.components[at]!.id),
     );
@@ -189,17 +187,7 @@ describe('readings and ambient light in two ranges', () => {
 });
 
 describe('black that is not told from nothing', () => {
-  const contrast = (input: RunInput) => {
-    const { outputs, notes } = got(runModel(input));
-    return { isResult: outputs.some(({ id }) => id === 'contrast'), said: notes.map(({ text }) => text) };
-  };
-  const RESULT = { isResult: true, said: [] };
-  const BOUND = {
-    isResult: false,
-    said: [
-      'Black is too dark for this meter: the sequential contrast is a lower bound and carries no uncertainty.',
-    ],
-  };
+  const hasContrast = (input: RunInput) => got(runModel(input)).outputs.some(({ id }) => id === 'contrast');
 
   it('counts by the widest step of its ranges', () => {
     // On paper: a step of 1 is 1 lx in × 1 and 0.1 lx in × 0.1. Black of 0.5 lx in both is less than the wider.
@@ -207,14 +195,14 @@ describe('black that is not told from nothing', () => {
     const shown = [0.5, ...nine(5).slice(1)];
     const range = [1, ...nine(0.1).slice(1)];
     const black = { repeats: [shown, shown], range, spectralHalf: 0 };
-    expect(contrast({ ...WHITE, meter, black })).toEqual(BOUND);
+    expect(hasContrast({ ...WHITE, meter, black })).toBe(false);
     expect(
-      contrast({ ...WHITE, meter, black: { ...black, repeats: [nine(5), nine(5)], range: 0.1 } }),
-    ).toEqual(RESULT);
+      hasContrast({ ...WHITE, meter, black: { ...black, repeats: [nine(5), nine(5)], range: 0.1 } }),
+    ).toBe(true);
   });
 
   it('of 0 lx is a bound, too, and no division, however fine the meter', () => {
-    expect(contrast({ ...WHITE, black: flat(0) })).toEqual(BOUND);
+    expect(hasContrast({ ...WHITE, black: flat(0) })).toBe(false);
   });
 
   it('is not doubted for what the meter does to white as well', () => {
@@ -227,6 +215,6 @@ describe('black that is not told from nothing', () => {
       blackBound: 'U',
     };
     expect(blackDoubts(input).contrast).toBeCloseTo(0.6 / Math.sqrt(3), 12);
-    expect(contrast(input)).toEqual(RESULT);
+    expect(hasContrast(input)).toBe(true);
   });
 });

@@ -2,10 +2,12 @@ import { Bits } from '../../src/metrology/bits';
 import { unit } from '../../src/metrology/draws';
 import type { FieldInput, RunInput } from '../../src/metrology/run/input';
 
+/** One number at all nine points. */
+export const nine = (display: number): number[] => Array.from({ length: 9 }, () => display);
+
 /** A field with the same number on the display at all nine points, read twice, with nothing uncertain about it. */
 export function flat(display: number, spectralHalf = 0): FieldInput {
-  const nine = Array.from({ length: 9 }, () => display);
-  return { repeats: [nine, nine], spectralHalf };
+  return { repeats: [nine(display), nine(display)], spectralHalf };
 }
 
 /** A run in which everything is known exactly; tests make one thing at a time uncertain. */

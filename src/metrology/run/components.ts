@@ -11,14 +11,13 @@ import {
 } from './input';
 import type { FieldLayout, Layout } from './layout';
 import { List } from './list';
-import { type Notes, rounded } from './notes';
 import { digitOn, type Field, type Points, prepareField } from './prepare';
 import { addDigits, addMismatch, addPoints, addReadings, addSpectral } from './readings';
 
 const EVERY_OUTPUT = 'every light output of the run';
 
-/** All causes of a run's uncertainty, from a checked input; what had to be assumed goes into `notes`. */
-export function layoutOf(input: RunInput, notes: Notes): Layout {
+/** All causes of a run's uncertainty, from a checked input. What is not known of it counts by a cautious default. */
+export function layoutOf(input: RunInput): Layout {
   const list = new List();
   const { meter, image } = input;
   const luxPerUnit = meter.luxPerUnit ?? 1;
@@ -26,24 +25,20 @@ export function layoutOf(input: RunInput, notes: Notes): Layout {
     input[name] ? [prepareField(name, input[name], luxPerUnit)] : [],
   );
   const tiles = tilesOf(input, luxPerUnit);
-  const gain = addGain(list, meter, notes);
+  const gain = addGain(list, meter);
   const ambientRanges = rangesOf(input);
   const read = [...fields, ...tiles, { ranges: ambientRanges }];
-  const digits = addDigits(list, meter, read, luxPerUnit, notes);
-  const points = fields.map((field) => addReadings(list, field, input, digits, notes));
-  const mixtures = addMismatch(list, input, fields, notes);
+  const digits = addDigits(list, meter, read, luxPerUnit);
+  const points = fields.map((field) => addReadings(list, field, input, digits));
+  const mixtures = addMismatch(list, input, fields);
   const readings = points.map((layout, i) => ({ ...layout, spectral: mixtures[i]! }));
-  const board = addBoard(list, input, tiles, readings, digits, notes);
-  const ambient = addAmbient(list, input, fields[0]!, notes);
-  const [width, height, size] = addSize(list, image, notes);
-  const square = addSquare(list, image.squareHalf, notes);
-  const drifts = addDrifts(list, input, notes);
-  const screen = addScreen(list, input, notes);
-  const everywhere = [
-    ...addSensor(list, input, notes),
-    ...addOblique(list, input, notes),
-    ...addRoom(list, input, notes),
-  ];
+  const board = addBoard(list, input, tiles, readings, digits);
+  const ambient = addAmbient(list, input, fields[0]!);
+  const [width, height, size] = addSize(list, image);
+  const square = addSquare(list, image.squareHalf);
+  const drifts = addDrifts(list, input);
+  const screen = addScreen(list, input);
+  const everywhere = [...addSensor(list, input), ...addOblique(list, input), ...addRoom(list, input)];
   const others = (input.others ?? []).map((other) => ({ other, at: addOther(list, other) }));
   return {
     components: list.components,
@@ -89,31 +84,24 @@ function addBoard(
   [white, black]: readonly Points[],
   readings: readonly Omit<FieldLayout, 'others'>[],
   digits: ReadonlyMap<number, number>,
-  notes: Notes,
 ): Layout['board'] {
   if (!white || !black) return undefined;
   const spectralOf = (name: FieldName) => readings.find(({ field }) => field.name === name)?.spectral;
-  const points = (tiles: Points) => ({ ...addPoints(list, tiles, input, digits, notes), linearity: -1 });
+  const points = (tiles: Points) => ({ ...addPoints(list, tiles, input, digits), linearity: -1 });
   return {
     white: { field: white, spectral: spectralOf('white')!, ...points(white) },
     black: {
       field: black,
       ...points(black),
-      spectral: spectralOf('black') ?? [{ at: addSpectral(list, 'black', input, notes), share: 1 }],
+      spectral: spectralOf('black') ?? [{ at: addSpectral(list, 'black', input), share: 1 }],
     },
   };
 }
 
-function addGain(list: List, meter: MeterInput, notes: Notes): number {
+function addGain(list: List, meter: MeterInput): number {
   const { distribution = 'rectangular', coverageFactor = defaults.COVERAGE_FACTOR } = meter;
   const worst = meter.meterClass ?? defaults.WORST_CLASS;
   const half = meter.ofReading ?? defaults.CLASS_TOTAL[worst];
-  if (meter.ofReading === undefined) {
-    notes.assume(
-      'meter accuracy',
-      `± ${100 * half} % of the reading, the total error of class ${worst} of DIN 5032-7:1985${meter.meterClass ? '' : ', the widest'}`,
-    );
-  }
   return list.add(
     'gain',
     'Meter, % of reading',
@@ -127,7 +115,7 @@ function addGain(list: List, meter: MeterInput, notes: Notes): number {
   );
 }
 
-function addAmbient(list: List, { ambient, meter }: RunInput, white: Field, notes: Notes) {
+function addAmbient(list: List, { ambient, meter }: RunInput, white: Field) {
   const value = ambient?.value ?? 0;
   const points = white.gross.map((_, i) => (typeof value === 'number' ? value : value[i]!));
   const ambientMean = mean(points);
@@ -137,23 +125,13 @@ function addAmbient(list: List, { ambient, meter }: RunInput, white: Field, note
 
   function assumedAmbient(): number {
     if (!ambient) {
-      const lux = defaults.AMBIENT_UNMEASURED * mean(white.gross);
-      notes.assume(
-        'ambient light',
-        `0 lx ± ${rounded(lux)} lx (${100 * defaults.AMBIENT_UNMEASURED} % of white), because it was not measured`,
-      );
-      return lux;
+      return defaults.AMBIENT_UNMEASURED * mean(white.gross);
     }
     const offset =
       ambient.range === undefined
         ? (meter.digits ?? defaults.DIGITS) * digitOn(meter, 1)
         : stepOf(ambient.range) / 2;
-    const lux = defaults.AMBIENT_FRACTION * ambientMean + offset * (meter.luxPerUnit ?? 1);
-    notes.assume(
-      'uncertainty of the ambient light',
-      `± ${rounded(lux)} lx (a tenth of it and ${ambient.range === undefined ? "the meter's digits" : 'half a step of the display'})`,
-    );
-    return lux;
+    return defaults.AMBIENT_FRACTION * ambientMean + offset * (meter.luxPerUnit ?? 1);
   }
 
   /** The widest step of the display in the ranges of the ambient reading. */
@@ -171,12 +149,10 @@ function rangesOf({ ambient }: RunInput): readonly number[] {
  * Width and height, and with one measured length the one tape that both hang on: they are then factors of 1, and the
  * third of the list is both together.
  */
-function addSize(list: List, image: RunInput['image'], notes: Notes): readonly [number, number, number] {
+function addSize(list: List, image: RunInput['image']): readonly [number, number, number] {
   const of = (side: 'width' | 'height') => {
     const [length, known] = [image[side], image[`${side}Half`]];
-    const half = known ?? Math.max(defaults.LENGTH_LEAST, defaults.LENGTH_FRACTION * length);
-    if (known === undefined) notes.assume(`uncertainty of the image ${side}`, `± ${rounded(1000 * half)} mm`);
-    return half;
+    return known ?? Math.max(defaults.LENGTH_LEAST, defaults.LENGTH_FRACTION * length);
   };
   const [width, height] = [of('width'), of('height')];
   const add = (id: string, label: string, value: number, half: number, unit = 'm') =>
@@ -200,19 +176,10 @@ function addSize(list: List, image: RunInput['image'], notes: Notes): readonly [
  * A sensor in front of the screen is nearer to the lens: it reads more by the square of the distances, always in favour
  * of passing. What is known of both is corrected for (in each field's correction); the doubt of it stays.
  */
-function addSensor(list: List, { sensor, image }: RunInput, notes: Notes): number[] {
+function addSensor(list: List, { sensor, image }: RunInput): number[] {
   if (!sensor) return [];
   const { throwDistance, height } = sensor;
   const half = sensorHalf(throwDistance, height, image.width);
-  const mm = rounded(1000 * (height ?? defaults.SENSOR_HEIGHT));
-  if (throwDistance === undefined) {
-    notes.assume(
-      'distance of the lens',
-      `the image's width, so that a sensor ${mm} mm in front of the screen reads up to ${rounded(100 * half)} % too much; that is`,
-    );
-  } else if (height === undefined) {
-    notes.assume('height of the sensor', `up to ${mm} mm in front of the screen`);
-  }
   return [list.add('sensor', 'Sensor in front of the screen', 1, half, '', 'run', EVERY_OUTPUT)];
 }
 
@@ -225,10 +192,9 @@ function sensorHalf(throwDistance: number | undefined, height: number | undefine
 }
 
 /** Light that falls on the sensor at an angle, which no meter takes in quite by its cosine. */
-function addOblique(list: List, { oblique, sensor, image, meter }: RunInput, notes: Notes): number[] {
+function addOblique(list: List, { oblique, sensor, image, meter }: RunInput): number[] {
   if (!oblique) return [];
   const f2 = oblique.f2 ?? defaults.CLASS_F2[meter.meterClass ?? defaults.WORST_CLASS];
-  if (oblique.f2 === undefined) notes.assume('cosine response of the meter', `f2 = ${100 * f2} %`);
   const half = f2 * defaults.OBLIQUE_PER_F2 * obliqueSine(image, sensor?.throwDistance);
   return [list.add('oblique', 'Oblique light on the sensor', 1, half, '', 'run', EVERY_OUTPUT)];
 }
@@ -239,17 +205,14 @@ function obliqueSine({ width, height }: RunInput['image'], throwDistance?: numbe
   return aside / Math.hypot(aside, throwDistance ?? defaults.THROW_OF_WIDTH * width);
 }
 
-function addRoom(list: List, { room }: RunInput, notes: Notes): number[] {
+function addRoom(list: List, { room }: RunInput): number[] {
   if (!room) return [];
   const half = room.half ?? defaults.ROOM;
-  if (room.half === undefined)
-    notes.assume('light that the room sends back', `± ${100 * half} % of the light output`);
   return [list.add('room', 'Light the room sends back', 1, half, '', 'run', EVERY_OUTPUT)];
 }
 
-function addSquare(list: List, known: number | undefined, notes: Notes): number {
+function addSquare(list: List, known: number | undefined): number {
   const half = known ?? defaults.SQUARE;
-  if (known === undefined) notes.assume('image not square', `± ${100 * half} % of the area`);
   return list.add('square', 'Image not square', 1, half, '', 'image', EVERY_OUTPUT);
 }
 
@@ -258,9 +221,8 @@ function addSquare(list: List, known: number | undefined, notes: Notes): number 
  * known. White and the colours are read at different times, so the change counts for each; red, green and
  * blue share theirs.
  */
-function addDrifts(list: List, { drift, red, green, blue }: RunInput, notes: Notes) {
+function addDrifts(list: List, { drift, red, green, blue }: RunInput) {
   const half = drift ? Math.abs(drift.last / drift.first - 1) : defaults.DRIFT;
-  if (!drift) notes.assume('drift', `± ${100 * half} %, because the centre was not read again at the end`);
   const add = (id: string, label: string, sharedBy: string) =>
     list.add(id, label, 1, half, '', 'run', sharedBy);
   return {
@@ -270,10 +232,9 @@ function addDrifts(list: List, { drift, red, green, blue }: RunInput, notes: Not
   };
 }
 
-function addScreen(list: List, { screen }: RunInput, notes: Notes): number {
+function addScreen(list: List, { screen }: RunInput): number {
   if (!screen) return -1;
   const half = screen.half ?? defaults.GAIN * screen.gain;
-  if (screen.half === undefined) notes.assume('uncertainty of the screen gain', `± ${rounded(half)}`);
   return list.add('screen', 'Screen gain', screen.gain, half, '', 'screen', 'every luminance on this screen');
 }
 

@@ -6,14 +6,11 @@ import { runProblems } from './check';
 import { layoutOf } from './components';
 import { type FieldName, PRIMARIES, type RunInput } from './input';
 import type { FieldLayout, Layout, PointsLayout } from './layout';
-import { type Note, Notes } from './notes';
 import { digitOn } from './prepare';
 import { driftOf, fieldOutput, meanNet, pointNet, times } from './sensitivities';
 
 export interface RunModel extends Model {
   readonly layout: Layout;
-  /** What was unknown and is assumed. */
-  readonly notes: readonly Note[];
   readonly extremes: Extremes;
 }
 
@@ -36,8 +33,7 @@ interface Extremes {
 export function runModel(input: RunInput): Outcome<RunModel> {
   const problems = runProblems(input);
   if (problems.length > 0) return bad(...problems);
-  const notes = new Notes();
-  const layout = layoutOf(input, notes);
+  const layout = layoutOf(input);
   const nets = layout.fields.map((field) => ({ field, net: meanNet(layout, field) }));
   const dark = nets.flatMap(({ field, net }) => darkness(field, net));
   if (dark.length > 0) return bad(...dark);
@@ -56,13 +52,13 @@ export function runModel(input: RunInput): Outcome<RunModel> {
   const extremes = extremesOf(layout, white.field);
   fractions.push(uniformityOutput(layout, white.field, extremes));
   const black = of('black');
-  if (black) fractions.push(...contrastOutput(CONTRAST, black, whiteNow, input, layout, notes));
-  if (layout.board) fractions.push(...boardOutput(layout, layout.board, input, notes));
+  if (black) fractions.push(...contrastOutput(CONTRAST, black, whiteNow, input, layout));
+  if (layout.board) fractions.push(...boardOutput(layout, layout.board, input));
   for (const fraction of fractions) {
     if (!fraction.ok) return fraction;
     outputs.push(fraction.value);
   }
-  return good({ components: layout.components, outputs, layout, notes: notes.list, extremes });
+  return good({ components: layout.components, outputs, layout, extremes });
 }
 
 function darkness({ field: { name } }: FieldLayout, { value }: Output): Problem[] {
@@ -129,18 +125,11 @@ function contrastOutput(
   white: Output,
   { meter, blackBound }: RunInput,
   layout: Layout,
-  notes: Notes,
 ): Outcome<Output>[] {
   const { ranges, scale } = black.field.field;
   const step = Math.max(...ranges.map((range, i) => digitOn(meter, range) * scale[i]!));
   const doubt = blackBound === 'U' ? doubtOf(layout, black.net) : 0;
-  if (black.net.value <= Math.max(step, doubt) * MARGIN) {
-    notes.say(
-      naming.label,
-      `Black is too dark for this meter: the ${naming.label} is a lower bound and carries no uncertainty.`,
-    );
-    return [];
-  }
+  if (black.net.value <= Math.max(step, doubt) * MARGIN) return [];
   return [ratio(naming, white, black.net)];
 }
 
@@ -158,8 +147,7 @@ function boardOutput(
   layout: Layout,
   { white, black }: NonNullable<Layout['board']>,
   input: RunInput,
-  notes: Notes,
 ): Outcome<Output>[] {
   const dark = { field: black, net: meanNet(layout, black) };
-  return contrastOutput(BOARD, dark, meanNet(layout, white), input, layout, notes);
+  return contrastOutput(BOARD, dark, meanNet(layout, white), input, layout);
 }

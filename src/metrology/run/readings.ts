@@ -4,7 +4,6 @@ import * as defaults from './defaults';
 import { type FieldName, type MeterInput, PRIMARIES, type RunInput } from './input';
 import type { FieldLayout, Part } from './layout';
 import type { List, Shape } from './list';
-import { type Notes, rounded } from './notes';
 import { digitOn, type Field, type Points } from './prepare';
 import { wordsOf } from './words';
 
@@ -16,13 +15,8 @@ export function addDigits(
   meter: MeterInput,
   fields: readonly { readonly ranges: readonly number[] }[],
   luxPerUnit: number,
-  notes: Notes,
 ): ReadonlyMap<number, number> {
   const count = meter.digits ?? defaults.DIGITS;
-  if (meter.digits === undefined) notes.assume('meter digits', `± ${count} digits`);
-  if (meter.digit === undefined && !meter.digitByRange) {
-    notes.assume('step of the display', `${defaults.DIGIT} on the display`);
-  }
   const ranges = new Set<number>();
   for (const field of fields) for (const range of field.ranges) ranges.add(range);
   const places = new Map<number, number>();
@@ -43,10 +37,9 @@ export function addReadings(
   field: Field,
   input: RunInput,
   digits: ReadonlyMap<number, number>,
-  notes: Notes,
 ): Omit<FieldLayout, 'others' | 'spectral'> {
-  const points = addPoints(list, field, input, digits, notes);
-  const linearity = addLinearity(list, field.name, input, notes);
+  const points = addPoints(list, field, input, digits);
+  const linearity = addLinearity(list, field.name, input);
   return { field, linearity, ...points };
 }
 
@@ -56,7 +49,6 @@ export function addPoints(
   points: Points,
   { meter, placing: placed, repeatability: known }: Pick<RunInput, 'meter' | 'placing' | 'repeatability'>,
   digits: ReadonlyMap<number, number>,
-  notes: Notes,
 ): Pick<FieldLayout, 'resolution' | 'repeatability' | 'digits' | 'placing'> {
   const { name, scale, ranges } = points;
   const words = wordsOf(name, scale.length);
@@ -66,8 +58,8 @@ export function addPoints(
     const half = (digitOn(meter, ranges[i]!) * scale[i]!) / 2;
     list.add(resolutionId, label, 0, half, 'lx', 'reading', 'one reading', words.resolutionLine);
   }
-  const repeatability = addRepeatability(list, points, known, notes);
-  const placing = placed ? addPlacing(list, points, placed.half, notes) : -1;
+  const repeatability = addRepeatability(list, points, known);
+  const placing = placed ? addPlacing(list, points, placed.half) : -1;
   return { resolution, repeatability, placing, digits: ranges.map((range) => digits.get(range)!) };
 }
 
@@ -76,16 +68,9 @@ function addRepeatability(
   list: List,
   { name, sd, dof, counts, gross }: Points,
   known: RunInput['repeatability'],
-  notes: Notes,
 ): number {
   const words = wordsOf(name, counts.length);
   const part = known?.part ?? defaults.REPEATABILITY;
-  if (sd === undefined && known?.part === undefined) {
-    notes.assume(
-      `repeatability of the ${name} readings`,
-      `${100 * defaults.REPEATABILITY} % of each reading, because no point was read twice`,
-    );
-  }
   const shape: Shape = {
     distribution: 'normal',
     by: divisor('normal'),
@@ -109,9 +94,8 @@ function knownDof(known: RunInput['repeatability']): number {
 }
 
 /** How the meter was held at each point: not seen in repeats that are taken in one place. */
-function addPlacing(list: List, { name, counts }: Points, known: number | undefined, notes: Notes): number {
+function addPlacing(list: List, { name, counts }: Points, known: number | undefined): number {
   const half = known ?? defaults.PLACING;
-  if (known === undefined) notes.assumeOnce('placing of the meter', `± ${100 * half} % of each reading`);
   const words = wordsOf(name, counts.length);
   const first = list.components.length;
   for (let i = 0; i < counts.length; i++) {
@@ -121,11 +105,9 @@ function addPlacing(list: List, { name, counts }: Points, known: number | undefi
   return first;
 }
 
-function addLinearity(list: List, name: FieldName, { meter, linearity }: RunInput, notes: Notes): number {
+function addLinearity(list: List, name: FieldName, { meter, linearity }: RunInput): number {
   if (!linearity) return -1;
   const half = linearity.half ?? defaults.CLASS_LINEARITY[meter.meterClass ?? defaults.WORST_CLASS];
-  if (linearity.half === undefined)
-    notes.assumeOnce('linearity of the meter', `± ${100 * half} % between fields`);
   return list.add(
     `linearity:${name}`,
     `Linearity and range step, ${name}`,
@@ -141,8 +123,8 @@ function addLinearity(list: List, name: FieldName, { meter, linearity }: RunInpu
  * Mismatch of each field as the mixture of causes it is. Without a spectrum every field has one of its own. With it
  * the primaries have, by f1′ and the kind of light; white is their sum, as far as they make it up, and what is added.
  */
-export function addMismatch(list: List, input: RunInput, fields: readonly Field[], notes: Notes): Part[][] {
-  const one = (name: FieldName) => addSpectral(list, name, input, notes);
+export function addMismatch(list: List, input: RunInput, fields: readonly Field[]): Part[][] {
+  const one = (name: FieldName) => addSpectral(list, name, input);
   const alone = fields.map((field) => (isMixed(input, field.name) ? -1 : one(field.name)));
   const net = fields.map(({ gross }) => mean(gross) - mean(ambientsOf(input)));
   const whole = (at: number): Part[] => [{ at, share: 1 }];
@@ -170,10 +152,9 @@ function ambientsOf({ ambient }: RunInput): readonly number[] {
 }
 
 /** The mismatch of one kind of light. Black leaks white, as far as anybody knows. */
-export function addSpectral(list: List, name: FieldName, input: RunInput, notes: Notes): number {
+export function addSpectral(list: List, name: FieldName, input: RunInput): number {
   const known = input[name]?.spectralHalf ?? (name === 'black' ? input.board?.blackSpectralHalf : undefined);
   const half = known ?? spectralHalf(name, input);
-  if (known === undefined) notes.assume(`spectral mismatch in ${name}`, `± ${rounded(100 * half)} %`);
   const { spectralId, spectral, spectralSharedBy } = wordsOf(name, 0);
   return list.add(spectralId, spectral, 1, half, '', 'spectrum', spectralSharedBy);
 }
