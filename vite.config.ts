@@ -1,12 +1,13 @@
 import preact from '@preact/preset-vite';
 import { defineConfig } from 'vitest/config';
 import LongFirst, { notQuick } from './test/tools/longfirst.ts';
+import { filesOfOtherTurns, turnAsked } from './test/tools/turns.ts';
 
 /**
- * Left to itself the runner keeps one processor free, which on two is half of them. There is one worker more than
- * processors: the engine lets a tenth of a second go by before each calculation, and a browser mostly waits.
+ * Left to itself the runner keeps one processor free, which on two is half of them. A third worker had its own modules to
+ * load and compile, and took as much of the others' time as it gave.
  */
-const maxWorkers = 3;
+const maxWorkers = 2;
 
 /** Test files of a worker share its modules: to load them anew for each of 200 files takes a fourth of the time. */
 const isolate = false;
@@ -17,8 +18,11 @@ const isolate = false;
  */
 const execArgv = ['--max-semi-space-size=64', '--min-semi-space-size=64', '--single-threaded-gc'];
 
-/** `npm run test:quick` is without what takes long. */
-const left = process.env.QUICK ? notQuick() : [];
+/** `npm run test:quick` is without what takes long, `npm run verify` takes it in turns. */
+const turn = turnAsked();
+const left = process.env.QUICK ? notQuick() : filesOfOtherTurns(turn);
+if (turn !== undefined) process.env.TURN = String(turn);
+const runner = './test/tools/inturn.ts';
 
 /** The tests. How the pane and the workbench are built stands in src/build. */
 export default defineConfig({
@@ -36,6 +40,7 @@ export default defineConfig({
           maxWorkers,
           execArgv,
           isolate,
+          runner,
         },
       },
       {
@@ -54,6 +59,7 @@ export default defineConfig({
           maxWorkers,
           execArgv,
           isolate,
+          runner,
         },
       },
       {
@@ -65,8 +71,10 @@ export default defineConfig({
           testTimeout: 300_000,
           hookTimeout: 300_000,
           expect: { poll: { timeout: 60_000 } },
+          exclude: left,
           maxWorkers,
           isolate,
+          runner,
         },
       },
     ],

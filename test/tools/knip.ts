@@ -24,6 +24,7 @@ export default ({ production = false }: { production?: boolean }): KnipConfig =>
     ...(production ? ['src/cli/run.mjs!'] : []),
     'src/build/{build,dev,excel,icons,picture,start}.ts!',
     'test/bench/*.bench.ts',
+    'test/tools/inturn.ts',
     'test/tools/mutation/vitest.config.ts',
     'test/taskpane/gallery/{components,gallery}.tsx',
   ],

@@ -1,152 +1,10 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { relative } from 'node:path';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
-
-/** Files that take 2 s and more, in seconds of a whole run on two processors; those that became shorter since are estimated. */
-const SECONDS: Readonly<Record<string, number>> = {
-  'test/e2e/captureshown.test.ts': 64,
-  'test/cli/light.test.ts': 55,
-  'test/e2e/example.test.ts': 55,
-  'test/e2e/audit.test.ts': 52,
-  'test/e2e/mainjob.test.ts': 48,
-  'test/e2e/fieldswindow.test.ts': 45,
-  'test/e2e/late.test.ts': 42,
-  'test/frozen/frozen.test.ts': 40,
-  'test/e2e/capture.test.ts': 38,
-  'test/taskpane/capture/tiled.test.ts': 34,
-  'test/audit/quietkinds.test.ts': 33,
-  'test/e2e/badinput.test.ts': 31,
-  'test/taskpane/pane.test.tsx': 32,
-  'test/excel/halfdone.test.ts': 30,
-  'test/e2e/uncertainty.test.ts': 29,
-  'test/e2e/fields.test.ts': 25,
-  'test/excel/uncertainty.test.ts': 24,
-  'test/e2e/accessible.test.ts': 24,
-  'test/xlsx/handover.test.ts': 23,
-  'test/xlsx/untrusted.test.ts': 23,
-  'test/cli/example.test.ts': 21,
-  'test/e2e/office.test.ts': 21,
-  'test/sheets/recalculate.test.ts': 20,
-  'test/sheets/acceptance.test.ts': 19,
-  'test/sheets/batchunit.test.ts': 19,
-  'test/e2e/capturefaults.test.ts': 18,
-  'test/excel/selfcheck.test.ts': 18,
-  'test/sheets/ageing.test.ts': 17,
-  'test/audit/calculate.test.ts': 16,
-  'test/audit/everychange.test.ts': 17,
-  'test/e2e/templates.test.ts': 16,
-  'test/sheets/run.test.ts': 17,
-  'test/e2e/batch.test.ts': 16,
-  'test/frozen/works.test.ts': 15,
-  'test/taskpane/batch/batch.test.tsx': 15,
-  'test/audit/quiet.test.ts': 15,
-  'test/excel/host.test.ts': 15,
-  'test/taskpane/trace/checkcard.test.tsx': 15,
-  'test/audit/trace.test.ts': 13,
-  'test/cli/kinds.test.ts': 13,
-  'test/e2e/keyboard.test.ts': 14,
-  'test/e2e/purchase.test.ts': 14,
-  'test/excel/sealed.test.ts': 13,
-  'test/taskpane/sheet/uses.test.tsx': 14,
-  'test/taskpane/trace/signing.test.tsx': 12,
-  'test/template/set.test.ts': 12,
-  'test/workbench/saved.test.ts': 12,
-  'test/audit/lostseals.test.ts': 11,
-  'test/cli/register.test.ts': 12,
-  'test/excel/cells.test.ts': 12,
-  'test/excel/twopeople.test.ts': 12,
-  'test/metrology/propagation.test.ts': 11,
-  'test/sheets/certificate.test.ts': 11,
-  'test/sheets/comparison.recalculate.test.ts': 12,
-  'test/sheets/overview.test.ts': 11,
-  'test/cli/help.test.ts': 10,
-  'test/sheets/batch.test.ts': 11,
-  'test/taskpane/sure.test.tsx': 11,
-  'test/tools/libreoffice.test.ts': 11,
-  'test/audit/seal.test.ts': 10,
-  'test/audit/strangers.test.ts': 9,
-  'test/e2e/files.test.ts': 9,
-  'test/excel/batchblocks.test.ts': 10,
-  'test/frozen/known.test.ts': 10,
-  'test/audit/batch.test.ts': 8,
-  'test/audit/seen.test.ts': 9,
-  'test/excel/asplanned.test.ts': 8,
-  'test/excel/log.test.ts': 8,
-  'test/procurement/ageing.test.ts': 9,
-  'test/taskpane/offers/offers.test.tsx': 8,
-  'test/audit/tracekinds.test.ts': 8,
-  'test/cli/template.test.ts': 8,
-  'test/excel/begun.test.ts': 8,
-  'test/excel/extras.test.ts': 8,
-  'test/excel/restore.test.ts': 8,
-  'test/frozen/changes.test.ts': 8,
-  'test/metrology/montecarlo.test.ts': 8,
-  'test/build/host.test.ts': 6,
-  'test/metrology/causes.test.ts': 7,
-  'test/taskpane/metercheck/meters.test.tsx': 7,
-  'test/taskpane/simulation.test.ts': 7,
-  'test/taskpane/templates/templates.test.tsx': 6,
-  'test/taskpane/trace/accessible.test.tsx': 6,
-  'test/workbench/build.test.ts': 7,
-  'test/e2e/deleted.test.ts': 6,
-  'test/e2e/sheetshown.test.ts': 6,
-  'test/excel/agree.test.ts': 5,
-  'test/excel/survey.test.ts': 6,
-  'test/functions/anything.test.ts': 5,
-  'test/taskpane/badinput.test.tsx': 6,
-  'test/taskpane/trace/tracecard.test.tsx': 5,
-  'test/sheets/metercheck.test.ts': 5,
-  'test/sheets/offers.test.ts': 5,
-  'test/taskpane/accept.test.tsx': 4,
-  'test/taskpane/ageing.test.tsx': 4,
-  'test/taskpane/compare.test.tsx': 4,
-  'test/workbench/functions.test.ts': 5,
-  'test/xlsx/roundtrip.test.ts': 4,
-  'test/audit/broken.test.ts': 3,
-  'test/excel/file.test.ts': 4,
-  'test/excel/fromfile.test.ts': 3,
-  'test/excel/rules.test.ts': 4,
-  'test/fields/projector.test.ts': 3,
-  'test/sheets/filter.test.ts': 4,
-  'test/sheets/links.test.ts': 3,
-  'test/sheets/print.test.ts': 3,
-  'test/taskpane/batch/log.test.ts': 4,
-  'test/taskpane/need/need.test.tsx': 4,
-  'test/taskpane/trace/sealnotice.test.tsx': 3,
-  'test/template/read.test.ts': 4,
-  'test/csv/split.test.ts': 2,
-  'test/e2e/start.test.ts': 2,
-  'test/excel/build.test.ts': 2,
-  'test/excel/font.test.ts': 3,
-  'test/excel/rewrite.test.ts': 3,
-  'test/excel/seen.test.ts': 2,
-  'test/fields/fields.test.ts': 2,
-  'test/metrology/draws.test.ts': 2,
-  'test/sheets/report.test.ts': 2,
-  'test/sheets/setupfields.test.ts': 2,
-  'test/taskpane/example.test.tsx': 2,
-  'test/taskpane/store/store.test.ts': 3,
-  'test/taskpane/store/workbook.test.ts': 3,
-  'test/taskpane/trace/copycard.test.tsx': 3,
-  'test/taskpane/trace/sealcard.test.tsx': 3,
-  'test/taskpane/trace/updatecard.test.tsx': 3,
-  'test/workbench/kept.test.ts': 3,
-  'test/workbench/people.test.ts': 3,
-  'test/xlsx/charts.test.ts': 3,
-  'test/excel/book.test.ts': 2,
-  'test/taskpane/capture/keeper.test.ts': 2,
-  'test/taskpane/capture/range.test.ts': 2,
-  'test/taskpane/capture/screen.test.ts': 2,
-  'test/taskpane/overview/overview.test.tsx': 2,
-  'test/taskpane/run/sure.test.ts': 2,
-  'test/taskpane/trace/certificateseal.test.tsx': 2,
-  'test/taskpane/trace/logcard.test.tsx': 2,
-  'test/workbench/names.test.ts': 2,
-  'test/xlsx/foreign.test.ts': 2,
-};
+import { SECONDS } from './seconds.ts';
 
 /** What the quick run is without: files of so many seconds and more, and those that ask LibreOffice. */
-export function notQuick(quickest = 2): string[] {
+export function notQuick(quickest = 3): string[] {
   const files = readdirSync('test', { recursive: true, encoding: 'utf8' }).map(
     (file) => `test/${file.replaceAll('\\', '/')}`,
   );
@@ -155,13 +13,26 @@ export function notQuick(quickest = 2): string[] {
   return files.filter((file) => (SECONDS[file] ?? 0) >= quickest || asksOffice(file));
 }
 
-/** Long files begin first, so that no worker is left alone with one at the end; a fresh clone knows no times of its own. */
+/**
+ * Long files begin first, so that no worker is left alone with one at the end; a fresh clone knows no times of its own.
+ * Those of one project with one environment follow each other: a worker that is to change either is started anew, which
+ * takes 5 s.
+ */
 export default class LongFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const sorted = await super.sort(files);
-    const seconds = ({ moduleId }: TestSpecification) =>
-      SECONDS[relative(this.ctx.config.root, moduleId).replaceAll('\\', '/')] ?? 0;
-    const project = (file: TestSpecification) => file.project.name;
-    return sorted.sort((a, b) => project(a).localeCompare(project(b)) || seconds(b) - seconds(a));
+    const place = new Map(sorted.map((file) => [file, this.#place(file)] as const));
+    return sorted.sort((a, b) => {
+      const [one, other] = [place.get(a)!, place.get(b)!];
+      return one.worker.localeCompare(other.worker) || other.seconds - one.seconds;
+    });
+  }
+
+  #place({ moduleId, project }: TestSpecification): { readonly worker: string; readonly seconds: number } {
+    const [, named] = /^\/\/ @vitest-environment (\w+)/.exec(readFileSync(moduleId, 'utf8')) ?? [];
+    return {
+      worker: `${project.name} ${named ?? project.config.environment}`,
+      seconds: SECONDS[relative(this.ctx.config.root, moduleId).replaceAll('\\', '/')] ?? 0,
+    };
   }
 }

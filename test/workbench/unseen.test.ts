@@ -1,4 +1,4 @@
-import { INTERCEPTOR_POINT } from '@univerjs/preset-sheets-core';
+import { INTERCEPTOR_POINT } from '@univerjs/sheets';
 import { expect, it } from 'vitest';
 import { drawNothingUnseen } from '../../src/workbench/engine/unseen';
 
