@@ -25,6 +25,8 @@ async function open(host: FakeHost, preferences = memoryPreferences(), page?: st
   render(<App store={store} />);
   await store.start();
   store.open(page ?? (host.sheets.size > 0 ? 'sheet' : 'run'));
+  // A page that is not loaded yet shows nothing at first.
+  await waitFor(() => expect(document.querySelector('main h2')).toBeTruthy());
   await waitFor(() => expect(screen.queryByText('Loading \u2026')).toBeNull());
   return store;
 }

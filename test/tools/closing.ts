@@ -1,4 +1,4 @@
-import type { Reporter, TestCase } from 'vitest/node';
+import type { Reporter, TestCase, TestModule } from 'vitest/node';
 import { filesOfOtherTurns, TURNS, turnAsked } from './turns.ts';
 
 /**
@@ -8,21 +8,21 @@ import { filesOfOtherTurns, TURNS, turnAsked } from './turns.ts';
 export default class Closing implements Reporter {
   #passed = 0;
   #failed = 0;
-  #left = 0;
 
   onTestCaseResult(test: TestCase): void {
     const { state } = test.result();
     if (state === 'passed') this.#passed++;
     if (state === 'failed') this.#failed++;
-    if (state === 'skipped') this.#left++;
   }
 
-  onTestRunEnd(modules: readonly { errors(): readonly unknown[] }[], unhandled: readonly unknown[]): void {
+  onTestRunEnd(modules: readonly TestModule[], unhandled: readonly unknown[]): void {
     // A file that does not load holds tests that nobody counted; it and a stray exception are failures too.
     const broken = modules.filter((module) => module.errors().length > 0).length + unhandled.length;
     const turn = turnAsked();
     const others = filesOfOtherTurns(turn).length;
-    const taken = `Turn ${turn} of ${TURNS}: ${others} long files and ${this.#left} tests of others wait for theirs; TURN=all takes everything.`;
+    // They were collected, and no word came of them.
+    const left = modules.reduce((sum, { children }) => sum + [...children.allTests('pending')].length, 0);
+    const taken = `Turn ${turn} of ${TURNS}: ${others} long files and ${left} tests of others were left out; TURN=all takes everything.`;
     // Vitest's own summary is printed after this hook unless it is put off.
     setImmediate(() => {
       if (turn !== undefined) console.log(`\n${taken}`);

@@ -1,10 +1,9 @@
 import { relative } from 'node:path';
-import type { RunnerTask, RunnerTestFile } from 'vitest';
-import { VitestTestRunner } from 'vitest/runners';
+import { type RunnerTask, type RunnerTestFile, TestRunner } from 'vitest';
 import { isInTurn, turnAsked } from './turns.ts';
 
 /** Leaves out, of long files, the tests of other turns; what only those need is not prepared either. */
-export default class InTurn extends VitestTestRunner {
+export default class InTurn extends TestRunner {
   readonly #turn = turnAsked();
 
   onCollected(files: RunnerTestFile[]): void {
