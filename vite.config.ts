@@ -34,7 +34,7 @@ export default defineConfig({
         test: {
           name: 'node',
           include: ['test/**/*.test.ts'],
-          exclude: ['test/e2e/**', 'test/taskpane/**', ...left],
+          exclude: ['test/e2e/**', 'test/manifest/**', 'test/taskpane/**', ...left],
           testTimeout: 60_000,
           hookTimeout: 60_000,
           maxWorkers,
@@ -51,7 +51,8 @@ export default defineConfig({
           // Without looks a class is its bare name; that names are right is held by test/taskpane/looks.test.ts.
           css: { modules: { classNameStrategy: 'non-scoped' } },
           setupFiles: ['test/taskpane/patience.ts'],
-          include: ['test/taskpane/**/*.test.{ts,tsx}'],
+          // XML is read by the DOM too.
+          include: ['test/manifest/**/*.test.ts', 'test/taskpane/**/*.test.{ts,tsx}'],
           exclude: left,
           // axe looks at whole pages, and a machine may be busy with other tests.
           testTimeout: 60_000,

@@ -1,4 +1,3 @@
-// @vitest-environment jsdom
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';

@@ -1,4 +1,3 @@
-// @vitest-environment jsdom
 import { describe, expect, test } from 'vitest';
 import { NAMESPACE } from '../../src/functions/table';
 import { addresses, all, childNames, manifestText, parseManifest } from './manifest';

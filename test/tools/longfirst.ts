@@ -4,7 +4,7 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node';
 import { SECONDS } from './seconds.ts';
 
 /** What the quick run is without: files of so many seconds and more, and those that ask LibreOffice. */
-export function notQuick(quickest = 3): string[] {
+export function notQuick(quickest = 2): string[] {
   const files = readdirSync('test', { recursive: true, encoding: 'utf8' }).map(
     (file) => `test/${file.replaceAll('\\', '/')}`,
   );

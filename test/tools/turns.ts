@@ -9,7 +9,7 @@ import { SECONDS } from './seconds.ts';
 export const TURNS = 5;
 
 /** From so many seconds a file is long. */
-const LONG = 3;
+const LONG = 2;
 
 /** The main job, from need to acceptance, is walked through in a page every time. */
 const ALWAYS: readonly string[] = ['test/e2e/mainjob.test.ts'];
