@@ -3,14 +3,14 @@ import { relative } from 'node:path';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
 import { SECONDS } from './seconds.ts';
 
-/** What the quick run is without: files of so many seconds and more, and those that ask LibreOffice. */
-export function notQuick(quickest = 2): string[] {
+/** What the quick run is without: long files, and those that ask LibreOffice. */
+export function notQuick(): string[] {
   const files = readdirSync('test', { recursive: true, encoding: 'utf8' }).map(
     (file) => `test/${file.replaceAll('\\', '/')}`,
   );
   const asksOffice = (file: string) =>
     /\.test\.tsx?$/.test(file) && /from '[./a-z]*\/libreoffice'/.test(readFileSync(file, 'utf8'));
-  return files.filter((file) => (SECONDS[file] ?? 0) >= quickest || asksOffice(file));
+  return files.filter((file) => file in SECONDS || asksOffice(file));
 }
 
 /**

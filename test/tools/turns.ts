@@ -8,10 +8,7 @@ import { SECONDS } from './seconds.ts';
  */
 export const TURNS = 5;
 
-/** From so many seconds a file is long. */
-const LONG = 2;
-
-/** The main job, from need to acceptance, is walked through in a page every time. */
+/** The main job, from a set-up to results and a saved file, is walked through in a page every time. */
 const ALWAYS: readonly string[] = ['test/e2e/mainjob.test.ts'];
 
 /** Files whose preparation takes longer than their tests, or whose tests go on from each other; taken whole, like walks through a page. */
@@ -25,7 +22,7 @@ const PREPARED: readonly string[] = [
   'test/xlsx/handover.test.ts',
 ];
 
-const isLong = (file: string) => (SECONDS[file] ?? 0) >= LONG && !ALWAYS.includes(file);
+const isLong = (file: string) => file in SECONDS && !ALWAYS.includes(file);
 
 /** Files of pages whose tests begin anew, each by itself. */
 const APART: readonly string[] = ['test/e2e/fields.test.ts', 'test/e2e/fieldswindow.test.ts'];
