@@ -255,11 +255,21 @@ export async function typeRow(page: Page, address: string, texts: readonly strin
 async function enter(page: Page, text: string, key: 'Enter' | 'Tab'): Promise<void> {
   const from = await page.locator(NAME_BOX).inputValue();
   await page.keyboard.type(text);
+  if (text.startsWith('=')) await noneProposed(page);
   await page.keyboard.press(key);
   await page.waitForFunction(
     ({ box, before }) => document.querySelector<HTMLInputElement>(box)?.value !== before,
     { box: NAME_BOX, before: from },
   );
+}
+
+/**
+ * Waits until the spreadsheet proposes no function: Enter would take the proposal. On a slow machine a name half typed
+ * brings a list that stands until typing has rested for 0.3 s.
+ */
+async function noneProposed(page: Page): Promise<void> {
+  await page.evaluate(() => new Promise<void>((done) => setTimeout(done, 400)));
+  await page.locator('[data-u-comp="sheets-formula-editor"]').waitFor({ state: 'detached' });
 }
 
 export const NAME_BOX = '#grid [data-u-comp="defined-name"] input';
