@@ -25,7 +25,7 @@ const PLAIN_DIGITS = 6;
 export function report(value: number, expanded: number, digits = 2): Reported {
   const place = expanded > 0 ? placeOfDigits(expanded, digits) : placeOfDigits(value, PLAIN_DIGITS);
   const [v, u] = [wholeUnits(value, place), wholeUnits(expanded, place)];
-  const top = Math.max(leadingPlace(Number(`${v}e${place}`)), leadingPlace(Number(`${u}e${place}`)));
+  const top = leadingPlace(Math.max(Math.abs(Number(`${v}e${place}`)), Number(`${u}e${place}`)));
   const exponent = top >= LARGE || top <= SMALL ? top : 0;
   const text = written(v, place - exponent);
   return {
