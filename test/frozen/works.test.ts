@@ -62,7 +62,10 @@ function* nodesOf(node: TraceNode): Generator<TraceNode> {
   for (const child of node.children) yield* nodesOf(child);
 }
 
-describe.each(GENERATIONS)('sheets of the generation $name', ({ folder, files }) => {
+/** A generation frozen for one kind alone has no workbook to go on with. */
+const WHOLE = GENERATIONS.filter(({ files }) => files.includes('example-command-line'));
+
+describe.each(WHOLE)('sheets of the generation $name', ({ folder, files }) => {
   const read = new Map<string, Promise<Book>>();
   const bookOf = (file: string) => {
     const found = read.get(file) ?? readXlsx(bytesOf(folder, file));
