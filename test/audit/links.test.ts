@@ -29,6 +29,21 @@ describe('a rated figure that is linked to the chosen offer', () => {
     for (const value of ['no figure yet', 3300]) expect(about(withCell({ value }))).toEqual([]);
   });
 
+  it('may show as the figure does where it comes from, and in no other format', () => {
+    const [offers] = calculateAll(set.map(({ sheet, plan }) => realize(plan, sheet))) as [BookSheet];
+    const source = run.cells[at]!.formula!.match(/!\$[A-Z]+\$\d+/)![0].replace(/[!$]/g, '');
+    const { format } = offers.cells[source]!.style!;
+    expect(format).not.toBe('General');
+    const shownAs = (shown: string) =>
+      withCell({ value: 3300, style: { ...run.cells[at]!.style, format: shown } });
+    const inBook = (sheet: BookSheet) =>
+      checkSheet(viewOf(sheet), { sheets: [offers, sheet], names: [] }).filter(
+        (finding) => finding.at === at && finding.kind === 'format',
+      );
+    expect(inBook(shownAs(format!))).toEqual([]);
+    expect(inBook(shownAs('0.0000'))).toMatchObject([{ kind: 'format' }]);
+  });
+
   it('is a warning where the sheet is gone', () => {
     const lost = run.cells[at]!.formula!.replaceAll("'Offers'!", '#REF!');
     expect(about(withCell({ value: 'sheet removed', formula: lost }))).toMatchObject([

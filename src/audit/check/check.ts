@@ -186,7 +186,7 @@ function* sheetSteps(
   const stored = renewed ? ofItsTime(asStored, renewed.own, renewed.all, audit, book) : asStored;
   const rules = yield* part(checkRules(view, plan.validations));
   const entries = yield* part(checkEntries(view, plan.validations, book));
-  const safeguards = checkSafeguards(view, plan);
+  const safeguards = checkSafeguards(view, plan, book);
   yield 1;
   const results = renewed
     ? checkRenewed(renewed.own, renewed.all)
