@@ -18,7 +18,7 @@ import { perCent } from '../setup/ask';
 import type { Store } from '../store';
 import { type Followed, follow } from '../store/follow';
 import { perStore } from '../store/perstore';
-import { refused, type Said } from '../store/said';
+import { goesWith, refused, type Said } from '../store/said';
 import { settledSheet } from '../store/settled';
 import { foundSeal } from '../trace/onpaper';
 import { certify } from './certify';
@@ -73,6 +73,7 @@ function createAccept(store: Store): Accept {
       if (id === 'leastWhite' || id === 'leastColour') linked.value = undefined;
     },
   });
+  goesWith(report, () => form.texts.value);
   const drawn = computed(() => understandLot(form.texts.value, today, form.reads.value));
 
   function limitLinks() {

@@ -7,7 +7,7 @@ import { createForm, type Form, faultOf, type Restore } from '../form/form';
 import { createLines, type Lines } from '../form/lines';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
-import { refused, type Said } from '../store/said';
+import { goesWith, refused, type Said } from '../store/said';
 import { type AgeingAnswer, answer } from './forecast';
 import { isBlankLine, LINE, type LineField, UNIT, type UnitField, understand } from './form';
 import { fromAgeingSheet, fromRun } from './take';
@@ -43,6 +43,7 @@ function createAgeing(store: Store): Ageing {
   const unit = createForm(UNIT, { name: 'ageing' });
   const lines = createLines(() => createForm(LINE, { name: 'ageing' }), MOST_MEASUREMENTS, FIRST_LINES);
   const report = signal<Said>('');
+  goesWith(report, () => [unit, ...lines.forms.value].map(({ texts }) => texts.value));
   const understood = computed(() =>
     understand(
       unit.texts.value,

@@ -1,7 +1,8 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { newRunOf } from '../run/newrun';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
-import type { Said } from '../store/said';
+import { goesWith, type Said } from '../store/said';
 import { createLogging, type Logging } from './logging';
 import { createLongActions, type LongActions } from './longactions';
 import { createNewBatch, type NewBatch } from './making';
@@ -31,6 +32,7 @@ function createBatch(store: Store): BatchStep {
   const shown = createShownBatch(store);
   const unit = createUnit(store, shown.view);
   const made = createNewBatch(store, { run, progress, stop }, tell, shown.pick);
+  goesWith(report, () => [made.form.texts.value, newRunOf(store).form.texts.value]);
   const logging = createLogging(
     computed(() => shown.view.value?.log),
     async (rows, source) => {

@@ -5,7 +5,7 @@ import { createForm, type Form, faultOf } from '../form/form';
 import { newRunOf } from '../run/newrun';
 import { assembleMeter } from '../setup/assemble';
 import { perStore } from '../store/perstore';
-import { refused, type Said } from '../store/said';
+import { goesWith, refused, type Said } from '../store/said';
 import type { Store } from '../store/type';
 
 const CHECK = fields({
@@ -31,6 +31,7 @@ export const newMeterCheckOf = perStore((store: Store): NewMeterCheck => {
   const form = createForm(CHECK, { name: 'meter-check' });
   const report = signal<Said>('');
   const run = newRunOf(store).form;
+  goesWith(report, () => [form.texts.value, run.texts.value]);
   return {
     form,
     report,

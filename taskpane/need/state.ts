@@ -8,7 +8,7 @@ import { createLines, type Lines } from '../form/lines';
 import type { Store } from '../store';
 import { type Followed, follow } from '../store/follow';
 import { perStore } from '../store/perstore';
-import { refused, type Said } from '../store/said';
+import { goesWith, refused, type Said } from '../store/said';
 import { ROOM, type RoomField } from './fields';
 import { roomsOnSheet } from './take';
 import { isBlankRoom, type UnderstoodRoom, understandRoom } from './understoodroom';
@@ -55,6 +55,7 @@ function createNeed(store: Store): NeedStep {
   const tender = createForm(TENDER, { name: 'need' });
   const report = signal<Said>('');
   const sheetReport = signal('');
+  goesWith(report, () => [tender, ...lines.forms.value].map(({ texts }) => texts.value));
   const rooms = computed(() =>
     lines.forms.value.map((form) => ({
       form,

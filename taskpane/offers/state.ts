@@ -14,7 +14,7 @@ import { addressesOf } from '../run/cell';
 import type { Store } from '../store';
 import { type Followed, follow } from '../store/follow';
 import { perStore } from '../store/perstore';
-import { refused, type Said } from '../store/said';
+import { goesWith, refused, type Said } from '../store/said';
 import { ASKED, type AskedField, understandAsked } from './askedfields';
 import { exportOffers } from './exported';
 import { OFFER_FIELDS, type OfferField, type OfferTexts } from './fields';
@@ -79,6 +79,7 @@ function createOffers(store: Store): OffersStep {
     },
   });
   const report = signal<Said>('');
+  goesWith(report, () => [asked, ...lines.forms.value].map(({ texts }) => texts.value));
   const need = follow(store, 'need', 'offers');
   const followed = follow(store, 'offers', 'offers');
   const understoodAsked = computed(() => understandAsked(asked.texts.value, asked.reads.value));

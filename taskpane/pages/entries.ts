@@ -47,7 +47,7 @@ export const FORMS: readonly Entry[] = [
     id: 'ageing',
     title: 'Ageing',
     question: 'Does it still hold?',
-    gist: 'A measurement of before and one of today',
+    gist: 'Three measurements or more of one unit, over its hours',
   },
   { id: 'batch', title: 'Batch', gist: 'Many units of one model, one row each' },
   { id: 'comparison', title: 'Comparison', gist: 'Two to twelve runs beside each other' },

@@ -54,7 +54,7 @@ const CAUSES: readonly {
     words: 'Meter and colour of the light',
     rows: ['Spectral mismatch', 'Mismatch of white', 'Meter, f1′'],
     help: 'a spectral correction of the meter for this light source',
-    find: 'saying the meter\u2019s f1′ and the kind of light source',
+    find: 'saying the meter\u2019s f1′, and on the sheet the kind of light source',
   },
   {
     cause: 'points',

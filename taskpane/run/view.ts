@@ -1,4 +1,5 @@
 import type { SheetReading } from '../../src/excel/host';
+import { DRIFT_LIMIT } from '../../src/photometry/drift';
 import { NOTHING } from '../../src/photometry/plausibility';
 import type { CellName } from '../../src/sheets/names/all';
 import { fieldsOf, type LostField, lostFields } from './fields';
@@ -58,7 +59,7 @@ export function viewOf(reading: SheetReading): RunView {
     waitsFor: waitsFor(fields),
     sure: sureOf(reading),
     agreement: agreementOf(reading),
-    remarks: remarksOf(reading, fields),
+    remarks: [...remarksOf(reading, fields), ...driftRemark(reading)],
     needsRefresh: hasError(reading, '#NAME?'),
     isCalculating: hasError(reading, '#BUSY!'),
   };
@@ -103,9 +104,33 @@ function remarksOf(reading: SheetReading, fields: readonly FieldProgress[]): str
     if (remark && remark !== NOTHING && isComplete(stem))
       about.set(remark, [...(about.get(remark) ?? []), about.has(remark) ? stem.toLowerCase() : stem]);
   }
-  // What is said of several fields says of which, once.
-  return [...about].map(([remark, stems]) => (stems.length > 1 ? `${stems.join(', ')}: ${remark}` : remark));
+  // A remark says of which fields it is, once; some name their own.
+  const namesItself = (remark: string, [stem, ...others]: readonly string[]) =>
+    others.length === 0 && remark.toLowerCase().includes(stem!.toLowerCase());
+  return [...about].map(([remark, stems]) =>
+    namesItself(remark, stems) ? remark : `${stems.join(', ')}: ${remark}`,
+  );
 }
+
+/** The window that takes readings asks at once; one that was typed into its cell is told of here. */
+function driftRemark({ values }: SheetReading): string[] {
+  const drift = values.Drift?.values[0]?.[0];
+  if (typeof drift !== 'number' || Math.abs(drift) <= DRIFT_LIMIT) return [];
+  const [last, factor] = [values.LastReading, values.LastRange].map((one) => one?.values[0]?.[0]);
+  const percent = (part: number) => `${Number((100 * part).toPrecision(2))} %`.replace('-', '\u2212');
+  const read = `${last} in range \u00d7 ${factor}`;
+  // A change so large is a slip: of the range, of a digit, or another mode of the projector.
+  return Math.abs(drift) > SLIP
+    ? [
+        `The last white reading (${read}) is ${percent(drift)} off the first at the centre: is it in the right range, and the picture white?`,
+      ]
+    : [
+        `The centre changed by ${percent(drift)} from the first white reading to the last (${read}). Over ${percent(DRIFT_LIMIT)} the run is usually repeated; was the projector warm, and is the mode the same?`,
+      ];
+}
+
+/** No lamp changes by half while a run is taken (common practice). */
+const SLIP = 0.5;
 
 /**
  * Ratios this near to 1 count as "about 1". Ours: a lux meter that errs several per cent in red and blue

@@ -60,7 +60,7 @@ export const SURE_FIELDS = {
   }),
   meterClass: ask('uncertainty.meterClass', {
     isKept: true,
-    hint: 'DIN 5032-7:1985. It counts where the percentage below is empty.',
+    hint: 'DIN 5032-7:1985. It counts where the meter\u2019s own percentage is empty.',
     choices: CLASS_WORDS,
   }),
   ofReading: ask('uncertainty.ofReading', {

@@ -7,7 +7,7 @@ import { startOf } from '../form/read';
 import { newRunOf } from '../run/newrun';
 import { assembleMeter } from '../setup/assemble';
 import { perStore } from '../store/perstore';
-import { refused, type Said } from '../store/said';
+import { goesWith, refused, type Said } from '../store/said';
 import type { Store } from '../store/type';
 import { SPOT, type SpotField, unitsIn } from './form';
 
@@ -34,6 +34,7 @@ function createSpot(store: Store): Spot {
       report.value = '';
     },
   });
+  goesWith(report, () => run.texts.value);
   return {
     form,
     report,

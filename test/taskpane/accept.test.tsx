@@ -138,6 +138,8 @@ describe('the acceptance step', () => {
     expect(list.getAttribute('aria-invalid')).toBe('true');
     await waitFor(() => expect(document.activeElement).toBe(list));
     expect(host.sheets.size).toBe(0);
+    type('serials', 'A\nB\nC');
+    await waitFor(() => expect(screen.queryByText(/Nothing was built/)).toBeNull());
   });
 
   it('repeats a decimal comma as understood, and asks where it could be a factor of 1000', async () => {

@@ -93,6 +93,8 @@ describe('the ageing step', () => {
     expect(await screen.findByText(/Light output: it must be a number/)).toBeTruthy();
     expect(screen.getByText('Nothing was built: “Light output, lm” needs another look.')).toBeTruthy();
     expect(host.sheets.size).toBe(0);
+    type('1-output', '2900');
+    await waitFor(() => expect(screen.queryByText(/Nothing was built/)).toBeNull());
   });
 
   it('repeats a decimal comma as understood, and asks where it could be a factor of 1000', async () => {

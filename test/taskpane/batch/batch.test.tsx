@@ -73,6 +73,8 @@ describe('a new batch', () => {
       await screen.findByText('Nothing was built: “Serial numbers, one a line” needs another look.'),
     ).toBeTruthy();
     expect(host.calls.filter((call) => call.startsWith('build'))).toEqual([]);
+    type('units', 'K-1\nK-2');
+    await waitFor(() => expect(screen.queryByText(/Nothing was built/)).toBeNull());
   });
 
   it('is built with its units, and its card shows how far it is', async () => {

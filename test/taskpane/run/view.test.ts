@@ -153,6 +153,28 @@ describe('function and plain formula', () => {
 });
 
 describe('remarks', () => {
+  it('say of which field they are where their words do not', async () => {
+    const host = await complete();
+    putResult(host, 'BlueRemarks', 'Fewer than three significant digits at all nine points.');
+    expect((await view(host)).remarks).toEqual([
+      'Blue: Fewer than three significant digits at all nine points.',
+    ]);
+  });
+
+  // 2 % is common practice; by hand: 178 against 1780 is −90 %, 1709 is −4 %, 1750 is −1.7 %.
+  it.each([
+    [-0.9, 178, 'The last white reading (178 in range × 1) is −90 % off the first at the centre'],
+    [-0.04, 1709, 'The centre changed by −4 % from the first white reading to the last (1709 in range × 1)'],
+    [-0.017, 1750, undefined],
+  ])('tell of a drift of %d', async (drift, last, words) => {
+    const host = await complete();
+    host.put(host.active, 'LastReading', [[last]]);
+    putResult(host, 'Drift', drift);
+    const { remarks } = await view(host);
+    if (words === undefined) expect(remarks).toEqual([]);
+    else expect(remarks).toEqual([expect.stringContaining(words)]);
+  });
+
   it('are shown for complete fields only, and not when there is nothing to remark', async () => {
     const host = await complete();
     putResult(host, 'WhiteRemarks', 'The white reading at top left (point 1) is 12 × 1.');
