@@ -122,7 +122,8 @@ export function nextOn(kind: SheetKind, line: Line, facts: Facts): NextThing | u
           : { id: 'failing', text: `Open ${facts.failing} as a run`, note };
       }
       if (isComplete) return seal;
-      return sheets.some((one) => one.kind === 'batch' || one.kind === 'run')
+      // A run in a workbook is as often one of before the delivery; a unit drawn can still be linked from it.
+      return first('batch') || (first('run') && line.tone !== 'none')
         ? { id: 'link', text: 'Link the results' }
         : {
             id: 'batch',

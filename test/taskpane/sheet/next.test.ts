@@ -30,6 +30,8 @@ describe('a purchase goes on from sheet to sheet', () => {
     ['offers', line('good'), facts(['offers'], { chosen: 'North' }), 'lot'],
     ['offers', line('good'), facts(['offers', 'acceptance'], { chosen: 'North' }), 'go'],
     ['acceptance', line('none'), facts(['acceptance']), 'batch'],
+    ['acceptance', line('none'), facts(['acceptance', 'run']), 'batch'],
+    ['acceptance', line('open'), facts(['acceptance', 'run']), 'link'],
     ['acceptance', line('open'), facts(['acceptance', 'batch']), 'link'],
     ['acceptance', line('good', 'bad'), facts(['acceptance', 'batch'], { failing: 'K-7' }), 'failing'],
     [
