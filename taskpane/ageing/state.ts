@@ -5,6 +5,8 @@ import { type Measurement, MOST_MEASUREMENTS } from '../../src/sheets/ageing/set
 import { buildSheet } from '../form/build';
 import { createForm, type Form, faultOf, type Restore } from '../form/form';
 import { createLines, type Lines } from '../form/lines';
+import { retyped } from '../parse/quantity';
+import { cellOf } from '../run/cell';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
 import { goesWith, refused, type Said } from '../store/said';
@@ -52,6 +54,15 @@ function createAgeing(store: Store): Ageing {
   );
   const of = (kind: KnownSheet['kind']) =>
     computed(() => workbook.survey.value?.sheets.filter((sheet) => sheet.kind === kind) ?? []);
+
+  /** Hours of use a year that the offers were weighed with; undefined where no sheet says, or two say otherwise. */
+  async function plannedHours(): Promise<number | undefined> {
+    const sheets = await host.readSome({ offers: ['HoursPerYear'] });
+    const hours = new Set(sheets.map((sheet) => cellOf(sheet, 'HoursPerYear')));
+    const [only] = hours;
+    return hours.size === 1 && typeof only === 'number' ? only : undefined;
+  }
+
   return {
     unit,
     lines,
@@ -79,6 +90,7 @@ function createAgeing(store: Store): Ageing {
         report.value = refused(taken);
         return;
       }
+      const planned = await plannedHours();
       const others = lines.forms
         .peek()
         .map(({ texts }) => texts.peek())
@@ -90,11 +102,14 @@ function createAgeing(store: Store): Ageing {
         return;
       }
       lines.put([...others, taken.line]);
-      const { projector, serial, mode } = unit.texts.peek();
+      const { projector, serial, mode, hoursPerYear } = unit.texts.peek();
       unit.take({
         projector: projector || taken.projector,
         serial: serial || taken.serial,
         mode: mode || taken.mode,
+        ...(planned === undefined || hoursPerYear !== UNIT.hoursPerYear.start
+          ? {}
+          : { hoursPerYear: retyped(planned) }),
       });
       const other = [
         mode && mode !== taken.mode ? `the mode \u201c${taken.mode}\u201d` : '',

@@ -2,6 +2,7 @@ import { cleanup, fireEvent, render, screen, waitFor } from '@testing-library/pr
 import axe from 'axe-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { dayNumber } from '../../src/sheets/days';
+import { offersPlan } from '../../src/sheets/offers';
 import { answer } from '../../taskpane/ageing/forecast';
 import { LINE, UNIT, understand } from '../../taskpane/ageing/form';
 import { drawing } from '../../taskpane/ageing/picture';
@@ -118,6 +119,21 @@ describe('the ageing step', () => {
     expect(await screen.findByText(/type the hours of its light source/)).toBeTruthy();
     press(/Build the ageing sheet/);
     expect(await screen.findByText('The hours of the light source are needed.')).toBeTruthy();
+  });
+
+  it('takes the hours a year from the plan that the offers were weighed with', async () => {
+    const host = await complete();
+    const run = host.active;
+    const use = { years: 5, hoursPerYear: 1000, tariff: 0.3, currency: 'EUR' };
+    await host.build(offersPlan({ asked: { white: 2500 }, use, offers: [], spare: 2 }, 'offers1'));
+    await open(host);
+    press(new RegExp(`Take the result of .${run}`));
+    await waitFor(() => expect(value('hoursPerYear')).toBe('1000'));
+    // What a person typed stays.
+    type('hoursPerYear', '300');
+    press(new RegExp(`Take the result of .${run}`));
+    await waitFor(() => expect(value('1-output')).toBe('2604.2'));
+    expect(value('hoursPerYear')).toBe('300');
   });
 
   it('warns where a run was measured in another mode', async () => {
