@@ -6,7 +6,7 @@ import { columnName } from '../importing/columnname';
 import { markQuestion } from '../importing/questions';
 import type { Choices, ReadLines } from '../importing/tableimport';
 import { currencyIn } from '../parse/currency';
-import { plainText, typedNumber } from '../parse/number';
+import { type DecimalMark, plainText, typedNumber } from '../parse/number';
 import {
   CURRENCY_MAX,
   EMPTY_OFFER,
@@ -114,5 +114,17 @@ function provenMark(rows: readonly OfferTexts[]): Imported['proof'] {
     }),
   );
   const first = proofs[0];
-  return first && proofs.every(({ mark }) => mark === first.mark) ? first : undefined;
+  if (!first || proofs.some(({ mark }) => mark !== first.mark)) return undefined;
+  return rows.some((texts) => isTooDim(texts, first.mark)) ? undefined : first;
+}
+
+/** No front projector gives less, lm (common practice): a mark that makes 5.9 lm of "5,900" is asked about all the same. */
+const DIM = 20;
+
+function isTooDim(texts: OfferTexts, mark: DecimalMark): boolean {
+  return (['white', 'colour'] as const).some((id) => {
+    const { text } = figureOf(id, texts[id]);
+    const number = typedNumber(text, mark);
+    return typedNumber(text).kind === 'ambiguous' && number.kind === 'number' && number.value < DIM;
+  });
 }

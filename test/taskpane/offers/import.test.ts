@@ -139,6 +139,16 @@ describe('rows are read', () => {
     expect(rowsOf(text, 'point').rows.map(({ offer }) => offer?.price)).toEqual([1.299, 2.5]);
   });
 
+  it('a mark that other cells prove is asked about where it makes a projector of a glimmer', () => {
+    const text = 'Bidder;White;Colour;Price\nNorth;6 000 lm;5,900;1 480,00 €';
+    const asked = rowsOf(text);
+    expect(asked.proof).toBeUndefined();
+    expect(asked.questions.map(({ message }) => message)).toEqual([
+      '“5,900” in line 2 can mean 5900 or 5.9. Which mark do the decimals of this list have?',
+    ]);
+    expect(rowsOf(text, 'point').rows[0]!.offer).toMatchObject({ white: 6000, colour: 5900, price: 1480 });
+  });
+
   it('every bad cell is told with line, column, what was expected and what came', () => {
     const text = [
       'Bidder,Rated white,Price,Warranty',
