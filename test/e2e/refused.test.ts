@@ -54,4 +54,7 @@ test('a value that the validation stops is refused in the sheet’s own words', 
   await enter('C3', '-5');
   await expect.poll(said).toContain('A number from 0 to 200 000');
   expect(await valueAt(workbench.pane, 'Guarded', 'C3')).toBe('');
+  await enter('C3', '248');
+  await expect.poll(() => valueAt(workbench.pane, 'Guarded', 'C3')).toBe(248);
+  expect(await workbench.page.locator('#notice').isVisible()).toBe(false);
 });

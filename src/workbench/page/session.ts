@@ -53,7 +53,7 @@ export class Session {
     drawNothingUnseen(grid.editor, grid.cellContent);
     showWrittenNames(engine, grid.names);
     followSelection(this.workbench);
-    this.workbench.guardUserEdits(notice);
+    this.workbench.guardUserEdits((reason) => notice(reason, true));
     this.workbench.onStateChanged(({ kind }) => {
       if (kind === 'changed' || kind === 'renamed' || kind === 'deleted') this.isSaved = false;
     });
