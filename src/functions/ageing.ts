@@ -71,14 +71,16 @@ function fitted<T>(
   );
 }
 
-/** Hours as a cell shows them: a number, "more than 36000" at the cap, or that no fall is seen. */
+/** Hours as a cell shows them: a number, 0 where the light lies below throughout, "more than 36000" at the cap, or that no fall is seen. */
 function hoursCell({ state, hours, capped }: HoursTo): number | string {
   if (state === 'no fall seen' || hours === undefined) return 'no fall seen';
   return capped ? `more than ${Math.floor(hours)}` : hours;
 }
 
 function row(name: string, result: HoursTo): (number | string)[] {
-  const { interval, state } = result;
+  const { state } = result;
+  // Where no fall is seen, sheets of earlier layouts hold an empty cell against this.
+  const interval = state === 'no fall seen' ? undefined : result.interval;
   return [name, hoursCell(result), interval?.lower ?? '', interval?.upper ?? (interval ? 'open' : ''), state];
 }
 

@@ -1,4 +1,4 @@
-import { putCrossings } from './ageing/crossings';
+import { NO_FALL, putCrossings, THROUGHOUT, WITHIN } from './ageing/crossings';
 import { putDrawn } from './ageing/drawn';
 import { putFit } from './ageing/fit';
 import { measurementColumns } from './ageing/lines';
@@ -9,7 +9,7 @@ import { PlanBuilder } from './builder';
 import type { Plan } from './plan';
 import { putRows } from './rows';
 
-export const AGEING_VERSION = 4;
+export const AGEING_VERSION = 5;
 
 const METHOD =
   'Φ(t) = B·e^(−αt), by least squares of ln Φ over the hours of the light source, every measurement counted alike (TM-21, from memory). ' +
@@ -20,7 +20,13 @@ const ANSWER = (() => {
   const of = (name: string) => `INDEX(${name},IF(COUNT(NeededOutput)=1,3,1))`;
   const hours = (name: string) => `ROUND(${of(name)},0)`;
   const interval = `IF(COUNT(${of('HoursToFrom')},${of('HoursToUntil')})=2," ("&${hours('HoursToFrom')}&" to "&${hours('HoursToUntil')}&" h)","")`;
-  return `IF(AgeingState<>"complete",AgeingState,IF(COUNT(NeededOutput)=1,"Enough for the room until ","Down to 70 % at ")&IF(COUNT(${of('HoursTo')})=0,${of('HoursTo')},${hours('HoursTo')}&" h")&${interval}&", "&${of('HoursTrust')})`;
+  const words = (need: string, part: string) => `IF(COUNT(NeededOutput)=1,"${need}","${part}")`;
+  const trust = of('HoursTrust');
+  const never = words('Too little for the room at every hour measured', 'Below 70 % at every hour measured');
+  const steady = `${words('Enough for the room so far, ', 'Above 70 % so far, ')}&${trust}`;
+  const until = `IF(${trust}="${WITHIN}",${words('Too little for the room since ', 'Below 70 % since ')},${words('Enough for the room until ', 'Down to 70 % at ')})`;
+  const at = `IF(COUNT(${of('HoursTo')})=0,${of('HoursTo')},${hours('HoursTo')}&" h")`;
+  return `IF(AgeingState<>"complete",AgeingState,IF(${trust}="${THROUGHOUT}",${never},IF(${of('HoursTo')}="${NO_FALL}",${steady},${until}&${at}&${interval}&", "&${trust})))`;
 })();
 
 const LIMITS =

@@ -69,11 +69,17 @@ function must<T>(outcome: Outcome<T>): T {
 
 /** "18 329 h (17 900 to 18 800 h at 95.45 %), projected beyond …". */
 function sentenceOf({ state, hours, interval, level, cap }: HoursTo, fit: AgeingFit): string {
-  if (state === 'no fall seen' || hours === undefined) return 'no fall seen: nothing can be projected.';
+  const at = `at ${Number((100 * level).toPrecision(6))} %`;
+  if (state === 'no fall seen' || hours === undefined) {
+    if (!interval) return 'no fall seen, but too scattered to tell whether the light is still above it.';
+    return `no fall seen; not before ${whole(interval.lower)} h, ${at}.`;
+  }
+  if (state === 'reached' && fit.rate <= 0)
+    return 'the light lies below it at every hour measured, by the fit.';
   const until = interval?.upper === undefined ? 'open' : `${whole(interval.upper)} h`;
   const within = interval
-    ? ` (from ${whole(interval.lower)} h, to ${until}, at ${Number((100 * level).toPrecision(6))} %)`
-    : ' (too scattered for an interval)';
+    ? ` (from ${whole(interval.lower)} h, to ${until}, ${at})`
+    : ` (too scattered ${state === 'reached' ? 'for an interval' : 'to tell whether the light is still above it'})`;
   if (state === 'beyond the cap') return `more than ${whole(cap)} h${within}; beyond that nothing is said.`;
   if (state === 'reached') return `${whole(hours)} h${within}, within what was measured.`;
   return `${whole(hours)} h${within}, projected beyond the last measurement at ${whole(fit.lastHours)} h.`;

@@ -74,7 +74,7 @@ export function drawing(points: readonly Measurement[], found: AgeingAnswer): Ag
       ...rounds(0, right).map((at) => ({ at: x(at), label: String(at), along: 'hours' as const })),
       ...rounds(floor, highest).map((at) => ({ at: y(at), label: String(at), along: 'light' as const })),
     ],
-    words: `Light output over hours: ${points.length} measurements from ${Math.round(fit.firstHours)} to ${Math.round(fit.lastHours)} h. ${found.rate} It falls to ${watched.label}: ${watched.sentence}`,
+    words: `Light output over hours: ${points.length} measurements from ${Math.round(fit.firstHours)} to ${Math.round(fit.lastHours)} h. ${found.rate} Down to ${watched.label}: ${watched.sentence}`,
   };
 }
 

@@ -333,6 +333,7 @@ describe('states', () => {
   };
   const when = (lnTarget: number) =>
     goodOf(hoursTo(EXACT, { output: Math.exp(6), hours: 0, kind: 'stated' }, Math.exp(lnTarget)));
+  const base = ({ cap, level }: HoursTo) => ({ cap, level });
   it('at the last measurement is reached, after it is ahead', () => {
     expect(when(5)).toMatchObject({ state: 'reached', hours: 1024 });
     expect(when(4)).toMatchObject({ state: 'ahead', hours: 2048, capped: false });
@@ -372,6 +373,33 @@ describe('states', () => {
     const found = goodOf(hoursTo(fit, goodOf(initialOf(fit)), 700));
     expect(found.state).toBe('reached');
     expectPrinted(found.hours!, '3566.749439'); // ln(1 ÷ 0.7) ÷ 10⁻⁴
+  });
+  it.each([
+    ['brighter each time, by the fit 810 lm at last', [800, 805, 810], 900],
+    ['steady', [800, 800, 800], 900],
+    ['steady at what is asked: ln 800 three times, divided by three', [800, 800, 800], 800],
+  ])('reached without a fall reads 0: %s', (_, outputs, target) => {
+    const fit = fitOf(pointsOf(outputs, [0, 500, 1000]));
+    const found = goodOf(hoursTo(fit, goodOf(initialOf(fit)), target));
+    expect(found).toStrictEqual({ ...base(found), target, state: 'reached', hours: 0, capped: false });
+  });
+  // Three points y: slope (y₃ − y₁) ÷ 1000 h, s = |y₁ − 2·y₂ + y₃| ÷ √6; Student's t of one degree of freedom is
+  // tan(π·0.9545 ÷ 2) = 13.968 (Cauchy). By hand in thousands of hours from the mean, 500 h.
+  it.each<readonly [string, number[], number, number | undefined]>([
+    // At 1000 h ln 1.00494 − ln 0.98 = 0.0251 above, k·u = 13.968 · 0.03005 ÷ √6 · √(1/3 + 1/2) = 0.156.
+    ['within the band at last: nothing is told', [1000, 990, 1010], 980, undefined],
+    // (0.051793 + 0.00049988·d)² = 0.0049355² + 0.012089²·d² has d = 4.450 in front.
+    ['the rise is not certain: 4950 h', [1000, 1001, 1000.5], 950, 4950],
+    // 1.898·10⁻³ a step of 1000 h, k·u of it 13.968 · 1.008·10⁻⁴ ÷ √6 · √2 = 8.1·10⁻⁴: a rise, never.
+    ['a certain rise: 6 × 1000 h', [1000, 1001, 1001.9], 990, 6000],
+  ])('no fall seen, but the band may come down: %s', (_, outputs, target, lower) => {
+    const fit = fitOf(pointsOf(outputs, [0, 500, 1000]));
+    const found = goodOf(hoursTo(fit, goodOf(initialOf(fit)), target, 0.9545));
+    expect(found.state).toBe('no fall seen');
+    expect(found.hours).toBeUndefined();
+    if (lower === undefined) expect(found).not.toHaveProperty('interval');
+    else expect(Math.abs(found.interval!.lower - lower)).toBeLessThan(1);
+    expect(found.interval?.upper).toBeUndefined();
   });
   it('reached before the first hour reads 0', () => {
     const fit = fitOf(falling(1000, 1e-4, [0, 3000, 6000]));
@@ -417,24 +445,29 @@ describe('the next measurement', () => {
       why: RegExp,
     ]
   >([
-    ['reached', 1900, 1800, 0, /^By the fit the light has already fallen to what is needed\.$/],
+    ['reached', 1900, 1800, 0, /^By the fit the light is no more than what is needed\.$/],
     ['reached', 2000, undefined, 0, /^By the fit/],
-    [
-      'no fall seen',
-      undefined,
-      undefined,
-      2000,
-      /^No fall is seen yet: measure again after a year of use\.$/,
-    ],
+    ['no fall seen', undefined, 6000, 2000, /^No fall is seen yet: measure again after a year of use\.$/],
+    ['no fall seen', undefined, 5998, 1999, /^Half-way/],
+    ['no fall seen', undefined, 2200, 100, /^The need is close/],
+    ['no fall seen', undefined, undefined, 0, /^The measurements scatter too much to tell whether/],
     ['ahead', 2600, 1999, 0, /^Within the interval the light may already have fallen to what is needed\.$/],
     ['ahead', 2600, 2000, 0, /^Within the interval/],
     ['ahead', 2600, 2001, 100, /^The need is close: measure again after 100 hours\.$/],
     ['ahead', 2600, 2200, 100, /^The need is close/],
     ['ahead', 2600, 2202, 101, /^Half-way to the earliest hour at which the need may no longer be met\.$/],
-    ['ahead', 2202, undefined, 101, /^Half-way/],
+    // No lower end: on which side of the need the light was last is not known.
+    [
+      'ahead',
+      2202,
+      undefined,
+      0,
+      /^The measurements scatter too much to tell whether the light is still more/,
+    ],
     ['ahead', 7000, 5998, 1999, /^Half-way/],
     ['ahead', 7000, 6000, 2000, /^The need is far off: measure again after a year of use\.$/],
-    ['beyond the cap', 12_000, undefined, 2000, /^The need is far off/],
+    ['beyond the cap', 12_000, 12_000, 2000, /^The need is far off/],
+    ['beyond the cap', 12_000, undefined, 0, /^The measurements scatter/],
   ])('%s, at %s, from %s on: %d h', (state, hours, lower, gap, why) => {
     const capped = state === 'beyond the cap';
     const to = {
@@ -461,6 +494,15 @@ describe('the next measurement', () => {
     const next = goodOf(nextMeasurement(steady, target, { hoursPerYear: 1500, lastDate: '2023-02-28' }));
     expect(next.hours).toBe(4500);
     expect(next.date).toBe('2024-02-28'); // 365 whole days
+  });
+  it.each([
+    ['gives too little and does not fall', [800, 805, 810], 900, /^By the fit the light is no more than/],
+    ['scatters about what is needed', [1000, 960, 995], 975, /^The measurements scatter too much to tell/],
+    ['is steady, scattered about what is needed', [1000, 990, 1010], 980, /^The measurements scatter/],
+  ])('at once for a unit that %s', (_, outputs, target, why) => {
+    const unit = fitOf(pointsOf(outputs, [0, 500, 1000]));
+    const next = nextMeasurement(unit, goodOf(hoursTo(unit, goodOf(initialOf(unit)), target)), use);
+    expect(goodOf(next)).toMatchObject({ isDue: true, hours: 1000, why: expect.stringMatching(why) });
   });
   it.each([
     ...['2024-02-30', '1.3.2024', '2024-3-1', 'soon', ''],

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Line } from '../../src/metrology/line';
-import { type Crossing, crossing } from '../../src/procurement/ageing/crossing';
+import { aheadOf, type Crossing, crossing } from '../../src/procurement/ageing/crossing';
 
 /** A line through (10, 3) whose origin is at 10, with k = 2 halved into its uncertainties. */
 const lineOf = (kIntercept: number, kSlope: number, slope = -1, intercept = 3): Line => ({
@@ -51,5 +51,32 @@ describe('where a falling line and its band meet a level', () => {
     ['a 2, c 2: always in the band', lineOf(2, 2, -1, 1), 0, { at: 11 }],
   ])('%s', (_, line, level, expected) => {
     expect(crossing(line, level, 2)).toEqual(expected);
+  });
+});
+
+/* By hand, as above: (height + slope·d)² = a² + c²·d². */
+describe('where a line that does not fall may come down to a level all the same', () => {
+  const flat = (kIntercept: number, kSlope: number, intercept = 3) =>
+    lineOf(kIntercept, kSlope, 0, intercept);
+  const rising = (kIntercept: number, kSlope: number, intercept = 3) =>
+    lineOf(kIntercept, kSlope, 1, intercept);
+  it.each<readonly [what: string, line: Line, last: number, from: number | undefined]>([
+    // 9 = 1 + d²
+    ['a 1, c 1, flat: d √8', flat(1, 1), 11, near(10 + Math.sqrt(8))],
+    // At d = 3 the band is √10 wide, the line 3 above.
+    ['the same, seen from later: the band holds the level by then', flat(1, 1), 13, undefined],
+    ['no doubt and flat: never', flat(0, 0), 11, Number.POSITIVE_INFINITY],
+    // 0.75·d² + 6·d + 8 = 0: both behind
+    ['a 1, c 0.5, a certain rise: never', rising(1, 0.5), 11, Number.POSITIVE_INFINITY],
+    // 3·d² − 6·d − 8 = 0
+    ['a 1, c 2, an uncertain rise: d 1 + √(11/3)', rising(1, 2), 11, near(11 + Math.sqrt(11 / 3))],
+    // (d − 3)² = 1: clear of the level from d = 4 on
+    ['risen above it at last, and clear of it', rising(1, 0, -3), 15, Number.POSITIVE_INFINITY],
+    ['risen above it, not clear of it', rising(1, 0, -3), 13.5, undefined],
+    ['below it', flat(1, 1, -3), 11, undefined],
+    // 3·d² − 2·d + 3 = 0 has no solution.
+    ['a 2, c 2: always in the band', rising(2, 2, 1), 11, undefined],
+  ])('%s', (_, line, last, from) => {
+    expect(aheadOf(line, 0, 2, last)).toEqual(from);
   });
 });

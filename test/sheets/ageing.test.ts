@@ -66,8 +66,9 @@ const shownHours = (to: HoursTo | undefined): CellValue => {
   if (to.hours === undefined) return 'no fall seen';
   return to.capped ? `more than ${Math.floor(to.hours)}` : to.hours;
 };
+/** Of a light that does not fall, the sheet shows the earliest hour with the plan of the next measurement only. */
 const shownEnds = (to: HoursTo | undefined): [CellValue, CellValue] =>
-  to?.interval ? [to.interval.lower, to.interval.upper ?? 'open'] : ['', ''];
+  to?.interval && to.state !== 'no fall seen' ? [to.interval.lower, to.interval.upper ?? 'open'] : ['', ''];
 
 function expectCell(came: CellValue | undefined, want: CellValue, what: string): void {
   if (typeof want === 'number' && want !== 0) expect((came as number) / want, what).toBeCloseTo(1, 9);

@@ -1,14 +1,16 @@
 import { notAboveZero, notProbability } from '../../metrology/check';
 import { DEFAULT_LEVEL } from '../../metrology/coverage';
-import type { Line } from '../../metrology/line';
+import { type Line, predict } from '../../metrology/line';
 import { tQuantile } from '../../metrology/student';
 import { bad, good, type Outcome } from '../../photometry/outcome';
 import { mean } from '../../photometry/reading';
-import { crossing } from './crossing';
+import { aheadOf, crossing } from './crossing';
 import type { AgeingFit } from './fit';
 
 /** No projection beyond this many times the observed hours (TM-21, as retold: for 20 units and more). */
 const CAP_FACTOR = 6;
+/** A light output this close to what is asked, as a logarithm, is at it: rounding must not decide. */
+const AT_IT = 5e-13;
 
 /** The light output that "70 %" is 70 % of, and the hour it belongs to. */
 export interface Initial {
@@ -35,7 +37,7 @@ export function initialOf(fit: AgeingFit, stated?: number): Outcome<Initial> {
   });
 }
 
-/** `reached`: by the fit already so at the last measurement. */
+/** `reached`: by the fit at or below it at the last measurement, whether the light falls or not. */
 type HoursState = 'ahead' | 'reached' | 'beyond the cap' | 'no fall seen';
 
 /** When a light output is reached. Hours are those of the light source. */
@@ -43,13 +45,16 @@ export interface HoursTo {
   /** lm. */
   readonly target: number;
   readonly state: HoursState;
-  /** By the fit; the cap where it lies beyond; not there where no fall is seen. */
+  /** By the fit; the cap where it lies beyond; 0 where the light lies below it throughout; not there where no fall is seen. */
   readonly hours?: number;
   /** True where `hours` is the cap and stands for "more than". */
   readonly capped: boolean;
   /** Hour beyond which nothing is said. */
   readonly cap: number;
-  /** Interval of the crossing at `level`. No upper end: beyond the cap, or the fall is not certain. */
+  /**
+   * Interval of the crossing at `level`, no further than the cap. No upper end: beyond the cap, or the fall is not certain. Not
+   * there: the measurements do not tell on which side of the target the light was last, or it lies below it throughout.
+   */
   readonly interval?: { readonly lower: number; readonly upper?: number };
   readonly level: number;
 }
@@ -70,8 +75,15 @@ export function hoursTo(
   if (problems.length > 0) return bad(...problems);
   const cap = initial.hours + CAP_FACTOR * (fit.lastHours - initial.hours);
   const base = { target, cap, level };
-  if (fit.rate <= 0) return good({ ...base, state: 'no fall seen', capped: false });
-  const { at, lower, upper } = crossing(line, Math.log(target), tQuantile((1 + level) / 2, fit.dof));
+  const [log, k] = [Math.log(target), tQuantile((1 + level) / 2, fit.dof)];
+  const isReached = predict(line, fit.lastHours).value - log <= AT_IT;
+  if (fit.rate <= 0) {
+    if (isReached) return good({ ...base, state: 'reached', hours: 0, capped: false });
+    const ahead = aheadOf(line, log, k, fit.lastHours);
+    const earliest = ahead === undefined ? {} : { interval: { lower: Math.min(ahead, cap) } };
+    return good({ ...base, state: 'no fall seen', capped: false, ...earliest });
+  }
+  const { at, lower, upper } = crossing(line, log, k);
   const interval =
     lower === undefined
       ? {}
@@ -82,7 +94,7 @@ export function hoursTo(
           },
         };
   if (at > cap) return good({ ...base, state: 'beyond the cap', hours: cap, capped: true, ...interval });
-  const state = at <= fit.lastHours ? 'reached' : 'ahead';
+  const state = isReached ? 'reached' : 'ahead';
   return good({ ...base, state, hours: Math.max(0, at), capped: false, ...interval });
 }
 

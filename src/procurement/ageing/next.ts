@@ -24,7 +24,7 @@ export interface NextMeasurement {
 /**
  * When to measure again: half-way to the earliest hour at which the light may have fallen to what is needed, no
  * sooner than 100 h and no later than a year of use from the last measurement; at once where it may have fallen
- * there already. A rule of ours (common practice: half the time left).
+ * there already, or where the measurements do not tell. A rule of ours (common practice: half the time left).
  */
 export function nextMeasurement(
   fit: AgeingFit,
@@ -47,21 +47,27 @@ export function nextMeasurement(
 
 function gapAfter(
   lastHours: number,
-  { state, hours, interval }: HoursTo,
+  { state, interval }: HoursTo,
   year: number,
 ): { readonly gap: number; readonly why: string } {
   if (state === 'reached') {
-    return { gap: 0, why: 'By the fit the light has already fallen to what is needed.' };
+    return { gap: 0, why: 'By the fit the light is no more than what is needed.' };
   }
-  const earliest = interval?.lower ?? hours;
-  if (earliest === undefined) {
-    return { gap: year, why: 'No fall is seen yet: measure again after a year of use.' };
+  if (!interval) {
+    return {
+      gap: 0,
+      why: 'The measurements scatter too much to tell whether the light is still more than what is needed.',
+    };
   }
+  const earliest = interval.lower;
   if (earliest <= lastHours) {
     return { gap: 0, why: 'Within the interval the light may already have fallen to what is needed.' };
   }
   const half = (earliest - lastHours) / 2;
-  if (half >= year) return { gap: year, why: 'The need is far off: measure again after a year of use.' };
+  if (half >= year) {
+    const why = state === 'no fall seen' ? 'No fall is seen yet' : 'The need is far off';
+    return { gap: year, why: `${why}: measure again after a year of use.` };
+  }
   if (half <= SHORTEST) {
     return { gap: SHORTEST, why: 'The need is close: measure again after 100 hours.' };
   }

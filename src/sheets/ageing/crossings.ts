@@ -59,14 +59,26 @@ const HEADS = [
   ['Earlier end', 'h off it'],
   ['Seen from hour', ''],
   ['Its variance', '÷ scatter²'],
+  ['Log above', 'at the last hour'],
 ] as const;
-const COLUMNS = 'ABCDEFGHIJKLMNOPQRST';
+const COLUMNS = 'ABCDEFGHIJKLMNOPQRSTU';
+/** What says on a sheet that a light output at this height over the level is at it or below. */
+export const AT_IT = '<=0';
+
+export const NO_FALL = 'no fall seen';
+/** Reached by a light that falls, and by one that does not. */
+export const WITHIN = 'within what was measured';
+export const THROUGHOUT = 'below throughout';
 
 /**
  * Hours to 70 %, 50 % and the need with their intervals (Fieller's theorem; the same as `procurement/ageing/crossing.ts`).
- * Returns the first row below, and the cells that the plan of the next measurement needs.
+ * Returns the first row below, and the cells that the plan of the next measurement and the chart need: `at` of the line's
+ * crossing, `above` of its height over the level at the last hour, `seen` and `ahead` whose sum is the earliest hour.
  */
-export function putCrossings(b: PlanBuilder, row: number): { next: number; at: string; from: string } {
+export function putCrossings(
+  b: PlanBuilder,
+  row: number,
+): { next: number; at: string; above: string; seen: string; ahead: string } {
   HEADS.forEach(([label, unit], i) => {
     b.put(`${COLUMNS[i]}${row}`, { role: 'head', value: label });
     b.put(`${COLUMNS[i]}${row + 1}`, { role: 'unit', value: unit });
@@ -85,7 +97,8 @@ export function putCrossings(b: PlanBuilder, row: number): { next: number; at: s
     ['HoursTrust', 'K', 'What is measured and what is projected'],
   ] as const;
   for (const [name, column, comment] of names) b.name(name, `${column}${first}:${column}${last}`, comment);
-  return { next: last + 1, at: `L$${first}:L$${last}`, from: `G$${first}:G$${last}` };
+  const cells = (column: string) => `${column}$${first}:${column}$${last}`;
+  return { next: last + 1, at: cells('L'), above: cells('U'), seen: cells('S'), ahead: cells('R') };
 }
 
 function putLevel(
@@ -96,8 +109,7 @@ function putLevel(
   const guard = (value: string) =>
     `=IF(AgeingState<>"complete",AgeingState,IF(COUNT(B${r})=0,"no need stated",${value}))`;
   const quiet = (value: string) => `=IF(OR(AgeingState<>"complete",COUNT(B${r})=0),"",${value})`;
-  /** Only where the light falls is there a crossing at all. */
-  const working = (value: string) => `=IF(COUNT(L${r})=0,"",${value})`;
+  const working = (value: string) => `=IF(COUNT(M${r})=0,"",${value})`;
   const hours = { role: 'derived', format: '#,##0' } as const;
   b.put(`A${r}`, { role: 'label', value: label });
   b.put(`B${r}`, { role: 'derived', format: '#,##0.0', formula: `=${target}` });
@@ -106,7 +118,7 @@ function putLevel(
     role: 'twin',
     format: '#,##0',
     formula: guard(
-      `IF(COUNT(L${r})=0,"no fall seen",IF(L${r}>CapHours,"more than "&INT(CapHours),MAX(0,L${r})))`,
+      `IF(COUNT(L${r})=0,IF(U${r}${AT_IT},0,"${NO_FALL}"),IF(L${r}>CapHours,"more than "&INT(CapHours),MAX(0,L${r})))`,
     ),
   });
   b.put(`E${r}`, { role: 'check', formula: `=${agreement(`C${r}`, `D${r}`)}` });
@@ -116,18 +128,25 @@ function putLevel(
   const ahead = `IF(${lower}>0,${lower},IF(MAX(P${r},Q${r})>0,MAX(P${r},Q${r}),""))`;
   const clear = `AND(M${r}>0,M${r}^2>(StudentK*Scatter)^2*T${r})`;
   const earliest = `IF(N${r}>0,${lower},IF(${clear},${ahead},""))`;
-  b.put(`R${r}`, { ...hours, formula: `=IF(COUNT(P${r},Q${r})<2,"",${earliest})` });
+  // Without a fall the band may come down to the level all the same, unless it holds it at the last hour already.
+  const last = `(LastHours-S${r})`;
+  const isClear = `AND(O${r}>=0,U${r}>StudentK*Scatter*SQRT(T${r}+${last}^2/HoursSpread))`;
+  const unseen = `IF(${isClear},IF(MAX(P${r},Q${r})>${last},MAX(P${r},Q${r}),CapHours-S${r}),"")`;
+  b.put(`R${r}`, {
+    ...hours,
+    formula: working(`IF(COUNT(L${r})=0,${unseen},IF(COUNT(P${r},Q${r})<2,"",${earliest}))`),
+  });
   b.put(`G${r}`, {
     role: 'twin',
     format: '#,##0',
-    formula: quiet(`IF(COUNT(R${r})=0,"",MIN(MAX(0,S${r}+R${r}),CapHours))`),
+    formula: quiet(`IF(COUNT(L${r},R${r})<2,"",MIN(MAX(0,S${r}+R${r}),CapHours))`),
   });
   b.put(`H${r}`, { role: 'called', format: '#,##0', formula: quiet(`INDEX(${TABLE},${tableRow},4)`) });
   b.put(`I${r}`, {
     role: 'twin',
     format: '#,##0',
     formula: quiet(
-      `IF(COUNT(R${r})=0,"",IF(N${r}<=0,"open",IF(S${r}+MAX(P${r},Q${r})>CapHours,"open",MAX(0,S${r}+MAX(P${r},Q${r})))))`,
+      `IF(COUNT(L${r},R${r})<2,"",IF(N${r}<=0,"open",IF(S${r}+MAX(P${r},Q${r})>CapHours,"open",MAX(0,S${r}+MAX(P${r},Q${r})))))`,
     ),
   });
   const two = (custom: string, twin: string) => agreement(`${custom}${r}`, `${twin}${r}`);
@@ -135,12 +154,11 @@ function putLevel(
     role: 'check',
     formula: `=IF(OR(${two('F', 'G')}="differ",${two('H', 'I')}="differ"),"differ",${two('F', 'G')})`,
   });
-  b.put(`K${r}`, {
-    role: 'check',
-    formula: quiet(
-      `IF(COUNT(L${r})=0,"no fall seen",IF(L${r}<=LastHours,"within what was measured",IF(L${r}>CapHours,"beyond the cap","projected")))`,
-    ),
-  });
+  // Where no earlier end is known the sum is at most the last hour.
+  const perhaps = `IF(SUM(R${r},S${r})<=LastHours,", perhaps below already","")`;
+  const still = `IF(COUNT(L${r})=0,"${NO_FALL}",IF(L${r}>CapHours,"beyond the cap","projected"))&${perhaps}`;
+  const already = `IF(COUNT(L${r})=0,"${THROUGHOUT}","${WITHIN}")`;
+  b.put(`K${r}`, { role: 'check', formula: quiet(`IF(U${r}${AT_IT},${already},${still})`) });
   b.put(`L${r}`, { ...hours, formula: quiet(`IF(LogSlope>=0,"",S${r}-M${r}/LogSlope)`) });
   b.put(`M${r}`, {
     role: 'derived',
@@ -173,5 +191,12 @@ function putLevel(
       'MAX(0,1/COUNT(FirstOutputs)-1/PointCount-(FirstHours-MeanHours)^2/HoursSpread)',
       '1/PointCount',
     ),
+  });
+  b.put(`U${r}`, {
+    role: 'derived',
+    format: '0.00000',
+    // Rounded, so that what is at the level is at it (as `procurement/ageing/hours.ts`; a small number itself would be
+    // written 1E-12, which the embedded engine takes for a text).
+    formula: quiet(`ROUND(M${r}+LogSlope*(LastHours-S${r}),12)`),
   });
 }

@@ -1,5 +1,6 @@
 import type { PlanBuilder } from '../builder';
 import { FORMAT } from '../run/layout';
+import { AT_IT } from './crossings';
 
 /**
  * When to measure again: the rule of `procurement/ageing/next.ts` in plain formulas. It holds against the need,
@@ -8,10 +9,12 @@ import { FORMAT } from '../run/layout';
 export function putNext(
   b: PlanBuilder,
   row: number,
-  cells: { readonly at: string; readonly from: string },
+  cells: { readonly above: string; readonly seen: string; readonly ahead: string },
 ): number {
   const which = 'IF(COUNT(NeededOutput)=1,3,1)';
-  const [at, from] = [`INDEX(${cells.at},${which})`, `INDEX(${cells.from},${which})`];
+  const of = (range: string) => `INDEX(${range},${which})`;
+  const isReached = `${of(cells.above)}${AT_IT}`;
+  const earliest = `MIN(MAX(0,${of(cells.seen)}+${of(cells.ahead)}),CapHours)`;
   const guard = (value: string) =>
     `=IF(AgeingState<>"complete",AgeingState,IF(COUNT(HoursPerYear)=0,"hours a year missing",${value}))`;
   b.wide(`A${row}:J${row}`, {
@@ -23,7 +26,7 @@ export function putNext(
   b.wide(`B${row + 1}:C${row + 1}`, {
     role: 'derived',
     format: '#,##0',
-    formula: guard(`IF(COUNT(${at})=0,"no fall seen",IF(COUNT(${from})=1,${from},MIN(${at},CapHours)))`),
+    formula: guard(`IF(${isReached},"reached",IF(COUNT(${of(cells.ahead)})=0,"not known",${earliest}))`),
   });
   b.put(`A${row + 2}`, { role: 'label', value: 'Measure again after, h of use' });
   const half = `(B${row + 1}-LastHours)/2`;
@@ -31,7 +34,7 @@ export function putNext(
     role: 'twin',
     format: '#,##0',
     formula: guard(
-      `IF(COUNT(${at})=0,HoursPerYear,IF(${at}<=LastHours,0,IF(${half}<=0,0,IF(${half}>=HoursPerYear,HoursPerYear,MAX(100,${half})))))`,
+      `IF(COUNT(B${row + 1})=0,0,IF(${half}<=0,0,IF(${half}>=HoursPerYear,HoursPerYear,MAX(100,${half}))))`,
     ),
   });
   b.put(`A${row + 3}`, { role: 'label', value: 'Measure again at, h' });
@@ -47,9 +50,10 @@ export function putNext(
     // 365.25 days in a year, on average.
     formula: `=IF(COUNT(B${row + 2})=0,B${row + 2},IF(COUNT(LastDays)=0,"day of the last one unknown",MAX(LastDays)+INT(B${row + 2}/HoursPerYear*365.25)))`,
   });
+  const due = `IF(COUNT(B${row + 1})=1,"within the interval the light may already have fallen to what is needed",IF(B${row + 1}="reached","by the fit the light is no more than what is needed","too much scatter to tell whether the light is still above what is needed"))`;
   b.wide(`D${row + 3}:J${row + 3}`, {
     role: 'check',
-    formula: `=IF(COUNT(B${row + 2})=0,"",IF(B${row + 2}=0,"due now: the light may already have fallen to what is needed","by plain formulas only; a rule of ours, no standard"))`,
+    formula: `=IF(COUNT(B${row + 2})=0,"",IF(B${row + 2}=0,"due now: "&${due},"by plain formulas only; a rule of ours, no standard"))`,
   });
   b.name('NextAfter', `B${row + 2}`, 'Measure again after so many hours of use');
   b.name('NextHours', `B${row + 3}`, 'Hours of the source at which to measure again');
