@@ -71,7 +71,7 @@ function fitted<T>(
   );
 }
 
-/** Hours as a cell shows them: a number, 0 where the light lies below throughout, "more than 36000" at the cap, or that no fall is seen. */
+/** Hours as a cell shows them: a number, 0 where the light lies at or below it throughout, "more than 36000" at the cap, or that no fall is seen. */
 function hoursCell({ state, hours, capped }: HoursTo): number | string {
   if (state === 'no fall seen' || hours === undefined) return 'no fall seen';
   return capped ? `more than ${Math.floor(hours)}` : hours;

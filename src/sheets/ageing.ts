@@ -22,9 +22,12 @@ const ANSWER = (() => {
   const interval = `IF(COUNT(${of('HoursToFrom')},${of('HoursToUntil')})=2," ("&${hours('HoursToFrom')}&" to "&${hours('HoursToUntil')}&" h)","")`;
   const words = (need: string, part: string) => `IF(COUNT(NeededOutput)=1,"${need}","${part}")`;
   const trust = of('HoursTrust');
-  const never = words('Too little for the room at every hour measured', 'Below 70 % at every hour measured');
+  const never = words(
+    'At or below what the room needs at every hour measured',
+    'At or below 70 % at every hour measured',
+  );
   const steady = `${words('Enough for the room so far, ', 'Above 70 % so far, ')}&${trust}`;
-  const until = `IF(${trust}="${WITHIN}",${words('Too little for the room since ', 'Below 70 % since ')},${words('Enough for the room until ', 'Down to 70 % at ')})`;
+  const until = `IF(${trust}="${WITHIN}",${words('At or below what the room needs since ', 'At or below 70 % since ')},${words('Enough for the room until ', 'Down to 70 % at ')})`;
   const at = `IF(COUNT(${of('HoursTo')})=0,${of('HoursTo')},${hours('HoursTo')}&" h")`;
   return `IF(AgeingState<>"complete",AgeingState,IF(${trust}="${THROUGHOUT}",${never},IF(${of('HoursTo')}="${NO_FALL}",${steady},${until}&${at}&${interval}&", "&${trust})))`;
 })();
@@ -65,7 +68,8 @@ export function ageingPlan(setup: AgeingSetup, id: string): Plan {
     version: AGEING_VERSION,
     id,
     title: `Ageing ${setup.projector}`.trim(),
-    columns: { ...rows.widths, Q: 12, R: 12 },
+    // Whether two agree stands on one line, how hours are known on two.
+    columns: { ...rows.widths, E: 14, J: 14, K: 18, Q: 12, R: 12, S: 12, T: 12, U: 12 },
     print: { orientation: 'landscape', titleColumns: 'A:A', groups: ['L'] },
     start: `B${rows.first + setup.points.length}`,
   });

@@ -75,7 +75,7 @@ function sentenceOf({ state, hours, interval, level, cap }: HoursTo, fit: Ageing
     return `no fall seen; not before ${whole(interval.lower)} h, ${at}.`;
   }
   if (state === 'reached' && fit.rate <= 0)
-    return 'the light lies below it at every hour measured, by the fit.';
+    return 'by the fit the light lies at or below it at every hour measured.';
   const until = interval?.upper === undefined ? 'open' : `${whole(interval.upper)} h`;
   const within = interval
     ? ` (from ${whole(interval.lower)} h, to ${until}, ${at})`

@@ -13,7 +13,7 @@ import { bookOf } from '../../src/sheets/realize';
 import { writeXlsx } from '../../src/xlsx/write';
 import { createPaneHost } from '../excel/host';
 import { HOURS, NOTED_FALL } from '../references/ageing';
-import { amount } from '../tools/amount';
+import { isLong } from '../tools/amount';
 import { recalculate } from '../tools/libreoffice';
 import { random } from './randomrun';
 
@@ -40,7 +40,68 @@ function series(count: number): AgeingSetup[] {
   });
 }
 
-const SERIES = series(30);
+/** What the sheet says where the need may be missed already, or is; hand calculations in test/procurement/ageing.test.ts. */
+const DOUBTFUL: readonly {
+  readonly outputs: readonly [number, number, number];
+  readonly needed: number;
+  readonly trust: string;
+  readonly next: string;
+  readonly answer: RegExp;
+}[] = [
+  {
+    outputs: [800, 805, 810],
+    needed: 900,
+    trust: 'at or below throughout',
+    next: 'due now: by the fit the light is no more than what is needed',
+    answer: /^At or below what the room needs at every hour measured$/,
+  },
+  {
+    outputs: [1000, 960, 995],
+    needed: 975,
+    trust: 'projected, perhaps below already',
+    next: 'due now: too much scatter to tell whether the light is still above what is needed',
+    answer: /^Enough for the room until 2503 h, projected, perhaps below already$/,
+  },
+  {
+    outputs: [1000, 990, 1010],
+    needed: 980,
+    trust: 'no fall seen, perhaps below already',
+    next: 'due now: too much scatter to tell whether the light is still above what is needed',
+    answer: /^Enough for the room so far, no fall seen, perhaps below already$/,
+  },
+  {
+    outputs: [1000, 1001, 1000.5],
+    needed: 950,
+    trust: 'no fall seen',
+    next: 'by plain formulas only; a rule of ours, no standard',
+    answer: /^Enough for the room so far, no fall seen$/,
+  },
+  {
+    outputs: [800, 800, 800],
+    needed: 800,
+    trust: 'at or below throughout',
+    next: 'due now: by the fit the light is no more than what is needed',
+    answer: /^At or below what the room needs at every hour measured$/,
+  },
+  {
+    outputs: [1000, 960, 920],
+    needed: 950,
+    trust: 'within what was measured',
+    next: 'due now: by the fit the light is no more than what is needed',
+    // 500 h + (ln 959.45 − ln 950) ÷ (ln 1000 − ln 920) · 1000 h = 619 h
+    answer: /^At or below what the room needs since 619 h \(550 to 695 h\), within what was measured$/,
+  },
+];
+const doubtful = DOUBTFUL.map(
+  ({ outputs, needed }, i): AgeingSetup => ({
+    ...defaultAgeing(`Doubtful unit ${i + 1} (invented)`),
+    needed,
+    hoursPerYear: 2000,
+    points: outputs.map((output, k) => ({ hours: 500 * k, output, date: '2026-03-01' })),
+  }),
+);
+
+const SERIES = [...doubtful, ...series(30)];
 const plans = SERIES.map((setup, i) => ageingPlan(setup, `a${i}`));
 
 function must<T>(
@@ -103,6 +164,14 @@ it('LibreOffice recalculates fit, hours, intervals and the next measurement to w
     const { cells } = book!.sheets[i]!;
     expectSheet((name) => cellsNamed(plans[i]!, name).map((at) => cells[at]?.value ?? null), setup);
   });
+  DOUBTFUL.forEach(({ trust, next, answer }, i) => {
+    const { cells } = book!.sheets[i]!;
+    const [at, row] = /^\D+(\d+)/.exec(cellsNamed(plans[i]!, 'NextHours')[0]!)!;
+    expect(at).toBe(`B${row}`);
+    expect(cells[cellsNamed(plans[i]!, 'HoursTrust')[2]!]?.value).toBe(trust);
+    expect(cells[`D${row}`]?.value).toBe(next);
+    expect(cells.A4?.value).toMatch(answer);
+  });
   // The series reach every case that the sheet has words for.
   const states = SERIES.flatMap((setup) => expected(setup).to.map((to) => to?.state));
   expect(new Set(states)).toEqual(new Set(['ahead', 'reached', 'beyond the cap', 'no fall seen', undefined]));
@@ -110,7 +179,10 @@ it('LibreOffice recalculates fit, hours, intervals and the next measurement to w
 
 it('functions and plain formulas agree in the embedded engine', async () => {
   const { host, test } = await createPaneHost();
-  for (const [i, setup] of SERIES.slice(0, amount(3, 8)).entries()) {
+  // Of the doubtful ones no two that say alike, and some of the others.
+  const some = [0, 1, 3, 6, 7, 8, ...(isLong ? [2, 4, 5, 9, 10, 11, 12, 13] : [])];
+  for (const i of some) {
+    const setup = SERIES[i]!;
     const { sheet } = await host.build(plans[i]!);
     await test.engine.calculation.settled();
     const { values } = await host.read(sheet);

@@ -32,6 +32,23 @@ export const METHOD_CHANGES: readonly MethodChange[] = [
     isOfFunction: true,
   },
   {
+    kind: 'ageing',
+    layout: 5,
+    since: '0.2',
+    names: ['HoursTo', 'HoursToCalled'],
+    words:
+      'Since layout 5 light that is at or below a level by the fit at the last hour has reached it, whether it falls or not.',
+    isOfFunction: true,
+  },
+  {
+    kind: 'ageing',
+    layout: 5,
+    since: '0.2',
+    names: ['HoursTrust', 'NextAfter'],
+    words:
+      'Since layout 5 the next measurement is due now where light that does not fall is too little, or where the measurements do not tell whether it is still enough.',
+  },
+  {
     kind: 'certificate',
     layout: 3,
     since: '0.2',
@@ -104,6 +121,7 @@ const NAMES_SINCE: Readonly<Partial<Record<SheetKind, Readonly<Record<number, re
       'Severity',
     ],
   },
+  ageing: { 5: ['HoursToCalled'] },
   batch: { 3: [...CAUSES, ...OF_METER] },
   certificate: { 5: [...OF_METER, 'LightSource', 'SignalStandard'] },
   run: {

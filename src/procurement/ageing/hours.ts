@@ -45,7 +45,7 @@ export interface HoursTo {
   /** lm. */
   readonly target: number;
   readonly state: HoursState;
-  /** By the fit; the cap where it lies beyond; 0 where the light lies below it throughout; not there where no fall is seen. */
+  /** By the fit; the cap where it lies beyond; 0 where the light lies at or below it throughout; not there where no fall is seen. */
   readonly hours?: number;
   /** True where `hours` is the cap and stands for "more than". */
   readonly capped: boolean;
@@ -53,7 +53,7 @@ export interface HoursTo {
   readonly cap: number;
   /**
    * Interval of the crossing at `level`, no further than the cap. No upper end: beyond the cap, or the fall is not certain. Not
-   * there: the measurements do not tell on which side of the target the light was last, or it lies below it throughout.
+   * there: the measurements do not tell on which side of the target the light was last, or it lies at or below it throughout.
    */
   readonly interval?: { readonly lower: number; readonly upper?: number };
   readonly level: number;

@@ -59,7 +59,7 @@ const HEADS = [
   ['Earlier end', 'h off it'],
   ['Seen from hour', ''],
   ['Its variance', '÷ scatter²'],
-  ['Log above', 'at the last hour'],
+  ['Log above', 'at last hour'],
 ] as const;
 const COLUMNS = 'ABCDEFGHIJKLMNOPQRSTU';
 /** What says on a sheet that a light output at this height over the level is at it or below. */
@@ -68,7 +68,7 @@ export const AT_IT = '<=0';
 export const NO_FALL = 'no fall seen';
 /** Reached by a light that falls, and by one that does not. */
 export const WITHIN = 'within what was measured';
-export const THROUGHOUT = 'below throughout';
+export const THROUGHOUT = 'at or below throughout';
 
 /**
  * Hours to 70 %, 50 % and the need with their intervals (Fieller's theorem; the same as `procurement/ageing/crossing.ts`).
@@ -86,10 +86,12 @@ export function putCrossings(
   b.height(row, 30);
   const [first, last] = [row + 2, row + 1 + LEVELS.length];
   LEVELS.forEach((level, i) => {
+    b.height(first + i, 24);
     putLevel(b, first + i, level);
   });
   const names = [
     ['HoursTo', 'D', 'Hours until the light has fallen: to 70 %, to 50 %, to the need'],
+    ['HoursToCalled', 'C', 'The same hours by the functions'],
     ['HoursToFrom', 'G', 'At the earliest, at the level of confidence'],
     ['HoursToUntil', 'I', 'At the latest, at the level of confidence'],
     ['Agreement', 'E', 'Whether functions and plain formulas agree on the hours'],

@@ -94,6 +94,7 @@ export const AGEING_NAMES = [
   'HoursSquared',
   'HoursTimesLog',
   'HoursTo',
+  'HoursToCalled',
   'HoursToFrom',
   'HoursToUntil',
   'HoursTrust',
