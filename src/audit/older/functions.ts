@@ -1,3 +1,4 @@
+import { cellName, type Rect, rectOf } from '../../sheets/address';
 import type { Book } from '../../sheets/book';
 import type { Finding } from '../check/finding';
 import { parseOnce } from '../formula/calculate';
@@ -32,17 +33,25 @@ export function ofItsTime(
   const because = reasons(all, changes);
   const pairs = new Map(
     audit.results(laidOut(older, plan).view, plan).flatMap(({ at, twinAt }) => {
-      const [was, twin] = [places.get(at), twinAt === undefined ? undefined : places.get(twinAt)];
-      return was === undefined || twin === undefined ? [] : [[was, { to: at, twin }] as const];
+      const twin = twinAt === undefined ? undefined : places.get(twinAt);
+      if (twinAt === undefined || twin === undefined) return [];
+      // Without a name of its own a function's cell stands as far from its twin as today.
+      return [[places.get(at) ?? beside(twin, twinAt, at), { to: at, twin, twinTo: twinAt }] as const];
     }),
   );
   const scope = scopeOf(older, asItIs);
   return stale.filter(({ at, kind }) => {
     const pair = at === undefined || kind !== 'stale' ? undefined : pairs.get(at);
-    if (!pair || because(anew, pair.to).length === 0) return true;
+    if (!pair || [pair.to, pair.twinTo].every((to) => because(anew, to).length === 0)) return true;
     const formula = cellAt(older, pair.twin)?.formula;
     const node = formula === undefined ? undefined : parseOnce(formula);
     const plain = node && evaluate(node, scope);
     return plain === undefined || !isSame(plain, valueAt(older, at!));
   });
+}
+
+/** The cell that lies to another as `to` does to `from`. */
+function beside(at: string, from: string, to: string): string {
+  const [here, a, b] = [at, from, to].map((cell) => rectOf(cell)) as [Rect, Rect, Rect];
+  return cellName(here.row + b.row - a.row, here.column + b.column - a.column);
 }

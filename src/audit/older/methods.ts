@@ -35,7 +35,7 @@ export const METHOD_CHANGES: readonly MethodChange[] = [
     kind: 'ageing',
     layout: 5,
     since: '0.2',
-    names: ['HoursTo', 'HoursToCalled'],
+    names: ['HoursTo'],
     words:
       'Since layout 5 light that is at or below a level by the fit at the last hour has reached it, whether it falls or not.',
     isOfFunction: true,
@@ -121,7 +121,6 @@ const NAMES_SINCE: Readonly<Partial<Record<SheetKind, Readonly<Record<number, re
       'Severity',
     ],
   },
-  ageing: { 5: ['HoursToCalled'] },
   batch: { 3: [...CAUSES, ...OF_METER] },
   certificate: { 5: [...OF_METER, 'LightSource', 'SignalStandard'] },
   run: {

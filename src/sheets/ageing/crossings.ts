@@ -91,7 +91,6 @@ export function putCrossings(
   });
   const names = [
     ['HoursTo', 'D', 'Hours until the light has fallen: to 70 %, to 50 %, to the need'],
-    ['HoursToCalled', 'C', 'The same hours by the functions'],
     ['HoursToFrom', 'G', 'At the earliest, at the level of confidence'],
     ['HoursToUntil', 'I', 'At the latest, at the level of confidence'],
     ['Agreement', 'E', 'Whether functions and plain formulas agree on the hours'],

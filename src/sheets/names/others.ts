@@ -94,7 +94,6 @@ export const AGEING_NAMES = [
   'HoursSquared',
   'HoursTimesLog',
   'HoursTo',
-  'HoursToCalled',
   'HoursToFrom',
   'HoursToUntil',
   'HoursTrust',
