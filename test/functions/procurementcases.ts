@@ -11,6 +11,7 @@ const arithmetic = (name: string, args: readonly unknown[], expect: Case['expect
 });
 const column = (values: readonly unknown[]) => values.map((value) => [value]);
 
+const BRIGHTER = [column([0, 500, 1000]), column([800, 805, 810])] as const;
 /** 1000 lm falling by e^−0.1 in each 1000 h. */
 const SERIES = [column([0, 1000, 2000]), column([1000, 1000 * Math.exp(-0.1), 1000 * Math.exp(-0.2)])];
 const NOTED = [column(HOURS), column(NOTED_FALL.outputs)];
@@ -184,6 +185,7 @@ export const PROCUREMENT_CASES: Readonly<Record<string, readonly Case[]>> = {
   ],
   AGEINGHOURSTO: [
     arithmetic('ln 2 ÷ 10⁻⁴', [...SERIES, 500, 1000], '6931.471806'),
+    arithmetic('brighter each time, and below it all the same', [...BRIGHTER, 900], '0'),
     {
       name: 'to 0.7 where the initial value is 1',
       args: [column(HOURS), column(EXACT_FALL.printed.map(Number)), 0.7, 1],
@@ -196,5 +198,6 @@ export const PROCUREMENT_CASES: Readonly<Record<string, readonly Case[]>> = {
     arithmetic('hours to 70 %', [...SERIES, 500, 1000, 0.95], { cell: [4, 1], printed: '3566.749439' }),
     arithmetic('hours to the need', [...SERIES, 500, 1000, 0.95], { cell: [6, 1], printed: '6931.471806' }),
     arithmetic('6 × 2000 h', [...SERIES, 500], { cell: [7, 1], printed: '12000' }),
+    arithmetic('the need was never met', [...BRIGHTER, 900], { cell: [6, 1], printed: '0' }),
   ],
 };

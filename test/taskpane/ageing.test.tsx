@@ -226,6 +226,46 @@ describe('what the fields mean', () => {
     expect(answer(setup!)).toMatch(/0 h must come first/);
   });
 
+  // Hand calculations in test/procurement/ageing.test.ts.
+  it.each([
+    [
+      'gives too little and does not fall',
+      ['800', '805', '810'],
+      '900',
+      true,
+      /^by the fit the light lies at or/,
+    ],
+    [
+      'scatters about the need',
+      ['1000', '960', '995'],
+      '975',
+      true,
+      /too scattered to tell whether the light is/,
+    ],
+    [
+      'is steady about the need',
+      ['1000', '990', '1010'],
+      '980',
+      true,
+      /^no fall seen, but too scattered to tell/,
+    ],
+    [
+      'is steady and well above',
+      ['1000', '1001', '1000.5'],
+      '950',
+      false,
+      /^no fall seen; not before 49\d\d h, at/,
+    ],
+  ])('a unit that %s', (_, outputs, needed, isDue, sentence) => {
+    const lines = outputs.map((output, i) => line(String(500 * i), output));
+    const { setup } = understand({ ...texts, needed, level: '95.45' }, lines);
+    const found = answer(setup!);
+    if (typeof found === 'string') throw new Error(found);
+    expect(found.to[2]!.sentence).toMatch(sentence);
+    expect(found.next.isDue).toBe(isDue);
+    expect(drawing(setup!.points, found).words).toContain(`Down to the ${needed} lm the room needs: `);
+  });
+
   it('the picture shows a crossing far ahead of the measurements, as long as it may be told', () => {
     const lines = [0, 500, 1000].map((h) => line(String(h), (3000 * Math.exp(-1e-4 * h)).toFixed(1)));
     const { setup } = understand({ ...texts, needed: '1900' }, lines);
