@@ -205,9 +205,11 @@ it('a number at a name whose method has changed is no freer than others', async 
     }));
     const { findings } = await check(changed);
     const own = findings.filter((finding) => finding.at === at && finding.sheet === ageing!.sheet.name);
+    // Words beside figures weigh less than these, on a sheet of today as well.
+    const weight = typeof valueAt(ageing!, at!) === 'number' ? 'error' : 'warning';
     expect(
       own.map(({ severity }) => severity),
       name,
-    ).toContain('error');
+    ).toContain(weight);
   }
 });

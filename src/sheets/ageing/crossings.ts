@@ -59,7 +59,7 @@ const HEADS = [
   ['Earlier end', 'h off it'],
   ['Seen from hour', ''],
   ['Its variance', '÷ scatter²'],
-  ['Log above', 'at last hour'],
+  ['At last hour', 'log above'],
 ] as const;
 const COLUMNS = 'ABCDEFGHIJKLMNOPQRSTU';
 /** What says on a sheet that a light output at this height over the level is at it or below. */
