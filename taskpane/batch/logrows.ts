@@ -1,12 +1,12 @@
 import type { Line } from '../../src/csv/split';
 import { RANGE_FACTOR } from '../../src/photometry/bounds';
-import { ABSURD_LUX } from '../../src/photometry/reading';
+import { SINGLE } from '../../src/photometry/reading';
 import { type BatchField, fieldsOf } from '../../src/procurement/batch/columns';
 import { TEXT_MAX } from '../../src/sheets/setup/fields';
 import { markQuestion } from '../importing/questions';
 import type { Choices, ReadLines } from '../importing/tableimport';
 import { provenMark, type Question } from '../parse/block';
-import type { Entry } from '../parse/cell';
+import { type Entry, readCell } from '../parse/cell';
 import { readingOf } from '../parse/meterlog';
 import { type DecimalMark, plainText, typedNumber } from '../parse/number';
 import type { Decisions } from '../parse/target';
@@ -171,9 +171,8 @@ function rowOf(
   if (place.length > TEXT_MAX) problems.push(`${at}, place: at most ${TEXT_MAX} characters.`);
   const range = number(columns.range, 'range factor', RANGE_FACTOR.min, RANGE_FACTOR.max, /^[×x] ?/i);
   const hours = number(columns.hours, 'run time', 0, HOURS_MAX, /\s*(h|hrs?|hours?|std\.?)$/i);
-  const ambient = batch.isAmbientByRow
-    ? number(columns.ambient, 'ambient light', 0, ABSURD_LUX, /\s*(lx|lux|fc)$/i)
-    : undefined;
+  const ambient = batch.isAmbientByRow ? ambientOf(text(columns.ambient), batch, mark, at) : undefined;
+  if (typeof ambient === 'string') problems.push(ambient);
   return {
     lines: [whole],
     line,
@@ -184,11 +183,27 @@ function rowOf(
     entries,
     ...(range === undefined ? {} : { range }),
     ...(hours === undefined ? {} : { hours }),
-    ...(ambient === undefined ? {} : { ambient }),
+    ...(typeof ambient === 'number' ? { ambient } : {}),
     ...(place === '' ? {} : { place }),
     ...(date ? { date } : {}),
     problems,
   };
+}
+
+/** The ambient light of a line, read as its readings are: in the meter's unit and no other. A sentence where it cannot be. */
+function ambientOf(
+  text: string,
+  { unit }: LogBatch,
+  mark: DecimalMark | undefined,
+  at: string,
+): number | string | undefined {
+  const target = { label: 'ambient', shape: SINGLE, zero: 'reading' } as const;
+  const entry = readCell(text, { target, index: 0, unit, mark, isLoneOne: false, ones: undefined, at });
+  if (entry.kind === 'number') return entry.value;
+  if (entry.kind === 'empty') return undefined;
+  if (entry.kind === 'refused') return entry.message;
+  const why = entry.kind === 'decimal?' ? ', which may be read in two ways' : '';
+  return `${at}, ${entry.where}: expected a number in ${unit}, came “${entry.text}”${why}.`;
 }
 
 function isMapped(columns: LogColumns, column: number): boolean {

@@ -129,6 +129,46 @@ describe('headings tell what the columns are', () => {
   });
 });
 
+describe('ambient light of a line', () => {
+  const ambient = (text: string, unit: LogBatch['unit'] = 'lx') => {
+    const { found } = read(
+      `K-1;90;${text}`,
+      { readings: 'centre white', unit, isAmbientByRow: true },
+      {
+        columns: { serial: 0, first: 1, ambient: 2 },
+      },
+    );
+    const { ambient: value, problems } = found.rows[0]!;
+    return problems.length > 0 ? problems : value;
+  };
+
+  it.each([
+    ['0.5', 0.5],
+    ['0,5 lx', 0.5],
+    ['0.5 lux', 0.5],
+    ['0', 0],
+    ['', undefined],
+  ])('“%s”', (text, value) => {
+    expect(ambient(text)).toEqual(value);
+  });
+
+  it('in another unit than the meter’s it is converted no more than a reading is', () => {
+    expect(ambient('0.5 fc')).toEqual([
+      'Line 1, K-1, ambient reading at centre (point 5): expected lx, the meter’s unit on this sheet, came “0.5 fc”; nothing is converted unasked.',
+    ]);
+    expect(ambient('0.5 fc', 'fc')).toBe(0.5);
+    expect(ambient('0.5 lx', 'fc')).toHaveLength(1);
+  });
+
+  it('what is no number of its own is refused', () => {
+    expect(ambient('OL')).toEqual([expect.stringMatching(/expected a number in lx, came “OL”\.$/)]);
+    expect(ambient('1,234')).toEqual([
+      expect.stringMatching(/came “1,234”, which may be read in two ways\.$/),
+    ]);
+    expect(ambient('-1')).toHaveLength(1);
+  });
+});
+
 describe('errors come line by line, and a line is never taken in part', () => {
   const problems = (text: string, batch: Partial<LogBatch> = {}) =>
     read(text, batch).found.rows.flatMap((r) => r.problems);
