@@ -38,14 +38,17 @@ function meterOf(reading: SheetReading): string | undefined {
   return name === '' ? undefined : name;
 }
 
-/** Images of equal size, to the millimetre, in one place are taken for one image that was measured once. */
+/**
+ * Images of equal size, to the millimetre, in one place are taken for one image that was measured once; a place
+ * without a name may be any.
+ */
 function imageOf(reading: SheetReading): string | undefined {
   const [width, height] = [cellOf(reading, 'ImageWidth'), cellOf(reading, 'ImageHeight')];
   if (typeof width !== 'number' || typeof height !== 'number') return undefined;
   const place = String(cellOf(reading, 'Place') ?? '')
     .trim()
     .toLowerCase();
-  return `${width.toFixed(3)} ${height.toFixed(3)} ${place}`;
+  return place === '' ? undefined : `${width.toFixed(3)} ${height.toFixed(3)} ${place}`;
 }
 
 /** Equal words get equal numbers, from 1; what has no words gets a number of its own. */
