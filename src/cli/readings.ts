@@ -51,7 +51,8 @@ export function readReadings(text: string, path: string): ReadingLine[] {
     const [head, ...lines] = table?.lines ?? [];
     if (!table || !head) throw new LineError(1, 'the file is empty');
     const columns = columnsOf(head);
-    return lines.map((row) => readLine(row, columns, table.mark !== 'comma'));
+    const decimals = table.mark === 'comma' ? 'point' : decimalsOf(lines, columns);
+    return lines.map((row) => readLine(row, columns, decimals));
   } catch (cause) {
     if (!(cause instanceof LineError)) throw cause;
     throw new Failure(`${path}, ${cause.message}.`, 'light build --help shows what the file looks like.', {
@@ -90,7 +91,23 @@ function columnsOf(head: Line): Map<Column, number> {
   return found;
 }
 
-function readLine(row: Line, columns: Map<Column, number>, commas: boolean): ReadingLine {
+/** What stands before the decimals in a file: a point; where commas separate nothing, a comma, which a cell may prove. */
+type Decimals = 'point' | 'either' | 'comma';
+
+/** "1,234" and "1.234" alike: thousands or decimals, a factor of 1000 apart. */
+const TWO_WAYS = /^[1-9]\d{0,2}([.,])\d{3}$/;
+
+/** A cell such as "2,5", which is read in one way only, proves the comma for the others, unless one has a point. */
+function decimalsOf(lines: readonly Line[], columns: Map<Column, number>): Decimals {
+  const texts = lines.flatMap(({ cells }) =>
+    (['reading', 'range'] as const).map((column) => (cells[columns.get(column) ?? -1] ?? '').trim()),
+  );
+  const plain = texts.filter((text) => !TWO_WAYS.test(text));
+  const has = (mark: RegExp) => plain.some((text) => mark.test(text));
+  return has(/^\d*,\d+$/) && !has(/^\d*\.\d+$/) ? 'comma' : 'either';
+}
+
+function readLine(row: Line, columns: Map<Column, number>, decimals: Decimals): ReadingLine {
   const { line } = row;
   const cells = trimmed(row);
   const text = (column: Column) => cells[columns.get(column) ?? -1] ?? '';
@@ -104,7 +121,7 @@ function readLine(row: Line, columns: Map<Column, number>, commas: boolean): Rea
   if (cells.length > columns.size && cells.slice(columns.size).some((cell) => cell !== '')) {
     throw new LineError(line, `there are ${cells.length} columns, ${columns.size} in the heading`);
   }
-  const number = (column: Column) => numberIn(text(column), line, column, commas);
+  const number = (column: Column) => numberIn(text(column), line, column, decimals);
   const whole = (column: Column, otherwise: number) => {
     const value = number(column) ?? otherwise;
     if (!Number.isInteger(value) || value < 1) {
@@ -125,9 +142,16 @@ function readLine(row: Line, columns: Map<Column, number>, commas: boolean): Rea
 }
 
 /** A number as a person types it into a table: a decimal comma only where commas separate nothing. */
-function numberIn(text: string, line: number, column: Column, commas: boolean): number | undefined {
+function numberIn(text: string, line: number, column: Column, decimals: Decimals): number | undefined {
   if (text === '') return undefined;
-  const plain = commas ? text.replace(',', '.') : text;
+  const [own, other] = decimals === 'comma' ? [',', '.'] : ['.', ','];
+  if (decimals !== 'point' && TWO_WAYS.exec(text)?.[1] === other) {
+    throw new LineError(
+      line,
+      `the ${column} may be read in two ways: expected ${text.replace(other, '')} or ${text.replace(other, own)}, came "${text}"`,
+    );
+  }
+  const plain = decimals !== 'point' ? text.replace(',', '.') : text;
   if (!/^\d+(\.\d*)?$|^\.\d+$/.test(plain)) {
     throw new LineError(
       line,

@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { check } from '../../src/audit/check/check';
 import { linkedSheets } from '../../src/audit/kinds/links';
 import { gridOf, ourSheets, viewOf } from '../../src/audit/view';
+import { readReadings } from '../../src/cli/readings';
 import { ageingPlan } from '../../src/sheets/ageing';
 import { defaultAgeing } from '../../src/sheets/ageing/setup';
 import type { Book, BookCell } from '../../src/sheets/book';
@@ -152,8 +153,35 @@ describe('light build', () => {
     expect(value(1, 'boardrange', 0)).toBe(10);
   });
 
+  it('takes a comma before three digits for a decimal mark where another cell proves it', () => {
+    const readings = (...cells: string[]) =>
+      readReadings(
+        `field;point;reading\n${cells.map((cell, i) => `white;${i + 1};${cell}`).join('\n')}`,
+        'r',
+      ).map(({ reading }) => reading);
+    expect(readings('1,234', '2,5')).toEqual([1.234, 2.5]);
+    expect(readings('1,234', '0,125')).toEqual([1.234, 0.125]);
+    expect(readings('1,234', '1234,567')).toEqual([1.234, 1234.567]);
+    expect(readings('1.234', '248')).toEqual([1.234, 248]);
+  });
+
   it.each<[string, string, RegExp]>([
     ['a comma among commas', 'field,point,reading\nwhite,1,"2,5"\n', /line 2: the reading is "2,5"/],
+    [
+      'a comma that may stand before decimals or thousands',
+      'field\tpoint\treading\nwhite\t1\t248\nwhite\t2\t1,234\n',
+      /line 3: the reading may be read in two ways: expected 1234 or 1\.234, came "1,234"/,
+    ],
+    [
+      'such a comma beside decimals of both kinds',
+      'field;point;reading\nwhite;1;2,5\nwhite;2;2.5\nwhite;3;1,234\n',
+      /line 4: .*came "1,234"/,
+    ],
+    [
+      'a point between thousands beside a decimal comma',
+      'field;point;reading\nwhite;1;2,5\nwhite;2;1.234\n',
+      /line 3: the reading may be read in two ways: expected 1234 or 1,234, came "1\.234"/,
+    ],
     ['a unit', 'field,point,reading\nwhite,1,248 lx\n', /line 2: the reading is "248 lx"/],
     ['a minus', 'field,point,reading\nwhite,1,-3\n', /line 2.*at least 0/],
     ['an unknown field', 'field,point,reading\nmagenta,1,3\n', /no field "magenta"; the fields are white/],
