@@ -21,6 +21,10 @@ const STORED_ERRORS: ReadonlySet<string> = new Set<ErrorKind>([
   '#NAME?',
   '#REF!',
 ]);
+/** An error as a file tells it. */
+export function storedKind(kind: ErrorKind): ErrorKind {
+  return STORED_ERRORS.has(kind) ? kind : '#VALUE!';
+}
 /** Texts that the library would take for an error value. */
 const READS_AS_ERROR = /^#(?:VALUE!|REF!|N\/A|NAME\?|NULL!|DIV\/0!|NUM!|GETTING_DATA|SPILL!|CALC!)$/;
 
@@ -80,7 +84,7 @@ function storeFormulaCell(cell: BookCell, at: string, cachedValues: boolean, whe
 }
 
 function storeValue(value: CellValue, where: string): Pick<Partial<Cell>, 'value' | 'richText'> {
-  if (isError(value)) return { value: STORED_ERRORS.has(value.error) ? value.error : '#VALUE!' };
+  if (isError(value)) return { value: storedKind(value.error) };
   if (typeof value === 'number' && !Number.isFinite(value)) {
     throw unwritable(`The value in ${where} is not a number that a cell can hold.`, 'Correct the cell.');
   }

@@ -1,13 +1,13 @@
-import { strFromU8, strToU8, zipSync } from 'fflate';
-import type { Book, CellValue, DefinedName } from '../sheets/book';
+import { zipSync } from 'fflate';
+import type { Book, DefinedName } from '../sheets/book';
 import { callsOurs } from '../sheets/calls';
 import { freeName } from '../sheets/realize';
-import { unwritable, XlsxError } from './error';
+import { unwritable, type XlsxError } from './error';
 import { type CoverLine, coverXml } from './handover/cover';
 import { addNote, freeze } from './handover/sheet';
 import { addStyles } from './handover/styles';
 import { addSheet, dropCalculationChain, editNames, growPrintArea, select } from './handover/workbook';
-import { openParts, workbookParts } from './parts';
+import { isSame, openInPlace } from './inplace';
 import { readXlsx } from './read';
 
 /** How a workbook becomes a copy without our functions. */
@@ -32,22 +32,11 @@ export interface Handover {
  * @throws XlsxError
  */
 export async function handOver(bytes: Uint8Array, handover: Handover): Promise<Uint8Array> {
-  const before = await readXlsx(bytes);
-  const parts = openParts(bytes, () => true);
-  const { path, xml, sheets } = workbookParts(parts);
-  if (/purl\.oclc\.org\/ooxml/.test(xml)) {
-    throw new XlsxError(
-      'format',
-      'The file is a strict Open XML workbook, which cannot be changed in place.',
-      'Save it as an ordinary Excel workbook (.xlsx) and make the copy of that.',
-    );
-  }
-  const edit = (part: string, change: (text: string) => string) => {
-    const found = parts.get(part);
-    if (!found) throw failed(`it has no ${part}`);
-    parts.set(part, strToU8(change(strFromU8(found))));
-  };
-  const folder = path.slice(0, path.lastIndexOf('/') + 1);
+  const { before, parts, path, folder, sheets, edit } = await openInPlace(
+    bytes,
+    'make the copy of that',
+    failed,
+  );
   const lastRows = new Map<number, number>();
   sheets.forEach(({ name, path: part }, at) => {
     if (part === undefined) return;
@@ -113,13 +102,6 @@ function requireNames(
     if (now.get(name) !== refersTo) throw failed(`the name ${name} ${whose} did not come along`);
   }
   if (after.length !== wanted.length) throw failed(`the names ${whose} are not the same`);
-}
-
-/** An empty text and an empty cell are the same to every program. */
-function isSame(a: CellValue, b: CellValue): boolean {
-  const plain = (value: CellValue) =>
-    value === null || value === '' ? null : typeof value === 'object' ? `#${value.error}` : value;
-  return plain(a) === plain(b);
 }
 
 function failed(why: string): XlsxError {

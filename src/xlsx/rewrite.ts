@@ -1,17 +1,17 @@
-import { strFromU8, strToU8, zipSync } from 'fflate';
+import { strFromU8, zipSync } from 'fflate';
 import {
   type Book,
   type BookCell,
   type BookSheet,
-  type CellValue,
   type DefinedName,
   EMPTY_SHEET,
   type Validation,
 } from '../sheets/book';
-import { unwritable, XlsxError } from './error';
+import { unwritable, type XlsxError } from './error';
 import { dropCalculationChain, growPrintArea } from './handover/workbook';
+import { isSame, openInPlace } from './inplace';
 import { storeNames } from './names';
-import { links, openParts, workbookParts } from './parts';
+import { links, openParts } from './parts';
 import { readXlsx } from './read';
 import { putCells } from './rewrite/cells';
 import { graft } from './rewrite/graft';
@@ -29,23 +29,8 @@ import { writeXlsx } from './write';
  * @throws XlsxError
  */
 export async function rewriteXlsx(bytes: Uint8Array, after: Book): Promise<Uint8Array> {
-  const before = await readXlsx(bytes);
-  const parts = openParts(bytes, () => true);
-  const { path, xml, sheets } = workbookParts(parts);
-  if (/purl\.oclc\.org\/ooxml/.test(xml)) {
-    throw new XlsxError(
-      'format',
-      'The file is a strict Open XML workbook, which cannot be changed in place.',
-      'Save it as an ordinary Excel workbook (.xlsx) and use that.',
-    );
-  }
-  const edit = (part: string, change: (text: string) => string) => {
-    const found = parts.get(part);
-    if (!found) throw failed(`it has no ${part}`);
-    parts.set(part, strToU8(change(strFromU8(found))));
-  };
+  const { before, parts, path, folder, sheets, edit } = await openInPlace(bytes, 'use that', failed);
   const placeOf = (name: string) => sheets.findIndex((sheet) => sheet.name === name);
-  const folder = path.slice(0, path.lastIndexOf('/') + 1);
   const lastRows = new Map<number, number>();
   const safeguarded: BookSheet[] = [];
   const relooked = new Map<number, ReadonlyMap<string, Safeguard>>();
@@ -205,13 +190,6 @@ function sameNames(wanted: readonly DefinedName[], came: readonly DefinedName[],
     if (now.get(name) !== refersTo) throw failed(`the name ${name} ${whose} did not come out as it should`);
   }
   if (came.length !== wanted.length) throw failed(`the names ${whose} are not the ones that should be there`);
-}
-
-/** An empty text and an empty cell are the same to every program; of an error only its kind is stored. */
-function isSame(a: CellValue, b: CellValue): boolean {
-  const plain = (value: CellValue) =>
-    value === null || value === '' ? null : typeof value === 'object' ? '#' : value;
-  return plain(a) === plain(b);
 }
 
 function failed(why: string): XlsxError {

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { strFromU8, unzipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
-import type { Book } from '../../src/sheets/book';
-import { readXlsx, writeXlsx } from '../../src/xlsx';
+import type { Book, ErrorKind } from '../../src/sheets/book';
+import { readXlsx, rewriteXlsx, writeXlsx } from '../../src/xlsx';
 import { amount } from '../tools/amount';
 import { book } from './arbitrary';
 import { bookWith, measuringSheet } from './sample';
@@ -122,5 +122,23 @@ describe('the file itself', () => {
       '<x:Anchor>2,15,1,2,6,31,4,4',
       '<x:Anchor>2,15,8,2,6,31,17,4',
     ]);
+  });
+});
+
+describe('a file changed in place', () => {
+  const withError = (error: ErrorKind): Book =>
+    bookWith({ cells: { A1: { formula: '=NA()', value: { error } }, B1: { value: 1 } } });
+
+  it.each<[ErrorKind, ErrorKind]>([
+    ['#N/A', '#N/A'],
+    // The file format has no name for it.
+    ['#BUSY!', '#VALUE!'],
+  ])('has the error it should have: %s', async (wanted, told) => {
+    const bytes = await writeXlsx(withError('#NAME?'));
+    const before = await readXlsx(bytes);
+    const [sheet] = before.sheets;
+    const cells = { ...sheet!.cells, A1: { ...sheet!.cells.A1!, value: { error: wanted } } };
+    const after = await readXlsx(await rewriteXlsx(bytes, { ...before, sheets: [{ ...sheet!, cells }] }));
+    expect(after.sheets[0]!.cells.A1!.value).toEqual({ error: told });
   });
 });

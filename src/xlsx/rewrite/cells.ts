@@ -1,5 +1,6 @@
 import { cellName, columnIndex, rectOf } from '../../sheets/address';
 import type { BookCell } from '../../sheets/book';
+import { storedKind } from '../cells';
 import { storeFormula } from '../formula';
 import { xmlText } from '../handover/xml';
 
@@ -79,7 +80,7 @@ function cellXml(at: string, { value, formula }: BookCell, look: string | undefi
   if (value === null) return f === '' ? `${start}/>` : `${start}>${f}</${p}c>`;
   if (typeof value === 'number') return `${start}>${v(String(value))}`;
   if (typeof value === 'boolean') return `${start} t="b">${v(value ? '1' : '0')}`;
-  if (typeof value === 'object') return `${start} t="e">${v(value.error)}`;
+  if (typeof value === 'object') return `${start} t="e">${v(storedKind(value.error))}`;
   if (formula !== undefined) return `${start} t="str">${v(value)}`;
   const text = `<${p}is><${p}t xml:space="preserve">${xmlText(value)}</${p}t></${p}is>`;
   return `${start} t="inlineStr">${text}</${p}c>`;
