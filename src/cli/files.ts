@@ -1,4 +1,18 @@
-import { chmod, readFile, stat, writeFile } from 'node:fs/promises';
+import { randomUUID } from 'node:crypto';
+import {
+  access,
+  chmod,
+  chown,
+  constants,
+  open,
+  readFile,
+  realpath,
+  rename,
+  rm,
+  stat,
+  writeFile,
+} from 'node:fs/promises';
+import { dirname } from 'node:path';
 import type { Book } from '../sheets/book';
 import { readXlsx, type WriteOptions, writeXlsx } from '../xlsx';
 import { Failure } from './failure';
@@ -73,10 +87,20 @@ async function writeBook(
   await writeOut(path, await writeXlsx(book, options), force);
 }
 
-/** Says at once that a file exists, before long work is done for it. @throws Failure */
+/** Says at once that a file exists, or cannot be there, before long work is done for it. @throws Failure */
 export async function freeToWrite(path: string, force: boolean): Promise<void> {
-  const isThere = !force && (await stat(path).catch(() => undefined)) !== undefined;
-  if (isThere) throw exists(path);
+  const there = await stat(path).catch(() => undefined);
+  if (there && !force) throw exists(path);
+  if (there?.isDirectory()) throw unwritten(path, { code: 'EISDIR' });
+  await stat(dirname(path)).catch((cause: unknown) => {
+    throw unwritten(path, cause);
+  });
+}
+
+/** Why a file is not written. */
+export function unwritten(path: string, cause: unknown): Failure {
+  const reason = reasonOf(cause, 'the folder it should be in is not there');
+  return new Failure(`${path} cannot be written: ${reason}.`, '', { cause });
 }
 
 function exists(path: string, cause?: unknown): Failure {
@@ -99,10 +123,6 @@ export async function writeBuilt(path: string, book: Book, force: boolean): Prom
 /** For all to read, for the owner to write. */
 const PUBLIC = 0o644;
 
-function absent(cause: NodeJS.ErrnoException): void {
-  if (cause.code !== 'ENOENT') throw cause;
-}
-
 /** Writes a new file; an existing one only when told to. @throws Failure */
 export async function writeOut(
   path: string,
@@ -110,15 +130,49 @@ export async function writeOut(
   force: boolean,
   mode = PUBLIC,
 ): Promise<void> {
+  await writeWhole(path, force, (to) => writeFile(to, contents), mode);
+}
+
+/**
+ * Has a file written beside the one that is there, and puts it in its place when it is whole: a full disk costs no
+ * workbook. What is no file (a pipe, a device) is written as it is.
+ *
+ * @param write writes the path it is given
+ * @param mode of a new file; other than usual, of any
+ * @throws Failure
+ */
+export async function writeWhole(
+  path: string,
+  force: boolean,
+  write: (to: string) => Promise<void>,
+  mode = PUBLIC,
+): Promise<void> {
+  // From here on the name is ours, whoever else may want it.
+  const isNew = await open(path, 'wx', mode).then(
+    (file) => file.close().then(() => true),
+    (cause: NodeJS.ErrnoException) => {
+      if (cause.code !== 'EEXIST') throw unwritten(path, cause);
+      if (!force) throw exists(path, cause);
+      return false;
+    },
+  );
+  let fresh: string | undefined;
   try {
-    // A file that is there keeps its mode: others must not be able to read on while a secret is put into it.
-    if (force && mode !== PUBLIC) await chmod(path, mode).catch(absent);
-    await writeFile(path, contents, { flag: force ? 'w' : 'wx', mode });
+    const there = await stat(path).catch(() => undefined);
+    if (!there?.isFile()) return await write(path);
+    // A link stays, and what it points to is replaced.
+    const target = await realpath(path);
+    await access(target, constants.W_OK);
+    fresh = `${target}.${randomUUID().slice(0, 8)}.new`;
+    // Nobody else reads along while it is written: it may be a secret.
+    await (await open(fresh, 'wx', 0o600)).close();
+    await write(fresh);
+    if (!isNew) await chown(fresh, there.uid, there.gid).catch(() => {});
+    await chmod(fresh, mode === PUBLIC ? there.mode & 0o777 : mode);
+    await rename(fresh, target);
   } catch (cause) {
-    if ((cause as NodeJS.ErrnoException).code === 'EEXIST') {
-      throw exists(path, cause);
-    }
-    const reason = reasonOf(cause, 'the folder it should be in is not there');
-    throw new Failure(`${path} cannot be written: ${reason}.`, '', { cause });
+    for (const left of [fresh, isNew ? path : undefined])
+      if (left !== undefined) await rm(left, { force: true }).catch(() => {});
+    throw (cause as NodeJS.ErrnoException).code === undefined ? cause : unwritten(path, cause);
   }
 }

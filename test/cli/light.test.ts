@@ -1,4 +1,5 @@
-import { copyFile, mkdtemp, readFile, rm, stat, writeFile } from 'node:fs/promises';
+import { execFileSync } from 'node:child_process';
+import { copyFile, lstat, mkdtemp, readdir, readFile, rm, stat, symlink, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
@@ -6,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { check } from '../../src/audit/check/check';
 import { linkedSheets } from '../../src/audit/kinds/links';
 import { gridOf, ourSheets, viewOf } from '../../src/audit/view';
+import { writeOut, writeWhole } from '../../src/cli/files';
 import { readReadings } from '../../src/cli/readings';
 import { ageingPlan } from '../../src/sheets/ageing';
 import { defaultAgeing } from '../../src/sheets/ageing/setup';
@@ -51,6 +53,60 @@ afterAll(() => rm(folder, { recursive: true, force: true }));
 
 const bookOf = async (name: string): Promise<Book> => readXlsx(new Uint8Array(await readFile(path(name))));
 const save = async (name: string, book: Book) => writeFile(path(name), await writeXlsx(book));
+
+describe('a file that is written', () => {
+  const full = Object.assign(new Error('no space'), { code: 'ENOSPC' });
+  const beside = async (name: string) => (await readdir(folder)).filter((each) => each.startsWith(name));
+
+  it('takes the place of another when it is whole, and not before', async () => {
+    await writeFile(path('old.bin'), 'whole');
+    const half = writeWhole(path('old.bin'), true, async (to) => {
+      await writeFile(to, 'ha');
+      expect(await readFile(path('old.bin'), 'utf8')).toBe('whole');
+      throw full;
+    });
+    await expect(half).rejects.toThrow(/old\.bin cannot be written: the disk is full\.$/);
+    expect(await readFile(path('old.bin'), 'utf8')).toBe('whole');
+    expect(await beside('old.bin')).toEqual(['old.bin']);
+  });
+
+  it('is not there where a new one could not be written', async () => {
+    const half = writeWhole(path('new.bin'), false, async () => {
+      throw full;
+    });
+    await expect(half).rejects.toThrow(/the disk is full/);
+    expect(await beside('new.bin')).toEqual([]);
+  });
+
+  it('is refused where there is one, by two at once too', async () => {
+    const both = await Promise.allSettled(['a', 'b'].map((text) => writeOut(path('two.bin'), text, false)));
+    expect(both.map(({ status }) => status).sort()).toEqual(['fulfilled', 'rejected']);
+    await expect(writeOut(path('two.bin'), 'c', false)).rejects.toThrow(/exists already/);
+    expect(await readFile(path('two.bin'), 'utf8')).toMatch(/^[ab]$/);
+  });
+
+  it('keeps the mode of the other, and a link to it', async () => {
+    await writeFile(path('target.bin'), 'old', { mode: 0o600 });
+    await symlink('target.bin', path('link.bin'));
+    await writeOut(path('link.bin'), 'new', true);
+    expect((await lstat(path('link.bin'))).isSymbolicLink()).toBe(true);
+    expect(await readFile(path('target.bin'), 'utf8')).toBe('new');
+    expect((await stat(path('target.bin'))).mode & 0o777).toBe(0o600);
+  });
+
+  it('goes into a pipe, and where a link points that leads nowhere yet', async () => {
+    execFileSync('mkfifo', [path('pipe')]);
+    const [came] = await Promise.all([
+      readFile(path('pipe'), 'utf8'),
+      writeOut(path('pipe'), 'through', true),
+    ]);
+    expect(came).toBe('through');
+    expect((await stat(path('pipe'))).isFIFO()).toBe(true);
+    await symlink('later.bin', path('nowhere.bin'));
+    await writeOut(path('nowhere.bin'), 'there', true);
+    expect(await readFile(path('later.bin'), 'utf8')).toBe('there');
+  });
+});
 
 describe('light', () => {
   it('explains itself', async () => {

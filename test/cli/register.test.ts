@@ -105,6 +105,34 @@ describe('light register', () => {
     expect(first).toMatch(/^'=1\+1\.xlsx,/);
   });
 
+  it('what cannot be written is said, and is no finding', async () => {
+    await mkdir(path('folder.csv'), { recursive: true });
+    for (const [target, words] of [
+      ['none/x.csv', 'light: none/x.csv cannot be written: the folder it should be in is not there.'],
+      ['none/x.parquet', 'light: none/x.parquet cannot be written: the folder it should be in is not there.'],
+      ['folder.csv', 'light: folder.csv cannot be written: it is a folder.'],
+    ] as const)
+      expect(await light('register', 'measured', '--force', '-o', target)).toMatchObject({
+        code: 2,
+        err: `${words}\n`,
+      });
+    // What is kept beside a register is a file like it.
+    await mkdir(path(`at.csv.kept.${process.pid}`), { recursive: true });
+    expect(await light('register', 'measured', '-o', 'at.csv')).toMatchObject({
+      code: 2,
+      err: 'light: at.csv.kept cannot be written: it is a folder.\n',
+    });
+  });
+
+  it('a register that is there stays until the new one is whole', async () => {
+    await writeFile(path('there.csv'), 'the old one', { mode: 0o640 });
+    expect(await light('register', 'measured', '-o', 'there.csv')).toMatchObject({ code: 2 });
+    expect(await text('there.csv')).toBe('the old one');
+    expect(await light('register', 'measured', '--force', '-o', 'there.csv')).toMatchObject({ code: 1 });
+    expect(await text('there.csv')).toMatch(/^workbook,/);
+    expect((await stat(path('there.csv'))).mode & 0o777).toBe(0o640);
+  });
+
   it('by workers in a process of its own it says the same', async () => {
     for (let i = 0; i < 8; i++)
       await copyFile(join(FROZEN, 'spot-plainest.xlsx'), path(`measured/2026/spot-${i}.xlsx`));

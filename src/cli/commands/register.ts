@@ -1,13 +1,13 @@
 import { createHash } from 'node:crypto';
-import { once } from 'node:events';
 import { createWriteStream } from 'node:fs';
-import { opendir, rename, rm, stat } from 'node:fs/promises';
+import { opendir, rm, stat } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, relative, resolve, sep } from 'node:path';
+import { pipeline } from 'node:stream/promises';
 import { isMainThread } from 'node:worker_threads';
 import { csvText } from '../../csv/write';
 import { EXIT, type Exit, Failure } from '../failure';
-import { freeToWrite, writeBuilt } from '../files';
+import { freeToWrite, unwritten, writeBuilt, writeWhole } from '../files';
 import type { CommandLine } from '../options';
 import { print, printJson, progress, say } from '../output';
 import { ageingOf, isOfUnit } from '../register/ageing';
@@ -49,7 +49,7 @@ export async function register(line: CommandLine, program: string): Promise<Exit
   const kept = keptPath(folder, isSheet ? undefined : output);
   const { bad, count } = await gather(folder, kept, program);
   if (isSheet) await writeAgeing(kept, ageing, line.mode, output!, force);
-  else if (output !== undefined) await write(kept, output, ending!);
+  else if (output !== undefined) await writeWhole(output, force, (to) => write(kept, to, ending!));
   if (sql !== undefined || accepted) await answer(kept, sql ?? ACCEPTED, line.format);
   say(`${count} ${count === 1 ? 'workbook' : 'workbooks'}, ${bad} of them could not be read whole.`);
   return bad > 0 ? EXIT.findings : EXIT.holds;
@@ -70,7 +70,7 @@ async function gather(
 ): Promise<{ bad: number; count: number }> {
   const found = await workbooksIn(folder);
   const kept = await Kept.read(path, program);
-  const next = kept.next();
+  const next = await kept.next();
   const looked = new Map(found.map((each) => [each.workbook, each]));
   let [bad, done] = [0, 0];
   const put = async (each: Looked, lines: readonly RegisterLine[]) => {
@@ -128,9 +128,7 @@ async function workbooksIn(folder: string): Promise<Looked[]> {
 
 async function write(kept: string, output: string, ending: string): Promise<void> {
   if (ending === 'parquet') {
-    const fresh = `${output}.${process.pid}`;
-    await withEngine(kept, (engine) => engine.toParquet(fresh));
-    await rename(fresh, output);
+    await withEngine(kept, (engine) => engine.toParquet(output));
     return;
   }
   if (ending === 'jsonl') return writeLines(kept, output, asJson);
@@ -150,11 +148,11 @@ async function writeLines(
   text: (lines: readonly RegisterLine[]) => string,
   head = '',
 ): Promise<void> {
-  const stream = createWriteStream(output);
-  stream.write(head);
-  for await (const lines of linesIn(kept)) if (!stream.write(text(lines))) await once(stream, 'drain');
-  stream.end();
-  await once(stream, 'finish');
+  async function* parts() {
+    yield head;
+    for await (const lines of linesIn(kept)) yield text(lines);
+  }
+  await pipeline(parts, createWriteStream(output));
 }
 
 /** The engine over the lines of a kept file, put one below another for it. */
@@ -163,8 +161,10 @@ async function withEngine<T>(
   work: (engine: Awaited<ReturnType<typeof openEngine>>) => Promise<T>,
 ): Promise<T> {
   const lines = `${kept}.${process.pid}.jsonl`;
-  await writeLines(kept, lines, asJson);
   try {
+    await writeLines(kept, lines, asJson).catch((cause: unknown) => {
+      throw unwritten(lines, cause);
+    });
     const engine = await openEngine(lines);
     try {
       return await work(engine);

@@ -46,7 +46,10 @@ export async function openEngine(jsonl: string): Promise<Engine> {
       return { columns: reader.columnNames(), rows: reader.getRowsJson() as Answer['rows'] };
     },
     toParquet: async (path) => {
-      await connection.run(`COPY register TO ${TEXT(path)} (FORMAT parquet, COMPRESSION zstd)`);
+      const copy = `COPY register TO ${TEXT(path)} (FORMAT parquet, COMPRESSION zstd)`;
+      await connection.run(copy).catch((cause: unknown) => {
+        throw new Failure(`The register could not be written: ${(cause as Error).message}`, '', { cause });
+      });
     },
     close: () => {
       connection.closeSync();

@@ -1,7 +1,7 @@
-import { once } from 'node:events';
-import { createReadStream, createWriteStream, type WriteStream } from 'node:fs';
+import { createReadStream } from 'node:fs';
 import { type FileHandle, open, rename, rm } from 'node:fs/promises';
 import { createInterface } from 'node:readline';
+import { unwritten } from '../files';
 import type { RegisterLine } from './lines';
 
 /** How a workbook's file looked when it was read. */
@@ -58,39 +58,55 @@ export class Kept {
   }
 
   /** Begins the next one, which takes the place of this when it is whole. */
-  next(): Keeping {
-    return new Keeping(this.path, headOf(this.program));
+  next(): Promise<Keeping> {
+    return Keeping.begin(this.path, headOf(this.program));
   }
 }
 
 /** The file as it is written. */
 class Keeping {
-  private readonly stream: WriteStream;
-  private readonly fresh: string;
-
-  constructor(
+  private constructor(
     private readonly path: string,
-    head: string,
-  ) {
-    this.fresh = `${path}.${process.pid}`;
-    this.stream = createWriteStream(this.fresh);
-    this.stream.write(`${head}\n`);
+    private readonly fresh: string,
+    private readonly file: FileHandle,
+  ) {}
+
+  /** @throws Failure, as all that writes here */
+  static async begin(path: string, head: string): Promise<Keeping> {
+    const fresh = `${path}.${process.pid}`;
+    return told(path, async () => {
+      const keeping = new Keeping(path, fresh, await open(fresh, 'w'));
+      await keeping.file.appendFile(`${head}\n`).catch(async (cause: unknown) => {
+        await keeping.away();
+        throw cause;
+      });
+      return keeping;
+    });
   }
 
   async put(looked: Looked, lines: readonly RegisterLine[]): Promise<void> {
     const entry: Entry = { workbook: looked.workbook, size: looked.size, modified: looked.modified, lines };
-    if (!this.stream.write(`${JSON.stringify(entry)}\n`)) await once(this.stream, 'drain');
+    await told(this.path, () => this.file.appendFile(`${JSON.stringify(entry)}\n`));
   }
 
   async done(): Promise<void> {
-    this.stream.end();
-    await once(this.stream, 'finish');
-    await rename(this.fresh, this.path);
+    await told(this.path, async () => {
+      await this.file.close();
+      await rename(this.fresh, this.path);
+    });
   }
 
   async away(): Promise<void> {
-    this.stream.destroy();
+    await this.file.close().catch(() => {});
     await rm(this.fresh, { force: true });
+  }
+}
+
+async function told<T>(path: string, work: () => Promise<T>): Promise<T> {
+  try {
+    return await work();
+  } catch (cause) {
+    throw unwritten(path, cause);
   }
 }
 
