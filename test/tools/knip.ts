@@ -19,7 +19,6 @@ export default ({ production = false }: { production?: boolean }): KnipConfig =>
     'src/workbench/page/main.ts!',
     'src/workbench/page/host/pageside.ts!',
     'src/workbench/page/numfmtonce.ts!',
-    'src/workbench/node.ts!',
     'src/cli/light.ts!',
     ...(production ? ['src/cli/run.mjs!'] : []),
     'src/build/{build,dev,excel,icons,picture,start}.ts!',

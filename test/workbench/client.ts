@@ -3,7 +3,7 @@ import { createRequire } from 'node:module';
 import vm from 'node:vm';
 import type { Engine } from '../../src/workbench/engine/engine';
 import { createWorkbench, type Workbench } from '../../src/workbench/host';
-import { createNodeUniver } from '../../src/workbench/node';
+import { createNodeUniver } from './node';
 
 /** The real client library of Excel, connected to a workbench without a screen. */
 export interface TestHost {

@@ -1,10 +1,10 @@
 import { createRequire } from 'node:module';
 import type { FUniver } from '@univerjs/core/facade';
-import { emptyWorkbook } from './empty';
-import { hearFirst } from './engine/first';
-import { keepQuotedTexts } from './engine/literals';
-import { calculateQuicker } from './engine/quicker';
-import { compareShortRangesDirectly } from './engine/shortranges';
+import { emptyWorkbook } from '../../src/workbench/empty';
+import { hearFirst } from '../../src/workbench/engine/first';
+import { keepQuotedTexts } from '../../src/workbench/engine/literals';
+import { calculateQuicker } from '../../src/workbench/engine/quicker';
+import { compareShortRangesDirectly } from '../../src/workbench/engine/shortranges';
 
 /**
  * The spreadsheet engine without a screen, for tests and tools, with one empty sheet called "Sheet1". It
