@@ -4,6 +4,11 @@ const DAY_MS = 86_400_000;
 /** 9999-12-31, the last day of a spreadsheet's calendar (ECMA-376-1, 18.17.4.1). */
 const LAST_DAY = 2_958_465;
 
+/** An instant as ISO time, UTC, to the second: `2026-11-25T09:30:00Z`. */
+export function utc(time: Date): string {
+  return time.toISOString().replace(/\.\d+Z$/, 'Z');
+}
+
 /** ISO date → a spreadsheet's day number. */
 export function dayNumber(iso: string): number {
   return Math.round((Date.parse(`${iso}T00:00:00Z`) - DAY_ZERO) / DAY_MS);

@@ -1,3 +1,4 @@
+import { LEAST_RUNS } from '../../src/sheets/comparison/run';
 import { Action } from '../components/Action';
 import { Choice } from '../components/Choice';
 import look from '../components/look.module.css';
@@ -5,7 +6,7 @@ import { Tick } from '../components/Tick';
 import type { Store } from '../store';
 import { GROUPINGS, type Grouping } from './compared';
 import own from './NewComparison.module.css';
-import { compareOf, LEAST } from './state';
+import { compareOf } from './state';
 
 /** Which runs to compare, what they share, and the button that builds the sheet. */
 export function NewComparison({ store }: { readonly store: Store }) {
@@ -13,7 +14,7 @@ export function NewComparison({ store }: { readonly store: Store }) {
   return (
     <section class={look.card} aria-labelledby="comparison-form-title">
       <h2 id="comparison-form-title">New comparison</h2>
-      {compare.runs.value.length < LEAST ? (
+      {compare.runs.value.length < LEAST_RUNS ? (
         <>
           <p class={look.quiet}>
             A comparison takes two runs; this workbook has {compare.runs.value.length === 0 ? 'none' : 'one'}{' '}
@@ -42,7 +43,7 @@ function Choices({ store, onBuild }: ChoicesProps) {
   const { runs, chosen, choices, objection } = compare;
   const { meters, images, digits, spectral } = choices.value;
   // Nothing is wrong yet while too few are chosen: that is how everybody begins.
-  const isShort = chosen.value.length < LEAST;
+  const isShort = chosen.value.length < LEAST_RUNS;
   return (
     <>
       <fieldset class={own.picks}>

@@ -1,5 +1,6 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { type Host, HostError, type KnownSheet, type SheetReading } from '../../src/excel/host';
+import { LEAST_RUNS, MOST_RUNS } from '../../src/sheets/comparison/run';
 import { type Followed, follow } from '../store/follow';
 import { perStore } from '../store/perstore';
 import type { Store } from '../store/type';
@@ -28,9 +29,6 @@ interface Compare {
   build(): Promise<void>;
 }
 
-export const LEAST = 2;
-const MOST = 12;
-
 /** The choices outlive looking at another page. */
 export const compareOf = perStore(createCompare);
 
@@ -48,7 +46,9 @@ function createCompare(store: Store): Compare {
   // Until somebody chooses, the runs there are; a run that was deleted is no longer chosen.
   const chosen = computed(() => {
     const sheets = runs.value.map(({ sheet }) => sheet);
-    return ticked.value ? sheets.filter((sheet) => ticked.value!.includes(sheet)) : sheets.slice(0, MOST);
+    return ticked.value
+      ? sheets.filter((sheet) => ticked.value!.includes(sheet))
+      : sheets.slice(0, MOST_RUNS);
   });
 
   return {
@@ -58,8 +58,8 @@ function createCompare(store: Store): Compare {
     followed,
     objection: computed(() => {
       const count = chosen.value.length;
-      if (count < LEAST) return 'Choose at least two runs.';
-      return count > MOST ? `At most ${MOST} runs fit beside each other; ${count} are chosen.` : '';
+      if (count < LEAST_RUNS) return 'Choose at least two runs.';
+      return count > MOST_RUNS ? `At most ${MOST_RUNS} runs fit beside each other; ${count} are chosen.` : '';
     }),
     toggle: (sheet) => {
       const now = chosen.value;

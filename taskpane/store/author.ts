@@ -1,6 +1,8 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import { version } from '../../package.json';
+import { utc } from '../../src/sheets/days';
 import type { Moment } from '../../src/sheets/report';
+import { TEXT_MAX } from '../../src/sheets/setup/fields';
 import type { Preferences } from '../preferences';
 
 /** Who works in the pane, as that person says once; it goes into the log, seals and reports. */
@@ -15,13 +17,11 @@ export interface Author {
 }
 
 const KEPT = 'who';
-/** A seal keeps no more. */
-const WHO_MAX = 120;
 
 export function createAuthor(preferences: Preferences): Author {
   const who = signal('');
   function put(text: string): void {
-    who.value = text.slice(0, WHO_MAX);
+    who.value = text.slice(0, TEXT_MAX);
     void preferences.set(KEPT, who.value);
   }
   return {
@@ -34,12 +34,7 @@ export function createAuthor(preferences: Preferences): Author {
     recall: async () => {
       const kept = await preferences.get(KEPT);
       // What was typed meanwhile counts.
-      if (typeof kept === 'string' && who.peek() === '') who.value = kept.slice(0, WHO_MAX);
+      if (typeof kept === 'string' && who.peek() === '') who.value = kept.slice(0, TEXT_MAX);
     },
   };
-}
-
-/** ISO time, UTC, to the second. */
-function utc(time: Date): string {
-  return time.toISOString().replace(/\.\d+Z$/, 'Z');
 }

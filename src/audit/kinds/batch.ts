@@ -8,7 +8,8 @@ import type { CellName } from '../../sheets/names/all';
 import { every } from '../../sheets/names/every';
 import { FIELDS } from '../../sheets/names/shared';
 import type { Plan } from '../../sheets/plan';
-import { defaultRunSetup, type ImageSetup } from '../../sheets/runsetup';
+import { defaultRunSetup } from '../../sheets/runsetup';
+import { SIDES } from '../../sheets/setup/read';
 import { type SheetView, valueAt } from '../view';
 import { cellNamed, cellsNamed, keptPlans, linesOf, remembered, textAt } from './cells';
 import type { KindAudit, Origin, ResultCell, Unknown } from './kind';
@@ -29,16 +30,6 @@ const TABLE = [
   ] as const),
   ...(['Readings', 'FunctionTable', ...every(FIELDS, ['Readings']), ...RESULT_NAMES] as const),
 ] as const;
-const SIDES = {
-  shape: 'four sides',
-  unit: 'm',
-  top: 1,
-  right: 1,
-  bottom: 1,
-  left: 1,
-  falling: 1,
-  rising: 1,
-} as const satisfies ImageSetup;
 
 /** What of a batch decides its layout. */
 interface BatchShape {

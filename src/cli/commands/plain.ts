@@ -2,6 +2,7 @@ import { plainCopy } from '../../audit/plain';
 import { isSealed } from '../../audit/seal/seal';
 import { verify } from '../../audit/seal/verify';
 import { ourSheets } from '../../audit/view';
+import { utc } from '../../sheets/days';
 import { handOver } from '../../xlsx';
 import { EXIT, type Exit, Failure } from '../failure';
 import { readBook, readBytes, writeOut } from '../files';
@@ -26,7 +27,7 @@ export async function plain(line: CommandLine, program: string): Promise<Exit> {
   const reports = await Promise.all(
     sealed.map(({ sheet }) => verify(book, sheet.name, { subtle: crypto.subtle })),
   );
-  const moment = { when: new Date().toISOString().replace(/\.\d+Z$/, 'Z'), who: line.who ?? '', program };
+  const moment = { when: utc(new Date()), who: line.who ?? '', program };
   const answer = plainCopy(book, moment, reports);
   if (!answer.ok) throw new Failure(answer.why, answer.remedy);
   await writeOut(target, await handOver(await readBytes(path), answer.copy), line.force);

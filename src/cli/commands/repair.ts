@@ -2,6 +2,7 @@ import { check as checkBook, isRecord } from '../../audit/check/check';
 import { answerOf } from '../../audit/check/text';
 import { putBackWords, repaired } from '../../audit/repair';
 import { ourSheets } from '../../audit/view';
+import { utc } from '../../sheets/days';
 import { readXlsx, rewriteXlsx } from '../../xlsx';
 import { EXIT, type Exit } from '../failure';
 import { freeToWrite, readBytes, writeOut } from '../files';
@@ -25,7 +26,7 @@ export async function repair(line: CommandLine, program: string): Promise<Exit> 
   const report = await checkBook(after, { subtle: crypto.subtle, sheets });
   if (done.length === 0) say('There was nothing to put back; no file was written.');
   else {
-    const when = new Date().toISOString().replace(/\.\d+Z$/, 'Z');
+    const when = utc(new Date());
     const lines = [...new Set(done.map(({ sheet }) => sheet))].map((sheet) => {
       const own = done.filter((each) => each.sheet === sheet);
       const detail = own.map(putBackWords).join('; ').slice(0, DETAIL);

@@ -6,6 +6,7 @@ import { STATEMENT } from '../../audit/seal/text';
 import { verify } from '../../audit/seal/verify';
 import { viewOf } from '../../audit/view';
 import type { Book } from '../../sheets/book';
+import { utc } from '../../sheets/days';
 import type { LogLine } from '../../sheets/log';
 import { readXlsx, rewriteXlsx } from '../../xlsx';
 import { EXIT, type Exit, Failure } from '../failure';
@@ -23,7 +24,7 @@ export async function seal(line: CommandLine, program: string): Promise<Exit> {
   const bytes = await readBytes(oneFile(line));
   const book = await readXlsx(bytes);
   const signer = line.key === undefined ? undefined : await readSigner(line.key);
-  const moment = { who, when: now(), program };
+  const moment = { who, when: utc(new Date()), program };
   const answer = await sealSheet(book, sheet, {
     ...moment,
     subtle: crypto.subtle,
@@ -53,7 +54,7 @@ export async function reopen(line: CommandLine, program: string): Promise<Exit> 
   const output = needed(line.output, '--output');
   const bytes = await readBytes(oneFile(line));
   const book = await readXlsx(bytes);
-  const moment = { who, when: now(), program };
+  const moment = { who, when: utc(new Date()), program };
   const answer = reopenSheet(book, sheet, { who, why, when: moment.when });
   if (!answer.ok) throw new Failure(answer.why);
   const told = await tell(applyEdits(book, answer.edits), sheet, moment.when);
@@ -69,8 +70,4 @@ async function tell(book: Book, run: string, now: string): Promise<Book> {
   if (!sheet) return book;
   const report = await verify(book, run, { subtle: crypto.subtle });
   return withStamps(book, run, certifiedSeal(report, viewOf(sheet), now));
-}
-
-function now(): string {
-  return new Date().toISOString().replace(/\.\d+Z$/, 'Z');
 }

@@ -1,4 +1,5 @@
 import { upToDate, withUpToDate } from '../../audit/older/update';
+import { utc } from '../../sheets/days';
 import { readXlsx, rewriteXlsx } from '../../xlsx';
 import { EXIT, type Exit, Failure } from '../failure';
 import { freeToWrite, readBytes, writeOut } from '../files';
@@ -14,7 +15,7 @@ export async function update(line: CommandLine, program: string): Promise<Exit> 
   await freeToWrite(output, line.force);
   const bytes = await readBytes(path);
   const book = await readXlsx(bytes);
-  const when = new Date().toISOString().replace(/\.\d+Z$/, 'Z');
+  const when = utc(new Date());
   const moment = { when, who: line.who ?? '', program };
   const answer = upToDate(book, sheet, moment, newId);
   if (!answer.ok) throw new Failure(answer.why);

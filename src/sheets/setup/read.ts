@@ -5,7 +5,8 @@ import { defaultRunSetup, type ImageSetup, type RunSetup } from '../runsetup';
 import { SETUP_FIELDS, SETUP_PATHS, type SetupField } from './fields';
 import { type PathAndValue, valueAt, withValues } from './path';
 
-const SIDES = {
+/** An image of four sides before any of them is known. */
+export const SIDES = {
   shape: 'four sides',
   unit: 'm',
   top: 1,
