@@ -1,4 +1,4 @@
-import { MOST_UNITS_READ, serialsOf } from '../procurement/lot/serials';
+import { MOST_UNITS_READ, SERIAL_MAX, serialsOf } from '../procurement/lot/serials';
 import { TEXT_MAX } from '../sheets/setup/fields';
 import type { Answers } from '../template/answers';
 import { readTemplate } from '../template/read';
@@ -31,10 +31,10 @@ export async function answersOf({
       throw new Failure(`The option --${option} takes at most ${TEXT_MAX} characters.`);
   }
   const list = serials === undefined ? [] : serialsOf(await readText(serials));
-  const long = list.find((serial) => serial.length > 80);
+  const long = list.find((serial) => serial.length > SERIAL_MAX);
   if (long !== undefined)
     throw new Failure(
-      `${serials}: a serial has at most 80 characters; "${long.slice(0, 40)}…" has ${long.length}.`,
+      `${serials}: a serial has at most ${SERIAL_MAX} characters; "${long.slice(0, 40)}…" has ${long.length}.`,
     );
   if (list.length > MOST_UNITS_READ)
     throw new Failure(`${serials} lists ${list.length} units; at most ${MOST_UNITS_READ} are read.`);

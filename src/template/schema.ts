@@ -3,6 +3,7 @@ import { GAIN, IMAGE_METRES } from '../photometry/bounds';
 import { BATCH_READINGS } from '../procurement/batch/columns';
 import { INSPECTION_LEVELS, USUAL_LEVEL } from '../procurement/lot/letter';
 import { LISTED_AQLS, SEVERITIES } from '../procurement/lot/master';
+import { SERIAL_MAX } from '../procurement/lot/serials';
 import { COUNTINGS } from '../procurement/lot/verdict';
 import { VIEWING_TASKS } from '../procurement/need/tasks';
 import { DEFAULT_STANDARD } from '../procurement/wording/tender';
@@ -203,7 +204,7 @@ const RUNS = v.variant(
       units: list(
         fields({
           projector: text(TEXT_MAX, { min: 1 }),
-          serial: v.optional(text(80), ''),
+          serial: v.optional(text(SERIAL_MAX), ''),
           mode: usually('mode'),
           place: usually('place'),
         }),

@@ -1,7 +1,7 @@
 import { LUMENS } from '../../src/photometry/bounds';
 import type { Outcome } from '../../src/photometry/outcome';
 import { listProblems } from '../../src/procurement/lot/draw';
-import { serialsOf } from '../../src/procurement/lot/serials';
+import { SERIAL_MAX, serialsOf } from '../../src/procurement/lot/serials';
 import { COUNTINGS, type Counting } from '../../src/procurement/lot/verdict';
 import { type DrawnLot, drawLot, LARGEST_LISTED_LOT } from '../../src/sheets/acceptance/setup';
 import type { FieldTable, Texts } from '../form/field';
@@ -20,7 +20,6 @@ export type LotField =
   | 'counting';
 export type LotTexts = Texts<LotField>;
 
-const SERIAL_MAX = 80;
 const light = (what: string): Expectation => ({ what, unit: 'lm', moreThan: 0, max: LUMENS.max });
 const COUNTING_WORDS: Readonly<Record<Counting, readonly [words: string, meaning: string]>> = {
   value: ['By the measured value', 'A pass and a conditional pass conform.'],

@@ -1,5 +1,5 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
-import { serialsOf } from '../../src/procurement/lot/serials';
+import { SERIAL_MAX, serialsOf } from '../../src/procurement/lot/serials';
 import type { BuiltSheet } from '../../src/sheets/built';
 import { type Answers, NO_ANSWERS } from '../../src/template/answers';
 import { type SheetSet, sheetSet } from '../../src/template/steps';
@@ -29,6 +29,7 @@ const ANSWERS = fields({
     rows: 4,
     label: 'Serials of every unit, one a line',
     hint: 'Empty until the lot has arrived: what needs it is then left out.',
+    check: (text) => tooLong(serialsOf(text)),
   },
   lot: { kind: 'text', label: 'Lot', hint: 'As the delivery note calls it.' },
   seed: {
@@ -38,6 +39,15 @@ const ANSWERS = fields({
   },
   drawnBy: { kind: 'text', label: 'Drawn by', hint: 'And before whom.' },
 });
+
+/** A serial that was cut would have another's ticket in the draw. */
+function tooLong(serials: readonly string[]) {
+  const long = serials.find((serial) => serial.length > SERIAL_MAX);
+  if (long === undefined) return undefined;
+  return {
+    problem: `A serial has at most ${SERIAL_MAX} characters; “${long.slice(0, 40)}…” has ${long.length}.`,
+  };
+}
 
 /** Building the sheets of a template, one after the other. */
 export interface Applying {
@@ -74,8 +84,7 @@ export function createApplying({ program, workbook, troubles, log, makeId, today
     return {
       ...known,
       lot: cut(lot),
-      // As long as the sheet's own cells; a serial that is longer is none.
-      serials: serialsOf(serials).map((serial) => serial.slice(0, 80)),
+      serials: serialsOf(serials),
       seed: cut(seed),
       drawnBy: cut(drawnBy),
     };
@@ -110,6 +119,12 @@ export function createApplying({ program, workbook, troubles, log, makeId, today
     build: async () => {
       const [chosen, now] = [template.peek(), set.peek()];
       if (!chosen || !now || now.steps.length === 0) return;
+      const unfit = form.unfit.peek().find((id) => id === 'label' || asksForLot.peek());
+      if (unfit) {
+        form.showAll();
+        report.value = refused(`“${ANSWERS[unfit].label}” needs another look. Nothing was built.`);
+        return;
+      }
       isStopping.value = false;
       report.value = '';
       const built = new Map<string, BuiltSheet>();

@@ -1,4 +1,5 @@
 import { LUMENS } from '../../photometry/bounds';
+import { SERIAL_MAX } from '../../procurement/lot/serials';
 import { joined } from '../joined';
 import type { CellName } from '../names/all';
 import { decidedByValue, decidedInFour } from '../phrases/decision';
@@ -70,7 +71,7 @@ export const UNIT_COLUMNS: readonly Column<ListedUnit>[] = [
     role: 'input',
     format: '@',
     value: ({ serial }) => serial,
-    rule: { type: 'length', max: 80 },
+    rule: { type: 'length', max: SERIAL_MAX },
     why: 'Every unit of the lot, once. Changed after the draw, the draw no longer fits.',
     name: 'Serials',
   },

@@ -8,6 +8,7 @@ import {
   isCentre,
   pointsOf,
 } from '../../procurement/batch/columns';
+import { SERIAL_MAX } from '../../procurement/lot/serials';
 import { cellName, columnName } from '../address';
 import type { PlanBuilder } from '../builder';
 import { dayNumber } from '../days';
@@ -362,10 +363,10 @@ function putRules(b: PlanBuilder, { readings, ambient }: BatchSetup, range: Rang
     });
   ask(
     'serial',
-    { type: 'length', max: 80 },
+    { type: 'length', max: SERIAL_MAX },
     'Serial number',
     'From the type plate, each once. It is kept as text.',
-    'At most 80 characters.',
+    `At most ${SERIAL_MAX} characters.`,
   );
   ask(
     'place',

@@ -1,3 +1,4 @@
+import { SERIAL_MAX } from '../../procurement/lot/serials';
 import type { PlanBuilder } from '../builder';
 import { type Column, type PlacedRows, putRows } from '../rows';
 import { FORMAT } from '../run/layout';
@@ -40,7 +41,7 @@ function columns(): Column<SpotLine>[] {
       role: 'input',
       format: FORMAT.text,
       value: ({ unit }) => unit,
-      rule: { type: 'length', max: 80 },
+      rule: { type: 'length', max: SERIAL_MAX },
       why: 'Name or serial number of the unit.',
       name: 'SpotUnits',
     },

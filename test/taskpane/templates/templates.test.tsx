@@ -372,6 +372,15 @@ describe('building the sheets of a template', () => {
     type('templates-label', 'Bid 7');
     // Lots of 9 to 15: letter B, AQL 2.5: the arrow leads to 5 units (ISO 2859-1, tables 1 and 2-A).
     expect(await screen.findByText('Acceptance of 12 units, 5 drawn')).toBeTruthy();
+    // A serial that was cut would be drawn by the ticket of another.
+    type('templates-serials', Array.from({ length: 12 }, (_, i) => `${'x'.repeat(80)}${i + 1}`).join('\n'));
+    expect(await screen.findByText(/^A serial has at most 80 characters; “x{40}…” has 81\.$/)).toBeTruthy();
+    press(/^Build the 2 sheets$/);
+    expect(
+      await screen.findByText(/^“Serials of every unit.*needs another look. Nothing was built\.$/),
+    ).toBeTruthy();
+    expect(host.sheets.has('Bid 7 Offers')).toBe(false);
+    type('templates-serials', Array.from({ length: 12 }, (_, i) => `BIB-${i + 1}`).join('\n'));
     press(/^Build the 2 sheets$/);
     expect(await screen.findByText(/^Built 2 sheets: “Bid 7 Offers”, “Bid 7 Acceptance”/)).toBeTruthy();
     expect(host.sheets.has('Bid 7 Acceptance')).toBe(true);
