@@ -1,4 +1,5 @@
 import { planSource } from '../procurement/lot/plan';
+import { serialText } from '../procurement/lot/serials';
 import { FROZEN_ROWS, putAnswer } from './acceptance/answer';
 import { putCurve } from './acceptance/curve';
 import { putFailures } from './acceptance/failures';
@@ -38,8 +39,8 @@ export function acceptancePlan(setup: DrawnLot, id: string): Plan {
     setup.draw.drawn.map(({ serial, ticket }, i) => [serial, { place: i + 1, ticket }]),
   );
   const listed = setup.serials.map((serial) => {
-    const tidy = serial.normalize('NFC').trim();
-    return { serial: tidy, ...tickets.get(tidy) };
+    const text = serialText(serial);
+    return { serial: text, ...tickets.get(text) };
   });
   const rows = putRows(b, curve + 1, UNIT_COLUMNS, listed, listed.length, 'filter');
   putMaster(b, rows.next + 1, setup.plan);

@@ -1,4 +1,5 @@
 import type { CellWrite, SheetReading, WantedNames } from '../../src/excel/host';
+import { serialKey } from '../../src/procurement/lot/serials';
 import {
   BATCH_NAMES,
   FIGURES,
@@ -6,7 +7,6 @@ import {
   type LinkedLine,
   lineOfBatch,
   lineOfRun,
-  serialKey,
 } from '../../src/sheets/acceptance/links';
 import { cellName, rectOf } from '../../src/sheets/address';
 import type { BookSheet, CellValue } from '../../src/sheets/book';

@@ -2,6 +2,7 @@ import type { Line } from '../../src/csv/split';
 import { RANGE_FACTOR } from '../../src/photometry/bounds';
 import { SINGLE } from '../../src/photometry/reading';
 import { type BatchField, fieldsOf } from '../../src/procurement/batch/columns';
+import { SERIAL_MAX, serialKey } from '../../src/procurement/lot/serials';
 import { TEXT_MAX } from '../../src/sheets/setup/fields';
 import { markQuestion } from '../importing/questions';
 import type { Choices, ReadLines } from '../importing/tableimport';
@@ -15,7 +16,6 @@ import { readEntries } from './logentries';
 import type { LogBatch, LogRow } from './logrow';
 import { sequenceRows } from './logsequence';
 import { type LogColumns, type LogTable, perLine } from './logtable';
-import { keyOf } from './serialkey';
 
 export type LogRead = ReadLines<LogRow>;
 
@@ -30,7 +30,6 @@ const FIELD_WORDS: readonly (readonly [BatchField, RegExp])[] = [
   ['green', /^(g|green|grün|vert)$/i],
   ['blue', /^(b|blue|blau|bleu)$/i],
 ];
-const SERIAL_MAX = 80;
 const HOURS_MAX = 1_000_000;
 
 /** Reads every line of a log by what its columns are. */
@@ -92,14 +91,16 @@ function targetsOf(
   const listed = new Map<string, number>();
   const twice = new Set<string>();
   batch.serials.forEach((serial, i) => {
-    const key = keyOf(serial);
+    const key = serialKey(serial);
     if (key === '') return;
     if (listed.has(key)) twice.add(key);
     else listed.set(key, i);
   });
-  const free = batch.serials.flatMap((serial, i) => (keyOf(serial) === '' && !batch.filled[i] ? [i] : []));
+  const free = batch.serials.flatMap((serial, i) =>
+    serialKey(serial) === '' && !batch.filled[i] ? [i] : [],
+  );
   const given = new Map<string, number>();
-  const serialOf = (cells: readonly string[]) => keyOf(cells[columns.serial ?? 0] ?? '');
+  const serialOf = (cells: readonly string[]) => serialKey(cells[columns.serial ?? 0] ?? '');
   const fieldText = (cells: readonly string[]) =>
     columns.field === undefined ? '' : plainText(cells[columns.field] ?? '').toLowerCase();
   const lines = new Map<string, number[]>();
@@ -139,7 +140,7 @@ function rowOf(
 ): LogRow {
   const { line, cells } = whole;
   const problems: string[] = target.problem ? [`Line ${line}: ${target.problem}.`] : [];
-  const serial = keyOf(cells[columns.serial ?? 0] ?? '');
+  const serial = serialKey(cells[columns.serial ?? 0] ?? '');
   const at = `Line ${line}${serial ? `, ${serial}` : ''}`;
   const text = (column: number | undefined) => (column === undefined ? '' : plainText(cells[column] ?? ''));
   const number = (column: number | undefined, what: string, min: number, max: number, unit?: RegExp) => {

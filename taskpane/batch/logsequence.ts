@@ -1,5 +1,6 @@
 import type { Line } from '../../src/csv/split';
 import { countOf, fieldsOf } from '../../src/procurement/batch/columns';
+import { serialKey } from '../../src/procurement/lot/serials';
 import { readingOf } from '../parse/meterlog';
 import { type DecimalMark, plainText } from '../parse/number';
 import type { Decisions } from '../parse/target';
@@ -7,7 +8,6 @@ import { dayOf } from './logday';
 import { readEntries } from './logentries';
 import type { LogBatch, LogRow } from './logrow';
 import type { LogColumns } from './logtable';
-import { keyOf } from './serialkey';
 
 /**
  * A meter's own log, one reading a line, handed out in the order of the batch: all readings of a unit, field by field
@@ -65,7 +65,7 @@ function unitsOf(
   { from, units: pinned }: NonNullable<LogColumns['sequence']>,
 ): { serial: string; at: number }[] | string {
   const listed = batch.serials.flatMap((text, at) => {
-    const serial = keyOf(text);
+    const serial = serialKey(text);
     return serial === '' ? [] : [{ serial, at }];
   });
   if (pinned) return pinned.flatMap((serial) => listed.find((unit) => unit.serial === serial) ?? []);
@@ -75,7 +75,7 @@ function unitsOf(
       ? open
       : 'Every unit of the batch has readings already: say which unit the log begins with.';
   }
-  const start = listed.findIndex(({ serial }) => serial.toLowerCase() === keyOf(from).toLowerCase());
+  const start = listed.findIndex(({ serial }) => serial.toLowerCase() === serialKey(from).toLowerCase());
   return start >= 0
     ? listed.slice(start)
     : `“${from}” is not in the batch: the log begins with one of its units.`;

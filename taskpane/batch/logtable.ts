@@ -1,8 +1,8 @@
 import { likelyMarks, type Refusal, readTable, type Table } from '../../src/csv/table';
 import { type BatchReadings, countOf, pointsOf } from '../../src/procurement/batch/columns';
+import { serialKey } from '../../src/procurement/lot/serials';
 import type { ImportTable } from '../importing/tableimport';
 import { isReading, meterLog } from '../parse/meterlog';
-import { keyOf } from './serialkey';
 
 /** What a column of a log can be beside a reading. */
 export const LOG_FIELDS = ['serial', 'place', 'hours', 'date', 'range', 'ambient', 'field'] as const;
@@ -138,7 +138,7 @@ function sequenceOf(
 ): LogColumns | undefined {
   const log = meterLog(rows, headings);
   if (!log) return undefined;
-  const isSerial = (column: number) => rows.some((row) => serials.has(keyOf(row[column] ?? '')));
+  const isSerial = (column: number) => rows.some((row) => serials.has(serialKey(row[column] ?? '')));
   if (rows[0]?.some((_, column) => column !== log.value && isSerial(column))) return undefined;
   // A number beside the one reading of a unit may be its serial number.
   if (countOf(readings) === 1 && log.date === undefined && log.time === undefined) return undefined;

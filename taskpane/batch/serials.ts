@@ -1,8 +1,7 @@
+import { SERIAL_MAX, serialKey } from '../../src/procurement/lot/serials';
 import { BATCH_UNITS, type BatchUnit } from '../../src/sheets/batch/setup';
 import { TEXT_MAX } from '../../src/sheets/setup/fields';
-import { keyOf } from './serialkey';
 
-const SERIAL_MAX = 80;
 /** Errors told in full; more are counted. */
 const TOLD = 5;
 
@@ -19,7 +18,7 @@ export function unitList(text: string): UnitList {
   text.split(/\r\n?|\n/).forEach((line, i) => {
     if (line.trim() === '') return;
     const [first = '', ...rest] = line.split(/[\t;]/);
-    const serial = keyOf(first);
+    const serial = serialKey(first);
     const place = rest
       .map((part) => part.trim())
       .filter(Boolean)

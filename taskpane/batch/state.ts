@@ -1,4 +1,5 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
+import { serialKey } from '../../src/procurement/lot/serials';
 import { newRunOf } from '../run/newrun';
 import type { Store } from '../store';
 import { perStore } from '../store/perstore';
@@ -6,7 +7,6 @@ import { goesWith, type Said } from '../store/said';
 import { createLogging, type Logging } from './logging';
 import { createLongActions, type LongActions } from './longactions';
 import { createNewBatch, type NewBatch } from './making';
-import { keyOf } from './serialkey';
 import { createShownBatch, type ShownBatch } from './shownbatch';
 import { createUnit, type UnitState } from './unit';
 import { writeLog } from './writelog';
@@ -55,7 +55,7 @@ function createBatch(store: Store): BatchStep {
     logging,
     openRunOf: async (sheet, serial) => {
       const found = await shown.viewOf(sheet);
-      const line = found?.units.find((one) => keyOf(one.serial) === keyOf(serial));
+      const line = found?.units.find((one) => serialKey(one.serial) === serialKey(serial));
       if (found && line) await unit.openRun(found, line);
     },
     lookAt: (line) => {

@@ -1,9 +1,9 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { countOf } from '../../src/procurement/batch/columns';
+import { serialKey } from '../../src/procurement/lot/serials';
 import type { CellValue } from '../../src/sheets/book';
 import type { CellName } from '../../src/sheets/names/all';
 import type { Store } from '../store';
-import { keyOf } from './serialkey';
 import { createUnitRuns, type UnitRuns } from './unitruns';
 import { type BatchView, type UnitLine, VIEW_NAMES } from './view';
 
@@ -143,7 +143,7 @@ export function createUnit(store: Store, view: ReadonlySignal<BatchView | undefi
 
 /** Units whose serial number or place holds a text; those with just that serial number alone, if there are any. */
 function unitsLike(units: readonly UnitLine[], text: string): readonly UnitLine[] {
-  const key = keyOf(text).toLowerCase();
+  const key = serialKey(text).toLowerCase();
   if (key === '') return [];
   const fits = units.filter(({ serial, place }) => `${serial} ${place}`.toLowerCase().includes(key));
   const exact = fits.filter(({ serial }) => serial.toLowerCase() === key);

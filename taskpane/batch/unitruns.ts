@@ -1,9 +1,9 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
+import { serialKey } from '../../src/procurement/lot/serials';
 import { cellOf } from '../run/cell';
 import type { Store } from '../store';
 import { lastLook } from '../store/lastlook';
 import type { Trouble } from '../store/trouble';
-import { keyOf } from './serialkey';
 import type { UnitLine } from './view';
 
 /** Run sheets that a unit's readings can be taken from. Whose a run is, is told by the serial number on it. */
@@ -30,9 +30,7 @@ export function createUnitRuns(
   const look = lastLook(
     async () => {
       const readings = await host.readSome({ run: ['SerialNumber'] });
-      return new Map(
-        readings.map((reading) => [reading.sheet, keyOf(String(cellOf(reading, 'SerialNumber') ?? ''))]),
-      );
+      return new Map(readings.map((reading) => [reading.sheet, serialKey(cellOf(reading, 'SerialNumber'))]));
     },
     {
       what: 'Reading the serial numbers of the runs',
@@ -50,7 +48,7 @@ export function createUnitRuns(
 
   const all = computed(() => workbook.runs.value.map(({ sheet }) => sheet));
   const own = computed(() => {
-    const serial = keyOf(unit.value?.serial ?? '');
+    const serial = serialKey(unit.value?.serial ?? '');
     return serial === '' ? [] : all.value.filter((sheet) => serials.value?.get(sheet) === serial);
   });
   const chosenRun = computed(() => {

@@ -2,6 +2,7 @@ import type { CellsByName } from '../../src/excel/host';
 import { reportText } from '../../src/metrology/report';
 import type { IlluminanceUnit } from '../../src/photometry/units';
 import { hasColour, isCentre, SAYS } from '../../src/procurement/batch/columns';
+import { serialKey } from '../../src/procurement/lot/serials';
 import { cellName, rectOf } from '../../src/sheets/address';
 import { RESULT_NAMES, SETUP_NAMES } from '../../src/sheets/batch/names';
 import type { BatchSetup } from '../../src/sheets/batch/setup';
@@ -10,7 +11,6 @@ import type { CellValue } from '../../src/sheets/book';
 import type { CellName } from '../../src/sheets/names/all';
 import { shown } from '../parse/quantity';
 import type { LogBatch } from './logrow';
-import { keyOf } from './serialkey';
 
 /**
  * What is read of a batch while it is looked at. Not its readings: those of 5000 units are more than one answer of
@@ -65,7 +65,7 @@ const text = (value: CellValue | undefined) =>
 
 /** Serial numbers line by line, as they are told apart; empty where a line is free. */
 export function serialsOn(cells: CellsByName): string[] {
-  return cells.Serials?.values.map((row) => keyOf(text(row[0]))) ?? [];
+  return cells.Serials?.values.map((row) => serialKey(row[0])) ?? [];
 }
 
 /** Cells → card. */

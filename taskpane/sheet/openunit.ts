@@ -1,4 +1,4 @@
-import { keyOf } from '../batch/serialkey';
+import { serialKey } from '../../src/procurement/lot/serials';
 import { batchOf } from '../batch/state';
 import type { Store } from '../store';
 import { runWithSerial } from './unitrun';
@@ -9,7 +9,7 @@ import { runWithSerial } from './unitrun';
  */
 export async function openUnit(store: Store, serial: string): Promise<void> {
   const { host, workbook, front, troubles } = store;
-  const key = keyOf(serial);
+  const key = serialKey(serial);
   const attempt = await troubles.attempt('Looking for the unit', async () => {
     const run = runWithSerial(await host.readSome({ run: ['SerialNumber'] }), serial);
     if (run !== undefined) {
@@ -18,9 +18,7 @@ export async function openUnit(store: Store, serial: string): Promise<void> {
     }
     const batches = await host.readSome({ batch: ['Serials'] });
     return {
-      batch: batches.find((one) =>
-        one.values.Serials?.values.some(([own]) => keyOf(String(own ?? '')) === key),
-      )?.sheet,
+      batch: batches.find((one) => one.values.Serials?.values.some(([own]) => serialKey(own) === key))?.sheet,
     };
   });
   if (!attempt.ok) return;

@@ -3,6 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { gridOf, viewOf } from '../../src/audit/view';
+import { isOfUnit } from '../../src/cli/register/ageing';
+import type { RegisterLine } from '../../src/cli/register/lines';
 import { readXlsx } from '../../src/xlsx';
 import { lightProcess, light as run } from './light';
 
@@ -131,6 +133,14 @@ describe('light register', () => {
     expect(await light('register', 'measured', '--force', '-o', 'there.csv')).toMatchObject({ code: 1 });
     expect(await text('there.csv')).toMatch(/^workbook,/);
     expect((await stat(path('there.csv'))).mode & 0o777).toBe(0o640);
+  });
+
+  it('a unit is found however its serial number is typed', () => {
+    const line = { quantity: 'WhiteLightOutput', value: 1 } as RegisterLine;
+    for (const serial of ['A1 ', '\u00a0A1', 'A1']) expect(isOfUnit({ ...line, serial }, ' A1')).toBe(true);
+    expect(isOfUnit({ ...line, serial: 'Caf\u00e9  2' }, 'Cafe\u0301 2')).toBe(true);
+    for (const serial of ['A 1', 'a1', '', null]) expect(isOfUnit({ ...line, serial }, 'A1')).toBe(false);
+    expect(isOfUnit({ ...line, serial: null }, ' ')).toBe(false);
   });
 
   it('by workers in a process of its own it says the same', async () => {

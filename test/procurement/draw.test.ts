@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { drawSample, listFingerprint } from '../../src/procurement/lot/draw';
-import { serialsOf as serialsIn } from '../../src/procurement/lot/serials';
+import { drawSample, listFingerprint, listProblems } from '../../src/procurement/lot/draw';
+import { serialKey, serialsOf as serialsIn } from '../../src/procurement/lot/serials';
 import { goodOf, problemsOf } from '../photometry/outcome';
 
 /** SHA-256 by Node's own OpenSSL: another program than the one the draw uses. */
@@ -97,6 +97,29 @@ describe('the draw', () => {
     [[], 1, 'x', /list holds 0 serials/],
   ])('refuses %j, %d, "%s"', (list, size, seed, message) => {
     expect(problemsOf(drawSample(list, size, seed))[0]!.message).toMatch(message);
+  });
+});
+
+describe('serial numbers are told apart', () => {
+  it.each<[string, unknown, string]>([
+    ['without blanks at the ends', ' A1 ', 'A1'],
+    ['with one blank inside, as TRIM leaves it', 'A  1', 'A 1'],
+    ['whichever blank it is', 'A\u00a01\t', 'A 1'],
+    ['without marks that nobody sees', 'A\u200b1\ufeff', 'A1'],
+    ['in composed letters', 'e\u0301-1', '\u00e9-1'],
+    ['in capitals and small letters', 'a1', 'a1'],
+    ['though they are numbers', 17, '17'],
+    ['from what is none', null, ''],
+    ['from an error', { error: '#REF!' }, ''],
+  ])('%s', (_, value, key) => expect(serialKey(value)).toBe(key));
+
+  it('in a new lot, while a draw of any time is repeated by the letters it was made from', () => {
+    expect(listProblems(['A 1', 'A  1', 'B'])).toMatchObject([
+      { message: 'The serial "A 1" is listed 2 times; each unit is listed once.' },
+    ]);
+    const { drawn } = goodOf(drawSample(['A 1', 'A  1'], 2, 'x'));
+    for (const { serial, ticket } of drawn) expect(ticket).toBe(sha256(`x\n${serial}`));
+    expect(drawn.map(({ serial }) => serial).sort()).toEqual(['A  1', 'A 1']);
   });
 });
 

@@ -4,6 +4,7 @@ import { INSPECTION_LEVELS } from '../../procurement/lot/letter';
 import { SEVERITIES } from '../../procurement/lot/master';
 import { type Inspection, type SamplingPlan, samplingPlan } from '../../procurement/lot/plan';
 import { protection } from '../../procurement/lot/protection';
+import { serialText } from '../../procurement/lot/serials';
 import { ACCEPTANCE_VERSION, acceptancePlan } from '../../sheets/acceptance';
 import {
   type LineCells,
@@ -141,7 +142,7 @@ function drawnOf(view: SheetView, layoutPlan: Plan, sampleSize: number): Drawn {
   const tickets = new Map(
     draw.value.drawn.map(({ serial, ticket }, i) => [serial, { place: i + 1, ticket }] as const),
   );
-  const lines = serials.map((serial): DrawnLine => tickets.get(serial.normalize('NFC').trim()) ?? {});
+  const lines = serials.map((serial): DrawnLine => tickets.get(serialText(serial)) ?? {});
   const [places, recorded] = (['DrawPlaces', 'Tickets'] as const).map((name) => cellsNamed(layoutPlan, name));
   const wrong = lines.flatMap(({ place, ticket }, i) =>
     valueAt(view, places![i]!) === (place ?? null) && textAt(view, recorded![i]!) === (ticket ?? '')

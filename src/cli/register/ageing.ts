@@ -1,4 +1,5 @@
 import { calculate } from '../../audit/formula/calculate';
+import { serialKey } from '../../procurement/lot/serials';
 import { ageingPlan } from '../../sheets/ageing';
 import { defaultAgeing, type Measurement, MOST_MEASUREMENTS } from '../../sheets/ageing/setup';
 import type { Book } from '../../sheets/book';
@@ -10,7 +11,10 @@ const WHITE: ReadonlySet<string> = new Set(['WhiteLightOutput', 'MeasuredOutput'
 
 /** White light output of one unit, from whichever workbook. */
 export function isOfUnit({ serial, quantity, value }: RegisterLine, asked: string): boolean {
-  return serial === asked && value !== null && quantity !== null && WHITE.has(quantity);
+  const key = serialKey(asked);
+  return (
+    key !== '' && serialKey(serial) === key && value !== null && quantity !== null && WHITE.has(quantity)
+  );
 }
 
 /**

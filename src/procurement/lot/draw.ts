@@ -2,6 +2,7 @@ import { sha256 } from '@noble/hashes/sha2.js';
 import { bytesToHex, utf8ToBytes } from '@noble/hashes/utils.js';
 import { bad, good, invalid, missing, type Outcome, type Problem } from '../../photometry/outcome';
 import { notWhole } from '../check';
+import { serialKey, serialText } from './serials';
 
 /** A draw that anybody can repeat with the list, the seed and any program that knows SHA-256. */
 export interface Draw {
@@ -31,9 +32,9 @@ export const DRAW_METHOD =
  * the seed: fix it in front of both parties after the list is closed, say by dice.
  */
 export function drawSample(serials: readonly string[], size: number, seed: string): Outcome<Draw> {
-  const list = serials.map(tidy);
-  const key = tidy(seed);
-  const problems = [...listProblems(list), ...sizeProblems(size, list.length)];
+  const list = serials.map(serialText);
+  const key = serialText(seed);
+  const problems = [...listProblems(list, (serial) => serial), ...sizeProblems(size, list.length)];
   if (key === '') problems.push(missing('seed', 'The seed is missing: any number or text agreed in public.'));
   if (problems.length > 0) return bad(...problems);
   const tickets = list.map((serial): Ticket => ({ serial, ticket: digest(`${key}\n${serial}`) }));
@@ -49,12 +50,8 @@ export function drawSample(serials: readonly string[], size: number, seed: strin
 
 /** SHA-256 of the serials in code-unit order, one a line, the last one with a line feed too. */
 export function listFingerprint(serials: readonly string[]): string {
-  const sorted = serials.map(tidy).sort(compare);
+  const sorted = serials.map(serialText).sort(compare);
   return digest(sorted.map((serial) => `${serial}\n`).join(''));
-}
-
-function tidy(text: string): string {
-  return text.normalize('NFC').trim();
 }
 
 function digest(text: string): string {
@@ -78,13 +75,20 @@ function sizeProblems(size: number, lotSize: number): Problem[] {
   ];
 }
 
-/** What is wrong with a list of serials: blank ones and such as are listed twice. */
-export function listProblems(list: readonly string[]): Problem[] {
+/**
+ * What is wrong with a list of serials: blank ones and such as are listed twice.
+ *
+ * @param keyOf a draw is repeated from lists of any time, and tells serials apart by the letters of their tickets
+ */
+export function listProblems(
+  list: readonly string[],
+  keyOf: (serial: string) => string = serialKey,
+): Problem[] {
   const blank = list.flatMap((serial, i) =>
     serial === '' ? [missing(`serial in row ${i + 1}`, `The serial in row ${i + 1} is missing.`)] : [],
   );
   const times = new Map<string, number>();
-  for (const serial of list) if (serial !== '') times.set(serial, (times.get(serial) ?? 0) + 1);
+  for (const serial of list.map(keyOf)) if (serial !== '') times.set(serial, (times.get(serial) ?? 0) + 1);
   const repeated = [...times].flatMap(([serial, count]) =>
     count === 1
       ? []

@@ -112,8 +112,3 @@ export function linkedCells(
     ),
   );
 }
-
-/** How serial numbers are told apart: letter by letter, blanks at the ends left out. */
-export function serialKey(value: CellValue): string {
-  return typeof value === 'string' || typeof value === 'number' ? String(value).normalize('NFC').trim() : '';
-}

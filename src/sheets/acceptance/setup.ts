@@ -1,5 +1,5 @@
 import { bad, chain, good, invalid, type Outcome } from '../../photometry/outcome';
-import { type Draw, drawSample } from '../../procurement/lot/draw';
+import { type Draw, drawSample, listProblems } from '../../procurement/lot/draw';
 import { type Inspection, type SamplingPlan, samplingPlan } from '../../procurement/lot/plan';
 import { protection } from '../../procurement/lot/protection';
 import type { Counting } from '../../procurement/lot/verdict';
@@ -35,10 +35,18 @@ export interface DrawnLot extends LotSetup {
 /** Plan, draw and words for a lot. */
 export function drawLot(setup: LotSetup): Outcome<DrawnLot> {
   return chain(planFor(setup), (plan) =>
-    chain(drawSample(setup.serials, plan.sampleSize, setup.seed), (draw) =>
-      chain(protection(plan), (words) => good({ ...setup, plan, draw, words })),
+    chain(listed(setup.serials), (serials) =>
+      chain(drawSample(serials, plan.sampleSize, setup.seed), (draw) =>
+        chain(protection(plan), (words) => good({ ...setup, plan, draw, words })),
+      ),
     ),
   );
+}
+
+/** A list of which every unit can be told from the others, by the links of the sheet too. */
+function listed(serials: readonly string[]): Outcome<readonly string[]> {
+  const problems = listProblems(serials);
+  return problems.length > 0 ? bad(...problems) : good(serials);
 }
 
 /** A plan by which the lot can be rejected at all. */

@@ -1,5 +1,6 @@
 import { bad, good, invalid, type Outcome } from '../../photometry/outcome';
 import { drawSample } from '../../procurement/lot/draw';
+import { serialText } from '../../procurement/lot/serials';
 import { SPOT_UNITS } from './setup';
 
 /**
@@ -22,5 +23,5 @@ export function spotOrder(units: readonly string[], seed?: string): Outcome<read
   if (!draw.ok) return draw;
   if (seed === undefined) return good(units.map((_, i) => i + 1));
   const turns = draw.value.drawn.map(({ serial }) => serial);
-  return good(units.map((unit) => turns.indexOf(unit.normalize('NFC').trim()) + 1));
+  return good(units.map((unit) => turns.indexOf(serialText(unit)) + 1));
 }

@@ -1,4 +1,0 @@
-import { plainText } from '../parse/number';
-
-/** How serial numbers are told apart. */
-export const keyOf = (serial: string): string => plainText(serial).normalize('NFC');
