@@ -1,5 +1,6 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { type Host, HostError } from '../../src/excel/host';
+import { onceAtATime } from '../store/onceatatime';
 import { type Entry, isSettled, type JournalRecord } from './entry';
 import type { Journal } from './journal';
 import { answered, NoAnswer } from './keeper/answer';
@@ -56,8 +57,6 @@ export function createKeeper(
   /** Sheets found by id; a fresh entry trusts its own name, so that it takes one round trip. */
   const found = new Map<string, string>();
   let absent = new Set<string>();
-  let isRunning = false;
-  let isAskedAgain = false;
   let isStopped = false;
   /** Entries that were refused once: programs refuse what they did, and what they would do the next moment. */
   const doubted = new Set<string>();
@@ -105,30 +104,20 @@ export function createKeeper(
     return undefined;
   }
 
-  async function run(): Promise<void> {
+  const run = onceAtATime(async () => {
     if (isStopped) return;
-    if (isRunning) {
-      isAskedAgain = true;
-      return;
-    }
-    isRunning = true;
     absent = new Set();
     let isBlocked = false;
     for (let record = next(); record && !isBlocked && !isStopped; record = next()) {
       isBlocked = !(await attempt(record));
     }
-    isRunning = false;
     if (!isBlocked)
       trouble.value = [...heldWords(waiting.peek(), heldBack), absentWords(absent, waiting.peek())]
         .join(' ')
         .trim();
     if (isBlocked || absent.size > 0) later();
     if (absent.size > 0) slowDown();
-    if (isAskedAgain) {
-      isAskedAgain = false;
-      void run();
-    }
-  }
+  });
 
   /** False if the host takes nothing just now. */
   async function attempt(record: JournalRecord): Promise<boolean> {

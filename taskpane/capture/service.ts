@@ -1,6 +1,7 @@
 import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import { type Host, HostError, type KnownSheet } from '../../src/excel/host';
 import type { ChildEvents, Opening, WindowSize } from '../../src/excel/window';
+import { onceAtATime } from '../store/onceatatime';
 import type { Troubles } from '../store/trouble';
 import type { Workbook } from '../store/workbook';
 import type { JournalRecord } from './entry';
@@ -94,19 +95,12 @@ export function createCaptureService(
   });
   let link: WindowLink | undefined;
   let sent = '';
-  let isLooking = false;
-  let isAskedAgain = false;
   let adopting: ReturnType<typeof setTimeout> | undefined;
   let stops: (() => void)[] = [];
 
   /** Reads the sheet and tells the window what has changed on it. */
-  async function look(): Promise<void> {
+  const look = onceAtATime(async () => {
     if (!link) return;
-    if (isLooking) {
-      isAskedAgain = true;
-      return;
-    }
-    isLooking = true;
     const asOf = now();
     const known = target.peek();
     try {
@@ -131,12 +125,7 @@ export function createCaptureService(
       // A busy host is looked at again with the workbook's next look.
       if (!isPassing) link?.send({ kind: 'no-task', why: words });
     }
-    isLooking = false;
-    if (isAskedAgain) {
-      isAskedAgain = false;
-      void look();
-    }
-  }
+  });
 
   /** What a window accepted and could not tell, because it or the pane was closed. What is fresh may be told yet. */
   function adopt(): void {

@@ -1,5 +1,6 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import { type Host, HostError, type KnownSheet, type SheetReading, type Survey } from '../../src/excel/host';
+import { onceAtATime } from './onceatatime';
 import { type Trouble, troubleOf } from './trouble';
 
 /** What the pane knows of the workbook; follows every change. */
@@ -51,8 +52,6 @@ export function createWorkbook(host: Host): Workbook {
   let settling: ReturnType<typeof setTimeout> | undefined;
   let retrying: ReturnType<typeof setTimeout> | undefined;
   let isStopped = false;
-  let current: Promise<void> | undefined;
-  let next: Promise<void> | undefined;
   /** Sheets that changed since the last look began; undefined where it may be any. */
   let touched: Set<string> | undefined;
   let seen: ReadonlySet<string> | undefined;
@@ -72,25 +71,9 @@ export function createWorkbook(host: Host): Workbook {
     return lookSoon();
   }
 
-  /** One look at a time. The one under way may have read the workbook before what this one is asked for. */
-  function lookSoon(): Promise<void> {
-    if (next) return next;
-    if (!current) return begin();
-    next = current.then(begin);
-    return next;
-  }
-
-  function begin(): Promise<void> {
-    next = undefined;
+  const lookSoon = onceAtATime(async () => {
     clearTimeout(retrying);
-    if (isStopped) return Promise.resolve();
-    current = lookOnce().finally(() => {
-      current = undefined;
-    });
-    return current;
-  }
-
-  async function lookOnce(): Promise<void> {
+    if (isStopped) return;
     const since = touched;
     touched = new Set();
     try {
@@ -120,7 +103,7 @@ export function createWorkbook(host: Host): Workbook {
       reading.value = undefined;
       trouble.value = troubleOf(error, 'Reading the workbook');
     }
-  }
+  });
 
   return {
     survey,
