@@ -32,5 +32,5 @@ export default ({ production = false }: { production?: boolean }): KnipConfig =>
   ignoreExportsUsedInFile: production,
   // Copied by path into the workbench (src/build/site.ts).
   ignoreDependencies: ['@microsoft/office-js'],
-  ignoreBinaries: ['gcc'],
+  ignoreBinaries: ['gcc', 'mkfifo'],
 });
