@@ -73,9 +73,9 @@ All its fields are told in src/template/light-template.schema.json.`,
     options: ['sheets', 'format'],
     holds: 'nothing was found but notes',
     findings: 'there are errors or warnings',
-    more: `Every cell is held against what was built, and every stored result against its formula, calculated here. Where one
-differs, on the sheet or on one it is linked to, all results are worked out again from what was typed, by the
-formulas as built and past those that stand there.`,
+    more: `Every cell is held against what was built, and every stored result against its formula, calculated
+here. Where one differs, on the sheet or on one it is linked to, all results are worked out again from what
+was typed, by the formulas as built and past those that stand there.`,
     example: 'light check run.xlsx',
   },
   results: {
