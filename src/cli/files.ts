@@ -64,7 +64,7 @@ async function bytesOf(path: string, most: number): Promise<Buffer> {
 }
 
 /** What the system says of a file, in words. */
-function reasonOf(cause: unknown, absent: string): string {
+export function reasonOf(cause: unknown, absent: string): string {
   const { code = '', message } = cause as NodeJS.ErrnoException;
   const words: Readonly<Record<string, string>> = {
     ENOENT: absent,

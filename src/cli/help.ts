@@ -162,7 +162,8 @@ why. Links of other sheets stay with the older one unless --links is given; seal
     more: `A line for each result, with the columns
   workbook sha256 sheet kind layout projector serial mode date hours person quantity label value words u k unit
   lower_limit decision seal sealed_by cell error
-Beside the register a file OUT.kept is written: workbooks that have not changed are not read again.
+Beside the register a file OUT.kept is written: workbooks that have not changed,
+byte for byte, are not looked at again.
 .parquet, --sql and --accepted need the SQL engine that npm installs along; .csv and .jsonl do not.`,
     example: `light register measured --sql "SELECT serial, value, u FROM register WHERE quantity = 'WhiteLightOutput'"`,
   },

@@ -1,7 +1,8 @@
-import { copyFile, mkdir, mkdtemp, readFile, rm, stat, utimes, writeFile } from 'node:fs/promises';
+import { createHash } from 'node:crypto';
+import { copyFile, mkdir, mkdtemp, readdir, readFile, rm, stat, utimes, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { gridOf, viewOf } from '../../src/audit/view';
 import { isOfUnit } from '../../src/cli/register/ageing';
 import type { RegisterLine } from '../../src/cli/register/lines';
@@ -96,6 +97,39 @@ describe('light register', () => {
       '1 read, 5 unchanged',
     );
     expect(await text('all.jsonl')).toBe(before);
+  });
+
+  it('takes nothing on trust of a file that was changed and given its old size and time', async () => {
+    await mkdir(path('twice'), { recursive: true });
+    const file = path('twice/one.xlsx');
+    await copyFile(join(FROZEN, 'run-plainest.xlsx'), file);
+    await light('register', 'twice', '-o', 'twice.jsonl');
+    const { mtime, atime } = await stat(file);
+    const bytes = await readFile(file);
+    // The time of the first part of the archive: nothing that a reader looks at.
+    bytes[10]! ^= 1;
+    await writeFile(file, bytes);
+    await utimes(file, atime, mtime);
+    await light('register', 'twice', '-o', 'twice.jsonl', '--force');
+    const digest = createHash('sha256').update(bytes).digest('hex');
+    const lines = (await text('twice.jsonl')).trimEnd().split('\n');
+    expect(new Set(lines.map((line) => JSON.parse(line).sha256))).toEqual(new Set([digest]));
+  });
+
+  it('leaves nothing behind where no register is written', async () => {
+    await mkdir(path('passing'));
+    vi.stubEnv('TMPDIR', path('passing'));
+    const sql = 'SELECT count(*) AS n FROM register';
+    expect((await light('register', 'twice', '--sql', sql)).code).toBe(0);
+    expect(await readdir(path('passing'))).toEqual([]);
+    vi.unstubAllEnvs();
+  });
+
+  it('says in words that there is no such folder', async () => {
+    expect(await light('register', 'nowhere', '-o', 'no.csv')).toMatchObject({
+      code: 2,
+      err: 'light: nowhere cannot be read: there is no such folder.\n',
+    });
   });
 
   it('a text never becomes a formula in the CSV', async () => {

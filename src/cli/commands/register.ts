@@ -1,13 +1,12 @@
-import { createHash } from 'node:crypto';
 import { createWriteStream } from 'node:fs';
-import { opendir, rm, stat } from 'node:fs/promises';
+import { mkdtemp, opendir, rm, stat } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
-import { join, relative, resolve, sep } from 'node:path';
+import { join, relative, sep } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import { isMainThread } from 'node:worker_threads';
 import { csvText } from '../../csv/write';
 import { EXIT, type Exit, Failure } from '../failure';
-import { freeToWrite, unwritten, writeBuilt, writeWhole } from '../files';
+import { freeToWrite, reasonOf, unwritten, writeBuilt, writeWhole } from '../files';
 import type { CommandLine } from '../options';
 import { print, printJson, progress, say } from '../output';
 import { ageingOf, isOfUnit } from '../register/ageing';
@@ -46,20 +45,20 @@ export async function register(line: CommandLine, program: string): Promise<Exit
   if (output === undefined && (isSheet || (sql === undefined && !accepted)))
     throw new Failure('The option --output is missing.', 'light register --help shows what it needs.');
   if (output !== undefined) await freeToWrite(output, force);
-  const kept = keptPath(folder, isSheet ? undefined : output);
-  const { bad, count } = await gather(folder, kept, program);
-  if (isSheet) await writeAgeing(kept, ageing, line.mode, output!, force);
-  else if (output !== undefined) await writeWhole(output, force, (to) => write(kept, to, ending!));
-  if (sql !== undefined || accepted) await answer(kept, sql ?? ACCEPTED, line.format);
-  say(`${count} ${count === 1 ? 'workbook' : 'workbooks'}, ${bad} of them could not be read whole.`);
-  return bad > 0 ? EXIT.findings : EXIT.holds;
-}
-
-/** What workbooks said is kept beside the register; where none is written, among the system's passing files. */
-function keptPath(folder: string, output: string | undefined): string {
-  if (output !== undefined) return `${output}.kept`;
-  const mark = createHash('sha256').update(resolve(folder)).digest('hex').slice(0, 16);
-  return join(tmpdir(), `light-register-${mark}.kept`);
+  // What workbooks said is kept beside the register; where none is written, in a folder of our own that goes with us:
+  // whoever can write to the system's passing files must not answer for a workbook.
+  const own = isSheet || output === undefined ? await mkdtemp(join(tmpdir(), 'light-register-')) : undefined;
+  const kept = own === undefined ? `${output}.kept` : join(own, 'kept');
+  try {
+    const { bad, count } = await gather(folder, kept, program);
+    if (isSheet) await writeAgeing(kept, ageing, line.mode, output!, force);
+    else if (output !== undefined) await writeWhole(output, force, (to) => write(kept, to, ending!));
+    if (sql !== undefined || accepted) await answer(kept, sql ?? ACCEPTED, line.format);
+    say(`${count} ${count === 1 ? 'workbook' : 'workbooks'}, ${bad} of them could not be read whole.`);
+    return bad > 0 ? EXIT.findings : EXIT.holds;
+  } finally {
+    if (own !== undefined) await rm(own, { recursive: true, force: true });
+  }
 }
 
 /** Reads every workbook of a folder that is not as it was, into the kept file. */
@@ -81,7 +80,7 @@ async function gather(
   try {
     const anew: Looked[] = [];
     for (const each of found) {
-      const lines = await kept.linesOf(each);
+      const lines = await kept.linesOf(each, join(folder, each.workbook));
       if (lines) await put(each, lines);
       else anew.push(each);
     }
@@ -120,7 +119,9 @@ async function workbooksIn(folder: string): Promise<Looked[]> {
     }
   };
   await walk(folder).catch((cause: unknown) => {
-    throw new Failure(`${folder} cannot be read: ${(cause as Error).message}.`, '', { cause });
+    throw new Failure(`${folder} cannot be read: ${reasonOf(cause, 'there is no such folder')}.`, '', {
+      cause,
+    });
   });
   if (found.length === 0) throw new Failure(`${folder} has no .xlsx workbook.`);
   return found.sort((a, b) => (a.workbook < b.workbook ? -1 : 1));

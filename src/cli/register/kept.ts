@@ -1,6 +1,8 @@
+import { createHash } from 'node:crypto';
 import { createReadStream } from 'node:fs';
 import { type FileHandle, open, rename, rm } from 'node:fs/promises';
 import { createInterface } from 'node:readline';
+import { pipeline } from 'node:stream/promises';
 import { unwritten } from '../files';
 import type { RegisterLine } from './lines';
 
@@ -18,7 +20,7 @@ const VERSION = 1;
 
 /**
  * What workbooks said when they were read last, in a file beside the register: a line for each workbook. Of a file
- * that has the same size and time the lines are taken from it. Only where they stand is held in memory.
+ * that has the same size, time and bytes the lines are taken from it. Only where they stand is held in memory.
  */
 export class Kept {
   private readonly places = new Map<string, Place>();
@@ -42,13 +44,21 @@ export class Kept {
     return kept;
   }
 
-  /** What a workbook said, if its file is as it was then. */
-  async linesOf(looked: Looked): Promise<readonly RegisterLine[] | undefined> {
+  /**
+   * What a workbook said, if its file is as it was then, byte for byte: a time can be set, and a register that gives
+   * a digest must not give an old one.
+   *
+   * @param path where the file stands now
+   */
+  async linesOf(looked: Looked, path: string): Promise<readonly RegisterLine[] | undefined> {
     const place = this.places.get(keyOf(looked));
     if (!place) return undefined;
     const file = await open(this.path);
     try {
-      return (await entryAt(file, place)).lines;
+      const { lines } = await entryAt(file, place);
+      return lines.every(({ sha256 }) => sha256 !== null) && lines[0]?.sha256 === (await digestOf(path))
+        ? lines
+        : undefined;
     } catch {
       // What was kept is damaged: the workbook itself is read again.
       return undefined;
@@ -108,6 +118,12 @@ async function told<T>(path: string, work: () => Promise<T>): Promise<T> {
   } catch (cause) {
     throw unwritten(path, cause);
   }
+}
+
+async function digestOf(path: string): Promise<string> {
+  const hash = createHash('sha256');
+  await pipeline(createReadStream(path), hash);
+  return hash.digest('hex');
 }
 
 function headOf(program: string): string {
