@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { defaultRunSetup, type RunSetup } from '../sheets/runsetup';
+import { sidesProblem } from '../sheets/setup/sides';
 import { fields, list } from '../template/fields';
 import { sentence } from '../template/read';
 import { MEASURING, METER, RULE, UNCERTAINTY } from '../template/schema';
@@ -38,11 +39,17 @@ export function readSetups(json: unknown, path: string): RunSetup[] {
   }
   const isList = typeof json === 'object' && json !== null && 'runs' in json;
   const result = v.safeParse(FILE, isList ? json : { runs: [json] });
-  if (result.success)
+  const problems = result.success
+    ? result.output.runs.flatMap(({ image }, i) => {
+        const problem = sidesProblem(image);
+        return problem === undefined ? [] : [`runs[${i}].image: ${problem}`];
+      })
+    : result.issues.map(sentence);
+  if (result.success && problems.length === 0)
     return result.output.runs.map((run) => ({ ...run, image: run.image ?? defaultRunSetup().image }));
   // A file of one run knows of no list.
-  const wrong = result.issues
-    .map(sentence)
-    .map((said) => (isList ? said : said.replace(/^runs\[0\]\.?/, '').replace(/^:/, 'the whole file:')));
+  const wrong = problems.map((said) =>
+    isList ? said : said.replace(/^runs\[0\]\.?/, '').replace(/^:/, 'the whole file:'),
+  );
   throw new Failure(`${path} is not a set-up. ${wrong.join(' ')}`, 'light build --help shows an example.');
 }

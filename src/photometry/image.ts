@@ -146,13 +146,15 @@ export function quadrilateral(sides: FourSides): Outcome<QuadrilateralArea> {
     q > Math.abs(b - c) &&
     q > Math.abs(a - d);
   const square = 4 * p ** 2 * q ** 2 - (b ** 2 + d ** 2 - a ** 2 - c ** 2) ** 2;
+  // Lengths brought to metres have digits that nobody typed.
+  const shown = (...lengths: number[]) => lengths.map((length) => Number(length.toPrecision(12))).join(', ');
   const again = 'measure the four sides in order round the image and both diagonals again';
   if (!closes || square <= 0) {
     return bad(
       invalid(
         'impossible-shape',
         'sides',
-        `No image has sides ${a}, ${b}, ${c}, ${d} and diagonals ${p}, ${q}: ${again}.`,
+        `No image has sides ${shown(a, b, c, d)} and diagonals ${shown(p, q)}: ${again}.`,
       ),
     );
   }
@@ -162,7 +164,7 @@ export function quadrilateral(sides: FourSides): Outcome<QuadrilateralArea> {
       invalid(
         'impossible-shape',
         'sides',
-        `Four sides ${a}, ${b}, ${c}, ${d} and a diagonal of ${p} make another diagonal of ${Number((q - miss).toPrecision(4))}, not of ${q}: they miss each other by ${Number(Math.abs(1000 * miss).toPrecision(2))} mm (at most ${100 * CLOSURE_LIMIT} % of the longest side is taken for reading errors). Check that the sides stand in order round the image; ${again}.`,
+        `Four sides ${shown(a, b, c, d)} and a diagonal of ${shown(p)} make another diagonal of ${Number((q - miss).toPrecision(4))}, not of ${shown(q)}: they miss each other by ${Number(Math.abs(1000 * miss).toPrecision(2))} mm (at most ${100 * CLOSURE_LIMIT} % of the longest side is taken for reading errors). Check that the sides stand in order round the image; ${again}.`,
       ),
     );
   }
@@ -174,7 +176,7 @@ export function quadrilateral(sides: FourSides): Outcome<QuadrilateralArea> {
 }
 
 /** Six lengths read from a tape close to this part of the longest side (common practice: a tape across an image's soft edges). */
-const CLOSURE_LIMIT = 0.01;
+export const CLOSURE_LIMIT = 0.01;
 
 /**
  * By how much the rising diagonal is longer than the four sides and the falling diagonal allow, m. The two triangles

@@ -10,7 +10,7 @@ import { columnsOfFirstPage } from './paper';
 import type { Plan } from './plan';
 
 /** Layout version of batch sheets. */
-export const BATCH_VERSION = 4;
+export const BATCH_VERSION = 5;
 
 const CAUTION =
   'Eyes first: never look into the lens or put your head in the beam; stand aside, meter at arm’s length. Hot lamp housings, mains, cables in the dark and work at height need care. ' +

@@ -15,7 +15,7 @@ import { putUncertainty } from './run/uncertainty';
 import type { RunSetup } from './runsetup';
 
 /** Layout version of run sheets; raised with every change of what is built, so that a check knows older sheets for what they are. */
-export const RUN_VERSION = 6;
+export const RUN_VERSION = 7;
 
 /**
  * The run sheet: one projector in one mode, from set-up and readings to results.

@@ -1,12 +1,15 @@
+import { sidesProblem } from '../sheets/setup/sides';
 import type { Template } from './template';
 
 /** What the fields of a template do not allow together, each as a whole sentence. */
-export function contradictions({ rooms, sheets }: Template): string[] {
+export function contradictions({ rooms, sheets, measuring }: Template): string[] {
   const { need, offers, runs, batch, acceptance, comparison, certificates, ageing, spot } = sheets;
   const problems: string[] = [];
   const isBuilt =
     need || offers || runs || batch || acceptance || spot || ageing !== 'none' || sheets.overview;
   if (!isBuilt) problems.push('sheets: no sheet is to be built; name at least one.');
+  const shape = sidesProblem(measuring.image);
+  if (shape) problems.push(`measuring.image: ${shape}`);
   if (!offers) {
     if (runs?.rated === 'chosen offer')
       problems.push('sheets.runs.rated: "chosen offer" needs sheets.offers, which is left out.');

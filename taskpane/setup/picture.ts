@@ -2,6 +2,7 @@ import { imageSize, quadrilateral, SIDE_DIFFERENCE_LIMIT } from '../../src/photo
 import { measuringPoints, type Point } from '../../src/photometry/points';
 import { METRES } from '../../src/photometry/units';
 import type { ImageSetup } from '../../src/sheets/runsetup';
+import { sidesOf } from '../../src/sheets/setup/sides';
 
 /** An image's size with the places to measure at, for the drawing under the form. */
 export interface Picture {
@@ -31,21 +32,20 @@ export function pictureOf(image: ImageSetup, withCorners: boolean): Picture | { 
 type Size = Omit<Picture, 'points'>;
 
 function sizeOf(image: ImageSetup): Size | { readonly problem: string } {
-  const metres = METRES[image.unit];
   if (image.shape === 'rectangle') {
-    const { known, length, across, down } = image;
-    const size = imageSize(known, length * metres, { across, down });
+    const { known, length, across, down, unit } = image;
+    const size = imageSize(known, length * METRES[unit], { across, down });
     return size.ok ? { ...size.value, remark: '' } : { problem: size.problems[0]!.message };
   }
-  const { top, right, bottom, left, falling, rising } = image;
-  const found = quadrilateral({ top, right, bottom, left, falling, rising });
+  const { top, right, bottom, left } = sidesOf(image);
+  const found = quadrilateral(sidesOf(image));
   if (!found.ok) return { problem: found.problems[0]!.message };
   const { area, worstSideDifference } = found.value;
   const isUneven = worstSideDifference > SIDE_DIFFERENCE_LIMIT;
   return {
-    width: ((top + bottom) / 2) * metres,
-    height: ((left + right) / 2) * metres,
-    area: area * metres ** 2,
+    width: (top + bottom) / 2,
+    height: (left + right) / 2,
+    area,
     remark: isUneven
       ? `Opposite sides differ by ${(worstSideDifference * 100).toFixed(1)} %: square the image by moving the projector. Correcting it digitally throws light away.`
       : '',

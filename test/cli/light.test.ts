@@ -290,6 +290,11 @@ describe('light build', () => {
       /date: it must be a date .*; it is "2026-02-29"/,
     ],
     ['a slip in the second run', '{"runs": [{}, {"gain": 0}]}', /runs\[1\]\.gain: it must be a number/],
+    [
+      'sides and diagonals of no image',
+      '{"image": {"shape": "four sides", "unit": "m", "top": 2, "right": 1.25, "bottom": 2, "left": 1.25, "falling": 2.358, "rising": 1.8}}',
+      /^[^[]*\. image: Four sides 2, 1\.25, 2, 1\.25 and a diagonal of 2\.358 make another/m,
+    ],
     ['a list', '[]', /not a set-up but a list/],
     ['no run', '{"runs": []}', /runs/],
   ])('refuses a set-up with %s, naming the entry', async (_, text, words) => {
@@ -323,7 +328,7 @@ describe('light check', () => {
     expect(findings.some((finding) => finding.at === at && finding.kind === 'constant')).toBe(true);
     const rows = (await light('check', 'altered.xlsx', '--format', 'csv')).out;
     // A formula in a report stays a text for whoever opens it in a spreadsheet.
-    expect(rows).toContain("'=ImageWidth*ImageHeight");
+    expect(rows).toContain("'=IF(COUNT(ImageLength,AspectAcross,AspectDown)<3");
   });
 
   it('says so of a workbook that is not ours', async () => {

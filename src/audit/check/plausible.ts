@@ -1,17 +1,26 @@
 import { FIELDS, findings } from '../../functions/findings';
+import { IMAGE_METRES } from '../../photometry/bounds';
 import { AMBIENT_LIMIT, DRIFT_LIMIT } from '../../photometry/drift';
+import { CLOSURE_LIMIT } from '../../photometry/image';
 import { NOTHING } from '../../photometry/plausibility';
 import { mean } from '../../photometry/reading';
+import { LENGTH_UNITS } from '../../photometry/units';
 import type { CellName } from '../../sheets/names/all';
 import { stemOf } from '../../sheets/names/stem';
 import type { RunSetup } from '../../sheets/runsetup';
+import { sidesProblem } from '../../sheets/setup/sides';
 import { gridOf, type SheetView } from '../view';
 import type { Finding } from './finding';
 import { typedAmbient, typedCentres, typedWhite } from './typedlight';
 
 /** What is odd about the readings though every rule lets them pass, and lengths that point to a wrong unit. */
 export function checkPlausible(view: SheetView, setup: RunSetup): Finding[] {
-  return [...grids(view, setup), ...whole(view, setup), ...lengths(view)];
+  return [...grids(view, setup), ...whole(view, setup), ...checkImage(view)];
+}
+
+/** An image that cannot be, or hardly. */
+export function checkImage(view: SheetView): Finding[] {
+  return [...sides(view), ...lengths(view)];
 }
 
 const EMPTY = 'no readings yet';
@@ -91,14 +100,51 @@ function whole(view: SheetView, setup: RunSetup): Finding[] {
   return found;
 }
 
-/** A front projector's image is neither smaller than a sheet of paper nor wider than a cinema's screen, m. */
-const LENGTHS = { min: 0.2, max: 40 } as const;
+const SIDES = [
+  'SideTop',
+  'SideRight',
+  'SideBottom',
+  'SideLeft',
+  'DiagonalFalling',
+  'DiagonalRising',
+] as const;
+
+/** Sides and diagonals that no image has together: sheets of before layout 7, and batches before 5, work out an area all the same. */
+function sides(view: SheetView): Finding[] {
+  const place = view.places.get('imagearea');
+  const typed = SIDES.map((name) => gridOf(view, name)[0]?.[0]);
+  const unit = LENGTH_UNITS.find((each) => each === gridOf(view, 'LengthUnit')[0]?.[0]);
+  if (!place || !unit || !typed.every((length) => typeof length === 'number')) return [];
+  const [top, right, bottom, left, falling, rising] = typed as [
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+  ];
+  const problem = sidesProblem({ shape: 'four sides', unit, top, right, bottom, left, falling, rising });
+  if (problem === undefined) return [];
+  return [
+    {
+      sheet: view.sheet.name,
+      at: place.address,
+      kind: 'reading',
+      severity: 'error',
+      message: `The image area is of no image: its sides and diagonals do not fit together. ${problem}`,
+      expected: `sides and diagonals that fit within ${100 * CLOSURE_LIMIT} % of the longest side`,
+      found: `sides ${[top, right, bottom, left].join(', ')} and diagonals ${falling}, ${rising} ${unit}`,
+      remedy: 'read-again',
+    },
+  ];
+}
 
 function lengths(view: SheetView): Finding[] {
   return (['ImageWidth', 'ImageHeight'] as const).flatMap((name): Finding[] => {
     const place = view.places.get(name.toLowerCase());
     const value = gridOf(view, name)[0]?.[0];
-    if (!place || typeof value !== 'number' || (value >= LENGTHS.min && value <= LENGTHS.max)) return [];
+    if (!place || typeof value !== 'number' || (value >= IMAGE_METRES.min && value <= IMAGE_METRES.max))
+      return [];
     return [
       {
         sheet: view.sheet.name,
@@ -106,7 +152,7 @@ function lengths(view: SheetView): Finding[] {
         kind: 'units',
         severity: 'warning',
         message: `${name} is ${Number(value.toPrecision(4))} m: is the unit of lengths right?`,
-        expected: `${LENGTHS.min} to ${LENGTHS.max} m`,
+        expected: `${IMAGE_METRES.min} to ${IMAGE_METRES.max} m`,
         found: `${value} m`,
         remedy: 'read-again',
       },

@@ -1,4 +1,4 @@
-import { BATCH_KEYS, BATCH_READINGS, type BatchReadings } from '../../procurement/batch/columns';
+import { BATCH_KEYS, BATCH_READINGS, type BatchReadings, isCentre } from '../../procurement/batch/columns';
 import { addressOf, cellsOf, rectOf } from '../../sheets/address';
 import { BATCH_VERSION, batchPlan } from '../../sheets/batch';
 import { RESULT_NAMES } from '../../sheets/batch/names';
@@ -10,6 +10,7 @@ import { FIELDS } from '../../sheets/names/shared';
 import type { Plan } from '../../sheets/plan';
 import { defaultRunSetup } from '../../sheets/runsetup';
 import { SIDES } from '../../sheets/setup/read';
+import { checkImage } from '../check/plausible';
 import { type SheetView, valueAt } from '../view';
 import { cellNamed, cellsNamed, keptPlans, linesOf, remembered, textAt } from './cells';
 import type { KindAudit, Origin, ResultCell, Unknown } from './kind';
@@ -154,5 +155,9 @@ export const BATCH: KindAudit = {
   plan: planOf,
   origin,
   results,
-  findings: checkLoneOnes,
+  findings: (view, plan) => [
+    ...checkLoneOnes(view, plan),
+    // At the centre alone nobody needs the image.
+    ...(isCentre(shapeOf(view).readings) ? [] : checkImage(view)),
+  ],
 };

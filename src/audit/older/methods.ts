@@ -102,8 +102,24 @@ export const METHOD_CHANGES: readonly MethodChange[] = [
     words:
       'Since layout 3 a batch’s budget holds what a run’s does: the placing of the meter, its linearity, its distance from the screen, oblique light and the light the room sends back; the spectral mismatch follows from f1′ and the light source, and one measured length counts for width and height together.',
   },
+  ...(
+    [
+      ['run', 7],
+      ['batch', 5],
+    ] as const
+  ).map(
+    ([kind, layout]): MethodChange => ({
+      kind,
+      layout,
+      since: '0.2',
+      names: ['ImageArea'],
+      words: `Since layout ${layout} four sides and two diagonals that miss a plane figure by over 1 % of the longest side have no area.`,
+    }),
+  ),
 ];
 
+/** How far the measured lengths of an image miss each other. */
+const OF_SIDES = ['DiagonalClosing', 'SideMiss'] as const;
 const OF_METER = ['MeterCertificate', 'CalibrationDue'] as const;
 
 /** Names that were first given in a layout, by kind and layout: an older sheet does not miss them. */
@@ -121,7 +137,7 @@ const NAMES_SINCE: Readonly<Partial<Record<SheetKind, Readonly<Record<number, re
       'Severity',
     ],
   },
-  batch: { 3: [...CAUSES, ...OF_METER] },
+  batch: { 3: [...CAUSES, ...OF_METER], 5: OF_SIDES },
   certificate: { 5: [...OF_METER, 'LightSource', 'SignalStandard'] },
   run: {
     5: [
@@ -149,6 +165,7 @@ const NAMES_SINCE: Readonly<Partial<Record<SheetKind, Readonly<Record<number, re
       'WhiteTrust',
       'ColourTrust',
     ],
+    7: OF_SIDES,
   },
 };
 

@@ -73,7 +73,7 @@ function typedUnit(view: SheetView, name: string): string {
     const value = place ? valueAt(view, place.address) : null;
     return typeof value === 'string' ? value : '';
   };
-  if (/^(ImageLength|Side[A-Z]|Diagonal)/.test(name) && name !== 'SideDifference')
+  if (/^(ImageLength|Side[A-Z]|Diagonal)/.test(name) && !/^Side(Difference|Miss)$/.test(name))
     return chosen('lengthunit');
   if (/^(.*Readings|.*Repeat\d|LastReading|Pattern[ABC])$/.test(name))
     return `${chosen('meterunit')} on the display`;

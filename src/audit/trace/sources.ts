@@ -46,6 +46,11 @@ const NAMED: readonly (readonly [RegExp, string, string])[] = [
     'width × height; of four sides ¼·√(4p²q² − (b² + d² − a² − c²)²)',
     'plane geometry; Bretschneider’s formula (handbooks of geometry)',
   ],
+  [
+    /^(DiagonalClosing|SideMiss)$/,
+    'the diagonal that four sides and the other one make, and how far the measured one misses it',
+    'law of cosines (handbooks of geometry)',
+  ],
   [/^LuxPerUnit$/, '1 lx; 1 fc = 1 lm ÷ (0.3048 m)²', 'NIST SP 811, appendix B'],
   [/Correction$/, 'calibration factor × spectral correction', 'common practice'],
   [/Scatter$/, 'pooled standard deviation of one reading', 'JCGM 100, 4.2'],

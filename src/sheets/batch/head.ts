@@ -64,11 +64,13 @@ const named = (name: string) => `IF(COUNTA(${name})=0,"not stated",${name})`;
 const MODEL = `${named('Projector')}&", mode "&${named('PictureMode')}&". Meter: "&${named('Meter')}&", display in "&MeterUnit`;
 const RULE = `". Decision rule: "&DecisionRule&"; level "&${joined('ROUND(100*Level,2)')}&" %. Set-up and budget stand to the right of the table."`;
 
+const AREA = `IF(COUNT(ImageArea)=0,"no area: see the set-up",${joined('ROUND(ImageArea,4)')}&" m²")`;
+
 function conditions({ readings }: BatchSetup): string {
   const limit = (id: string) =>
     `"${id.toLowerCase()} "&IF(COUNT(${id}Limit)=0,"not judged","at least "&${joined(`ROUND(${id}Limit,1)`)}&" lm")`;
   const limits = hasColour(readings) ? `${limit('White')}&", "&${limit('Colour')}` : limit('White');
-  return `${MODEL}&". Image "&${joined('ROUND(ImageWidth,3)')}&" × "&${joined('ROUND(ImageHeight,3)')}&" m, "&${joined('ROUND(ImageArea,4)')}&" m². Light output = mean of nine × area (ISO/IEC 21118, ISO 11315-1); "&${limits}&${RULE}`;
+  return `${MODEL}&". Image "&${joined('ROUND(ImageWidth,3)')}&" × "&${joined('ROUND(ImageHeight,3)')}&" m, "&${AREA}&". Light output = mean of nine × area (ISO/IEC 21118, ISO 11315-1); "&${limits}&${RULE}`;
 }
 
 function centreConditions(): string {

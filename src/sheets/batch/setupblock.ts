@@ -2,7 +2,7 @@ import { type Bounds, TINY } from '../../photometry/bounds';
 import { fieldsOf, hasColour, isCentre } from '../../procurement/batch/columns';
 import { stemOf } from '../names/stem';
 import { FORMAT } from '../run/layout';
-import { derivedPairs, pairs, SIDES_CHECK } from '../run/setup';
+import { derivedPairs, pairs, SIDE_CHECKS } from '../run/setup';
 import { levelOf } from '../run/uncertainty';
 import { defaultRunSetup, type RunSetup } from '../runsetup';
 import { cellOf, type Field } from '../setup/cell';
@@ -68,7 +68,7 @@ export function putSetupBlock(w: BlockWriter, setup: BatchSetup): void {
   w.heading('What follows', '', '', 'as used', '');
   for (const derived of derivedPairs(asRun(setup), isWhole).flat()) {
     if (!derived) continue;
-    w.derived(derived, derived.name === 'SideDifference' ? SIDES_CHECK : undefined);
+    w.derived(derived, SIDE_CHECKS[derived.name]);
   }
   putAmbient(w, setup);
   putFactors(w, setup);
@@ -174,7 +174,7 @@ function putFactors(w: BlockWriter, { readings }: BatchSetup): void {
       formula: `=IF((COUNTIF(DisplayFactors,">0")=${count})${area}=0,"",1)`,
       format: FORMAT.general,
     },
-    '=IF(COUNT(SetupReady)=0,"image or meter: a number is missing or 0","every row can be computed")',
+    '=IF(COUNT(SetupReady)=0,"image or meter: a number is missing or 0, or sides and diagonals do not fit","every row can be computed")',
   );
 }
 

@@ -1,6 +1,7 @@
 import { columnName } from '../address';
 import type { ValidationRule } from '../book';
 import type { PlanBuilder } from '../builder';
+import { wordsOf } from '../run/derived';
 import type { Derived } from '../run/setup';
 import { type Known, refusalOfKnown } from '../run/uncertainty';
 import { type Field, refusalOf } from '../setup/cell';
@@ -70,7 +71,7 @@ export class BlockWriter {
     if (words !== undefined)
       this.b.wide(this.span(4, 6), {
         role: 'check',
-        ...(words.startsWith('=') ? { formula: words } : { value: words }),
+        ...wordsOf(words),
       });
     this.row++;
   }

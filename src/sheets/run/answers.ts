@@ -39,8 +39,9 @@ export function putConditions(b: PlanBuilder, row: number): number {
 const named = (name: string, words: string) => `IF(COUNTA(${name})=0,"${words}",${name})`;
 const ABOUT = `${named('Projector', 'Projector not named')}&IF(COUNTA(SerialNumber)=0,"",", serial number "&SerialNumber)&IF(COUNTA(PictureMode)=0,"",", mode "&PictureMode)`;
 
+const AREA = `IF(COUNT(ImageArea)=0,"no area: see the set-up",${joined('FIXED(ImageArea,3,TRUE)')}&" m²")`;
 /** ROW tells a reader where the set-up stands, wherever rows are put in. */
-const CONDITIONS = `"Image "&${joined('FIXED(ImageWidth,3,TRUE)')}&" m × "&${joined('FIXED(ImageHeight,3,TRUE)')}&" m, "&${joined('FIXED(ImageArea,3,TRUE)')}&" m². Meter: "&${named('Meter', 'not stated')}&", display in "&MeterUnit&". The set-up stands from row "&ROW(Projector)&" on."`;
+const CONDITIONS = `"Image "&${joined('FIXED(ImageWidth,3,TRUE)')}&" m × "&${joined('FIXED(ImageHeight,3,TRUE)')}&" m, "&${AREA}&". Meter: "&${named('Meter', 'not stated')}&", display in "&MeterUnit&". The set-up stands from row "&ROW(Projector)&" on."`;
 
 function putOutput(b: PlanBuilder, row: number, id: 'White' | 'Colour'): void {
   put(b, row, `${id} light output`, `${id}LightOutputPlain`, `${id}ExpandedPlain`, { unit: 'lm' });

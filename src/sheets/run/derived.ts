@@ -11,6 +11,9 @@ export interface DerivedLine {
   readonly words: string;
 }
 
+/** Words that stand as they are, or a formula that gives them. */
+export const wordsOf = (words: string) => (words.startsWith('=') ? { formula: words } : { value: words });
+
 export function putLine(b: PlanBuilder, row: number, line: DerivedLine): void {
   const { label, name, formula, format, unit, words } = line;
   putDerived(b, row, label, name, formula, format, unit, words);
@@ -31,7 +34,7 @@ export function putDerived(
   b.wide(`E${row}:F${row}`, { role: 'derived', formula, format });
   b.wide(`G${row}:P${row}`, {
     role: 'check',
-    ...(words.startsWith('=') ? { formula: words } : { value: words }),
+    ...wordsOf(words),
   });
   b.innerName(name, `E${row}`, label);
 }

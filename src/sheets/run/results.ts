@@ -38,6 +38,9 @@ const cell = (name: string) => ({ range: name, count: 1 });
 /** Another result, by its plain formula: that one is there without the add-in, so that twins stand alone. */
 const result = (name: string) => cell(`${name}Plain`);
 
+/** Without an area that counts there are no lumens: a length is missing, or four sides and two diagonals do not fit. */
+const AREA = { range: 'ImageArea', count: 1, otherwise: 'see set-up' } as const;
+
 /** The grid a function takes: readings as typed, or the means of the repeats. */
 type Display = (stem: 'White' | 'Red' | 'Green' | 'Blue') => string;
 
@@ -55,7 +58,7 @@ function output(stem: 'White' | 'Red' | 'Green' | 'Blue', display: Display): Run
     label: `${stem} light output`,
     unit: 'lm',
     format: FORMAT.lumens,
-    needs: [net(stem)],
+    needs: [net(stem), AREA],
     custom: `LIGHT.OUTPUT(${display(stem)},ImageArea,${conversion(stem)})`,
     twin: usable(stem, `AVERAGE(${stem}Net)*ImageArea`),
     meaning: 'mean of nine × image area',
@@ -75,7 +78,7 @@ function colourResults(display: Display): RunResult[] {
       label: 'Colour light output',
       unit: 'lm',
       format: FORMAT.lumens,
-      needs: COLOUR_NEEDS,
+      needs: [...COLOUR_NEEDS, AREA],
       custom: `LIGHT.COLOUROUTPUT(${display('Red')},${display('Green')},${display('Blue')},ImageArea,MeterUnit,RedRange,GreenRange,BlueRange,RedCorrection,GreenCorrection,BlueCorrection,AmbientLux)`,
       twin: usable(
         'Red',
@@ -160,7 +163,7 @@ const whiteResults = (display: Display): RunResult[] => [
     label: 'White over the whole image, estimate',
     unit: 'lm',
     format: FORMAT.lumens,
-    needs: [net('White')],
+    needs: [net('White'), AREA],
     custom: `LIGHT.FITTEDOUTPUT(${display('White')},ImageArea,${conversion('White')})`,
     twin: usable('White', `(6*SUM(WhiteNet)+3*(${CORNERS})-2*INDEX(WhiteNet,2,2))/64*ImageArea`),
     meaning: 'by a smooth surface; for figures of other origin',

@@ -1,8 +1,10 @@
+import { CLOSURE_LIMIT, SIDE_DIFFERENCE_LIMIT } from '../../photometry/image';
 import { ABSURD_LUX } from '../../photometry/reading';
 import type { PlanBuilder } from '../builder';
 import type { ImageSetup, RunSetup } from '../runsetup';
 import { cellOf, type Field, refusalOf } from '../setup/cell';
 import type { SetupPath } from '../setup/path';
+import { wordsOf } from './derived';
 import { FORMAT } from './layout';
 
 /** Writes the set-up block from `row` on; returns the first row below it. */
@@ -146,7 +148,7 @@ export function derivedPairs(
         size('Image width', 'ImageWidth', `AspectAcross*${scale}`),
         size('Image height', 'ImageHeight', `AspectDown*${scale}`),
       ],
-      [area('ImageWidth*ImageHeight'), lux],
+      [area('IF(COUNT(ImageLength,AspectAcross,AspectDown)<3,"",ImageWidth*ImageHeight)'), lux],
     ];
   }
   return [
@@ -157,7 +159,7 @@ export function derivedPairs(
     ],
     [
       area(
-        `SQRT(4*DiagonalFalling^2*DiagonalRising^2-(SideRight^2+SideLeft^2-SideTop^2-SideBottom^2)^2)/4*(${metres})^2`,
+        `IF(${CLOSES},SQRT(4*DiagonalFalling^2*DiagonalRising^2-(SideRight^2+SideLeft^2-SideTop^2-SideBottom^2)^2)/4*(${metres})^2,"see sides")`,
       ),
       lux,
     ],
@@ -169,12 +171,49 @@ export function derivedPairs(
         format: FORMAT.percent,
       },
     ],
+    [
+      {
+        label: 'Top right down, by the others',
+        name: 'DiagonalClosing',
+        formula: `=IF(${IS_FIGURE},SQRT(((SideTop^2-SideRight^2+SideBottom^2-SideLeft^2)/2/DiagonalFalling)^2+(${off('SideTop', 'SideRight')}+${off('SideLeft', 'SideBottom')})^2),"")`,
+        format: FORMAT.general,
+      },
+    ],
+    [
+      {
+        label: 'Measured one misses it by',
+        name: 'SideMiss',
+        formula: `=IF(COUNT(DiagonalClosing)=0,"",ABS(DiagonalRising-DiagonalClosing)/MAX(${SIDES}))`,
+        format: FORMAT.percent,
+      },
+    ],
   ];
 }
 
-/** What is said of sides that differ. */
-export const SIDES_CHECK =
-  '=IF(SideDifference>1%,"Over 1 %: square the image mechanically; digital correction throws light away.","Sides agree within 1 %.")';
+/*
+ * As `quadrilateral` of the photometry room: each diagonal closes two triangles with the sides, and the two over the
+ * falling one give the rising one (law of cosines). Six lengths that do not close have no area.
+ */
+const SIDES = 'SideTop,SideRight,SideBottom,SideLeft';
+const DIAGONALS = 'DiagonalFalling,DiagonalRising';
+const SQUARES = '(SideRight^2+SideLeft^2-SideTop^2-SideBottom^2)';
+const IS_FIGURE =
+  `AND(COUNT(${SIDES},${DIAGONALS})=6,` +
+  'DiagonalFalling<MIN(SideTop+SideRight,SideBottom+SideLeft),DiagonalFalling>MAX(ABS(SideTop-SideRight),ABS(SideBottom-SideLeft)),' +
+  'DiagonalRising<MIN(SideRight+SideBottom,SideTop+SideLeft),DiagonalRising>MAX(ABS(SideRight-SideBottom),ABS(SideTop-SideLeft)),' +
+  `2*DiagonalFalling*DiagonalRising>ABS(${SQUARES}))`;
+/** How far a corner lies off the falling diagonal, by its sides to the near and the far end of it. */
+const off = (near: string, far: string) =>
+  `SQRT(MAX(0,${near}^2-((${near}^2-${far}^2+DiagonalFalling^2)/2/DiagonalFalling)^2))`;
+const CLOSES = `IF(COUNT(SideMiss)=0,FALSE,SideMiss<=${100 * CLOSURE_LIMIT}%)`;
+
+const MEASURE_AGAIN = 'measure the four sides in order round the image and both diagonals again';
+/** What is said beside what follows from four sides, by the name of its cell. */
+export const SIDE_CHECKS: Readonly<Record<string, string>> = {
+  SideDifference: `=IF(SideDifference>${100 * SIDE_DIFFERENCE_LIMIT}%,"Over 1 %: square the image mechanically; digital correction throws light away.","Sides agree within 1 %.")`,
+  DiagonalClosing: 'what four sides and the other diagonal make it, in the unit of lengths (law of cosines)',
+  SideMiss: `=IF(COUNT(${SIDES},${DIAGONALS})<6,"A side or a diagonal is missing: no area.",IF(COUNT(SideMiss)=0,"No image has these sides and diagonals: ${MEASURE_AGAIN}.",IF(SideMiss>${100 * CLOSURE_LIMIT}%,"of the longest side. Over ${100 * CLOSURE_LIMIT} % is no reading error: ${MEASURE_AGAIN}.","of the longest side: sides and diagonals fit within ${100 * CLOSURE_LIMIT} %.")))`,
+};
 
 /** The image's size is what people ask for; the rest leads on to results. */
 function putName(b: PlanBuilder, { name, label }: Derived, at: string): void {
@@ -193,7 +232,8 @@ function putDerived(b: PlanBuilder, start: number, setup: RunSetup): number {
       b.wide(`J${row}:K${row}`, { role: 'derived', formula: right.formula, format: right.format });
       putName(b, right, `J${row}`);
     }
-    if (left.name === 'SideDifference') b.wide(`F${row}:P${row}`, { role: 'check', formula: SIDES_CHECK });
+    const said = SIDE_CHECKS[left.name];
+    if (said) b.wide(`F${row}:P${row}`, { role: 'check', ...wordsOf(said) });
     row++;
   }
   return row;
