@@ -81,7 +81,7 @@ describe('what must be greater than 0', () => {
     ['checkerboard range factor', board({ range: 0 })],
     ['checkerboard correction', board({ correction: 0 })],
     ['ambient range factor', { ambient: { value: 1, range: 0 } }],
-    ['ambient range factor', { ambient: { value: 1, range: [1, 0] } }],
+    ['ambient range factor', { ambient: { value: 1, range: [...nine(1).slice(1), 0] } }],
     ['calibration factor of the ambient reading', { ambient: { value: 1, calibration: 0 } }],
     ['repeatability of a reading', { repeatability: { part: 0 } }],
     ['throw distance', { sensor: { throwDistance: 0 } }],
@@ -174,6 +174,11 @@ describe('how many numbers there must be, and how many came', () => {
       { ambient: { value: [1, 2, 3] } },
       ['ambient illuminance', 'There must be one ambient illuminance, or 9; there are 3.'],
     ],
+    ...[1, 8, 10].map((n): [string, Partial<RunInput>, [string, string]] => [
+      `${n} ambient range factors of nine`,
+      { ambient: { value: 1, range: Array.from({ length: n }, () => 10) } },
+      ['ambient ranges', `There must be one ambient range factor, or 9; there are ${n}.`],
+    ]),
     [
       'nine ambient illuminances of four',
       { ...four, red: undefined, ambient: { value: nine(1) } },

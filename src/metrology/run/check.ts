@@ -27,9 +27,7 @@ export function runProblems(input: RunInput): Problem[] {
     ...(input.board ? boardProblems(input.board) : []),
     ...(ambient ? ambientProblems(ambient.value, input) : []),
     ...half(ambient?.half, 'half-width of the ambient illuminance'),
-    ...(ambient?.range === undefined ? [] : [ambient.range].flat()).flatMap((factor) =>
-      notAboveZero(factor, 'ambient range factor'),
-    ),
+    ...(ambient?.range === undefined ? [] : ambientRangeProblems(ambient.range, input)),
     ...above(ambient?.calibration, 'calibration factor of the ambient reading'),
     ...half(input.spectrum?.f1, "meter's f1′"),
     ...choice(input.spectrum?.light, Object.keys(SPECTRAL_PER_F1), 'kind of light source'),
@@ -139,6 +137,20 @@ function boardProblems({ white, black, range, correction, blackSpectralHalf }: B
     ...above(correction, 'checkerboard correction'),
     ...half(blackSpectralHalf, 'half-width of the black spectral correction'),
   ];
+}
+
+function ambientRangeProblems(range: number | readonly number[], input: RunInput): Problem[] {
+  const points = pointsOf(input);
+  if (typeof range !== 'number' && range.length !== points) {
+    return [
+      invalid(
+        'shape',
+        'ambient ranges',
+        `There must be one ambient range factor, or ${points}; there are ${range.length}.`,
+      ),
+    ];
+  }
+  return [range].flat().flatMap((factor) => notAboveZero(factor, 'ambient range factor'));
 }
 
 function ambientProblems(value: number | readonly number[], input: RunInput): Problem[] {

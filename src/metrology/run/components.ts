@@ -51,7 +51,7 @@ export function layoutOf(input: RunInput): Layout {
     screen,
     ...ambient,
     ambientDigits: fields[0]!.gross.flatMap((_, i) => {
-      const range = ambientRanges[i] ?? ambientRanges[0];
+      const range = ambientRanges.length === 1 ? ambientRanges[0] : ambientRanges[i];
       return range === undefined ? [] : [digits.get(range)!];
     }),
     ambientScale: input.ambient?.calibration ?? 1,

@@ -234,7 +234,9 @@ function ambientOf(cells: NamedCells, luxPerStep: number): Outcome<Pick<RunInput
     factors(cells.AmbientRange?.values ?? [], shape, 'ambient range factor'),
   ] as const);
   if (!parts.ok) return parts;
-  const [display, range] = parts.value;
+  const [display, ranges] = parts.value;
+  // Read once, it has one range.
+  const range = typeof ranges === 'number' || ranges.length > 1 ? ranges : ranges[0]!;
   const lux = display.map((n, i) => n * (typeof range === 'number' ? range : range[i]!) * luxPerStep);
   // The offset of the meter is common to ambient and field; sheets of before count it twice.
   const shared = hasCauses(cells) ? { range, calibration: maybe(cells, 'CalibrationFactor') ?? 1 } : {};
