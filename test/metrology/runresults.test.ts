@@ -102,6 +102,14 @@ describe('points that may be the darkest or the brightest', () => {
     expect(extremes({ white, meter })).toEqual({ least: 0, most: 8, rivals: 2 });
   });
 
+  it('by how the meter was held, a rectangle of ± 1 % of the reading', () => {
+    // On paper: 2.5 · √2 · 1 % ÷ √3 = 2.0412 % of the reading: up to 816.6 lx is near 800 lx, from 980.0 lx on near 1000 lx.
+    const readings = [800, 816, 817, 900, 900, 900, 979, 981, 1000];
+    const white = { repeats: [readings, readings], spectralHalf: 0 };
+    expect(extremes({ white, placing: {} })).toEqual({ least: 0, most: 8, rivals: 2 });
+    expect(extremes({ white })).toEqual({ least: 0, most: 8, rivals: 0 });
+  });
+
   it('by both, as squares add up', () => {
     // On paper: 1 % of 100 lx and a step of 4 lx, 4 ÷ √12 = 1.1547 lx, make 1.5275 lx: 2.5 · √2 times that is 5.4006 lx.
     // Neither alone would do: 3.5355 lx and 4.0825 lx.

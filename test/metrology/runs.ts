@@ -82,5 +82,6 @@ export function randomRun(seed: number, doubt = 1): RunInput {
     others: [
       { label: 'own', half: doubt * between(0, 0.02), distribution: 'u-shaped', appliesTo: 'colours' },
     ],
+    placing: { half: doubt * between(0, 0.02) },
   };
 }

@@ -12,6 +12,9 @@ function must<T>(outcome: Outcome<T>): T {
   throw new Error(outcome.problems.map(({ message }) => message).join(' '));
 }
 
+/** How many points rival the darkest and the brightest, by the model. */
+export const rivalsOf = (run: RandomRun): number => must(runModel(runInput(run))).extremes.rivals;
+
 /**
  * Uncertainties and decisions of a run by the uncertainty model, which knows nothing of sheets: single causes
  * and their covariances, against the sheet's grouped rows. `results` are the light outputs by the functions.

@@ -6,7 +6,7 @@ import { uncertaintyResults } from '../../src/sheets/run/verdict';
 import { writeXlsx } from '../../src/xlsx/write';
 import { amount } from '../tools/amount';
 import { recalculate } from '../tools/libreoffice';
-import { byModel } from './bymodel';
+import { byModel, rivalsOf } from './bymodel';
 import { rangeNamed } from './named';
 import { byFunctions, filled, type RandomRun, randomRun } from './randomrun';
 
@@ -37,11 +37,16 @@ it('every plain formula of many runs, recalculated by LibreOffice, equals the fu
   const books = await recalculate(files, 480_000);
   const differences: string[] = [];
   let compared = 0;
+  const counts = new Set<number>();
   const numbers: Record<string, number> = {};
   RUNS.forEach((run, i) => {
     const sheet = books[Math.floor(i / PER_FILE)]!.sheets[i % PER_FILE]!;
     const functions = byFunctions(run);
     const expected: Record<string, number | string> = { ...functions, ...byModel(run, functions) };
+    const rivals = sheet.cells[rangeNamed(run.plan, 'RivalPoints')]?.value;
+    if (rivals !== rivalsOf(run))
+      differences.push(`run ${i + 1} RivalPoints: ${rivals} for ${rivalsOf(run)}`);
+    counts.add(rivalsOf(run));
     const results = [...runResults(run.setup), ...uncertaintyResults(run.setup)];
     expect(Object.keys(expected).sort()).toEqual(results.map(({ name }) => name).sort());
     for (const { name } of results) {
@@ -60,6 +65,8 @@ it('every plain formula of many runs, recalculated by LibreOffice, equals the fu
   });
   expect(differences).toEqual([]);
   expect(compared).toBeGreaterThan(RUNS.length * 40);
+  // Some runs have no rivals, others several.
+  expect(counts.size).toBeGreaterThan(2);
   // Contrasts are often bounds only; enough of them must be numbers.
   for (const id of ['Uniformity', 'Contrast', 'Board'])
     expect(numbers[id], id).toBeGreaterThan(RUNS.length / 10);

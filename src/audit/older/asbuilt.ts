@@ -62,11 +62,11 @@ function lay(renewed: Renewed): Plan {
   }
   for (const [to, from] of places) {
     const planned = plan.cells[to];
-    if (planned) cells[from] = shownAsThen(named(planned, renewed, here, layout, from));
+    if (planned) cells[from] = shownAsThen(named(planned, renewed, here, layout, from), older);
   }
   const told = new Set(places.values());
   for (const [from, planned] of besides(renewed, here, layout)) {
-    cells[from] = shownAsThen(planned);
+    cells[from] = shownAsThen(planned, older);
     told.add(from);
   }
   for (const [at, planned] of lost(renewed, layout, told)) cells[at] = planned;
@@ -111,11 +111,13 @@ function looksOf({ style }: BookCell): Pick<PlanCell, 'format' | 'isOpen'> {
   return style?.format === undefined ? {} : { format: style.format };
 }
 
-/** Number formats of all former layouts, by those of today that took their place. */
+/** Number formats of run sheets before layout 6, by those of today that took their place. */
 const FORMER_FORMATS: Readonly<Record<string, string>> = { [FORMAT.display]: FORMAT.mean };
+const FORMATS_SINCE = 6;
 
-function shownAsThen(planned: PlanCell): PlanCell {
-  const format = FORMER_FORMATS[planned.format ?? ''];
+function shownAsThen(planned: PlanCell, { identity }: SheetView): PlanCell {
+  const isFormer = identity!.kind === 'run' && identity!.version < FORMATS_SINCE;
+  const format = isFormer ? FORMER_FORMATS[planned.format ?? ''] : undefined;
   return format === undefined ? planned : { ...planned, format };
 }
 

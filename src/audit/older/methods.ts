@@ -102,6 +102,14 @@ export const METHOD_CHANGES: readonly MethodChange[] = [
     words:
       'Since layout 3 a batch’s budget holds what a run’s does: the placing of the meter, its linearity, its distance from the screen, oblique light and the light the room sends back; the spectral mismatch follows from f1′ and the light source, and one measured length counts for width and height together.',
   },
+  {
+    kind: 'run',
+    layout: 7,
+    since: '0.2',
+    names: ['RivalPoints', 'UniformityTrust'],
+    words:
+      'Since layout 7 the placing of the meter counts where a point may be taken for the darkest or the brightest.',
+  },
   ...(
     [
       ['run', 7],

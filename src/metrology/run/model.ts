@@ -19,9 +19,9 @@ interface Extremes {
   readonly least: number;
   readonly most: number;
   /**
-   * How many other points lie so near to one of the two that their own scatter might make them it. The linear model
-   * holds the two points fixed: with rivals it is only rough, and the trials, which look for the extremes anew each
-   * time, show it.
+   * How many other points lie so near to one of the two that their own scatter, or how the meter was held there, might
+   * make them it. The linear model holds the two points fixed: with rivals it is only rough, and the trials, which look
+   * for the extremes anew each time, show it.
    */
   readonly rivals: number;
 }
@@ -91,12 +91,13 @@ function luminanceOutput(layout: Layout, white: Output): Output {
   };
 }
 
-function extremesOf(layout: Layout, { field, resolution, repeatability }: FieldLayout): Extremes {
+function extremesOf(layout: Layout, { field, resolution, repeatability, placing }: FieldLayout): Extremes {
   const nets = field.gross.map((gross, i) => gross - layout.ambientOffsets[i]!);
   const [low, high] = [Math.min(...nets), Math.max(...nets)];
   const isNear = (net: number, i: number) => {
     const [step, scatter] = [layout.components[resolution + i]!.u, layout.components[repeatability + i]!.u];
-    const bound = CLEAR_SQUARED * (step * step + scatter * scatter);
+    const held = placing < 0 ? 0 : layout.components[placing + i]!.u * field.gross[i]!;
+    const bound = CLEAR_SQUARED * (step * step + scatter * scatter + held * held);
     return (net - low) ** 2 <= bound || (high - net) ** 2 <= bound;
   };
   // Even light still has two ends: the first of the darkest points, the last of the brightest.

@@ -23,7 +23,7 @@ const BACKWARD = [...FORWARD].reverse();
 
 /**
  * Which two of the nine points make the uniformity, what of them its budget needs, and how many others might be one
- * of them but for scatter. Returns the first row below.
+ * of them but for scatter and placing. Returns the first row below.
  */
 export function putExtremes(b: PlanBuilder, start: number, setup: RunSetup): number {
   let row = putExtreme(b, start, 'Darkest', 'MIN', FORWARD, setup);
@@ -31,7 +31,8 @@ export function putExtremes(b: PlanBuilder, start: number, setup: RunSetup): num
   const step = '(WhiteRange*WhiteCorrection*MeterDigit*LuxPerUnit/2)^2/3';
   const { repeats } = setup;
   const scatter = repeats > 1 ? `WhiteScatter^2/${repeats}` : `(RepeatPartUsed*(WhiteNet+AmbientLux))^2`;
-  const bound = `${CLEAR_SQUARED}*(${step}+${scatter})`;
+  const placing = '(PlacingHalfUsed*(WhiteNet+AmbientLux))^2/3';
+  const bound = `${CLEAR_SQUARED}*(${step}+${scatter}+${placing})`;
   const near = `((WhiteNet-MIN(WhiteNet))^2<=${bound})+((MAX(WhiteNet)-WhiteNet)^2<=${bound})`;
   putDerived(
     b,
