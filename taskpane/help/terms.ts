@@ -64,7 +64,7 @@ export const TERMS: readonly Term[] = [
   {
     term: 'Drift',
     meaning:
-      'How far the light changed during a run: the centre in white, read again at the end. Over 2 % the run is repeated.',
+      'How far the light changed during a run: the centre in white, read again at the end, without ambient light. Over 2 % the run is repeated.',
     source: 'common practice',
   },
   {

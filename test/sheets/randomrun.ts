@@ -6,7 +6,7 @@ import type { Plan } from '../../src/sheets/plan';
 import { runPlan } from '../../src/sheets/run';
 import { defaultRunSetup, type RunSetup } from '../../src/sheets/runsetup';
 import { blackDoubts } from '../metrology/blackdoubts';
-import { placeFactor, runInput } from './runinput';
+import { centresOf, placeFactor, runInput } from './runinput';
 import { type RandomRun, repeatsOf } from './typedrun';
 
 export type { RandomRun };
@@ -191,7 +191,8 @@ function typedFor(setup: RunSetup, light: Record<string, number[]>, draw: () => 
       );
     }
   }
-  typed.LastReading = [[typed.WhiteReadings![1]![1] as number]];
+  const last = (typed.WhiteReadings![1]![1] as number) + Math.round(6 * draw() - 3) * setup.meter.digit;
+  typed.LastReading = [[Math.max(setup.meter.digit, last)]];
   typed.LastRange = [[typed.WhiteRange![1]![1] as number]];
   return typed;
 }
@@ -379,10 +380,7 @@ export function byFunctions(run: RandomRun): Record<string, number | string> {
     set('BoardContrast', call('CHECKERBOARD', ...args, ambientMean, 16, doubts.board));
     set('BoardContrastSeen', call('CHECKERBOARD', ...args, null, 16));
   }
-  const centre = (typed.WhiteReadings![1]![1] as number) * (typed.WhiteRange![1]![1] as number);
-  set(
-    'Drift',
-    call('DRIFT', centre, (typed.LastReading![0]![0] as number) * (typed.LastRange![0]![0] as number)),
-  );
+  const { first, last } = centresOf(run);
+  set('Drift', first > 0 && last > 0 ? call('DRIFT', first, last) : 'see remarks');
   return results;
 }

@@ -22,6 +22,22 @@ export function placeFactor({
   return D === undefined || h === undefined ? 1 : ((D - h / 1000) / D) ** 2;
 }
 
+/** The centre in white at first and at last, lx, the room's light taken off both. */
+export function centresOf({ setup, typed }: RandomRun): { first: number; last: number } {
+  const { unit, calibration, corrections } = setup.meter;
+  const dark = (typed.AmbientReadings?.flat() ?? [0]) as number[];
+  const at = (name: string, i: number) => typed[name]![i]![i] as number;
+  const net = (reading: number, range: number) =>
+    LUX[unit] *
+    calibration *
+    (reading * range * corrections.white * placeFactor(setup.uncertainty) -
+      (dark.length === 1 ? dark[0]! : dark[4]!));
+  return {
+    first: net(at('WhiteReadings', 1), at('WhiteRange', 1)),
+    last: net(at('LastReading', 0), at('LastRange', 0)),
+  };
+}
+
 /** An invented run as the uncertainty model takes it: from what was typed, without any sheet. */
 export function runInput(run: RandomRun): RunInput {
   const { setup, typed } = run;
@@ -55,7 +71,6 @@ export function runInput(run: RandomRun): RunInput {
     };
   };
   const ambient = typed.AmbientReadings?.flat().map((n) => (n as number) * luxPerUnit * meter.calibration);
-  const centre = (typed.WhiteReadings![1]![1] as number) * (typed.WhiteRange![1]![1] as number);
   return {
     image: {
       ...size,
@@ -118,10 +133,7 @@ export function runInput(run: RandomRun): RunInput {
       height: u.sensorHeight === undefined ? undefined : u.sensorHeight / 1000,
     },
     blackBound: 'U',
-    drift: {
-      first: centre,
-      last: (typed.LastReading![0]![0] as number) * (typed.LastRange![0]![0] as number),
-    },
+    drift: centresOf(run),
     others: u.other
       ? [{ label: 'Another cause', half: u.other, distribution: 'rectangular', appliesTo: 'all' }]
       : [],

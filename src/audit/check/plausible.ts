@@ -58,7 +58,11 @@ function grids(view: SheetView, setup: RunSetup): Finding[] {
 }
 
 function whole(view: SheetView, setup: RunSetup): Finding[] {
-  const [centres, ambient, white] = [typedCentres(view), typedAmbient(view, setup), typedWhite(view, setup)];
+  const [centres, ambient, white] = [
+    typedCentres(view, setup),
+    typedAmbient(view, setup),
+    typedWhite(view, setup),
+  ];
   const found: Finding[] = [];
   const percent = (part: number) => `${(100 * part).toFixed(1)} %`;
   const note = (name: CellName, message: string, expected: string, came: string) => {
@@ -77,7 +81,7 @@ function whole(view: SheetView, setup: RunSetup): Finding[] {
   if (centres.ok) {
     const [first, last] = centres.value;
     const drift = last / first - 1;
-    if (Math.abs(drift) > DRIFT_LIMIT) {
+    if (first > 0 && Math.abs(drift) > DRIFT_LIMIT) {
       note(
         'LastReading',
         'The centre drifted during the run: repeat it after a longer warm-up.',

@@ -1,4 +1,5 @@
 import { all, chain, good, type Outcome } from '../../photometry/outcome';
+import { CENTRE } from '../../photometry/points';
 import {
   displayNumbers,
   type GridShape,
@@ -7,6 +8,7 @@ import {
   netIlluminances,
   SINGLE,
 } from '../../photometry/reading';
+import { LUX } from '../../photometry/units';
 import type { CellName } from '../../sheets/names/all';
 import { REPEATS } from '../../sheets/names/shared';
 import { sensorFactor } from '../../sheets/run/causes';
@@ -49,8 +51,8 @@ export function typedWhite(view: SheetView, setup: RunSetup): Outcome<number[]> 
   });
 }
 
-/** First and last reading at the centre, with their range factors. */
-export function typedCentres(view: SheetView): Outcome<readonly [number, number]> {
+/** First and last net illuminance at the centre, lx. */
+export function typedCentres(view: SheetView, setup: RunSetup): Outcome<readonly [number, number]> {
   const one = (name: CellName, row: number) =>
     displayNumbers([[gridOf(view, name)[row]?.[row] ?? null]], SINGLE, 'centre');
   const four = all([
@@ -58,10 +60,14 @@ export function typedCentres(view: SheetView): Outcome<readonly [number, number]
     one('WhiteRange', 1),
     one('LastReading', 0),
     one('LastRange', 0),
+    typedAmbient(view, setup),
   ] as const);
-  return chain(four, ([[first], [firstRange], [last], [lastRange]]) =>
-    good([first! * firstRange!, last! * lastRange!] as const),
-  );
+  const { unit, calibration, corrections } = setup.meter;
+  const luxPerStep = LUX[unit] * calibration * corrections.white * sensorFactor(setup.uncertainty);
+  return chain(four, ([[first], [firstRange], [last], [lastRange], ambient]) => {
+    const dark = ambient[CENTRE]!;
+    return good([first! * firstRange! * luxPerStep - dark, last! * lastRange! * luxPerStep - dark] as const);
+  });
 }
 
 function factors(view: SheetView, name: CellName, shape: GridShape): Outcome<number[]> {

@@ -106,6 +106,13 @@ export const METHOD_CHANGES: readonly MethodChange[] = [
     kind: 'run',
     layout: 7,
     since: '0.2',
+    names: ['Drift', 'DriftPlain', 'DriftHalf'],
+    words: 'Since layout 7 drift is that of the projector’s light: ambient light is taken off both readings.',
+  },
+  {
+    kind: 'run',
+    layout: 7,
+    since: '0.2',
     names: ['RivalPoints', 'UniformityTrust'],
     words:
       'Since layout 7 the placing of the meter counts where a point may be taken for the darkest or the brightest.',

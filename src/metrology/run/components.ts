@@ -217,7 +217,7 @@ function addSquare(list: List, known: number | undefined): number {
 }
 
 /**
- * The whole change from the first to the last centre reading as half-width: what lies between the two is not
+ * The whole change of the centre's net light from first to last as half-width: what lies between the two is not
  * known. White and the colours are read at different times, so the change counts for each; red, green and
  * blue share theirs.
  */

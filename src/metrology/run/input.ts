@@ -133,7 +133,7 @@ interface AmbientInput {
   readonly calibration?: number;
 }
 
-/** Centre reading of white at the beginning and at the end, in any one unit. */
+/** The centre in white at the beginning and at the end, without ambient light, in any one unit. */
 interface DriftInput {
   readonly first: number;
   readonly last: number;

@@ -2,6 +2,7 @@ import type { FieldInput, RunInput } from '../../metrology/run/input';
 import { LIGHT_SOURCES } from '../../metrology/words';
 import { sortBoard } from '../../photometry/contrast';
 import { all, bad, chain, good, invalid, type Outcome } from '../../photometry/outcome';
+import { CENTRE } from '../../photometry/points';
 import {
   CHECKER,
   displayNumbers,
@@ -85,7 +86,7 @@ export function runInputOf(cells: NamedCells): Outcome<SheetInput> {
     ...black,
     ...board,
     ...ambient.value,
-    ...driftOf(cells),
+    ...driftOf(cells, luxPerUnit * white.correction!, ambient.value.ambient?.value ?? 0),
     ...causesOf(cells),
     screen: { gain, half: gainHalf === undefined ? undefined : gainHalf * gain },
     ...(other === undefined
@@ -243,17 +244,23 @@ function ambientOf(cells: NamedCells, luxPerStep: number): Outcome<Pick<RunInput
   return good({ ambient: { value: lux.length === 1 ? lux[0]! : lux, half, ...shared } });
 }
 
-/** First and last centre reading of white; a last one that is not there yet means that drift was not observed. */
-function driftOf(cells: NamedCells): Pick<RunInput, 'drift'> {
+/**
+ * First and last net illuminance of the centre in white; a last one that is not there yet, or as dark as the room, means
+ * that drift was not observed.
+ */
+function driftOf(
+  cells: NamedCells,
+  luxPerStep: number,
+  ambient: number | readonly number[],
+): Pick<RunInput, 'drift'> {
   const last = single(cells, 'LastReading');
   const first = cells.WhiteReadings?.values[1]?.[1];
   const [firstRange, lastRange] = [cells.WhiteRange?.values[1]?.[1], single(cells, 'LastRange')];
   if (isBlank(last) || ![last, first, firstRange, lastRange].every((cell) => typeof cell === 'number'))
     return {};
-  return {
-    drift: {
-      first: (first as number) * (firstRange as number),
-      last: (last as number) * (lastRange as number),
-    },
-  };
+  const dark = typeof ambient === 'number' ? ambient : ambient[CENTRE]!;
+  const net = (reading: RawCell, range: RawCell) =>
+    (reading as number) * (range as number) * luxPerStep - dark;
+  const drift = { first: net(first, firstRange), last: net(last, lastRange) };
+  return drift.first > 0 && drift.last > 0 ? { drift } : {};
 }

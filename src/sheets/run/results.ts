@@ -323,17 +323,25 @@ function boardResults(): RunResult[] {
   ];
 }
 
-const DRIFT: RunResult = {
-  name: 'Drift',
-  label: 'Drift of the centre over the run',
-  unit: '',
-  format: '+0.0 %;-0.0 %;0.0 %',
-  needs: [net('White'), cell('LastIlluminance')],
-  custom: 'LIGHT.DRIFT(INDEX(WhiteReadings,2,2)*INDEX(WhiteRange,2,2),LastReading*LastRange)',
-  twin: 'LastReading*LastRange/(INDEX(WhiteReadings,2,2)*INDEX(WhiteRange,2,2))-1',
-  meaning: 'last ÷ first centre reading − 1',
-  fn: 'DRIFT',
-};
+/** Of the projector's light alone: the room's is in both readings of the centre, and would hide a part of it. */
+function driftResult(ambient: ResultChoices['ambient']): RunResult {
+  const dark = ambient === 'nine points' ? 'INDEX(AmbientLux,2,2)' : 'AmbientLux';
+  const [first, last] = [
+    `(INDEX(WhiteReadings,2,2)*INDEX(WhiteRange,2,2)*LuxPerUnit*WhiteCorrection-${dark})`,
+    `(LastIlluminance-${dark})`,
+  ];
+  return {
+    name: 'Drift',
+    label: 'Drift of the centre over the run',
+    unit: '',
+    format: '+0.0 %;-0.0 %;0.0 %',
+    needs: [net('White'), cell('LastIlluminance')],
+    custom: `LIGHT.DRIFT(${first},${last})`,
+    twin: `IF(OR(${first}<=0,${last}<=0),"see remarks",${last}/${first}-1)`,
+    meaning: 'last ÷ first net illuminance of the centre − 1',
+    fn: 'DRIFT',
+  };
+}
 
 /** What of a set-up decides which results there are. */
 export type ResultChoices = Pick<
@@ -357,6 +365,6 @@ export function runResults(setup: ResultChoices): RunResult[] {
       : []),
     ...(setup.black ? blackResults(display) : []),
     ...(setup.checkerboard ? boardResults() : []),
-    DRIFT,
+    driftResult(setup.ambient),
   ];
 }

@@ -248,7 +248,7 @@ export function putUncertainty(
     `=IF(ISNUMBER(DriftPlain),ABS(DriftPlain),${DRIFT})`,
     FORMAT.percent,
     'of output',
-    `=IF(ISNUMBER(DriftPlain),"the whole change of the centre reading","assumed: ± ${percent(DRIFT)}, the centre was not read again")`,
+    `=IF(ISNUMBER(DriftPlain),"the whole change of the centre reading","assumed: ± ${percent(DRIFT)}, no last reading of the centre that counts")`,
   );
   b.innerName('CauseLabels', `A${first}:A${r - 1}`, 'What is uncertain, cause by cause');
   b.name(

@@ -41,8 +41,17 @@ export const ambient: Guard = (candidate) => {
   };
 };
 
-/** The centre has drifted more than 2 % from the first time to the last (common practice). */
-export const drift: Guard = ({ step, steps, value, factor }) => {
+/** Ambient light at the centre, as the display would show it in white; 0 where it is not known. */
+function darkAtCentre({ steps, task }: Candidate): number {
+  const read = steps.filter(({ light }) => light === 'ambient');
+  const { u, v } = NINE_POINTS[CENTRE]!;
+  const own = read.length === 1 ? read[0] : read.find((other) => other.u === u && other.v === v);
+  return ((own && lightOf(own)) ?? 0) / task.spectral.white;
+}
+
+/** The centre's own light has drifted more than 2 % from the first time to the last (common practice). */
+export const drift: Guard = (candidate) => {
+  const { step, steps, value, factor } = candidate;
   if (step.peers !== 'last') return undefined;
   const { u, v } = NINE_POINTS[CENTRE]!;
   const first = steps.find((other) => other.group === 'WhiteReadings' && other.u === u && other.v === v);
@@ -52,7 +61,9 @@ export const drift: Guard = ({ step, steps, value, factor }) => {
   const power = Math.round(Math.log10(ratio));
   // A slip of the range is no drift.
   const isSlip = power !== 0 && Math.abs(ratio / 10 ** power - 1) < 0.2;
-  if (!isSlip && Math.abs(ratio - 1) <= DRIFT_LIMIT) return undefined;
+  const dark = darkAtCentre(candidate);
+  const change = before > dark ? (value * factor - dark) / (before - dark) - 1 : ratio - 1;
+  if (!isSlip && Math.abs(change) <= DRIFT_LIMIT) return undefined;
   const words = `${short(value * factor)} now and ${short(before)} at the beginning`;
   if (isSlip) {
     return {
@@ -65,7 +76,7 @@ export const drift: Guard = ({ step, steps, value, factor }) => {
   return {
     kind: 'drift',
     isQuestion: true,
-    message: `The centre changed by ${percent(ratio - 1)}: ${words}. Over ${percent(DRIFT_LIMIT)} the run is usually repeated; was it warm, and is the mode the same?`,
-    note: `drift of ${percent(ratio - 1)} at the centre, kept`,
+    message: `The centre changed by ${percent(change)}${dark > 0 ? ' without the ambient light' : ''}: ${words}. Over ${percent(DRIFT_LIMIT)} the run is usually repeated; was it warm, and is the mode the same?`,
+    note: `drift of ${percent(change)} at the centre, kept`,
   };
 };

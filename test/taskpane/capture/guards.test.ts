@@ -150,6 +150,8 @@ describe('the closing reading', () => {
     ['the same', 468, 1, []],
     ['1.9 % less', 459.2, 1, []],
     ['2.1 % less', 458.1, 1, ['drift?']],
+    // 468 with 1 of ambient light is 467 of light: 2 % of that is 9.34, so 458.66 is the least.
+    ['2 % less of the light alone', 458.65, 1, ['drift?']],
     ['a tenth: the range, not drift', 46.8, 1, ['range?']],
     ['in another range', 46.8, 10, ['digits?']],
   ])('%s', (_what, value, factor, expected) => {
