@@ -178,7 +178,13 @@ describe('the published JSON Schema', () => {
         const json = replaced(FULL, path, value);
         const ours = checkTemplate(json);
         // What fields say together, dates that no calendar has, and texts of blanks are not the schema's matter.
-        if (!ours.ok && ours.problems.every((problem) => /needs|need sheets|no sheet|^measuring\.image: (Four sides|No image)/.test(problem))) return;
+        if (
+          !ours.ok &&
+          ours.problems.every((problem) =>
+            /needs|need sheets|no sheet|^measuring\.image: (Four sides|No image)/.test(problem),
+          )
+        )
+          return;
         if (path.at(-1) === 'calibratedOn') return;
         expect(isFit(json), `${path.join('.')} = ${JSON.stringify(value)}: ${problems(ours).join(' ')}`).toBe(
           ours.ok,
