@@ -119,6 +119,7 @@ function isSealName(name: string): boolean {
 
 const STATES: Readonly<Record<SealReport['state'], string>> = {
   none: 'not sealed',
+  deleted: 'was sealed, and THE SEAL WAS DELETED',
   holds: 'sealed, and the seal held',
   'not calculated': 'sealed, and the seal held for all that was typed and built',
   broken: 'sealed, and THE SEAL DID NOT HOLD',

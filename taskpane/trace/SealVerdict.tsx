@@ -9,6 +9,7 @@ import traced from './trace.module.css';
 
 const HEADLINES: Readonly<Record<SealState, { readonly sign: string; readonly words: string }>> = {
   none: { sign: '\u2013', words: 'Not sealed.' },
+  deleted: { sign: '\u2715', words: 'The seal was deleted.' },
   holds: { sign: '\u2713', words: 'The seal holds: everything is as it was sealed.' },
   'not calculated': {
     sign: '\u2713',
@@ -17,6 +18,8 @@ const HEADLINES: Readonly<Record<SealState, { readonly sign: string; readonly wo
   broken: { sign: '\u2715', words: 'The seal is broken.' },
   unreadable: { sign: '?', words: 'The seal cannot be read.' },
 };
+
+const BAD: ReadonlySet<SealState> = new Set(['deleted', 'broken', 'unreadable']);
 
 /** What comparing a sheet with its seal came to, and each thing that differs. */
 export function SealVerdict({ store, report }: { readonly store: Store; readonly report: SealReport }) {
@@ -27,7 +30,7 @@ export function SealVerdict({ store, report }: { readonly store: Store; readonly
   const changed = differences.filter(({ group }) => group !== 'result');
   const results = differences.filter(({ group }) => group === 'result');
   return (
-    <div class={state === 'broken' || state === 'unreadable' ? `${own.verdict} ${own.bad}` : own.verdict}>
+    <div class={BAD.has(state) ? `${own.verdict} ${own.bad}` : own.verdict}>
       <h3>
         <span aria-hidden="true">{sign} </span>
         {words}

@@ -1,8 +1,7 @@
 import { type ReadonlySignal, signal } from '@preact/signals';
 import { plainCopy } from '../../src/audit/plain';
-import { isSealed } from '../../src/audit/seal/seal';
+import { sheetsToVerify } from '../../src/audit/seal/lost';
 import { verify } from '../../src/audit/seal/verify';
-import { ourSheets } from '../../src/audit/view';
 import { HostError } from '../../src/excel/host';
 import { count } from '../parse/block';
 import { createSaving, type Saving } from '../saving/saving';
@@ -38,7 +37,7 @@ export const copyingOf = perStore(({ host, troubles, author, log, facts }): Copy
     const original = await host.file();
     try {
       const book = await readXlsx(original);
-      const sealed = ourSheets(book).filter(isSealed);
+      const sealed = sheetsToVerify(book);
       const reports = await Promise.all(
         sealed.map(({ sheet }) => verify(book, sheet.name, { subtle: crypto.subtle })),
       );

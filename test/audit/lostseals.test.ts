@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { check } from '../../src/audit/check/check';
+import { answerOf, reportText } from '../../src/audit/check/text';
 import { applyEdits } from '../../src/audit/seal/edits';
 import { lostSeals } from '../../src/audit/seal/lost';
 import { reopen } from '../../src/audit/seal/seal';
@@ -88,6 +89,74 @@ describe('a result excused because the add-in was absent', () => {
         expect(report.state, `${key} = ${value}`).toBe('broken');
       }
     }
+  });
+});
+
+/** The first sheet without its seal and its history, as if it had never had one. */
+function withoutSeal(of: Book): Book {
+  const [first, ...others] = of.sheets;
+  const names = first!.names.filter(({ name }) => !/^LightSeal/.test(name));
+  return { ...of, sheets: [{ ...first!, names }, ...others] };
+}
+
+describe('a seal that was deleted while the workbook remembers it', () => {
+  it('is an error of the check, before everything else, whether or not seals are compared', async () => {
+    const bare = withoutSeal(book);
+    const name = bare.sheets[0]!.name;
+    for (const more of [{}, options, { isPart: true, sheets: [name] }]) {
+      const { findings } = await check(bare, more);
+      expect(findings[0]).toMatchObject({ sheet: name, kind: 'seal', severity: 'error' });
+      expect(findings[0]!.message).toMatch(/^The seal of “.*” is gone\. .* it was deleted, not reopened\.$/);
+      expect(answerOf(await check(bare, more))).toMatch(/^No: 1 error/);
+    }
+    expect(await verify(bare, name, options)).toMatchObject({ state: 'deleted' });
+    expect(await verify(bare, bare.sheets[1]!.name, options)).toMatchObject({ state: 'holds' });
+  });
+
+  it('is said of the workbook where another sheet is looked at, and there alone', async () => {
+    const bare = withoutSeal(book);
+    const report = await check(bare, { sheets: [bare.sheets[1]!.name] });
+    const seals = report.findings.filter(({ kind }) => kind === 'seal');
+    expect(seals.map(({ sheet, severity }) => [sheet, severity])).toEqual([['', 'error']]);
+    expect(reportText(report)).toContain(`The seal of “${bare.sheets[0]!.name}” is gone.`);
+    const part = await check(bare, { sheets: [bare.sheets[1]!.name], isPart: true });
+    expect(part.findings.filter(({ kind }) => kind === 'seal')).toEqual([]);
+  });
+
+  it('is found where the whole sheet was replaced by a fresh one that was given its mark', async () => {
+    const [first, second] = book.sheets;
+    const fresh = measured(1, 2).sheets[0]!;
+    expect(fresh.names.some(({ name }) => /^LightSeal/.test(name))).toBe(false);
+    const over = { ...book, sheets: [{ ...fresh, name: first!.name }, second!] };
+    expect((await check(over)).findings[0]).toMatchObject({ sheet: first!.name, kind: 'seal' });
+  });
+
+  it('is told where seals and register were deleted and the mark of the workbook was left', async () => {
+    const names = book.names.filter(({ name }) => !/register/i.test(name));
+    const bare = withoutSeal({ ...book, names });
+    expect(lostSeals(bare)).toEqual([expect.stringMatching(/its register of seals is gone/)]);
+    expect(await errors(bare)).toHaveLength(1);
+    // Without that mark nothing tells it from a workbook that was never sealed.
+    expect(lostSeals({ ...bare, names: [] })).toEqual([]);
+  });
+
+  it('is not said of a sheet that was opened again, nor of a copy beside the sheet that bears it', async () => {
+    const name = book.sheets[0]!.name;
+    const answer = reopen(book, name, { who: 'A. Nobody', why: 'read again', when: '2026-11-29T08:00:00Z' });
+    if (!answer.ok) throw new Error(answer.why);
+    const open = applyEdits(book, answer.edits);
+    expect(await verify(open, name, options)).toMatchObject({ state: 'none', reasons: [] });
+    expect(await errors(open)).toEqual([]);
+    // The register did not hear of the opening: the sheet has its own word for it.
+    const halfway = { ...open, names: book.names };
+    expect(await verify(halfway, name, options)).toMatchObject({
+      state: 'deleted',
+      reasons: [expect.stringMatching(/says that it was opened again/)],
+    });
+    const copy = { ...withoutSeal(book).sheets[0]!, name: 'Copy' };
+    expect(await verify({ ...book, sheets: [...book.sheets, copy] }, 'Copy', options)).toMatchObject({
+      state: 'none',
+    });
   });
 });
 

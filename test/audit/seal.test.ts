@@ -137,7 +137,7 @@ describe('a seal', () => {
       names: s.names.filter(({ name }) => !/^LightSeal/.test(name)),
     }));
     const report = await verify(bare, bare.sheets[0]!.name, options);
-    expect(report.state).toBe('none');
+    expect(report.state).toBe('deleted');
     expect(report.reasons[0]).toMatch(/deleted, not reopened/);
   });
 

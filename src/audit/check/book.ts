@@ -1,13 +1,42 @@
 import type { Book } from '../../sheets/book';
 import { broken } from '../formula/normal';
-import { lostSeals } from '../seal/lost';
+import { deletedSeal, lostSeals } from '../seal/lost';
 import { setupOf } from '../setupof';
-import type { SheetView } from '../view';
+import { ourSheets, type SheetView } from '../view';
 import type { Finding } from './finding';
 
 /** What shows only when sheets are seen beside each other, and the workbook's own names. */
 export function checkBook(book: Book, views: readonly SheetView[], isPart = false): Finding[] {
-  return [...(isPart ? [] : seals(book)), ...copies(views), ...meters(views), ...brokenNames(book)];
+  return [
+    ...deletedSeals(book, views, isPart),
+    ...(isPart ? [] : seals(book)),
+    ...copies(views),
+    ...meters(views),
+    ...brokenNames(book),
+  ];
+}
+
+/**
+ * A sheet without the seal that the register has of it. Nothing on the sheet tells, so it is asked of all of them, the
+ * workbook speaking for those that are not looked at.
+ */
+function deletedSeals(book: Book, views: readonly SheetView[], isPart: boolean): Finding[] {
+  const chosen = new Set(views.map(({ sheet }) => sheet.name));
+  return ourSheets(book).flatMap((view): Finding[] => {
+    const { name } = view.sheet;
+    const why = deletedSeal(book, view);
+    if (why === undefined || (isPart && !chosen.has(name))) return [];
+    return [
+      {
+        sheet: chosen.has(name) ? name : '',
+        kind: 'seal',
+        severity: 'error',
+        message: `The seal of “${name}” is gone. ${why}`,
+        expected: 'the seal that the workbook remembers, or the sheet opened again on the record',
+        found: 'no seal',
+      },
+    ];
+  });
 }
 
 /** A seal without its sheet. The workbook is what is wrong, whichever sheets are looked at. */
@@ -17,8 +46,8 @@ function seals(book: Book): Finding[] {
     kind: 'seal',
     severity: 'error',
     message,
-    expected: 'one sheet for each seal',
-    found: 'another number',
+    expected: 'every seal that was made, on its one sheet',
+    found: 'a seal without its sheet, or seals that nobody remembers',
   }));
 }
 

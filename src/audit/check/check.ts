@@ -96,8 +96,11 @@ export async function check(book: Book, options: CheckOptions = {}): Promise<Che
     for (const finding of step.value) findings.push(finding);
     checked.push(name);
   }
-  if (!isCancelled)
-    findings.push(...checkBook(book, chosen, options.isPart), ...workbookRemarks(options.file));
+  if (!isCancelled) {
+    const ofBook = [...checkBook(book, chosen, options.isPart), ...workbookRemarks(options.file)];
+    findings.push(...ofBook.filter(({ kind }) => kind !== 'seal'));
+    findings.unshift(...ofBook.filter(({ kind }) => kind === 'seal'));
+  }
   if (!isCancelled && options.subtle) findings.unshift(...(await checkSeals(book, chosen, options.subtle)));
   tell('', 0);
   const names = new Set(ours.map(({ sheet }) => sheet.name));
@@ -120,7 +123,8 @@ async function checkSeals(
   for (const view of views.filter(isSealed)) {
     const sheet = view.sheet.name;
     const { state, differences, reasons } = await verify(book, sheet, { subtle });
-    if (state === 'holds' || state === 'not calculated' || state === 'none') continue;
+    // The workbook tells of a seal that was deleted, also where seals are not compared.
+    if (state === 'holds' || state === 'not calculated' || state === 'none' || state === 'deleted') continue;
     const [first] = differences;
     const cells = differences.map(({ key }) => key);
     found.push({

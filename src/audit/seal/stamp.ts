@@ -26,9 +26,8 @@ export function certifiedSeal(
   run: SheetView,
   compared: string,
 ): CertifiedSeal | undefined {
-  const { record, state, signer, reasons } = report;
-  // A seal that was deleted by hand is not one that was never there.
-  if (state === 'none' && reasons.length === 0) return undefined;
+  const { record, state, signer } = report;
+  if (state === 'none') return undefined;
   const isWhole = state === 'holds' || state === 'not calculated';
   return {
     who: record?.who ?? '',

@@ -36,6 +36,7 @@ export function sealText(report: SealReport): string {
 
 const HEADLINES: Readonly<Record<SealReport['state'], string>> = {
   none: 'not sealed',
+  deleted: 'THE SEAL WAS DELETED',
   holds: 'the seal holds',
   'not calculated':
     'the seal holds for all that was typed and built; results lack because the add-in was absent',

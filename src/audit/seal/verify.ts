@@ -7,6 +7,7 @@ import { cellAt, type SheetView, viewOf } from '../view';
 import { mark } from './bytes';
 import { entriesOf, placeOf } from './canonical';
 import { type Entry, GROUPS, type Group } from './entry';
+import { deletedSeal } from './lost';
 import type { SealRecord, Signature } from './record';
 import { bookMark, readHistory, readRegister, type SealEvent, shortHash } from './register';
 import { hashesOf, isSealed, sealOf } from './seal';
@@ -26,11 +27,12 @@ export interface Difference {
 }
 
 /**
- * `none`: not sealed. `holds`: everything is as sealed. `not calculated`: all that was typed and built is as
+ * `none`: never sealed, or opened again. `deleted`: not sealed, though the workbook remembers a seal that was never taken
+ * off by opening the sheet. `holds`: everything is as sealed. `not calculated`: all that was typed and built is as
  * sealed, but results lack because the add-in was absent. `broken`: something differs. `unreadable`: the seal
  * itself is damaged or newer than this program.
  */
-export type SealState = 'none' | 'holds' | 'not calculated' | 'broken' | 'unreadable';
+export type SealState = 'none' | 'deleted' | 'holds' | 'not calculated' | 'broken' | 'unreadable';
 
 export interface SealReport {
   readonly sheet: string;
@@ -71,7 +73,12 @@ export async function verify<Key>(
     history,
     isForgotten: false,
   } as const;
-  if (!isSealed(view)) return { ...base, state: 'none', reasons: lost(book, view) };
+  if (!isSealed(view)) {
+    const deleted = deletedSeal(book, view);
+    return deleted === undefined
+      ? { ...base, state: 'none' }
+      : { ...base, state: 'deleted', reasons: [deleted] };
+  }
   if (!record) return { ...base, state: 'unreadable', reasons: ['The seal itself is damaged.'] };
   if (record === 'newer') {
     return {
@@ -103,14 +110,6 @@ export async function verify<Key>(
     reasons: [...reasons, ...signed.reasons],
     isForgotten: registered !== 'this' && registered !== 'older',
   };
-}
-
-/** A sheet whose seal was deleted by hand is still in the register. */
-function lost(book: Book, { identity }: SheetView): string[] {
-  const registered = identity && readRegister(book.names)?.get(identity.id);
-  return registered && registered.hash !== ''
-    ? ['The workbook remembers a seal of this sheet that is no longer there: it was deleted, not reopened.']
-    : [];
 }
 
 function identityReasons({ identity }: SheetView, { kind, version, id }: SealRecord): string[] {

@@ -1,7 +1,6 @@
 import { plainCopy } from '../../audit/plain';
-import { isSealed } from '../../audit/seal/seal';
+import { sheetsToVerify } from '../../audit/seal/lost';
 import { verify } from '../../audit/seal/verify';
-import { ourSheets } from '../../audit/view';
 import { utc } from '../../sheets/days';
 import { handOver } from '../../xlsx';
 import { EXIT, type Exit, Failure } from '../failure';
@@ -23,7 +22,7 @@ export async function plain(line: CommandLine, program: string): Promise<Exit> {
     throw new Failure(`It is not clear where to write the copy: ${second} or ${line.output}?`);
   }
   const book = await readBook(path);
-  const sealed = ourSheets(book).filter(isSealed);
+  const sealed = sheetsToVerify(book);
   const reports = await Promise.all(
     sealed.map(({ sheet }) => verify(book, sheet.name, { subtle: crypto.subtle })),
   );

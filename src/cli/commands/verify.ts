@@ -51,10 +51,7 @@ export async function verify(line: CommandLine): Promise<Exit> {
   const isSealed = reports.some(({ state }) => state !== 'none');
   const isAsked = line.sheets.length > 0;
   const holds = reports.every(
-    ({ state, reasons }) =>
-      state === 'holds' ||
-      state === 'not calculated' ||
-      (state === 'none' && !isAsked && reasons.length === 0),
+    ({ state }) => state === 'holds' || state === 'not calculated' || (state === 'none' && !isAsked),
   );
   return isSealed && holds && lost.length === 0 ? EXIT.holds : EXIT.findings;
 }
