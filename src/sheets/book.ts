@@ -228,4 +228,11 @@ export interface FileRemark {
   readonly isGrave: boolean;
   /** A chart is nothing to tell unless it covers cells that hold something. */
   readonly isChart?: boolean;
+  /** A comment that people answer; programs that know only notes are given a note in its place. */
+  readonly isComment?: boolean;
+  /**
+   * A link on cells: where it leads, an address or `#` and a place in the workbook, and what it says when it is pointed at.
+   * Programs make links of what was typed, and on other cells than a layout fills they are nothing grave.
+   */
+  readonly link?: { readonly to: string; readonly tip: string };
 }

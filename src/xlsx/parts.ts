@@ -158,6 +158,8 @@ export interface Link {
   /** The last word of its type, the same in ordinary and strict workbooks: `worksheet`. */
   readonly kind: string;
   readonly part: string;
+  /** As it is written, which for something outside of the file is its address. */
+  readonly target: string;
 }
 
 /** What a part says it is linked to (ECMA-376-2, 9.3); `''` is the package itself. */
@@ -172,6 +174,7 @@ export function links(parts: ReadonlyMap<string, Uint8Array>, of: string): Link[
     id: attribute('Id') ?? '',
     kind: /[^/]*$/.exec(attribute('Type') ?? '')![0],
     part: resolve(folder, attribute('Target') ?? ''),
+    target: attribute('Target') ?? '',
   }));
 }
 

@@ -1,7 +1,9 @@
 import { strFromU8 } from 'fflate';
 import type { FileRemark } from '../sheets/book';
 import { links, openParts, type SheetPart, workbookParts } from './parts';
+import { commentRemarks } from './remarks/comments';
 import { drawnRemarks } from './remarks/drawn';
+import { linkRemarks } from './remarks/links';
 import { lookRemarks, readLooks, richTexts } from './remarks/looks';
 import { ruleRemarks } from './remarks/rules';
 import { elements } from './xml';
@@ -10,8 +12,8 @@ import { elements } from './xml';
 const LOOKED_AT = /\.(?:xml|rels|vml)$/;
 
 /**
- * What a file holds beyond its Book that changes what a person sees: drawings, further conditional formats, looks,
- * opened ranges, settings that change numbers.
+ * What a file holds beyond its Book that changes what a person sees: drawings, links, comments, further conditional formats,
+ * looks, opened ranges, settings that change numbers.
  *
  * @throws XlsxError for what is no workbook
  */
@@ -28,12 +30,15 @@ export function remarksOf(bytes: Uint8Array): FileRemark[] {
         const part = parts.get(path);
         return part && strFromU8(part);
       };
+      const listed = links(parts, sheet.path);
       return [
         ...viewRemarks(sheet),
         ...protectionRemarks(sheet),
         ...ruleRemarks(sheet.name, sheet.xml, styles),
         ...lookRemarks(sheet.name, sheet.xml, looks, rich),
-        ...drawnRemarks(sheet.name, sheet.xml, links(parts, sheet.path), text),
+        ...drawnRemarks(sheet.name, sheet.xml, listed, text),
+        ...linkRemarks(sheet.name, sheet.xml, listed),
+        ...commentRemarks(sheet.name, listed, text),
       ];
     }),
   ];
@@ -116,6 +121,9 @@ const FORBIDDEN = [
   'pivotTables',
 ];
 
+/** What a range is opened with, if with anything (ECMA-376-1, 18.3.1.71). */
+const KEYS = ['password', 'hashValue', 'securityDescriptor'];
+
 function protectionRemarks({ name, xml = '' }: SheetPart): FileRemark[] {
   const [protection] = elements(xml, 'sheetProtection');
   const loose = FORBIDDEN.filter((what) => !LEFT.has(what) && isOff(protection?.attribute(what)));
@@ -135,10 +143,10 @@ function protectionRemarks({ name, xml = '' }: SheetPart): FileRemark[] {
     ...ranges.map(({ attribute }) => ({
       sheet: name,
       ...(attribute('sqref') ? { at: attribute('sqref')!.split(/\s+/)[0]! } : {}),
-      message: `Cells of the protected sheet are opened to whoever has the word for “${attribute('name') ?? ''}”.`,
+      message: `Cells of the protected sheet are opened to ${KEYS.some((key) => attribute(key) !== undefined) ? 'whoever has the word' : 'everybody'}, as “${attribute('name') ?? ''}”.`,
       expected: 'no opened range',
       found: attribute('sqref') ?? '',
-      isGrave: false,
+      isGrave: true,
     })),
   ];
 }

@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { check } from '../../src/audit/check/check';
+import { answerOf } from '../../src/audit/check/text';
 import { lostSeals } from '../../src/audit/seal/lost';
 import { verify } from '../../src/audit/seal/verify';
 import { readXlsx, remarksOf } from '../../src/xlsx';
 import { amount } from '../tools/amount';
 import { MADE } from './seen/made';
 import { MORE } from './seen/more';
-import { changedFile } from './seen/parts';
+import { changedFile, commented, linked, type Made, put } from './seen/parts';
 import { book, bytes, own, sealedOnce } from './seen/sealedsheet';
 
 /*
@@ -46,5 +47,71 @@ describe('what is seen of a sealed sheet', () => {
     } else if (lost.length === 0) expect([report.state, named, report.reasons]).toEqual(['holds', [], []]);
     if (made.check) expect([...found, ...lost]).toContainEqual(expect.stringMatching(made.check));
     expect(made.seal ?? made.check ?? made.damaged ?? made.outside).toBeDefined();
+  });
+});
+
+/** What the check of a changed file says of what is seen, and its headline. */
+async function told(made: Pick<Made, 'change'>) {
+  const now = changedFile(made);
+  const report = await check(await readXlsx(now), { file: remarksOf(now), subtle: crypto.subtle });
+  const seen = report.findings.filter(({ kind }) => kind === 'seen');
+  return { seen, severities: seen.map(({ severity }) => severity), answer: answerOf(report) };
+}
+const madeOf = (what: string) => MADE.find((made) => made.what === what)!;
+
+describe('the answer over what is seen', () => {
+  it.each([
+    'a note of ours',
+    'a note of ours taken away',
+    'an opened range',
+    'a link out of the workbook',
+    'a link within the workbook',
+  ])('%s is a warning', async (what) => {
+    const { severities, answer } = await told(madeOf(what));
+    expect(severities).toEqual(['warning']);
+    expect(answer).toMatch(/^No: 1 warning/);
+  });
+
+  it.each(['all notes of ours taken away', 'a comment that people answer', 'a protection that allows more'])(
+    '%s is a note, and not everything is as built',
+    async (what) => {
+      const { severities, answer } = await told(madeOf(what));
+      expect(severities).toEqual(['note']);
+      expect(answer).toMatch(/^Yes: every result follows .* though not everything is as built \(\d notes?/);
+    },
+  );
+
+  it('a comment is told with all its answers, once, though older programs are given a note in its place', async () => {
+    const { seen } = await told({
+      change: (p) => {
+        commented('B3', 'Really 3999.')(p);
+        const one = 'xl/threadedComments/threadedComment1.xml';
+        p[one] = p[one]!.replace(
+          '</ThreadedComments>',
+          '<threadedComment ref="B3" personId="{C}" id="{D}" parentId="{B}"><text>No, &amp; why?</text></threadedComment>$&',
+        );
+        put(
+          p,
+          Object.keys(p).find((path) => /comments1\.xml$/.test(path))!,
+          '<commentList>',
+          '<commentList><comment ref="B3" authorId="0"><text><t>[Threaded comment] Your version …</t></text></comment>',
+        );
+      },
+    });
+    expect(seen.map(({ at, found }) => [at, found])).toEqual([['B3', 'Really 3999. / No, & why?']]);
+  });
+
+  it('a link that a program made of what was typed is not told, one that leads elsewhere is', async () => {
+    const typed = own.names.find(({ name }) => name === 'Projector')!.refersTo;
+    const at = /\$([A-Z]+)\$(\d+)/.exec(typed)!.slice(1).join('');
+    const text = own.cells[at]!.value as string;
+    const link = `ref="${at}" r:id="rId98"`;
+    const of = (attributes: string, outside: string) => told({ change: linked(attributes, outside) });
+    expect((await of(link, `http://${text}/`)).seen).toEqual([]);
+    expect((await of(link, `mailto:${text}`)).seen).toEqual([]);
+    // A cell to be filled in is the person's own.
+    expect((await of(link, 'https://example.invalid/')).severities).toEqual(['note']);
+    expect((await of(`${link} tooltip="Certified"`, `http://${text}/`)).severities).toEqual(['note']);
+    expect((await of(`ref="A1:${at}" r:id="rId98"`, `http://${text}/`)).severities).toEqual(['warning']);
   });
 });

@@ -1,6 +1,6 @@
 import { byCause, cellsOfCause } from './causes';
 import type { CheckReport } from './check';
-import { type Finding, REMEDIES, SEVERITIES, type Severity } from './finding';
+import { type Finding, type FindingKind, REMEDIES, SEVERITIES, type Severity } from './finding';
 
 /** How many causes of each severity. */
 function countFindings(findings: readonly Finding[]): Record<Severity, number> {
@@ -26,8 +26,13 @@ export function answerOf({ findings, isCancelled, sheets }: CheckReport): string
   if (sheets.length === 0 && findings.length === 0) return 'No answer: there is no sheet of ours to check.';
   if (findings.some(({ severity }) => severity !== 'note')) return `No: ${said}.`;
   const notes = findings.length > 0 ? ` (${said} worth knowing)` : '';
+  if (findings.some(({ kind }) => ELSE.has(kind)))
+    return `Yes: every result follows from what was typed, though not everything is as built${notes}.`;
   return `Yes: everything is as built, and every result follows from what was typed${notes}.`;
 }
+
+/** What a note of these kinds tells of was not built so: it says nothing wrong, and is there or gone. */
+const ELSE: ReadonlySet<FindingKind> = new Set(['seen', 'added', 'name', 'validation']);
 
 /** A report as plain text, sheet by sheet. */
 export function reportText(report: CheckReport): string {

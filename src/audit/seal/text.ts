@@ -7,7 +7,7 @@ export const STATEMENT =
   'It does not show that the readings were ever seen on a meter, that the person named made the seal, or that the clock was right. ' +
   'Anyone who can change the file can also remove a seal or make a new one. A signature adds that the seal was made by whoever holds the private key, for this sheet in this workbook; ' +
   'whose key that is must be known from elsewhere. An entire older copy of the workbook bears its older seals rightly. ' +
-  'Not sealed, since not every program tells it, but told by a check of the file, and of the whole workbook in the pane: conditional formats, merged cells, notes, drawings, fonts, opened ranges and settings of the workbook. ' +
+  'Not sealed, since not every program tells it, but told by a check of the file, and of the whole workbook in the pane: conditional formats, merged cells, notes, comments, links, drawings, fonts, opened ranges and settings of the workbook. ' +
   'Neither sealed nor checked: bold and slanted letters, borders, widths that show anything, lines of our lists that a filter hides, and what is printed above and below. Seals of the first form cover no colours, nothing hidden, no history.';
 
 /** A report on a seal as plain text. */

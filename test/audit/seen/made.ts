@@ -3,10 +3,12 @@ import {
   after,
   CALIBRI,
   calculation,
+  commented,
   drawing,
   dxf,
   font,
   formatting,
+  linked,
   type Made,
   put,
   restyle,
@@ -165,6 +167,40 @@ export const MADE: readonly Made[] = [
     check: /note of \w+ was altered/,
   },
   {
+    what: 'a note of ours taken away',
+    change: (p) =>
+      put(
+        p,
+        Object.keys(p).find((path) => /comments1\.xml$/.test(path))!,
+        /<comment [\s\S]*?<\/comment>/,
+        '',
+      ),
+    check: /note of \w+ is gone/,
+  },
+  {
+    what: 'all notes of ours taken away',
+    change: (p) => {
+      const path = Object.keys(p).find((each) => /comments1\.xml$/.test(each))!;
+      p[path] = p[path]!.replace(/<comment [\s\S]*<\/comment>/, '');
+    },
+    check: /has none of its notes/,
+  },
+  {
+    what: 'a comment that people answer',
+    change: (p) => commented(result, 'Really 3999.')(p),
+    check: /has a comment that is not of the layout/,
+  },
+  {
+    what: 'a link out of the workbook',
+    change: linked('ref="A1" r:id="rId98" tooltip="Certified"', 'https://example.invalid/'),
+    check: /A link that is not of the layout lies on A1/,
+  },
+  {
+    what: 'a link within the workbook',
+    change: (p) => linked(`ref="${result}" location="A1"`)(p),
+    check: /A link that is not of the layout lies on/,
+  },
+  {
     what: 'a text box',
     change: drawing('<xdr:sp><xdr:txBody/></xdr:sp>'),
     check: /A text box or shape lies on the sheet/,
@@ -178,7 +214,7 @@ export const MADE: readonly Made[] = [
         `<protectedRanges><protectedRange sqref="${result}" name="All"/></protectedRanges>`,
         /<sheetProtection[^>]*\/>/g,
       ),
-    check: /opened to whoever has the word/,
+    check: /opened to everybody, as “All”/,
   },
   {
     what: 'a protection that allows more',

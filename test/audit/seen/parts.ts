@@ -73,6 +73,29 @@ export const drawing = (inner: string) => (parts: Parts) => {
     `<Relationship Id="rId99" Type="${ns}/officeDocument/2006/relationships/drawing" Target="../drawings/drawing9.xml"/></Relationships>`,
   );
 };
+const RELATIONSHIP = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
+const related = (p: Parts, attributes: string) =>
+  put(
+    p,
+    'xl/worksheets/_rels/sheet1.xml.rels',
+    '</Relationships>',
+    `<Relationship ${attributes}/></Relationships>`,
+  );
+/** A link on cells, by its attributes; with an address it leads out of the workbook. */
+export const linked = (attributes: string, outside?: string) => (parts: Parts) => {
+  const namespace = `xmlns:r="${RELATIONSHIP}"`;
+  const link = `<hyperlinks ${namespace}><hyperlink ${attributes}/></hyperlinks>`;
+  put(parts, SHEET, /(?=<pageMargins)/, link);
+  if (outside !== undefined)
+    related(parts, `Id="rId98" Type="${RELATIONSHIP}/hyperlink" Target="${outside}" TargetMode="External"`);
+};
+/** A comment as newer programs keep them, beside the sheet (MS-XLSX, 2.6.205). */
+export const commented = (at: string, text: string) => (parts: Parts) => {
+  const [main, office] = ['http://schemas.microsoft.com/office', '2017/10/relationships/threadedComment'];
+  parts['xl/threadedComments/threadedComment1.xml'] =
+    `<ThreadedComments xmlns="${main}/spreadsheetml/2018/threadedcomments"><threadedComment ref="${at}" dT="2026-11-30T00:00:00" personId="{A}" id="{B}"><text>${text}</text></threadedComment></ThreadedComments>`;
+  related(parts, `Id="rId97" Type="${main}/${office}" Target="../threadedComments/threadedComment1.xml"`);
+};
 export const calculation = (attributes: string) => (parts: Parts) => {
   put(parts, WORKBOOK, '<calcPr ', `<calcPr ${attributes} `);
 };
