@@ -1,5 +1,5 @@
 import { addressOf, cellsOf, rectOf, refersTo } from '../sheets/address';
-import type { Book, BookCell, BookSheet, DefinedName, Style } from '../sheets/book';
+import type { Book, BookCell, BookSheet, CellValue, DefinedName, Style } from '../sheets/book';
 import type { Plan, PlanCell } from '../sheets/plan';
 import { styleOf } from '../sheets/style';
 import { checkSheet, isRecord } from './check/check';
@@ -15,6 +15,8 @@ export interface Repaired {
   /** The workbook with everything put back that could be, calculated. */
   readonly book: Book;
   readonly done: readonly PutBack[];
+  /** Sheets with results that came out otherwise when they were calculated, and how many. */
+  readonly anew: readonly { readonly sheet: string; readonly results: number }[];
   readonly left: readonly { readonly sheet: string; readonly why: string }[];
 }
 
@@ -34,7 +36,8 @@ const ROUNDS = 3;
 /**
  * Puts back what a person can lose on sheets of ours: formulas and fixed words that were overwritten, number formats
  * and locks of cells, names that are broken or gone, input rules, protection. All of it follows from the plan, which is found again from what is left; what
- * was typed into cells for it stays, and so does whatever was added. Sealed sheets, and those of earlier layouts, are left.
+ * was typed into cells for it stays, and so does whatever was added. Results are calculated anew where something was put
+ * back, and where they were old or altered: that no formula is gone does not make them right. Sealed sheets, and those of earlier layouts, are left.
  *
  * @param sheets which; all of ours if left out
  */
@@ -42,6 +45,7 @@ export function repaired(book: Book, sheets?: readonly string[]): Repaired {
   const done: PutBack[] = [];
   const left: { sheet: string; why: string }[] = [];
   let now = book;
+  let isStale = false;
   for (const { sheet } of ourSheets(book).filter((view) => !isRecord(view))) {
     if (sheets && !sheets.includes(sheet.name)) continue;
     const why = stays(viewOf(sheet));
@@ -52,12 +56,31 @@ export function repaired(book: Book, sheets?: readonly string[]): Repaired {
     for (let round = 0; round < ROUNDS; round++) {
       const own = now.sheets.find(({ name }) => name === sheet.name)!;
       const found = putBack(viewOf(own), now);
+      isStale ||= found.isStale;
       if (found.done.length === 0) break;
       done.push(...found.done);
       now = { ...now, sheets: now.sheets.map((each) => (each === own ? found.sheet : each)) };
     }
   }
-  return { book: done.length === 0 ? book : calculatedOurs(now), done, left };
+  const after = done.length > 0 || isStale ? calculatedOurs(now) : book;
+  return { book: after, done, anew: differing(now, after), left };
+}
+
+function differing(before: Book, after: Book): Repaired['anew'] {
+  return after.sheets.flatMap(({ name, cells }, i) => {
+    const was = before.sheets[i]!.cells;
+    const results = Object.entries(cells).filter(
+      ([at, { value }]) => !isSameValue(value, was[at]?.value ?? null),
+    ).length;
+    return results > 0 ? [{ sheet: name, results }] : [];
+  });
+}
+
+/** An empty text and an empty cell are one; of errors the kind counts. */
+function isSameValue(a: CellValue, b: CellValue): boolean {
+  const plain = (value: CellValue) =>
+    value === null || value === '' ? null : typeof value === 'object' ? value.error : value;
+  return plain(a) === plain(b);
 }
 
 function stays(view: SheetView): string | undefined {
@@ -72,9 +95,9 @@ function calculatedOurs(book: Book): Book {
   return { ...book, sheets: book.sheets.map((sheet, i) => (viewOf(sheet).identity ? sheets[i]! : sheet)) };
 }
 
-function putBack(view: SheetView, book: Book): { sheet: BookSheet; done: PutBack[] } {
+function putBack(view: SheetView, book: Book): { sheet: BookSheet; done: PutBack[]; isStale: boolean } {
   const expected = expectedOf(view, book);
-  if (!expected.known) return { sheet: view.sheet, done: [] };
+  if (!expected.known) return { sheet: view.sheet, done: [], isStale: false };
   const { plan } = expected;
   const cells: Record<string, BookCell> = {};
   const contents = new Set<string>();
@@ -82,7 +105,8 @@ function putBack(view: SheetView, book: Book): { sheet: BookSheet; done: PutBack
   const rules = new Set<string>();
   const done: PutBack[] = [];
   let { isProtected } = view.sheet;
-  for (const finding of checkSheet(view, book)) {
+  const findings = checkSheet(view, book);
+  for (const finding of findings) {
     const { remedy, at = '', found } = finding;
     const say = (what: string, where = at) =>
       done.push({ sheet: view.sheet.name, what, at: where, before: found });
@@ -117,6 +141,7 @@ function putBack(view: SheetView, book: Book): { sheet: BookSheet; done: PutBack
   }
   return {
     done,
+    isStale: findings.some(({ remedy }) => remedy === 'refresh'),
     sheet: {
       ...view.sheet,
       cells: { ...view.sheet.cells, ...cells },

@@ -75,7 +75,8 @@ All its fields are told in src/template/light-template.schema.json.`,
     findings: 'there are errors or warnings',
     more: `Every cell is held against what was built, and every stored result against its formula, calculated
 here. Where one differs, on the sheet or on one it is linked to, all results are worked out again from what
-was typed, by the formulas as built and past those that stand there.`,
+was typed, by the formulas as built and past those that stand there.
+What can be put back, and results that are old, "light repair" sees to.`,
     example: 'light check run.xlsx',
   },
   results: {
@@ -129,11 +130,11 @@ sheet, kind, name, label, value, unit, cell, by.`,
     does: 'puts back what was lost of our sheets',
     arguments: [WORKBOOK],
     options: ['sheets', 'who', 'output', 'force'],
-    holds: 'the new file is as built',
-    findings: 'something is left that a check finds',
+    holds: 'the new file is as built; where nothing was wrong it is a copy',
+    findings: 'something is left that a check finds; if nothing could be done about it, no file is written',
     more: `Formulas and fixed words that were overwritten, names that are broken or gone, input rules and protection follow from the
-layout and are put back; what was typed stays, and results are calculated anew. What stood in their place is said, and is
-nowhere else from then on but in the old file. Sealed sheets and those of earlier layouts are left. Charts, pictures and
+layout and are put back; what was typed stays, and results are calculated anew, also where they alone are old. What stood
+in place of what is put back is said, and is nowhere else from then on but in the old file. Sealed sheets and those of earlier layouts are left. Charts, pictures and
 parts of other programs stay.`,
     example: 'light repair damaged.xlsx -o repaired.xlsx',
   },

@@ -465,6 +465,23 @@ describe('light seal, verify and reopen', () => {
       out: expect.stringMatching(/^No: 1 error[\s\S]*no sheet bears it/),
     });
 
+    // The seal alone is taken off: the sheet says nothing of it, and the register does.
+    const bare = withSheet(book, 0, (sheet) => ({
+      ...sheet,
+      names: sheet.names.filter(({ name }) => !/^LightSeal/.test(name)),
+    }));
+    await save('bare.xlsx', bare);
+    expect(await light('check', 'bare.xlsx')).toMatchObject({
+      code: 1,
+      out: expect.stringMatching(/^No: 1 error[\s\S]*error: The seal of .* is gone\./),
+    });
+    const deleted = await light('verify', 'bare.xlsx', '--format', 'json');
+    expect([deleted.code, JSON.parse(deleted.out)[0].state]).toEqual([1, 'deleted']);
+    expect((await light('verify', 'bare.xlsx')).out).toMatch(/: THE SEAL WAS DELETED\n/);
+    expect((await light('plain', 'bare.xlsx', 'bare-plain.xlsx')).code).toBe(0);
+    const [cover] = (await bookOf('bare-plain.xlsx')).sheets;
+    expect(JSON.stringify(cover!.cells)).toContain('was sealed, and THE SEAL WAS DELETED');
+
     const reopened = await light(
       'reopen',
       'sealed.xlsx',
@@ -583,12 +600,12 @@ describe('light repair', () => {
     // Parts of other programs, and one thing of the sheet that a Book does not know.
     parts['customXml/item1.xml'] = strToU8('<other xmlns="urn:other"/>');
     const one = 'xl/worksheets/sheet1.xml';
-    const link = '<hyperlinks><hyperlink ref="A1" location="B1"/></hyperlinks>';
+    const link = '<hyperlinks><hyperlink ref="AZ1" location="B1"/></hyperlinks>';
     parts[one] = strToU8(strFromU8(parts[one]!).replace(/<pageMargins/, `${link}$&`));
     await writeFile(path('hurt.xlsx'), zipSync(parts));
     expect((await light('check', 'hurt.xlsx')).code).toBe(1);
     const { code, err } = await light('repair', 'hurt.xlsx', '--who', 'A. Nobody', '-o', 'mended.xlsx');
-    expect([code, err]).toEqual([0, expect.stringMatching(/Yes: everything is as built/)]);
+    expect([code, err]).toEqual([0, expect.stringMatching(/Yes: .* though not everything is as built/)]);
     expect(err).toContain(`${area}: formula put back; before: 9.75`);
     expect(err).toMatch(/WhiteReadings: name put back/);
     expect(err).toContain(`${output}: number format put back; before: 0;;"pass"`);
@@ -611,12 +628,61 @@ describe('light repair', () => {
     expect(strFromU8(after[one]!)).toContain(link);
   });
 
-  it('leaves sealed sheets and those of earlier layouts, and writes nothing where nothing was lost', async () => {
+  it('calculates results anew where they alone are old, says so, and keeps everything else', async () => {
+    const good = await bookOf('run.xlsx');
+    const at = viewOf(good.sheets[0]!).places.get('whitereadings')!.address.split(':')[0]!;
+    const old = withSheet(good, 0, (sheet) => ({
+      ...sheet,
+      cells: { ...sheet.cells, [at]: { ...sheet.cells[at]!, value: 118 } },
+    }));
+    await save('stale.xlsx', old);
+    expect(await light('check', 'stale.xlsx')).toMatchObject({
+      code: 1,
+      err: expect.stringContaining('light repair stale.xlsx -o'),
+    });
+    const { code, err } = await light('repair', 'stale.xlsx', '-o', 'anew.xlsx');
+    expect([code, err]).toEqual([
+      0,
+      expect.stringMatching(
+        /”, \d+ results calculated anew\nanew\.xlsx: \d+ results calculated anew\. Yes: /,
+      ),
+    ]);
+    expect((await light('check', 'anew.xlsx')).code).toBe(0);
+    const value = async (file: string) =>
+      gridOf(viewOf((await bookOf(file)).sheets[0]!), 'WhiteLightOutput')[0]![0] as number;
+    // Area of 1.6 m × 1.2 m; the first of nine readings is higher by 6.5 × 10 lx.
+    expect((await value('anew.xlsx')) - (await value('run.xlsx'))).toBeCloseTo((1.92 * 65) / 9, 6);
+    expect(await value('stale.xlsx')).toBe(await value('run.xlsx'));
+  });
+
+  it('writes a copy where nothing is wrong, and no file where nothing could be done', async () => {
+    const right = await light('repair', 'run.xlsx', '-o', 'same.xlsx');
+    expect(right).toMatchObject({
+      code: 0,
+      err: expect.stringMatching(
+        /^same\.xlsx: a copy, since there was nothing to put back\. Yes: everything/,
+      ),
+    });
+    expect((await readFile(path('same.xlsx'))).equals(await readFile(path('run.xlsx')))).toBe(true);
+    const parts = unzipSync(new Uint8Array(await readFile(path('run.xlsx'))));
+    const one = 'xl/worksheets/sheet1.xml';
+    const box = '<protectedRanges><protectedRange sqref="A1:B9" name="All"/></protectedRanges>';
+    parts[one] = strToU8(strFromU8(parts[one]!).replace(/<sheetProtection[^>]*\/>/, `$&${box}`));
+    await writeFile(path('opened.xlsx'), zipSync(parts));
+    const beyond = await light('repair', 'opened.xlsx', '-o', 'beyond.xlsx');
+    expect(beyond).toMatchObject({
+      code: 1,
+      err: expect.stringMatching(/nothing to put back .*; no file was written\. No: 1 warning/),
+    });
+    await expect(stat(path('beyond.xlsx'))).rejects.toThrow();
+  });
+
+  it('leaves sealed sheets and those of earlier layouts', async () => {
     const old = join(import.meta.dirname, '../frozen/first/sealed-command-line.xlsx');
     const { err } = await light('repair', old, '-o', 'none.xlsx');
     expect(err).toMatch(/is left alone: it is sealed; reopen it first/);
-    expect(err).toMatch(/nothing to put back; no file was written/);
-    await expect(stat(path('none.xlsx'))).rejects.toThrow();
+    expect(err).toMatch(/a copy, since there was nothing to put back/);
+    expect((await readFile(path('none.xlsx'))).equals(await readFile(old))).toBe(true);
   });
 });
 

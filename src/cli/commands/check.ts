@@ -1,4 +1,5 @@
 import { check as checkBook, isRecord } from '../../audit/check/check';
+import type { RemedyId } from '../../audit/check/finding';
 import { answerOf, reportRows, reportText, summary } from '../../audit/check/text';
 import { ourSheets } from '../../audit/view';
 import { csvText } from '../../csv/write';
@@ -6,7 +7,7 @@ import { readXlsx, remarksOf } from '../../xlsx';
 import { EXIT, type Exit } from '../failure';
 import { readBytes } from '../files';
 import { type CommandLine, oneFile } from '../options';
-import { print, printJson, progress } from '../output';
+import { print, printJson, progress, say } from '../output';
 import { judgedOf } from '../sheets';
 
 /** Everything about our sheets in a file that is not as built, or not right. */
@@ -24,5 +25,20 @@ export async function check(line: CommandLine): Promise<Exit> {
   if (line.format === 'json')
     printJson({ file: path, answer: answerOf(report), summary: summary(report.findings), ...report });
   else print(line.format === 'csv' ? csvText(reportRows(report)) : reportText(report));
+  // The remedies are worded for the pane, which has a button for each.
+  if (line.format === 'text' && report.findings.some(({ remedy }) => remedy && REPAIRED.has(remedy)))
+    say(`What can be put back, and results that are old: light repair ${path} -o REPAIRED.xlsx`);
   return report.findings.some(({ severity }) => severity !== 'note') ? EXIT.findings : EXIT.holds;
 }
+
+/** What "light repair" does something about. */
+const REPAIRED: ReadonlySet<RemedyId> = new Set([
+  'refresh',
+  'restore-formula',
+  'restore-text',
+  'restore-name',
+  'restore-validation',
+  'restore-format',
+  'restore-lock',
+  'protect',
+]);

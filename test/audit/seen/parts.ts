@@ -145,7 +145,7 @@ export const named = (name: string, change: (whole: string) => string) => (p: Pa
 };
 
 /** The sealed workbook's file with one change made in it. */
-export function changedFile({ change }: Made): Uint8Array {
+export function changedFile({ change }: Pick<Made, 'change'>): Uint8Array {
   const parts: Parts = Object.fromEntries(
     Object.entries(unzipSync(bytes)).map(([path, part]) => [path, strFromU8(part)]),
   );
