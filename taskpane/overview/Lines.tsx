@@ -59,13 +59,16 @@ function Line({ line, onGo }: { readonly line: OverviewLine; readonly onGo: () =
   );
 }
 
+const isWell = ({ isBroken, outcome }: OverviewLine) => !isBroken && outcome !== 'bad';
+
 function summary(lines: readonly OverviewLine[]): string {
   const count = (is: (line: OverviewLine) => boolean) => lines.filter(is).length;
   const parts = [
-    [count(({ outcome }) => outcome === 'bad'), 'with a failure'],
-    [count(({ tone, outcome }) => tone === 'good' && outcome !== 'bad'), 'complete or sealed'],
-    [count(({ tone, outcome }) => tone === 'open' && outcome !== 'bad'), 'in progress'],
-    [count(({ tone }) => tone === 'none'), 'empty'],
+    [count(({ isBroken }) => isBroken), 'with a seal that does not hold'],
+    [count((line) => !line.isBroken && line.outcome === 'bad'), 'with a failure'],
+    [count((line) => isWell(line) && line.tone === 'good'), 'complete or sealed'],
+    [count((line) => isWell(line) && line.tone === 'open'), 'in progress'],
+    [count(({ isBroken, tone }) => !isBroken && tone === 'none'), 'empty'],
   ] as const;
   const words = parts.filter(([n]) => n > 0).map(([n, what]) => `${n} ${what}`);
   return `${lines.length} ${lines.length === 1 ? 'sheet' : 'sheets'}: ${words.join(', ')}.`;

@@ -6,6 +6,7 @@ import { SHEET_PAGE } from '../store/front';
 import { lastLook } from '../store/lastlook';
 import { perStore } from '../store/perstore';
 import type { Trouble } from '../store/trouble';
+import { brokenSealsOf } from './brokenseals';
 import { keeperOf } from './keeper';
 import { type Next, nextOf } from './next';
 import { goneOf, rowsOn } from './rows';
@@ -64,7 +65,10 @@ function createOverview(store: Store): OverviewStep {
       void look(survey.sheets);
   });
 
-  const lines = computed(() => readings.value?.map(lineOf));
+  const broken = brokenSealsOf(store).sheets;
+  const lines = computed(() =>
+    readings.value?.map((reading) => lineOf(reading, broken.value.has(reading.sheet))),
+  );
   const next = computed(() => lines.value && nextOf(lines.value));
   const open = async (sheet: string) => {
     await troubles.attempt('Going to the sheet', () => host.select(sheet, 'A1'));

@@ -19,6 +19,8 @@ export interface OverviewLine {
   readonly progress: string;
   readonly tone: 'good' | 'open' | 'none';
   readonly outcome: Outcome | undefined;
+  /** Its seal was compared, and does not hold or is gone. */
+  readonly isBroken: boolean;
   readonly figures: readonly FigureLine[];
   /** The chosen offer of an offers sheet. */
   readonly chosen: string;
@@ -34,8 +36,11 @@ interface FigureLine {
 /** What of a sheet is read to list it. */
 export type Reading = KnownSheet & Parameters<typeof listedSheet>[0];
 
-/** A reading of the names the overview looks at → what is listed. */
-export function lineOf(reading: Reading): OverviewLine {
+/**
+ * A reading of the names the overview looks at → what is listed.
+ * @param isBroken whether its seal is known not to hold
+ */
+export function lineOf(reading: Reading, isBroken = false): OverviewLine {
   const listed = listedSheet(reading);
   const { about, state, figures } = tell(listed);
   const decisions = figures.flatMap(({ decision }) => (decision === null ? [] : [String(decision)]));
@@ -49,6 +54,7 @@ export function lineOf(reading: Reading): OverviewLine {
     chosen: String(reading.values.ChosenOffer?.values?.[0]?.[0] ?? ''),
     progress: /^in progress, (.*)$/.exec(state)?.[1] ?? '',
     outcome: outcomeOf(decisions),
+    isBroken,
     figures: figures.flatMap(({ label, value, u, decision }): FigureLine[] => {
       const [text, plusMinus] = [shown(value), shown(u)];
       const decided = decision === null ? '' : String(decision);

@@ -55,7 +55,7 @@ export function SheetPage({ store }: { readonly store: Store }) {
   const service = captureOf(store).service.value;
   const survey = workbook.survey.value;
   const sheet = front.sheet.value;
-  const { next, trouble } = lookOf(store);
+  const { line, next, trouble } = lookOf(store);
   const place = useHolding(front);
   const thing = next.value;
   if (service?.where.value === 'pane') return <InPane capture={service} />;
@@ -99,7 +99,11 @@ export function SheetPage({ store }: { readonly store: Store }) {
         <CheckCard store={store} />
         <UpdateCard store={store} />
       </Closed>
-      <Closed id="seal-fold" title="Seal" gist={sheet.isSealed ? 'it is sealed' : 'not sealed'}>
+      <Closed
+        id="seal-fold"
+        title="Seal"
+        gist={line.value?.isBroken ? 'it does not hold' : sheet.isSealed ? 'it is sealed' : 'not sealed'}
+      >
         <SealCard store={store} />
       </Closed>
     </div>

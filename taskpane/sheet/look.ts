@@ -2,6 +2,7 @@ import { computed, effect, type ReadonlySignal, signal } from '@preact/signals';
 import type { CellsByName, KnownSheet } from '../../src/excel/host';
 import type { CellName } from '../../src/sheets/names/all';
 import { isListed } from '../../src/sheets/overview';
+import { brokenSealsOf } from '../overview/brokenseals';
 import { lineOf, type OverviewLine } from '../overview/view';
 import { toldBy } from '../overview/wanted';
 import { SHEET_PAGE } from '../store/front';
@@ -73,7 +74,10 @@ export const lookOf = perStore((store): SheetLook => {
       ? { ...reading, ...known }
       : undefined;
   });
-  const line = computed(() => shown.value && lineOf(shown.value));
+  const broken = brokenSealsOf(store).sheets;
+  const line = computed(
+    () => shown.value && lineOf(shown.value, broken.value.has(shown.value.sheet)),
+  );
   const facts = computed((): Facts => {
     const values = shown.value?.values ?? {};
     return {

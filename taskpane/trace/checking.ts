@@ -6,6 +6,7 @@ import { answerOf, summary } from '../../src/audit/check/text';
 import type { Book, BookSheet } from '../../src/sheets/book';
 import { RECORD_KINDS, type SheetKind } from '../../src/sheets/plan';
 import { count } from '../parse/block';
+import { brokenSealsOf } from '../overview/brokenseals';
 import { perStore } from '../store/perstore';
 import { auditedBook } from './auditedbook';
 import { lookIntoFile, withFileLook } from './filelook';
@@ -37,7 +38,8 @@ export interface Checking {
   repair(findings: readonly Finding[]): Promise<void>;
 }
 
-export const checkingOf = perStore(({ host, workbook, troubles, author, log, makeId }): Checking => {
+export const checkingOf = perStore((store): Checking => {
+  const { host, workbook, troubles, author, log, makeId } = store;
   const progress = signal<CheckProgress | undefined>(undefined);
   const report = signal<CheckReport | undefined>(undefined);
   const said = signal('');
@@ -135,6 +137,10 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
       return;
     }
     report.value = attempt.value;
+    for (const sheet of attempt.value.isCancelled ? [] : attempt.value.sheets) {
+      const isBroken = attempt.value.findings.some((each) => each.kind === 'seal' && each.sheet === sheet);
+      brokenSealsOf(store).tell({ sheet, state: isBroken ? 'broken' : 'holds' });
+    }
     void log.note('checked', sheets.length === 1 ? sheets[0]! : '', outcome(attempt.value));
     said.value = [before, outcome(attempt.value), attempt.value.leftOut].filter(Boolean).join(' ');
   }
@@ -196,7 +202,7 @@ export const checkingOf = perStore(({ host, workbook, troubles, author, log, mak
 });
 
 const NOT_SEEN =
-  'What only the workbook’s file tells was not looked at (drawings, merged cells, notes, conditional formats, settings):';
+  'What only the workbook’s file tells was not looked at (drawings, links, comments, merged cells, notes, conditional formats, settings):';
 
 /** The page gets its turn after so long; from 50 ms on browsers call a task long (W3C, Long Tasks API). */
 const TURN_MS = 40;

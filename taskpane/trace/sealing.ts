@@ -5,6 +5,7 @@ import { type SealReport, verify } from '../../src/audit/seal/verify';
 import { viewOf } from '../../src/audit/view';
 import { HostError } from '../../src/excel/host';
 import type { Book } from '../../src/sheets/book';
+import { brokenSealsOf } from '../overview/brokenseals';
 import { perStore } from '../store/perstore';
 import { settledSheet } from '../store/settled';
 import { auditedBook } from './auditedbook';
@@ -62,6 +63,7 @@ export const sealingOf = perStore((store): Sealing => {
     const attempt = await troubles.attempt(doing, () => action(sheet));
     if (!attempt.ok) return;
     report.value = attempt.value.found;
+    if (attempt.value.found) brokenSealsOf(store).tell(attempt.value.found);
     said.value = attempt.value.words;
   }
 

@@ -1,6 +1,7 @@
 import { effect, type ReadonlySignal, signal } from '@preact/signals';
 import { type SealReport, verify } from '../../src/audit/seal/verify';
 import { HostError } from '../../src/excel/host';
+import { brokenSealsOf } from '../overview/brokenseals';
 import { perStore } from '../store/perstore';
 import { RETRY_MS } from '../store/workbook';
 import { type Asking, askedBook, askingFor } from './auditedbook';
@@ -38,6 +39,7 @@ export const sealWatchOf = perStore((store): SealWatch => {
     });
     if (shown !== key) return;
     report.value = found;
+    brokenSealsOf(store).tell(found);
     trouble.value = '';
   }
 

@@ -6,7 +6,8 @@ import { applyEdits } from '../../src/audit/seal/edits';
 import { reopen, seal } from '../../src/audit/seal/seal';
 import { STATEMENT, sealText } from '../../src/audit/seal/text';
 import { verify } from '../../src/audit/seal/verify';
-import type { Book, BookSheet } from '../../src/sheets/book';
+import { viewOf } from '../../src/audit/view';
+import type { Book, BookCell, BookSheet, Style } from '../../src/sheets/book';
 import { readXlsx, writeXlsx } from '../../src/xlsx';
 import { convert } from '../tools/libreoffice';
 import { sheetWith } from '../xlsx/sample';
@@ -128,6 +129,30 @@ describe('a seal', () => {
     expect(await verify(opened, name, options)).toMatchObject({ state: 'none', reasons: [] });
     // The next seal counts on.
     expect((await verify(await sealed(opened), name, options)).record?.sequence).toBe(2);
+  });
+
+  it('tells the contents of a changed cell, and its format, lock or look where those alone were changed', async () => {
+    const book = await sealed(smallest());
+    const name = book.sheets[0]!.name;
+    const at = viewOf(book.sheets[0]!).places.get('whitereadings')!.address.split(':')[0]!;
+    const now = async (change: (cell: BookCell) => BookCell) => {
+      const changed = withSheet(book, 0, (s) => ({
+        ...s,
+        cells: { ...s.cells, [at]: change(s.cells[at]!) },
+      }));
+      const { differences } = await verify(changed, name, options);
+      return differences.find(({ key, group }) => key === at && group === 'cell')?.now;
+    };
+    const styled = (cell: BookCell, style: Style): BookCell => ({ ...cell, style: { ...cell.style, ...style } });
+    expect(await now((cell) => ({ ...cell, value: 1999 }))).toBe('1999');
+    expect(await now((cell) => styled(cell, { format: '0.000' }))).toBe('number format 0.000');
+    expect(await now((cell) => styled(cell, { locked: true, color: '#ff0000' }))).toMatch(
+      /^lock locked, look #FF0000 on /,
+    );
+    // Both: which was which no mark tells.
+    expect(await now((cell) => styled({ ...cell, value: 1999 }, { format: '0.000' }))).toMatch(
+      /^1999, 0\.000, open, #/,
+    );
   });
 
   it('that was simply deleted is missed', async () => {

@@ -13,6 +13,7 @@ import { bookMark, readHistory, readRegister, type SealEvent, shortHash } from '
 import { hashesOf, isSealed, sealOf } from './seal';
 import { isSignatureValid, type PublicKey, thumbprint } from './sign';
 import type { Subtle } from './subtle';
+import { toldOf } from './told';
 
 /** One thing that is not as it was sealed. */
 export interface Difference {
@@ -20,7 +21,7 @@ export interface Difference {
   /** Address or name. */
   readonly key: string;
   readonly change: 'changed' | 'added' | 'removed';
-  /** What stands there now. */
+  /** What stands there now: of a cell its contents, or its format, lock and look where the layout tells that they were changed. */
   readonly now: string;
   /** True for a result that this program could not compute because the add-in was absent. */
   readonly isHost: boolean;
@@ -176,6 +177,7 @@ function compare(
   const seen = new Set<string>();
   const { marks } = record;
   const lacking = withoutAddIn(view);
+  const told = toldOf(view, book);
   for (const entry of entriesOf(view, book, record)) {
     const { group, key, text } = entry;
     seen.add(`${group} ${key}`);
@@ -187,7 +189,7 @@ function compare(
       group,
       key,
       change: sealed ? 'changed' : 'added',
-      now: nowText(entry),
+      now: (sealed && told(entry, sealed)) || nowText(entry),
       isHost: group === 'result' && sealed !== undefined && lacking.has(key) && isLackingAt(view, key),
     });
   }

@@ -115,13 +115,14 @@ const STATES = [
   { tone: 'good', state: 'complete', outcome: 'good' },
   { tone: 'good', state: 'complete', outcome: 'bad' },
   { tone: 'good', state: 'sealed', outcome: 'good' },
+  { tone: 'good', state: 'sealed', outcome: 'good', isBroken: true },
 ] as const;
 
 function Heads() {
   return (
     <>
       {STATES.map((one) => {
-        const { tone, sign, words } = stateWords(one);
+        const { tone, sign, words } = stateWords({ isBroken: false, ...one });
         return (
           <div key={words} class={head.head}>
             <p class={look.state} data-tone={tone}>

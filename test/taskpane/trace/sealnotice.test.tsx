@@ -37,11 +37,33 @@ it('says at once which cell of a sealed sheet has changed, and goes there', asyn
   host.put(host.active, 'AmbientReadings', [[3]]);
   const said = await screen.findByText(/is no longer as it was sealed\.$/);
   const notice = said.closest('[role=alert]')!;
-  expect(notice.textContent).toContain(`${at} was changed`);
+  // The figure alone, since nothing but it was changed; what it was is in no seal.
+  expect(notice.textContent).toMatch(
+    new RegExp(`${at} was changed, and \\d+ more things with it\\. Now it is 3; what it was, no seal can say`),
+  );
+  expect(notice.textContent).not.toMatch(/General|#1F2933|12 pt/);
   fireEvent.click(screen.getByRole('button', { name: `Go to ${at}` }));
   await waitFor(() => expect(host.selected).toEqual([`${host.active}!${at}`]));
   fireEvent.click(screen.getByRole('button', { name: 'Show everything that differs' }));
   expect(await screen.findByRole('list', { name: 'Differences' })).toBeTruthy();
+});
+
+it('calls a seal that does not hold so wherever the sheet is listed, and sealed again once it holds', async () => {
+  const host = await sealed(one());
+  const row = () => screen.getByRole('button', { name: /^Go to sheet/ }).closest('li')!;
+  await waitFor(() => expect(row().textContent).toMatch(/\u2713 sealed/));
+  const before = host.sheets.get(host.active)!.book.cells[placeOf(host, 'AmbientReadings').split(':')[0]!]!.value;
+  host.put(host.active, 'AmbientReadings', [[3]]);
+  await screen.findByText(/is no longer as it was sealed\.$/);
+  await waitFor(() => expect(row().textContent).toMatch(/\u2717 .*its seal does not hold/));
+  expect(row().textContent).not.toContain('\u2713');
+  expect(row().querySelector('[data-tone=good]')).toBeNull();
+  expect(screen.getByText(/1 with a seal that does not hold/)).toBeTruthy();
+  fireEvent.click(screen.getByRole('button', { name: /^Go to sheet/ }));
+  expect((await screen.findByText(/; its seal does not hold$/)).getAttribute('data-tone')).toBe('bad');
+  expect(screen.getByText('it does not hold')).toBeTruthy();
+  host.put(host.active, 'AmbientReadings', [[before]]);
+  await waitFor(() => expect(screen.queryByText(/its seal does not hold/)).toBeNull());
 });
 
 it('asks the program once for each change of that sheet, and not at all for others', async () => {
