@@ -3,7 +3,7 @@ import { callsOurs } from '../sheets/calls';
 import { type Moment, timeWords } from '../sheets/report';
 import { isError } from './formula/value';
 import { BOOK, REGISTER, SEAL_NAMES } from './seal/names';
-import type { SealReport } from './seal/verify';
+import type { SealReport } from './seal/report';
 
 /*
  * A plain copy: the workbook without our functions. Their results stand as values, the plain formulas beside them

@@ -75,9 +75,7 @@ export const lookOf = perStore((store): SheetLook => {
       : undefined;
   });
   const broken = brokenSealsOf(store).sheets;
-  const line = computed(
-    () => shown.value && lineOf(shown.value, broken.value.has(shown.value.sheet)),
-  );
+  const line = computed(() => shown.value && lineOf(shown.value, broken.value.has(shown.value.sheet)));
   const facts = computed((): Facts => {
     const values = shown.value?.values ?? {};
     return {

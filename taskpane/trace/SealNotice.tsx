@@ -46,7 +46,9 @@ function Broken({ store, report }: { readonly store: Store; readonly report: Sea
           <span>
             {first.key} was {first.change}
             {others > 0 && `, and ${count(others, 'more thing')} with it`}. Now it is <code>{first.now}</code>
-            {first.change !== 'added' && '; what it was, no seal can say: it keeps a digest and not the words'}.
+            {first.change !== 'added' &&
+              '; what it was, no seal can say: it keeps a digest and not the words'}
+            .
           </span>
           {isAddress(first.key) && <CellButton store={store} sheet={sheet} at={first.key} />}
         </p>

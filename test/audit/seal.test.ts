@@ -143,7 +143,10 @@ describe('a seal', () => {
       const { differences } = await verify(changed, name, options);
       return differences.find(({ key, group }) => key === at && group === 'cell')?.now;
     };
-    const styled = (cell: BookCell, style: Style): BookCell => ({ ...cell, style: { ...cell.style, ...style } });
+    const styled = (cell: BookCell, style: Style): BookCell => ({
+      ...cell,
+      style: { ...cell.style, ...style },
+    });
     expect(await now((cell) => ({ ...cell, value: 1999 }))).toBe('1999');
     expect(await now((cell) => styled(cell, { format: '0.000' }))).toBe('number format 0.000');
     expect(await now((cell) => styled(cell, { locked: true, color: '#ff0000' }))).toMatch(
