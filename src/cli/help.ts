@@ -132,10 +132,11 @@ sheet, kind, name, label, value, unit, cell, by.`,
     options: ['sheets', 'who', 'output', 'force'],
     holds: 'the new file is as built; where nothing was wrong it is a copy',
     findings: 'something is left that a check finds; if nothing could be done about it, no file is written',
-    more: `Formulas and fixed words that were overwritten, names that are broken or gone, input rules and protection follow from the
-layout and are put back; what was typed stays, and results are calculated anew, also where they alone are old. What stood
-in place of what is put back is said, and is nowhere else from then on but in the old file. Sealed sheets and those of earlier layouts are left. Charts, pictures and
-parts of other programs stay.`,
+    more: `Formulas and fixed words that were overwritten, names that are broken or gone, input rules and protection
+follow from the layout and are put back; what was typed stays, and results are calculated anew, also where
+they alone are old. What stood in place of what is put back is said, and is nowhere else from then on but
+in the old file. Sealed sheets and those of earlier layouts are left. Charts, pictures and parts of other
+programs stay.`,
     example: 'light repair damaged.xlsx -o repaired.xlsx',
   },
   update: {
