@@ -16,7 +16,7 @@ interface Entry extends Looked {
   readonly lines: readonly RegisterLine[];
 }
 
-const VERSION = 1;
+const VERSION = 2;
 
 /**
  * What workbooks said when they were read last, in a file beside the register: a line for each workbook. Of a file
