@@ -37,7 +37,7 @@ export interface RegisterLine {
   readonly unit: string | null;
   readonly lower_limit: number | null;
   readonly decision: string | null;
-  /** `none`, `holds`, `not calculated`, `broken` or `unreadable`. */
+  /** `none`, `deleted`, `holds`, `not calculated`, `broken` or `unreadable`. */
   readonly seal: string | null;
   readonly sealed_by: string | null;
   readonly cell: string | null;
