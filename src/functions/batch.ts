@@ -33,6 +33,7 @@ const shared = () => ({
     `${SPREAD_LINES.join('; ')}, down a column for white; beside it for colour, with ${OWN_LINES.join('; ')} below`,
   ),
   rule: choice('decision rule', 'DECISIONRULE', DECISION_RULES, DECISION_RULES[0]),
+  lights: lights(),
 });
 
 interface Given {
@@ -44,6 +45,7 @@ interface Given {
   readonly limits: readonly (number | undefined)[];
   readonly uncertainty: Cells;
   readonly rule: BatchTerms['rule'];
+  readonly lights: readonly number[] | undefined;
 }
 
 const SOURCE =
@@ -51,7 +53,7 @@ const SOURCE =
 
 /** Which kind of batch a table of so many columns and factors is; every argument has to fit it. */
 function kindOf(given: Given, kinds: readonly BatchReadings[]): Outcome<BatchReadings> {
-  const { serials, readings, range, ambient, factors, limits, uncertainty } = given;
+  const { serials, readings, range, ambient, factors, limits, uncertainty, lights } = given;
   const width = Math.max(0, ...readings.map((row) => row.length));
   const kind = kinds.find((one) => countOf(one) === width && fieldsOf(one).length === factors.length);
   if (!kind || readings.some((row) => row.length !== width)) {
@@ -78,19 +80,34 @@ function kindOf(given: Given, kinds: readonly BatchReadings[]): Outcome<BatchRea
       1,
     ),
     ...misfit('uncertainty', uncertainty, lines, values),
-    ...factors.flatMap((factor, i) =>
-      factor > 0
-        ? []
-        : [
-            invalid(
-              'out-of-bounds',
-              `factors in row ${i + 1}`,
-              `The factors in row ${i + 1} must be greater than 0; it is ${factor}${factor === 0 ? ' (an empty cell counts as 0)' : ''}.`,
-            ),
-          ],
-    ),
+    ...notPositive('factors', factors),
+    ...(lights
+      ? [
+          ...misfit(
+            'lights',
+            lights.map((light) => [light]),
+            factors.length,
+            1,
+          ),
+          ...notPositive('lights', lights),
+        ]
+      : []),
   ];
   return problems.length > 0 ? bad(...problems) : good(kind);
+}
+
+function notPositive(name: string, values: readonly number[]): Problem[] {
+  return values.flatMap((value, i) =>
+    value > 0
+      ? []
+      : [
+          invalid(
+            'out-of-bounds',
+            `${name} in row ${i + 1}`,
+            `The ${name} in row ${i + 1} must be greater than 0; it is ${value}${value === 0 ? ' (an empty cell counts as 0)' : ''}.`,
+          ),
+        ],
+  );
 }
 
 function misfit(
@@ -111,6 +128,20 @@ function misfit(
 }
 
 const count = (n: number, word: string) => `${n} ${word}${n === 1 ? '' : 's'}`;
+
+/** Left out by sheets of before, whose factors bear on ambient light alike. */
+function lights(): Param<number[] | undefined> {
+  const inner = column(
+    'what of each factor corrects the projector’s light alone, down a column: spectral correction × factor for the sensor’s place; ambient, read without it, is multiplied with it; 1 if left out',
+    'number',
+  );
+  return {
+    ...inner,
+    isOptional: true,
+    parse: (raw, name) =>
+      raw === null || raw === undefined || raw === '' ? good(undefined) : inner.parse(raw, name),
+  };
+}
 
 /** A column of which a cell may be empty, but none below 0. */
 function positives(description: string, unit: string): Param<(number | undefined)[]> {
@@ -147,6 +178,7 @@ function tableOf(
       const terms: BatchTerms = {
         readings,
         factors: given.factors,
+        ...(given.lights ? { lights: given.lights } : {}),
         limits: { white: limit(0), colour: isColoured ? limit(1) : undefined },
         white: white!,
         ...(colour ? { colour } : {}),

@@ -5,14 +5,17 @@ import { type Conversion, type GridShape, mean, NINE, netIlluminances, SINGLE } 
 import { PRIMARIES, type Primary, sortTiles } from '../photometry/tiles';
 import { ILLUMINANCE_UNITS } from '../photometry/units';
 import { FIELDS, findings } from './findings';
-import { ambient, anyCells, choice, grid, number, perReading, readings } from './params';
+import { ambient, anyCells, choice, grid, light, number, perReading, readings } from './params';
 import { define } from './record';
+
+/** What bears on all that the meter reads, ambient light included. */
+export const correction = (of = '') => number(`calibration factor${of}`, '', { moreThan: 0 }, 1);
 
 /** The arguments that turn display numbers into illuminances, in this order wherever readings are taken. */
 export const conversionParams = (shape: GridShape) => ({
   unit: choice('unit on the meter’s display', 'ILLUMINANCEUNIT', ILLUMINANCE_UNITS, 'lx'),
   range: perReading(shape, 'range factor (1, 10, 100 …)'),
-  correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),
+  correction: correction(),
   ambient: ambient(shape),
 });
 
@@ -63,7 +66,7 @@ export const lightFunctions = [
       readings: anyCells('nine readings as on the display, 3 × 3 cells, whatever stands in them'),
       unit: choice('unit on the meter’s display', 'ILLUMINANCEUNIT', ILLUMINANCE_UNITS, 'lx'),
       range: perReading(NINE, 'range factor (1, 10, 100 …)'),
-      correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),
+      correction: correction(),
       ambient: ambient(NINE),
       digit: number('step of the display’s last digit in its lowest range', '', { min: 0 }, 0),
     },
@@ -77,9 +80,9 @@ export const lightFunctions = [
   define({
     id: 'MEANILLUMINANCE',
     summary: 'Mean of nine net illuminances.',
-    params: { readings: readings(NINE, 'nine-point'), ...conversionParams(NINE) },
+    params: { readings: readings(NINE, 'nine-point'), ...conversionParams(NINE), light: light() },
     result: { kind: 'number', unit: 'lx' },
-    formula: 'E = mean of (display × range factor × lux per unit × correction − ambient)',
+    formula: 'E = mean of ((display × range factor × lux per unit × correction − ambient) × light)',
     source: OUTPUT_SOURCE,
     example: '=LIGHT.MEANILLUMINANCE(WhiteReadings)',
     compute: (a) => chain(netIlluminances(a.readings, NINE, 'nine-point', a), (nine) => good(mean(nine))),
@@ -87,9 +90,9 @@ export const lightFunctions = [
   define({
     id: 'OUTPUT',
     summary: 'Light output of one field: mean of nine net illuminances times the image area.',
-    params: { readings: readings(NINE, 'nine-point'), area: area(), ...conversionParams(NINE) },
+    params: { readings: readings(NINE, 'nine-point'), area: area(), ...conversionParams(NINE), light: light() },
     result: { kind: 'number', unit: 'lm' },
-    formula: 'Φ = area × mean of (display × range factor × lux per unit × correction − ambient)',
+    formula: 'Φ = area × mean of ((display × range factor × lux per unit × correction − ambient) × light)',
     source: OUTPUT_SOURCE,
     example: '=LIGHT.OUTPUT(WhiteReadings,ImageArea)',
     compute: (a) => output('nine-point', a.readings, a.area, a),
@@ -98,7 +101,7 @@ export const lightFunctions = [
     id: 'FITTEDOUTPUT',
     summary:
       'Estimate of the light output over the whole image, by a smooth surface through nine points: for figures of other origin.',
-    params: { readings: readings(NINE, 'nine-point'), area: area(), ...conversionParams(NINE) },
+    params: { readings: readings(NINE, 'nine-point'), area: area(), ...conversionParams(NINE), light: light() },
     result: { kind: 'number', unit: 'lm' },
     formula: 'Φ = area × (9 × corners + 6 × edges + 4 × centre of the net illuminances) ÷ 64',
     source:
@@ -119,10 +122,13 @@ export const lightFunctions = [
       redRange: perReading(NINE, 'range factor of the red readings'),
       greenRange: perReading(NINE, 'range factor of the green readings'),
       blueRange: perReading(NINE, 'range factor of the blue readings'),
-      redCorrection: number('calibration × spectral correction, red', '', { moreThan: 0 }, 1),
-      greenCorrection: number('calibration × spectral correction, green', '', { moreThan: 0 }, 1),
-      blueCorrection: number('calibration × spectral correction, blue', '', { moreThan: 0 }, 1),
+      redCorrection: correction(', red readings'),
+      greenCorrection: correction(', green readings'),
+      blueCorrection: correction(', blue readings'),
       ambient: ambient(NINE),
+      redLight: light(', red,'),
+      greenLight: light(', green,'),
+      blueLight: light(', blue,'),
     },
     result: { kind: 'number', unit: 'lm' },
     formula: 'Φ_colour = Φ_red + Φ_green + Φ_blue',
@@ -136,18 +142,21 @@ export const lightFunctions = [
             range: a.redRange,
             correction: a.redCorrection,
             ambient: a.ambient,
+            light: a.redLight,
           }),
           output('green', a.green, a.area, {
             unit: a.unit,
             range: a.greenRange,
             correction: a.greenCorrection,
             ambient: a.ambient,
+            light: a.greenLight,
           }),
           output('blue', a.blue, a.area, {
             unit: a.unit,
             range: a.blueRange,
             correction: a.blueCorrection,
             ambient: a.ambient,
+            light: a.blueLight,
           }),
         ] as const),
         ([red, green, blue]) => good(colourLightOutput(red, green, blue)),

@@ -136,6 +136,15 @@ export function ambient(shape: GridShape): Param<number | number[]> {
   };
 }
 
+/** What corrects the projector's light alone, once ambient is taken off. Left out: 1. */
+export const light = (of = ''): Param<number> =>
+  number(
+    `correction${of} of the projector's light alone, once ambient is taken off: spectral correction × factor for the sensor's place`,
+    '',
+    { moreThan: 0 },
+    1,
+  );
+
 export interface Bounds {
   readonly moreThan?: number;
   readonly min?: number;

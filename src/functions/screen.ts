@@ -15,9 +15,9 @@ import {
 } from '../photometry/reading';
 import { cornersOverCentre, deviations, minOverMax, minOverMean } from '../photometry/uniformity';
 import { ILLUMINANCE_UNITS, LUMINANCE_UNITS } from '../photometry/units';
-import { conversionParams } from './light';
+import { conversionParams, correction } from './light';
 import { known } from './lists';
-import { ambient, choice, number, perReading, readings } from './params';
+import { ambient, choice, light, number, perReading, readings } from './params';
 import { define } from './record';
 
 const net = (shape: GridShape, label: string, display: readonly number[], conversion: Conversion) =>
@@ -31,6 +31,25 @@ const doubt = () =>
     'expanded uncertainty U of the mean net black; black no larger than it gives "at least white ÷ (black + U)"',
     'lx',
   );
+
+const ambience = () =>
+  choice('whether ambient light is taken off, or seen as well', 'CONTRASTOF', ['net', 'as seen'], 'net');
+
+/**
+ * Illuminances whose single points may lie below ambient by the meter's noise alone, so that they are compared as means;
+ * as seen, with the room's own light as it is.
+ */
+function meansOf(
+  shape: GridShape,
+  label: string,
+  display: readonly number[],
+  { ambient, light = 1, ...conversion }: Conversion,
+  of: 'net' | 'as seen',
+): Outcome<number[]> {
+  return chain(net(shape, label, display, { ...conversion, ambient: 0 }), (gross) =>
+    good(gross.map((e, i) => (e - at(ambient, i)) * light + (of === 'net' ? 0 : at(ambient, i)))),
+  );
+}
 
 /** A contrast as a cell shows it: a number, or the text "at least 2231". */
 function contrastCell({ ratio, isLowerBound }: Contrast): number | string {
@@ -69,7 +88,7 @@ const withCorners = () => ({
   unit: choice('unit on the meter’s display', 'ILLUMINANCEUNIT', ILLUMINANCE_UNITS, 'lx'),
   range: perReading(NINE, 'range factor of the nine'),
   cornerRange: perReading(CORNERS, 'range factor of the corners'),
-  correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),
+  correction: correction(),
   ambient: ambient(NINE),
   cornerAmbient: ambient(CORNERS),
 });
@@ -124,7 +143,7 @@ export const screenFunctions = [
   }),
   define({
     id: 'CONTRAST',
-    summary: 'Sequential contrast: mean white over mean black. Leave ambient out for the contrast as seen.',
+    summary: 'Sequential contrast: mean white over mean black, net or as seen with the room’s own light.',
     params: {
       white: readings(NINE, 'white'),
       black: readings(NINE, 'black', 'reading'),
@@ -132,45 +151,29 @@ export const screenFunctions = [
       unit: choice('unit on the meter’s display', 'ILLUMINANCEUNIT', ILLUMINANCE_UNITS, 'lx'),
       whiteRange: perReading(NINE, 'range factor of the white readings'),
       blackRange: perReading(NINE, 'range factor of the black readings'),
-      correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),
+      correction: correction(),
       ambient: ambient(NINE),
       blackCount: counted('black readings'),
       blackDoubt: doubt(),
+      light: light(),
+      of: ambience(),
     },
     result: { kind: 'number or text', unit: 'to 1' },
     formula: 'mean net white ÷ mean net black; "at least" where black is at or below one step of the display',
     source: 'nine-point means: ISO/IEC 21118 as retold (from memory)',
     example: '=LIGHT.CONTRAST(WhiteReadings,BlackReadings,0.1)',
-    compute: ({
-      white,
-      black,
-      resolution,
-      whiteRange,
-      blackRange,
-      unit,
-      correction,
-      ambient,
-      blackCount,
-      blackDoubt,
-    }) => {
+    compute: ({ white, black, resolution, whiteRange, blackRange, blackCount, blackDoubt, of, ...rest }) => {
       const read = allRead(black, blackCount, NINE, 'black');
       if (!read.ok) return read;
-      // Black may lie a step or two below ambient by the meter's noise alone, so it is compared as a mean.
-      const blackGross = net(NINE, 'black', black, { unit, range: blackRange, correction, ambient: 0 });
-      return chain(
-        all([
-          net(NINE, 'white', white, { unit, range: whiteRange, correction, ambient }),
-          blackGross,
-        ] as const),
-        ([whites, blacks]) =>
-          shown(
-            sequentialContrast(
-              whites,
-              blacks.map((e, i) => e - at(ambient, i)),
-              resolution,
-              blackDoubt,
-            ),
-          ),
+      const whiteConversion = { ...rest, range: whiteRange };
+      // What is seen does not hang on what is taken off.
+      const whites =
+        of === 'net'
+          ? net(NINE, 'white', white, whiteConversion)
+          : meansOf(NINE, 'white', white, whiteConversion, of);
+      const blacks = meansOf(NINE, 'black', black, { ...rest, range: blackRange }, of);
+      return chain(all([whites, blacks] as const), ([bright, dark]) =>
+        shown(sequentialContrast(bright, dark, resolution, blackDoubt)),
       );
     },
   }),
@@ -183,16 +186,18 @@ export const screenFunctions = [
       resolution: resolution(),
       unit: choice('unit on the meter’s display', 'ILLUMINANCEUNIT', ILLUMINANCE_UNITS, 'lx'),
       range: perReading(CHECKER, 'range factor'),
-      correction: number('calibration factor × spectral correction', '', { moreThan: 0 }, 1),
+      correction: correction(),
       ambient: ambient(SINGLE),
       tileCount: counted('tiles'),
       blackDoubt: doubt(),
+      light: light(),
+      of: ambience(),
     },
     result: { kind: 'number or text', unit: 'to 1' },
     formula: 'mean of 8 white ÷ mean of 8 black',
     source: 'IEC 61947-1 (from memory); 16 zones: ANSI/INFOCOMM 3M-2011',
     example: '=LIGHT.CHECKERBOARD(BoardReadings,"white",0.1)',
-    compute: ({ readings, topLeft, resolution, ambient, tileCount, blackDoubt, ...conversion }) => {
+    compute: ({ readings, topLeft, resolution, tileCount, blackDoubt, of, ...conversion }) => {
       const read = allRead(readings, tileCount, CHECKER, 'checkerboard');
       if (!read.ok) return read;
       const dark = sortBoard(
@@ -205,16 +210,8 @@ export const screenFunctions = [
           missing(where, `The ${where} is missing: the cell is empty or 0, and 0 cannot be a reading here.`),
         );
       }
-      // Black tiles may lie below ambient by the meter's noise alone, so both are compared as means.
-      return chain(net(CHECKER, 'checkerboard', readings, { ...conversion, ambient: 0 }), (gross) =>
-        shown(
-          checkerboardContrast(
-            gross.map((e) => e - at(ambient, 0)),
-            topLeft,
-            resolution,
-            blackDoubt,
-          ),
-        ),
+      return chain(meansOf(CHECKER, 'checkerboard', readings, conversion, of), (tiles) =>
+        shown(checkerboardContrast(tiles, topLeft, resolution, blackDoubt)),
       );
     },
   }),

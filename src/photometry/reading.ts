@@ -34,8 +34,13 @@ export interface Conversion {
   readonly unit: IlluminanceUnit;
   /** Range factor (1, 10, 100 …): one for the grid, or one a reading. */
   readonly range: number | readonly number[];
-  /** Calibration factor × spectral correction for this colour; 1 where unknown. */
+  /** Calibration factor of the meter, which bears on whatever it reads; 1 where unknown. */
   readonly correction: number;
+  /**
+   * Correction of the projector's light alone: spectral correction for this colour × factor for the sensor's place. The
+   * room's light has neither its spectrum nor its direction. 1 where left out.
+   */
+  readonly light?: number;
   /** Ambient illuminance in lux to take off: one for the image, or one a point. */
   readonly ambient: number | readonly number[];
 }
@@ -184,8 +189,10 @@ function perPoint(
 }
 
 /**
- * Display numbers → net illuminances in lux: number × range factor × lux per unit × correction − ambient.
- * The display is not the illuminance until the range factor is applied (common practice).
+ * Display numbers → net illuminances in lux: (number × range factor × lux per unit × correction − ambient) × light.
+ * The display is not the illuminance until the range factor is applied (common practice). A meter that makes R times too
+ * much of the projector's light shows (R·E + E_ambient) ÷ calibration: ambient is taken off first, and what corrects the
+ * projector's light, 1 ÷ R, is for the rest alone.
  */
 export function netIlluminances(
   display: readonly number[],
@@ -193,11 +200,11 @@ export function netIlluminances(
   label: string,
   conversion: Conversion,
 ): Outcome<number[]> {
-  const { range, ambient, correction, unit } = conversion;
+  const { range, ambient, correction, light = 1, unit } = conversion;
   return collect(display.length, (i) => {
     const gross = display[i]! * at(range, i) * LUX[unit] * correction;
     const net = gross - at(ambient, i);
-    if (gross <= ABSURD_LUX && net >= 0) return net;
+    if (gross <= ABSURD_LUX && net >= 0) return net * light;
     const where = placeOf(label, shape, i);
     if (gross > ABSURD_LUX) {
       return invalid(
@@ -209,7 +216,7 @@ export function netIlluminances(
     return invalid(
       'ambient-exceeds',
       where,
-      `Ambient exceeds the reading at ${shape.word} ${shape.first + i} (${shape.names[i]}, ${label}): ${round(gross)} lx read, ${round(at(ambient, i))} lx ambient.`,
+      `Ambient exceeds the reading at ${shape.word} ${shape.first + i} (${shape.names[i]}, ${label}): the display's ${display[i]} × ${at(range, i)} is ${round(gross)} lx, ambient ${round(at(ambient, i))} lx.`,
     );
   });
 }

@@ -29,6 +29,11 @@ export interface BatchTerms {
   readonly area: number;
   /** Lux per unit of the display with calibration and spectral correction, field by field. */
   readonly factors: readonly number[];
+  /**
+   * What of each factor corrects the projector's light alone: spectral correction × factor for the sensor's place. The
+   * ambient light that a reading holds is as much too large or too small by it as the rest. 1 where left out.
+   */
+  readonly lights?: readonly number[];
   /** Centre illuminance of the reference unit, lx, and its light output, lm. */
   readonly reference: {
     readonly white?: number;
@@ -94,8 +99,12 @@ export function batchRow(terms: BatchTerms, cells: BatchCells): BatchRow {
   return Object.fromEntries(BATCH_KEYS[readings].map((key) => [key, row[key] ?? '']));
 }
 
+/** What ambient light makes of each lux of a field's readings. */
+const lightOf = ({ lights }: BatchTerms, field: number): number => lights?.[field] ?? 1;
+
 /** "complete", or what the row lacks; empty for a line nobody has begun. */
-function stateOf({ readings, factors, reference }: BatchTerms, cells: BatchCells): string {
+function stateOf(terms: BatchTerms, cells: BatchCells): string {
+  const { readings, factors, reference } = terms;
   const needed = countOf(readings);
   let [taken, over, wrong] = [0, 0, 0];
   for (const cell of cells.readings) {
@@ -122,26 +131,31 @@ function stateOf({ readings, factors, reference }: BatchTerms, cells: BatchCells
     (cell, i) => cell * (cells.range as number) * factors[Math.floor(i / points)]!,
   );
   if (Math.max(...lux) > ABSURD_LUX) return SAYS.tooBright;
-  return Math.min(...lux) < cells.ambient ? SAYS.ambientExceeds : SAYS.complete;
+  const { ambient } = cells;
+  const isBelow = lux.some((one, i) => one < ambient * lightOf(terms, Math.floor(i / points)));
+  return isBelow ? SAYS.ambientExceeds : SAYS.complete;
 }
 
 /** Net illuminances of some of a row's readings. */
 function partOf(
-  { readings, factors }: BatchTerms,
+  terms: BatchTerms,
   { readings: cells, range, ambient }: BatchCells,
   isEmpty: boolean,
   first: number,
   count: number,
 ): Part {
+  const { readings, factors } = terms;
   const own = cells.slice(first, first + count);
   const taken = own.filter(isPositive);
   if (taken.length < count) return { net: [], instead: isEmpty ? '' : `${taken.length} of ${count}` };
   if (!isPositive(range) || typeof ambient !== 'number' || ambient < 0)
     return { net: [], instead: SAYS.seeState };
   const points = pointsOf(readings);
-  const gross = taken.map((cell, i) => cell * range * factors[Math.floor((first + i) / points)]!);
-  if (gross.some((lux) => lux > ABSURD_LUX || lux < ambient)) return { net: [], instead: SAYS.seeState };
-  return { net: gross.map((lux) => lux - ambient) };
+  const field = (i: number) => Math.floor((first + i) / points);
+  const gross = taken.map((cell, i) => cell * range * factors[field(i)]!);
+  const dark = taken.map((_, i) => ambient * lightOf(terms, field(i)));
+  if (gross.some((lux, i) => lux > ABSURD_LUX || lux < dark[i]!)) return { net: [], instead: SAYS.seeState };
+  return { net: gross.map((lux, i) => lux - dark[i]!) };
 }
 
 type Light = Readonly<Partial<Record<BatchKey, number | string>>>;
