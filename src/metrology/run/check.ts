@@ -92,7 +92,7 @@ function fieldProblems(name: FieldName, field: FieldInput, input: RunInput): Pro
       ),
     ];
   }
-  const { range = 1, correction = 1 } = field;
+  const { range = 1, correction = 1, light = 1 } = field;
   if (typeof range !== 'number' && range.length !== points) {
     return [
       invalid(
@@ -118,12 +118,13 @@ function fieldProblems(name: FieldName, field: FieldInput, input: RunInput): Pro
   return [
     ...problems,
     ...notAboveZero(correction, `${name} correction`),
+    ...notAboveZero(light, `correction of ${name} light alone`),
     ...half(field.spectralHalf, `half-width of the ${name} spectral correction`),
   ];
 }
 
 /** Each kind of tile needs at least one reading; white ones may be as many as they are. */
-function boardProblems({ white, black, range, correction, blackSpectralHalf }: BoardInput): Problem[] {
+function boardProblems({ white, black, range, correction, light, blackSpectralHalf }: BoardInput): Problem[] {
   const tiles = (readings: readonly number[], kind: string) => [
     ...(readings.length === 0
       ? [missing('checkerboard', `The checkerboard has no readings of its ${kind} tiles.`)]
@@ -135,6 +136,7 @@ function boardProblems({ white, black, range, correction, blackSpectralHalf }: B
     ...tiles(black, 'black'),
     ...above(range, 'checkerboard range factor'),
     ...above(correction, 'checkerboard correction'),
+    ...above(light, 'correction of checkerboard light alone'),
     ...half(blackSpectralHalf, 'half-width of the black spectral correction'),
   ];
 }

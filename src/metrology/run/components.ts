@@ -67,10 +67,10 @@ export function layoutOf(input: RunInput): Layout {
 /** White and black tiles of the checkerboard, in this order; none where there is no board. */
 function tilesOf({ board }: RunInput, luxPerUnit: number): Points[] {
   if (!board) return [];
-  const { white, black, range, correction } = board;
+  const { white, black, range, correction, light } = board;
   return [
-    prepareField('white tile', { repeats: [white], range, correction }, luxPerUnit),
-    prepareField('black tile', { repeats: [black], range, correction }, luxPerUnit),
+    prepareField('white tile', { repeats: [white], range, correction, light }, luxPerUnit),
+    prepareField('black tile', { repeats: [black], range, correction, light }, luxPerUnit),
   ];
 }
 

@@ -104,8 +104,13 @@ export interface FieldInput {
   readonly repeats: readonly (readonly (number | null)[])[];
   /** Range factor: one for the field, or one a point. */
   readonly range?: number | readonly number[];
-  /** Calibration factor × spectral correction for this colour. */
+  /** Calibration factor × spectral correction for this colour × factor for the sensor's place. */
   readonly correction?: number;
+  /**
+   * What of the correction is for the projector's light alone: all but the calibration factor. The ambient light in a
+   * reading is multiplied with it too, and is taken off as often; 1 where left out.
+   */
+  readonly light?: number;
   /** Fraction by which the spectral correction may be off. */
   readonly spectralHalf?: number;
 }
@@ -117,6 +122,7 @@ export interface BoardInput {
   readonly black: readonly number[];
   readonly range?: number;
   readonly correction?: number;
+  readonly light?: number;
   /** Fraction by which the spectral correction may be off in the black tiles; the black field's goes before it. */
   readonly blackSpectralHalf?: number;
 }

@@ -92,7 +92,7 @@ function luminanceOutput(layout: Layout, white: Output): Output {
 }
 
 function extremesOf(layout: Layout, { field, resolution, repeatability, placing }: FieldLayout): Extremes {
-  const nets = field.gross.map((gross, i) => gross - layout.ambientOffsets[i]!);
+  const nets = field.gross.map((gross, i) => gross - field.light * layout.ambientOffsets[i]!);
   const [low, high] = [Math.min(...nets), Math.max(...nets)];
   const isNear = (net: number, i: number) => {
     const [step, scatter] = [layout.components[resolution + i]!.u, layout.components[repeatability + i]!.u];

@@ -15,6 +15,8 @@ export interface Points {
   readonly scale: readonly number[];
   readonly ranges: readonly number[];
   readonly correction: number;
+  /** What of it is for the projector's light alone: as much too large or too small ambient light stands in the readings. */
+  readonly light: number;
   /** How often each point was read. */
   readonly counts: readonly number[];
   /** Pooled standard deviation of one reading, lux; undefined where nothing was read twice. */
@@ -31,7 +33,7 @@ export function prepareField<N extends PointsName>(
   input: FieldInput,
   luxPerUnit: number,
 ): Points & { readonly name: N } {
-  const { range = 1, correction = 1, repeats } = input;
+  const { range = 1, correction = 1, light = 1, repeats } = input;
   const points = repeats[0]!.length;
   const field = {
     gross: [] as number[],
@@ -53,7 +55,7 @@ export function prepareField<N extends PointsName>(
     field.ranges.push(factor);
     field.counts.push(readings.length);
   }
-  return { name, correction, dof, sd: dof > 0 ? Math.sqrt(squares / dof) : undefined, ...field };
+  return { name, correction, light, dof, sd: dof > 0 ? Math.sqrt(squares / dof) : undefined, ...field };
 }
 
 /** Step of the display's last digit on a range, in numbers on the display. */

@@ -126,7 +126,7 @@ function addLinearity(list: List, name: FieldName, { meter, linearity }: RunInpu
 export function addMismatch(list: List, input: RunInput, fields: readonly Field[]): Part[][] {
   const one = (name: FieldName) => addSpectral(list, name, input);
   const alone = fields.map((field) => (isMixed(input, field.name) ? -1 : one(field.name)));
-  const net = fields.map(({ gross }) => mean(gross) - mean(ambientsOf(input)));
+  const net = fields.map(({ gross, light }) => mean(gross) - light * mean(ambientsOf(input)));
   const whole = (at: number): Part[] => [{ at, share: 1 }];
   return fields.map(({ name }, f) => {
     if (!isMixed(input, name)) return whole(alone[f]!);

@@ -4,9 +4,13 @@ import type { FieldLayout, Layout, PointsLayout } from './layout';
 
 /*
  * First derivatives at the components' values, where every factor is 1 and every offset 0:
- *   E = gain · (spectral · linearity · (mean of gross · placing + mean resolution + mean repeatability
- *       + correction · digits) − ambient − calibration · digits of its range)
+ *   E = gain · spectral · (linearity · (mean of gross · placing + mean resolution + mean repeatability
+ *       + correction · digits) − light · (ambient + calibration · digits of its range))
  *   Φ = E · width · height · size · square · drift · sensor · room · others
+ * Gross is corrected as if all of it were the projector's light; what of the correction is for that light alone stands
+ * before ambient light as well, which was read without it. A meter that shows (R·E + ambient) ÷ calibration is the model:
+ * a wrong R bears on what is left when ambient is taken off. A wrong linearity, another placing or the display bear on the
+ * whole reading.
  */
 
 const blank = (layout: Layout) => new Array<number>(layout.components.length).fill(0);
@@ -17,14 +21,14 @@ export function meanNet(layout: Layout, points: PointsLayout): Output {
   const { field } = points;
   const n = field.gross.length;
   const gross = mean(field.gross);
-  const value = gross - layout.ambientMean;
+  const value = gross - field.light * layout.ambientMean;
   c[layout.gain] = value;
-  putFactors(c, points, gross);
-  c[layout.ambient] = -1;
+  putFactors(c, points, gross, value);
+  c[layout.ambient] = -field.light;
   for (let i = 0; i < n; i++) putPoint(c, points, i, 1 / n);
   // Tiles are as many as they are; the room's light was read at its own points.
   const read = layout.ambientDigits;
-  for (const at of read) c[at]! -= layout.ambientScale / read.length;
+  for (const at of read) c[at]! -= (field.light * layout.ambientScale) / read.length;
   return { id: field.name, label: `${field.name} illuminance`, unit: 'lx', value, sensitivities: c };
 }
 
@@ -33,13 +37,13 @@ export function pointNet(layout: Layout, points: PointsLayout, point: number): O
   const c = blank(layout);
   const { field } = points;
   const gross = field.gross[point]!;
-  const value = gross - layout.ambientMean - layout.ambientOffsets[point]!;
+  const value = gross - field.light * (layout.ambientMean + layout.ambientOffsets[point]!);
   c[layout.gain] = value;
-  putFactors(c, points, gross);
-  c[layout.ambient] = -1;
+  putFactors(c, points, gross, value);
+  c[layout.ambient] = -field.light;
   putPoint(c, points, point, 1);
   const offset = layout.ambientDigits[point];
-  if (offset !== undefined) c[offset]! -= layout.ambientScale;
+  if (offset !== undefined) c[offset]! -= field.light * layout.ambientScale;
   return {
     id: '',
     label: `${field.name} illuminance at point ${point + 1}`,
@@ -49,9 +53,9 @@ export function pointNet(layout: Layout, points: PointsLayout, point: number): O
   };
 }
 
-/** What bears on all readings of a field alike. */
-function putFactors(c: number[], { spectral, linearity }: PointsLayout, gross: number): void {
-  for (const { at, share } of spectral) c[at]! += share * gross;
+/** What bears on all readings of a field alike, or on what is left of them without ambient light. */
+function putFactors(c: number[], { spectral, linearity }: PointsLayout, gross: number, net: number): void {
+  for (const { at, share } of spectral) c[at]! += share * net;
   if (linearity >= 0) c[linearity]! += gross;
 }
 

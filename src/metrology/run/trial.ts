@@ -14,6 +14,7 @@ interface Flat {
   /** −1 where there is none. */
   readonly linearity: number;
   readonly placing: number;
+  readonly light: number;
   readonly gross: readonly number[];
   /** Digits components in use and the weight of each in the mean. */
   readonly digits: Int32Array;
@@ -47,7 +48,7 @@ export function runTrial({ components, outputs, layout }: RunModel): TrialModel 
   const netOf = (flat: Flat, x: Float64Array) => {
     let dark = x[ambient]!;
     for (let j = 0; j < offsets.length; j++) dark += weights[j]! * x[offsets[j]!]!;
-    return x[gain]! * (responseOf(flat, x) * meanGross(flat, x) - dark);
+    return x[gain]! * mismatchOf(flat, x) * (linearityOf(flat, x) * meanGross(flat, x) - flat.light * dark);
   };
   const evaluate = (x: Float64Array, y: Float64Array) => {
     let common = 1;
@@ -86,12 +87,14 @@ export function runTrial({ components, outputs, layout }: RunModel): TrialModel 
   return { components, outputs, evaluate };
 }
 
-/** How much more than it should the meter makes of a field's light; 1 where nothing is wrong. */
-function responseOf({ spectral, shares, linearity }: Response, x: Float64Array): number {
-  let response = 0;
-  for (let j = 0; j < spectral.length; j++) response += shares[j]! * x[spectral[j]!]!;
-  return linearity < 0 ? response : response * x[linearity]!;
+/** By how much the correction for a field's light is wrong; 1 where it is right. */
+function mismatchOf({ spectral, shares }: Response, x: Float64Array): number {
+  let mismatch = 0;
+  for (let j = 0; j < spectral.length; j++) mismatch += shares[j]! * x[spectral[j]!]!;
+  return mismatch;
 }
+/** By how much all readings of a field are wrong, whatever light is in them. */
+const linearityOf = ({ linearity }: Response, x: Float64Array) => (linearity < 0 ? 1 : x[linearity]!);
 type Response = Pick<Flat, 'spectral' | 'shares' | 'linearity'>;
 
 function meanGross(flat: Flat, x: Float64Array): number {
@@ -111,6 +114,7 @@ function flatten({ field, digits, ...at }: PointsLayout): Flat {
   return {
     points,
     gross: field.gross,
+    light: field.light,
     grossMean: field.gross.reduce((all, lux) => all + lux, 0) / points,
     resolution: at.resolution,
     repeatability: at.repeatability,
@@ -143,13 +147,13 @@ function pointReader(
   ];
   const placing = at.placing < 0 ? -1 : at.placing + point;
   const response = responseParts(at);
-  const { correction } = field;
+  const { correction, light } = field;
   const offset = ambientOffsets[point]!;
   const room = ambientDigits[point] ?? -1;
   return (x: Float64Array) => {
     const held = placing < 0 ? gross : gross * x[placing]!;
     const read = held + x[resolution]! + x[repeatability]! + correction * x[digits]!;
     const dark = x[ambient]! + offset + (room < 0 ? 0 : ambientScale * x[room]!);
-    return x[gain]! * (responseOf(response, x) * read - dark);
+    return x[gain]! * mismatchOf(response, x) * (linearityOf(response, x) * read - light * dark);
   };
 }

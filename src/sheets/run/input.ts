@@ -148,8 +148,11 @@ function needed(cells: NamedCells, name: CellName, words: string): Outcome<numbe
   return bad(invalid('not-a-number', words, `The sheet has no number for the ${words}.`));
 }
 
-/** As typed, not as the sheet works it out. */
-function correctionOf(cells: NamedCells, name: 'white' | Primary): Outcome<number> {
+/** As typed, not as the sheet works it out; what of it is for the projector's light alone stands beside it. */
+function correctionOf(
+  cells: NamedCells,
+  name: 'white' | Primary,
+): Outcome<{ readonly correction: number; readonly light: number }> {
   const factors = all([
     needed(cells, 'CalibrationFactor', 'calibration factor'),
     needed(cells, `${stemOf(name)}Spectral`, `correction for ${name}`),
@@ -158,7 +161,9 @@ function correctionOf(cells: NamedCells, name: 'white' | Primary): Outcome<numbe
     throwDistance: maybe(cells, 'ThrowDistance'),
     sensorHeight: maybe(cells, 'SensorHeight'),
   });
-  return chain(factors, ([calibration, spectral]) => good(calibration * spectral * place));
+  return chain(factors, ([calibration, spectral]) =>
+    good({ correction: calibration * spectral * place, light: spectral * place }),
+  );
 }
 
 /** Readings of one field and its repeats, colours sorted out of the tiles where there are tiles. */
@@ -178,7 +183,7 @@ function fieldOf(cells: NamedCells, name: 'white' | Primary): Outcome<FieldInput
   return good({
     repeats: parts.value[0],
     range: parts.value[1],
-    correction: parts.value[2],
+    ...parts.value[2],
     spectralHalf: maybe(cells, `${stem}Mismatch`),
   });
 }
@@ -200,7 +205,7 @@ function blackOf(cells: NamedCells): Outcome<Pick<RunInput, 'black'>> {
   ] as const);
   return chain(parts, ([reading, range, correction]) =>
     good({
-      black: { repeats: [reading], range, correction, spectralHalf: maybe(cells, 'BlackMismatch') },
+      black: { repeats: [reading], range, ...correction, spectralHalf: maybe(cells, 'BlackMismatch') },
     }),
   );
 }
@@ -220,7 +225,7 @@ function boardOf(cells: NamedCells): Outcome<Pick<RunInput, 'board'>> {
       single(cells, 'BoardTopLeft') === 'black' ? 'black' : 'white',
     );
     return good({
-      board: { white, black, range, correction, blackSpectralHalf: maybe(cells, 'BlackMismatch') },
+      board: { white, black, range, ...correction, blackSpectralHalf: maybe(cells, 'BlackMismatch') },
     });
   });
 }
