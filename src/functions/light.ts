@@ -90,7 +90,12 @@ export const lightFunctions = [
   define({
     id: 'OUTPUT',
     summary: 'Light output of one field: mean of nine net illuminances times the image area.',
-    params: { readings: readings(NINE, 'nine-point'), area: area(), ...conversionParams(NINE), light: light() },
+    params: {
+      readings: readings(NINE, 'nine-point'),
+      area: area(),
+      ...conversionParams(NINE),
+      light: light(),
+    },
     result: { kind: 'number', unit: 'lm' },
     formula: 'Φ = area × mean of ((display × range factor × lux per unit × correction − ambient) × light)',
     source: OUTPUT_SOURCE,
@@ -101,7 +106,12 @@ export const lightFunctions = [
     id: 'FITTEDOUTPUT',
     summary:
       'Estimate of the light output over the whole image, by a smooth surface through nine points: for figures of other origin.',
-    params: { readings: readings(NINE, 'nine-point'), area: area(), ...conversionParams(NINE), light: light() },
+    params: {
+      readings: readings(NINE, 'nine-point'),
+      area: area(),
+      ...conversionParams(NINE),
+      light: light(),
+    },
     result: { kind: 'number', unit: 'lm' },
     formula: 'Φ = area × (9 × corners + 6 × edges + 4 × centre of the net illuminances) ÷ 64',
     source:

@@ -11,7 +11,7 @@ import type { SpotSetup } from './spot/setup';
 import { putTable } from './spot/table';
 
 /** Layout version of spot check sheets. */
-export const SPOT_VERSION = 3;
+export const SPOT_VERSION = 4;
 
 const METHOD =
   'Spot check: one reading at the centre of the image in white, red, green and blue, unit after unit, at one place and one image size. ' +

@@ -34,11 +34,10 @@ function grids(view: SheetView, setup: RunSetup): Finding[] {
     const raw = gridOf(view, `${stem}Readings`);
     if (!place || raw.length !== 3 || raw[0]!.length !== 3) return [];
     const ranges = gridOf(view, `${stem}Range`).flat();
-    const colour = field === 'black' || field === 'ambient' ? 'white' : field;
     const remark = findings(field, raw, meter.digit, {
       unit: meter.unit,
       range: Array.from({ length: 9 }, (_, i) => (typeof ranges[i] === 'number' ? Number(ranges[i]) : 1)),
-      correction: meter.calibration * (field === 'ambient' ? 1 : meter.corrections[colour]),
+      correction: meter.calibration,
       ambient: ambient.ok ? ambient.value : 0,
     });
     if (remark === NOTHING || remark === EMPTY) return [];

@@ -46,8 +46,8 @@ export function typedWhite(view: SheetView, setup: RunSetup): Outcome<number[]> 
   ] as const);
   return chain(read, ([repeats, range, ambient]) => {
     const display = range.map((_, i) => mean(repeats.map((list) => list[i]!)));
-    const correction = calibration * corrections.white * sensorFactor(setup.uncertainty);
-    return netIlluminances(display, NINE, 'white', { unit, range, correction, ambient });
+    const light = corrections.white * sensorFactor(setup.uncertainty);
+    return netIlluminances(display, NINE, 'white', { unit, range, correction: calibration, ambient, light });
   });
 }
 

@@ -22,7 +22,7 @@ export function sourceOfCall(node: Node): Source | undefined {
 const NAMED: readonly (readonly [RegExp, string, string])[] = [
   [
     /Net$/,
-    'E = number on the display × range factor × lux per unit × correction − ambient',
+    'E = (number on the display × range factor × lux per unit × calibration − ambient) × spectral correction × factor for the sensor’s place',
     'common practice; the display is not the illuminance until the range factor is applied',
   ],
   [

@@ -44,6 +44,9 @@ const rectangular = (cause: Omit<Cause, 'divisor' | 'dof'>): Cause => ({
   dof: INFINITE,
 });
 
+/** How often ambient light is taken off: with what corrects the light of each field. */
+const LIGHTS = { White: 'WhiteLight', Colour: '(RedLight+GreenLight+BlueLight)' } as const;
+
 /** Sensitivities are those of the run sheet's budgets, as parts of the result. */
 function causesOf({ readings, ambient, image }: BatchSetup): Cause[] {
   const other = rectangular({
@@ -53,12 +56,13 @@ function causesOf({ readings, ambient, image }: BatchSetup): Cause[] {
     colour: '1',
     words: 'as stated above',
   });
-  // An ambient light nobody measured bears on white once, on red, green and blue each.
+  const both = isCentre(readings) ? 'SQRT(2)*' : '';
+  // An ambient light nobody measured bears on white once, on red, green and blue each, as much as their light is corrected.
   const dark = rectangular({
     label: 'Ambient light, not measured',
     half: `IF(ISNUMBER(AmbientHalf),0,${AMBIENT_UNMEASURED})`,
-    white: isCentre(readings) ? 'SQRT(2)' : '1',
-    colour: isCentre(readings) ? '3*SQRT(2)' : '3',
+    white: `${both}${LIGHTS.White}`,
+    colour: `${both}${LIGHTS.Colour}`,
     words: 'assumed: 1 % of white; 0 where a half-width in lux is entered above',
   });
   const unknown = ambient === 'none' ? [dark] : [];
@@ -326,7 +330,6 @@ function putTerms(w: BlockWriter, setup: BatchSetup, judged: Judged): void {
     const squares = factors(id, (each) => `(${each.map((factor) => `${factor}^2`).join('+')})`);
     return `${both}SQRT((${sum}*MeterDigitsUsed*MeterDigit)^2/3+(MeterDigit/2)^2/3/${points}*${squares})`;
   };
-  const times = (id: 'White' | 'Colour') => (id === 'White' ? '' : `${primaries.length}*`);
   const lines: readonly [string, string, string, (id: 'White' | 'Colour') => string, string][] = [
     [
       'Stated U, relative',
@@ -342,7 +345,7 @@ function putTerms(w: BlockWriter, setup: BatchSetup, judged: Judged): void {
       'Ambient, u in lx',
       'Ambient',
       '0.0000',
-      (id) => `${both}${times(id)}AmbientHalfUsed/SQRT(3)`,
+      (id) => `${both}${LIGHTS[id]}*AmbientHalfUsed/SQRT(3)`,
       'the half-width above',
     ],
     [
@@ -352,7 +355,7 @@ function putTerms(w: BlockWriter, setup: BatchSetup, judged: Judged): void {
       (id) =>
         ambient === 'none'
           ? '0'
-          : `IF(ISNUMBER(AmbientHalf),0,${both}${times(id)}${AMBIENT_FRACTION}/SQRT(3))`,
+          : `IF(ISNUMBER(AmbientHalf),0,${both}${LIGHTS[id]}*${AMBIENT_FRACTION}/SQRT(3))`,
       'of the row’s ambient light',
     ],
   ];

@@ -106,10 +106,22 @@ export class RowFormulas {
     return each.length === 1 ? each[0]! : `${which}(${each.join(',')})`;
   }
 
+  /** Ambient light as it stands in the illuminances of fields: read without what corrects the projector's light. */
+  private dark(...fields: readonly BatchField[]): string {
+    const lights = fields.map((field) => `${stemOf(field)}Light`);
+    return `${this.ambient}*${lights.length === 1 ? lights[0] : `(${lights.join('+')})`}`;
+  }
+
+  /** Whether a reading of these fields is below ambient light. */
+  private isBelow(fields: readonly BatchField[]): string {
+    const each = fields.map((field) => `${this.extreme('MIN', [field])}<${this.dark(field)}`);
+    return each.length === 1 ? each[0]! : `OR(${each.join(',')})`;
+  }
+
   /** Net illuminance at the centre, of one field or of several together. */
   private net(fields: readonly BatchField[]): string {
     const sum = fields.map((field) => this.gross(this.cells([field]), field)).join('+');
-    return `(${sum}-${fields.length === 1 ? '' : `${fields.length}*`}${this.ambient})`;
+    return `(${sum}-${this.dark(...fields)})`;
   }
 
   private state(): string {
@@ -131,7 +143,7 @@ export class RowFormulas {
           : []),
         ['COUNT(SetupReady)=0', SAYS.seeSetup],
         [`${this.extreme('MAX', this.fields)}>${ABSURD_LUX}`, SAYS.tooBright],
-        [`${this.extreme('MIN', this.fields)}<${this.ambient}`, SAYS.ambientExceeds],
+        [this.isBelow(this.fields), SAYS.ambientExceeds],
       ],
       `"${SAYS.complete}"`,
     );
@@ -149,13 +161,13 @@ export class RowFormulas {
     const needed = [this.ambient, 'SetupReady', ...(reference ? [reference] : [])];
     const ready = `${taken(this.at('range'))}*(COUNT(${needed.join(',')})=${needed.length})`;
     const see = `"${SAYS.seeState}"`;
-    const sound = `OR(${this.ambient}<0,${this.extreme('MAX', fields)}>${ABSURD_LUX},${this.extreme('MIN', fields)}<${this.ambient})`;
+    const sound = `OR(${this.ambient}<0,${this.extreme('MAX', fields)}>${ABSURD_LUX},${this.isBelow(fields)})`;
     return `IF(${taken(cells)}<${n},IF(LEN(${this.at('state')})=0,"",${taken(cells)}&" of ${n}"),IF(${ready}=0,${see},IF(${sound},${see},${value})))`;
   }
 
   private output(field: BatchField): string {
     const mean = this.gross(`AVERAGE(${this.cells([field])})`, field);
-    return this.once([field], `(${mean}-${this.ambient})*ImageArea`);
+    return this.once([field], `(${mean}-${this.dark(field)})*ImageArea`);
   }
 
   private part(fields: readonly BatchField[], net: string, id: Judged): string {
@@ -179,7 +191,7 @@ export class RowFormulas {
 
   private uniformity(): string {
     const white = this.at('white');
-    const net = (which: 'MIN' | 'MAX') => `(${this.extreme(which, ['white'])}-${this.ambient})`;
+    const net = (which: 'MIN' | 'MAX') => `(${this.extreme(which, ['white'])}-${this.dark('white')})`;
     return `IF(COUNT(${white})=0,"",IF(${white}>0,${net('MIN')}/${net('MAX')},""))`;
   }
 

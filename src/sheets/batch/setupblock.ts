@@ -2,6 +2,7 @@ import { type Bounds, TINY } from '../../photometry/bounds';
 import { fieldsOf, hasColour, isCentre } from '../../procurement/batch/columns';
 import { stemOf } from '../names/stem';
 import { FORMAT } from '../run/layout';
+import { lightOf } from '../run/lightof';
 import { derivedPairs, pairs, SIDE_CHECKS } from '../run/setup';
 import { levelOf } from '../run/uncertainty';
 import { defaultRunSetup, type RunSetup } from '../runsetup';
@@ -164,6 +165,24 @@ function putFactors(w: BlockWriter, { readings }: BatchSetup): void {
     'DisplayFactors',
     `${w.at(3, first)}:${w.at(3, w.row - 1)}`,
     'Lux per unit of the display, field by field',
+  );
+  const lights = w.row;
+  for (const field of fieldsOf(readings)) {
+    const stem = stemOf(field);
+    w.derived(
+      {
+        label: `Correction of light alone, ${field}`,
+        name: `${stem}Light`,
+        formula: `=${isCentre(readings) ? `${stem}Spectral` : lightOf(stem)}`,
+        format: FORMAT.general,
+      },
+      'spectral correction × sensor’s place: not in the ambient reading, so multiplied with it',
+    );
+  }
+  w.b.name(
+    'LightFactors',
+    `${w.at(3, lights)}:${w.at(3, w.row - 1)}`,
+    'Corrections of the projector’s light alone, field by field',
   );
   const count = fieldsOf(readings).length;
   const area = isCentre(readings) ? '' : '*COUNTIF(ImageArea,">0")';

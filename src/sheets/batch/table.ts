@@ -291,7 +291,7 @@ const functionOf = (readings: BatchReadings) => (isCentre(readings) ? 'BATCHCENT
 
 /** The one function for a block of rows, over all of which it spills. */
 function callOf(readings: BatchReadings, ofRows: readonly string[]): string {
-  const rest = 'DisplayFactors,Limits,SpreadTerms,DecisionRule';
+  const rest = 'DisplayFactors,Limits,SpreadTerms,DecisionRule,LightFactors';
   return `LIGHT.${functionOf(readings)}(${ofRows.join(',')},${isCentre(readings) ? 'ReferenceTerms' : 'ImageArea'},${rest})`;
 }
 

@@ -5,7 +5,7 @@ import { defaultBatchSetup } from '../batch/setup';
 import { filled } from '../filled';
 import type { Plan } from '../plan';
 import { type InventedUnit, illuminance, Scatter } from './light';
-import { display, EXAMPLE_METER } from './meter';
+import { display, EXAMPLE_METER, seenBy } from './meter';
 import { EXAMPLE_ROOMS } from './network';
 import { exampleSetup, TEST_AREA, TEST_ROOM } from './runs';
 
@@ -43,10 +43,10 @@ export function exampleBatch(units: readonly InventedUnit[], id: string): Plan {
   const rows = units.map((unit) => {
     const scatter = new Scatter(unit.seed);
     return BATCH_FIELDS.flatMap((field) => {
-      const correction = EXAMPLE_METER.calibration * EXAMPLE_METER.corrections[field];
       return NINE_POINTS.map((point) => {
-        const lux = illuminance(unit, field, TEST_AREA, point) * scatter.around1(PLACE) + TEST_ROOM;
-        return display(lux, EXAMPLE_METER.range, correction);
+        const own = illuminance(unit, field, TEST_AREA, point) * scatter.around1(PLACE);
+        const lux = seenBy(EXAMPLE_METER, field, 1, own, TEST_ROOM);
+        return display(lux, EXAMPLE_METER.range, EXAMPLE_METER.calibration);
       });
     });
   });

@@ -1,4 +1,5 @@
 import type { MeterSetup } from '../runsetup';
+import type { LitField } from './light';
 
 /** An invented lux meter of four digits that ends at 1999: display steps of 1, range factors 0.1, 1 and 10. */
 export const EXAMPLE_METER: MeterSetup = {
@@ -23,9 +24,20 @@ export function rangeFor(lux: readonly number[]): number {
 }
 
 /**
- * The number on the display for a true illuminance.
- * @param correction what the reading will be multiplied with to become the illuminance
+ * What the meter makes of the light at a point, lx: of the projector's too much or too little by what its readings are
+ * corrected with, of the room's what it is.
  */
-export function display(lux: number, range: number, correction: number): number {
-  return Math.max(0, Math.round(lux / correction / range));
+export function seenBy(
+  { corrections }: MeterSetup,
+  field: LitField,
+  place: number,
+  own: number,
+  room: number,
+) {
+  return own / (corrections[field] * place) + room;
+}
+
+/** The number on the display for what the meter makes of the light. */
+export function display(lux: number, range: number, calibration: number): number {
+  return Math.max(0, Math.round(lux / calibration / range));
 }

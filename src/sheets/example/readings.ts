@@ -1,9 +1,10 @@
 import { CORNER_POINTS, NINE_POINTS, type Point } from '../../photometry/points';
 import { PRIMARIES, patternShowing } from '../../photometry/tiles';
 import type { Typed } from '../filled';
+import { sensorFactor } from '../run/causes';
 import type { RunSetup } from '../runsetup';
 import { type InventedUnit, illuminance, type LitField, Scatter } from './light';
-import { display, rangeFor } from './meter';
+import { display, rangeFor, seenBy } from './meter';
 
 /** Parts by which readings scatter: another place of the meter, and the same place again. */
 const PLACE = 0.004;
@@ -21,21 +22,16 @@ export function readingsOf(unit: InventedUnit, setup: RunSetup, area: number, ro
   const scatter = new Scatter(unit.seed);
   const { meter, repeats } = setup;
   const typed: Record<string, Grid> = {};
-  const correctionOf = (field: LitField) => meter.calibration * meter.corrections[field];
+  const place = sensorFactor(setup.uncertainty);
+  /** What the meter makes of the projector's light and the room's, lx. */
+  const seenOf = (field: LitField, own: number, dark: number) => seenBy(meter, field, place, own, dark);
   const ambient = NINE_POINTS.map(() => (setup.ambient === 'none' ? 0 : room * scatter.around1(0.06)));
 
-  /** A grid of true illuminances as typed numbers with the range they were read in. */
-  const put = (
-    readings: string,
-    range: string,
-    columns: number,
-    lux: readonly number[],
-    corrections: readonly number[],
-    repeat?: string,
-  ) => {
-    const factor = rangeFor(lux.map((e, i) => (e * (1 + 4 * AGAIN)) / corrections[i]!));
+  /** A grid of what the meter makes of the light as typed numbers with the range they were read in. */
+  const put = (readings: string, range: string, columns: number, lux: readonly number[], repeat?: string) => {
+    const factor = rangeFor(lux.map((e) => (e * (1 + 4 * AGAIN)) / meter.calibration));
     typed[readings] = rows(
-      lux.map((e, i) => display(e, factor, corrections[i]!)),
+      lux.map((e) => display(e, factor, meter.calibration)),
       columns,
     );
     typed[range] = rows(
@@ -45,78 +41,47 @@ export function readingsOf(unit: InventedUnit, setup: RunSetup, area: number, ro
     if (repeat === undefined) return;
     for (let k = 2; k <= repeats; k++)
       typed[`${repeat}${k}`] = rows(
-        lux.map((e, i) => display(e * scatter.around1(AGAIN), factor, corrections[i]!)),
+        lux.map((e) => display(e * scatter.around1(AGAIN), factor, meter.calibration)),
         columns,
       );
   };
   const seen = (field: LitField, points: readonly Point[], own: readonly number[]) =>
-    points.map((point, i) => illuminance(unit, field, area, point) * scatter.around1(PLACE) + own[i]!);
-
-  if (setup.ambient === 'once') put('AmbientReadings', 'AmbientRange', 1, [ambient[4]!], [meter.calibration]);
-  if (setup.ambient === 'nine points')
-    put(
-      'AmbientReadings',
-      'AmbientRange',
-      3,
-      ambient,
-      ambient.map(() => meter.calibration),
+    points.map((point, i) =>
+      seenOf(field, illuminance(unit, field, area, point) * scatter.around1(PLACE), own[i]!),
     );
+
+  if (setup.ambient === 'once') put('AmbientReadings', 'AmbientRange', 1, [ambient[4]!]);
+  if (setup.ambient === 'nine points') put('AmbientReadings', 'AmbientRange', 3, ambient);
   const there = setup.ambient === 'once' ? ambient.map(() => ambient[4]!) : ambient;
 
   const field = (name: LitField) => {
     const stem = stemOf(name);
-    put(
-      `${stem}Readings`,
-      `${stem}Range`,
-      3,
-      seen(name, NINE_POINTS, there),
-      NINE_POINTS.map(() => correctionOf(name)),
-      `${stem}Repeat`,
-    );
+    put(`${stem}Readings`, `${stem}Range`, 3, seen(name, NINE_POINTS, there), `${stem}Repeat`);
   };
   field('white');
   if (setup.colour === 'full fields') for (const name of PRIMARIES) field(name);
   if (setup.colour === 'tiled patterns') putPatterns();
   if (setup.black) {
-    const lux = NINE_POINTS.map(
-      (point, i) => illuminance(unit, 'white', area, point) / unit.contrast + there[i]!,
+    const lux = NINE_POINTS.map((point, i) =>
+      seenOf('white', illuminance(unit, 'white', area, point) / unit.contrast, there[i]!),
     );
-    put(
-      'BlackReadings',
-      'BlackRange',
-      3,
-      lux,
-      lux.map(() => correctionOf('white')),
-    );
+    put('BlackReadings', 'BlackRange', 3, lux);
   }
   if (setup.corners) {
     // The ambient light of the nearest of the nine points.
     const own = [0, 2, 6, 8].map((i) => there[i]!);
-    put(
-      'CornerReadings',
-      'CornerRange',
-      2,
-      seen('white', CORNER_POINTS, own),
-      own.map(() => correctionOf('white')),
-    );
+    put('CornerReadings', 'CornerRange', 2, seen('white', CORNER_POINTS, own));
   }
   if (setup.checkerboard) {
-    const lux = boardPoints().map(
-      ({ point, isWhite }) =>
-        illuminance(unit, 'white', area, point) * (isWhite ? 0.97 : 1 / unit.board) + there[4]!,
+    const lux = boardPoints().map(({ point, isWhite }) =>
+      seenOf('white', illuminance(unit, 'white', area, point) * (isWhite ? 0.97 : 1 / unit.board), there[4]!),
     );
-    put(
-      'BoardReadings',
-      'BoardRange',
-      4,
-      lux,
-      lux.map(() => correctionOf('white')),
-    );
+    put('BoardReadings', 'BoardRange', 4, lux);
     // One range factor serves the whole board.
     typed.BoardRange = [[typed.BoardRange![0]![0]!]];
   }
-  const centre = illuminance(unit, 'white', area, NINE_POINTS[4]!) * (1 + unit.drift) + there[4]!;
-  put('LastReading', 'LastRange', 1, [centre], [correctionOf('white')]);
+  const centre = illuminance(unit, 'white', area, NINE_POINTS[4]!) * (1 + unit.drift);
+  put('LastReading', 'LastRange', 1, [seenOf('white', centre, there[4]!)]);
   return typed;
 
   /** Each pattern shows every primary in three of its tiles. */
@@ -131,7 +96,6 @@ export function readingsOf(unit: InventedUnit, setup: RunSetup, area: number, ro
         `Pattern${letter}Range`,
         3,
         shown.map((p, i) => primaries[p]![i]!),
-        shown.map((p) => correctionOf(PRIMARIES[p]!)),
         `Pattern${letter}Repeat`,
       );
     });

@@ -34,11 +34,12 @@ const LINES = [
 const SHARED = [
   'Limits',
   'DisplayFactors',
+  'LightFactors',
   'ReferenceTerms',
   'SpreadTerms',
   'SharedNu',
   'SetupReady',
-  ...every(FIELDS, ['Spectral', 'Correction', 'Factor']),
+  ...every(FIELDS, ['Spectral', 'Correction', 'Factor', 'Light']),
   ...every(PRIMARIES, ['Own']),
   ...every(BOTH, [
     'Stated',

@@ -53,7 +53,6 @@ export function putBand(
     }
     const { stem } = grid;
     const isReading = stem === 'Black' ? anyNumber : above0;
-    const correction = stem === 'Black' ? 'WhiteCorrection' : `${stem}Correction`;
     const title = grid.kind === 'field' ? `${stem}, full field` : `${stem}, from the tiles`;
     b.wide(block(column, row, 1, 3), { role: 'heading', value: title });
     const placed =
@@ -62,16 +61,10 @@ export function putBand(
         : putSorted(b, column, rows, grid.stem, grid.patterns);
     const net = block(column, rows.net, 3, 3);
     putState(b, column, rows, stateFormula(placed.shown, GRID_NAMES, isReading));
-    putNet(
-      b,
-      { readings: placed.shown, ranges: placed.ranges, net },
-      correction,
-      ambientOf(context),
-      isReading,
-    );
+    putNet(b, { readings: placed.shown, ranges: placed.ranges, net }, stem, ambientOf(context), isReading);
     nameGrid(b, { stem, title }, { ...placed, net }, grid.kind === 'sorted');
     const isRepeated = placed.shown !== placed.readings;
-    putRemarks(b, next++, stem, title, isRepeated ? `${stem}Mean` : `${stem}Readings`, correction, context);
+    putRemarks(b, next++, stem, title, isRepeated ? `${stem}Mean` : `${stem}Readings`, context);
     cells[stem] = placed.cells;
   }
   return { next, cells, patterns };
@@ -125,10 +118,9 @@ function putRemarks(
   stem: Stem,
   title: string,
   display: string,
-  correction: string,
   context: FieldContext,
 ): void {
-  const call = `IFERROR(LIGHT.FINDINGS("${stem.toLowerCase()}",${display},MeterUnit,${stem}Range,${correction},${ambientIfThere(context)},MeterDigit),"remarks need the add-in")`;
+  const call = `IFERROR(LIGHT.FINDINGS("${stem.toLowerCase()}",${display},MeterUnit,${stem}Range,CalibrationFactor,${ambientIfThere(context)},MeterDigit),"remarks need the add-in")`;
   // Black may read 0, and an empty cell reaches a function as 0: the sheet counts first.
   const remarks = stem === 'Black' ? `IF(COUNT(BlackReadings)<9,"no complete grid yet",${call})` : call;
   b.put(`A${row}`, { role: 'label', value: `Remarks, ${stem.toLowerCase()}` });

@@ -13,7 +13,7 @@ const DECADES = [0.1, 1, 10, 100, 1000] as const;
 export function putDigits(b: PlanBuilder, row: number, setup: RunSetup): number {
   const { colour, black, checkerboard } = setup;
   const columns: readonly (readonly [column: string, head: string, name: string, weight: Weight])[] = [
-    ['B', 'in white', 'DigitsWhite', (range) => `${weight('White', range)}${less(setup, range)}`],
+    ['B', 'in white', 'DigitsWhite', (range) => `${weight('White', range)}${less(setup, range, ['White'])}`],
     ['C', 'min, max', 'DigitsUniformity', (range) => uniformity(setup, range)],
     ...(checkerboard
       ? ([['D', 'on board', 'DigitsBoard', (range: Range) => board(setup, range)]] as const)
@@ -25,7 +25,7 @@ export function putDigits(b: PlanBuilder, row: number, setup: RunSetup): number 
       (range) =>
         colour === 'none'
           ? '0'
-          : `${PRIMARY_STEMS.map((stem) => weight(stem, range)).join('+')}${less(setup, range, 3)}`,
+          : `${PRIMARY_STEMS.map((stem) => weight(stem, range)).join('+')}${less(setup, range, PRIMARY_STEMS)}`,
     ],
     ...(black
       ? ([
@@ -33,7 +33,7 @@ export function putDigits(b: PlanBuilder, row: number, setup: RunSetup): number 
             'G',
             'in black',
             'DigitsBlack',
-            (range: Range) => `${weight('Black', range)}${less(setup, range)}`,
+            (range: Range) => `${weight('Black', range)}${less(setup, range, ['Black'])}`,
           ],
         ] as const)
       : []),
@@ -69,16 +69,18 @@ function inRange(grid: string, range: Range): string {
   return range === 'other' ? `ROUND(SUM(${grid})-${DECADES.map(of).join('-')},9)` : of(range);
 }
 
+/** The black field is read with the correction for white. */
+const correction = (stem: BudgetStem) => `${stem === 'Black' ? 'White' : stem}Correction`;
+
 function weight(stem: BudgetStem, range: Range): string {
-  // The black field is read with the correction for white.
-  return `${inRange(`${stem}Range`, range)}/9*${stem === 'Black' ? 'White' : stem}Correction`;
+  return `${inRange(`${stem}Range`, range)}/9*${correction(stem)}`;
 }
 
-/** What the ambient reading takes off: read once for all points, or at each of nine. */
-function less({ ambient }: RunSetup, range: Range, times = 1): string {
+/** What the ambient reading takes off each field, with the field's correction: read once for all points, or at each of nine. */
+function less({ ambient }: RunSetup, range: Range, stems: readonly BudgetStem[]): string {
   if (ambient === 'none') return '';
-  const mean = `${inRange('AmbientRange', range)}/${ambient === 'once' ? 1 : 9}*CalibrationFactor`;
-  return `-${times === 1 ? '' : `${times}*`}${mean}`;
+  const all = stems.map(correction).join('+');
+  return `-${inRange('AmbientRange', range)}/${ambient === 'once' ? 1 : 9}*${stems.length === 1 ? all : `(${all})`}`;
 }
 
 /** Of the darkest point, less that of the brightest as often as the uniformity says. */
@@ -89,12 +91,12 @@ function uniformity(setup: RunSetup, range: Range): string {
     const read = `${inRange(`${stem}Range`, range)}*WhiteCorrection`;
     if (ambient === 'none') return read;
     const room = ambient === 'once' ? 'AmbientRange' : `${stem}AmbientRange`;
-    return `(${read}-${inRange(room, range)}*CalibrationFactor)`;
+    return `(${read}-${inRange(room, range)}*WhiteCorrection)`;
   };
   return `IF(COUNT(${V})=0,0,${at('Darkest')}-${V}*${at('Brightest')})`;
 }
 
 /** Of all tiles alike. */
 function board(setup: RunSetup, range: Range): string {
-  return `${inRange('BoardRange', range)}*WhiteCorrection${less(setup, range)}`;
+  return `${inRange('BoardRange', range)}*WhiteCorrection${less(setup, range, ['White'])}`;
 }

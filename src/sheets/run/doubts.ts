@@ -2,6 +2,7 @@ import type { PlanBuilder } from '../builder';
 import type { RunSetup } from '../runsetup';
 import { putDerived } from './derived';
 import { FORMAT } from './layout';
+import { lightOf } from './lightof';
 import { ADDED, gross, madeOf, rounding, squares } from './lines/line';
 import { PRIMARY_STEMS } from './stems';
 
@@ -25,6 +26,7 @@ export function putBlackDoubts(b: PlanBuilder, start: number, { black, checkerbo
   let row = start;
   const offset = '(MeterDigitsUsed*MeterDigit*LuxPerUnit)^2';
   const step = '(MeterDigit*LuxPerUnit/2)^2';
+  const room = `(AmbientHalfUsed*${lightOf('Black')})^2/3`;
   const put = (label: string, name: string, ready: string, squared: readonly string[]) =>
     putDerived(
       b,
@@ -41,18 +43,19 @@ export function putBlackDoubts(b: PlanBuilder, start: number, { black, checkerbo
       `${offset}/3*SUMSQ(DigitsBlack)`,
       `${step}/3*${rounding('Black')}/81`,
       'BlackScatter^2/9',
-      `(BlackMismatchUsed^2+LinearityHalfUsed^2)/3*${gross('Black')}^2`,
+      `LinearityHalfUsed^2/3*${gross('Black')}^2`,
+      'BlackMismatchUsed^2/3*AVERAGE(BlackNet)^2',
       `PlacingHalfUsed^2/3*${squares('Black')}/81`,
-      'AmbientHalfUsed^2/3',
+      room,
     ]);
   if (checkerboard)
     put('Doubt of black tiles', 'BoardDoubt', 'COUNT(BoardBlack,AmbientMean,AmbientHalfUsed)<3', [
       `${offset}/3*SUMSQ(DigitsBoard)`,
       `${step}/3*(BoardRange*WhiteCorrection)^2/8`,
       'BoardBlackScatter^2/8',
-      'BlackMismatchUsed^2/3*BoardBlack^2',
+      'BlackMismatchUsed^2/3*(BoardBlack-AmbientMean)^2',
       `PlacingHalfUsed^2/3*(BoardBlackScatter/RepeatPartUsed)^2/8`,
-      'AmbientHalfUsed^2/3',
+      room,
     ]);
   return row;
 }

@@ -5,6 +5,7 @@ import type { PlanBuilder } from '../builder';
 import type { RunSetup } from '../runsetup';
 import { putDerived } from './derived';
 import { FORMAT } from './layout';
+import { lightOf } from './lightof';
 
 /** A chain of IFs over the nine points in some order: the last one needs no question. */
 function choose(
@@ -30,8 +31,9 @@ export function putExtremes(b: PlanBuilder, start: number, setup: RunSetup): num
   row = putExtreme(b, row, 'Brightest', 'MAX', BACKWARD, setup);
   const step = '(WhiteRange*WhiteCorrection*MeterDigit*LuxPerUnit/2)^2/3';
   const { repeats } = setup;
-  const scatter = repeats > 1 ? `WhiteScatter^2/${repeats}` : `(RepeatPartUsed*(WhiteNet+AmbientLux))^2`;
-  const placing = '(PlacingHalfUsed*(WhiteNet+AmbientLux))^2/3';
+  const read = `(WhiteNet+AmbientLux*${lightOf('White')})`;
+  const scatter = repeats > 1 ? `WhiteScatter^2/${repeats}` : `(RepeatPartUsed*${read})^2`;
+  const placing = `(PlacingHalfUsed*${read})^2/3`;
   const bound = `${CLEAR_SQUARED}*(${step}+${scatter}+${placing})`;
   const near = `((WhiteNet-MIN(WhiteNet))^2<=${bound})+((MAX(WhiteNet)-WhiteNet)^2<=${bound})`;
   putDerived(

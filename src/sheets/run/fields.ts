@@ -2,6 +2,7 @@ import { CORNER_NAMES, GRID_NAMES } from '../../photometry/points';
 import { cellsOf, rectOf } from '../address';
 import { block, type PlanBuilder, shift } from '../builder';
 import { FORMAT } from './layout';
+import { lightOf } from './lightof';
 import { ambientOf, type FieldContext, nameGrid, putNet } from './net';
 import {
   above0,
@@ -111,7 +112,7 @@ export function putCorners(b: PlanBuilder, row: number, context: FieldContext): 
   const ambient = ambientOf(context);
   const own = (i: number) =>
     context.ambient === 'nine points' ? shift(`J${row + 3}`, Math.floor(i / 2), i % 2) : 'AmbientLux';
-  putNet(b, { readings, ranges, net }, 'WhiteCorrection', own, above0);
+  putNet(b, { readings, ranges, net }, 'Corner', own, above0);
   nameGrid(b, spec, { readings, ranges, net });
   b.wide(`A${row + 1}:A${row + 2}`, { role: 'check', formula: stateFormula(readings, CORNER_NAMES, above0) });
   if (context.ambient !== 'nine points') return row + 3;
@@ -167,9 +168,9 @@ export function putBoard(
   const even = tiles.filter((at) => (rectOf(at).row - row + rectOf(at).column - 1) % 2 === 0);
   const odd = tiles.filter((at) => !even.includes(at));
   const mean = (cells: readonly string[]) =>
-    `AVERAGE(${cells.join(',')})*BoardRange*LuxPerUnit*WhiteCorrection`;
+    `(AVERAGE(${cells.join(',')})*BoardRange*LuxPerUnit*CalibrationFactor-AmbientMean)*${lightOf('Board')}+AmbientMean`;
   const lit = (yes: readonly string[], no: readonly string[]) =>
-    `=IF(COUNT(BoardReadings)<16,"",IF(BoardTopLeft="white",${mean(yes)},${mean(no)}))`;
+    `=IF(COUNT(BoardReadings,AmbientMean)<17,"",IF(BoardTopLeft="white",${mean(yes)},${mean(no)}))`;
   b.wide(`F${row + 3}:H${row + 3}`, { role: 'label', value: 'Mean of white tiles, lx' });
   b.put(`J${row + 3}`, { role: 'derived', formula: lit(even, odd), format: FORMAT.lux }).innerName(
     'BoardWhite',

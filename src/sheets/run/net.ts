@@ -1,6 +1,7 @@
 import { cellsOf } from '../address';
 import { type PlanBuilder, shift } from '../builder';
 import { FORMAT } from './layout';
+import { lightOf } from './lightof';
 import type { GridSpec, IsReading } from './readings';
 
 /** The fields a run can have, by the stem of their names: `WhiteReadings`, `WhiteRange`, `WhiteNet`. */
@@ -30,18 +31,21 @@ export interface GridCells {
   readonly net: string;
 }
 
-/** Net illuminances: empty until the reading, its range factor and its ambient are all there. */
+/**
+ * Net illuminances: empty until the reading, its range factor and its ambient are all there. The meter shows the light of
+ * projector and room together; what corrects the projector's light bears on what is left when the room's is taken off.
+ */
 export function putNet(
   b: PlanBuilder,
   { readings, ranges, net }: GridCells,
-  correction: string,
+  stem: Stem | 'Corner',
   ambient: AmbientAt,
   isReading: IsReading,
 ): void {
   const [shown, factors] = [cellsOf(readings), cellsOf(ranges)];
   cellsOf(net).forEach((at, i) => {
     const [reading, range] = [shown[i]!, factors[i]!];
-    const formula = `=IF(${isReading(reading)}*COUNTIF(${range},">0")*COUNT(${ambient(i)})=0,"",${reading}*${range}*LuxPerUnit*${correction}-${ambient(i)})`;
+    const formula = `=IF(${isReading(reading)}*COUNTIF(${range},">0")*COUNT(${ambient(i)})=0,"",(${reading}*${range}*LuxPerUnit*CalibrationFactor-${ambient(i)})*${lightOf(stem)})`;
     b.put(at, { role: 'derived', formula, format: FORMAT.lux });
   });
   b.scale({ range: net, low: '#C9D6E8', middle: '#F4F1E6', high: '#F2C879' });

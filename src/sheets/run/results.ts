@@ -4,6 +4,7 @@ import type { ResultName } from '../names/all';
 import { stemOf } from '../names/stem';
 import type { RunSetup } from '../runsetup';
 import { FORMAT } from './layout';
+import { lightOf } from './lightof';
 
 interface Need {
   readonly range: string;
@@ -44,11 +45,13 @@ const AREA = { range: 'ImageArea', count: 1, otherwise: 'see set-up' } as const;
 /** The grid a function takes: readings as typed, or the means of the repeats. */
 type Display = (stem: 'White' | 'Red' | 'Green' | 'Blue') => string;
 
-/** The arguments that every nine-point function ends with. */
-const conversion = (stem: string) => `MeterUnit,${stem}Range,${stem}Correction,AmbientLux`;
+/** From numbers on the display to illuminances, the room's light taken off. */
+const conversion = (stem: string) => `MeterUnit,${stem}Range,CalibrationFactor,AmbientLux`;
+/** The same with what corrects the projector's light; in a ratio of two points of a field it cancels. */
+const corrected = (stem: string) => `${conversion(stem)},${lightOf(stem)}`;
 
 /** Illuminances that no meter can have shown: the twins refuse them as the functions do. */
-const tooBright = (stem: string) => `MAX(${stem}Net)+AmbientMean>200000`;
+const tooBright = (stem: string) => `MAX(${stem}Net)/(${lightOf(stem)})+AmbientMean>200000`;
 const usable = (stem: string, value: string) =>
   `IF(OR(MIN(${stem}Net)<0,${tooBright(stem)}),"see remarks",${value})`;
 
@@ -59,7 +62,7 @@ function output(stem: 'White' | 'Red' | 'Green' | 'Blue', display: Display): Run
     unit: 'lm',
     format: FORMAT.lumens,
     needs: [net(stem), AREA],
-    custom: `LIGHT.OUTPUT(${display(stem)},ImageArea,${conversion(stem)})`,
+    custom: `LIGHT.OUTPUT(${display(stem)},ImageArea,${corrected(stem)})`,
     twin: usable(stem, `AVERAGE(${stem}Net)*ImageArea`),
     meaning: 'mean of nine × image area',
     fn: 'OUTPUT',
@@ -79,7 +82,7 @@ function colourResults(display: Display): RunResult[] {
       unit: 'lm',
       format: FORMAT.lumens,
       needs: [...COLOUR_NEEDS, AREA],
-      custom: `LIGHT.COLOUROUTPUT(${display('Red')},${display('Green')},${display('Blue')},ImageArea,MeterUnit,RedRange,GreenRange,BlueRange,RedCorrection,GreenCorrection,BlueCorrection,AmbientLux)`,
+      custom: `LIGHT.COLOUROUTPUT(${display('Red')},${display('Green')},${display('Blue')},ImageArea,MeterUnit,RedRange,GreenRange,BlueRange,CalibrationFactor,CalibrationFactor,CalibrationFactor,AmbientLux,${lightOf('Red')},${lightOf('Green')},${lightOf('Blue')})`,
       twin: usable(
         'Red',
         usable('Green', usable('Blue', '(AVERAGE(RedNet)+AVERAGE(GreenNet)+AVERAGE(BlueNet))*ImageArea')),
@@ -153,7 +156,7 @@ const whiteResults = (display: Display): RunResult[] => [
     unit: 'lx',
     format: FORMAT.lux,
     needs: [net('White')],
-    custom: `LIGHT.MEANILLUMINANCE(${display('White')},${conversion('White')})`,
+    custom: `LIGHT.MEANILLUMINANCE(${display('White')},${corrected('White')})`,
     twin: usable('White', 'AVERAGE(WhiteNet)'),
     meaning: 'mean of nine net illuminances',
     fn: 'MEANILLUMINANCE',
@@ -164,7 +167,7 @@ const whiteResults = (display: Display): RunResult[] => [
     unit: 'lm',
     format: FORMAT.lumens,
     needs: [net('White'), AREA],
-    custom: `LIGHT.FITTEDOUTPUT(${display('White')},ImageArea,${conversion('White')})`,
+    custom: `LIGHT.FITTEDOUTPUT(${display('White')},ImageArea,${corrected('White')})`,
     twin: usable('White', `(6*SUM(WhiteNet)+3*(${CORNERS})-2*INDEX(WhiteNet,2,2))/64*ImageArea`),
     meaning: 'by a smooth surface; for figures of other origin',
     fn: 'FITTEDOUTPUT',
@@ -217,7 +220,7 @@ const whiteResults = (display: Display): RunResult[] => [
 
 function cornerResults(ambient: string, display: Display): RunResult[] {
   const needs = [net('White'), net('Corner', 4)];
-  const args = `${display('White')},CornerReadings,MeterUnit,WhiteRange,CornerRange,WhiteCorrection,AmbientLux,${ambient}`;
+  const args = `${display('White')},CornerReadings,MeterUnit,WhiteRange,CornerRange,CalibrationFactor,AmbientLux,${ambient}`;
   const both = (value: string) => usable('White', usable('Corner', value));
   const deviation = (side: 'plus' | 'minus', pick: 'MAX' | 'MIN'): RunResult => ({
     name: side === 'plus' ? 'DeviationPlus' : 'DeviationMinus',
@@ -261,7 +264,7 @@ const atLeast = (white: string, black: string, step: string, doubt = '0') => {
 const BLACK_STEP = '(MeterDigit*MAX(BlackRange)*LuxPerUnit*WhiteCorrection)';
 function blackResults(display: Display): RunResult[] {
   const needs = [net('White'), net('Black')];
-  const args = `${display('White')},BlackReadings,MeterDigit*MAX(BlackRange)*LuxPerUnit*WhiteCorrection,MeterUnit,WhiteRange,BlackRange,WhiteCorrection`;
+  const args = `${display('White')},BlackReadings,MeterDigit*MAX(BlackRange)*LuxPerUnit*WhiteCorrection,MeterUnit,WhiteRange,BlackRange,CalibrationFactor,AmbientLux,COUNT(BlackReadings)`;
   return [
     {
       name: 'SequentialContrast',
@@ -270,7 +273,7 @@ function blackResults(display: Display): RunResult[] {
       format: '#,##0.0',
       needs,
       meaning: 'mean white ÷ mean black',
-      custom: `LIGHT.CONTRAST(${args},AmbientLux,COUNT(BlackReadings),BlackDoubt)`,
+      custom: `LIGHT.CONTRAST(${args},BlackDoubt,${lightOf('Black')})`,
       twin: usable('White', atLeast('AVERAGE(WhiteNet)', 'AVERAGE(BlackNet)', BLACK_STEP, 'BlackDoubt')),
       fn: 'CONTRAST',
     },
@@ -281,7 +284,7 @@ function blackResults(display: Display): RunResult[] {
       format: '#,##0.0',
       needs,
       meaning: 'the same, ambient included',
-      custom: `LIGHT.CONTRAST(${args},,COUNT(BlackReadings))`,
+      custom: `LIGHT.CONTRAST(${args},,${lightOf('Black')},"as seen")`,
       // What is seen does not hang on what ambient was taken off.
       twin: `IF(${tooBright('White')},"see remarks",${atLeast('(AVERAGE(WhiteNet)+AmbientMean)', '(AVERAGE(BlackNet)+AmbientMean)', BLACK_STEP)})`,
       fn: 'CONTRAST',
@@ -292,8 +295,7 @@ function blackResults(display: Display): RunResult[] {
 const BOARD_STEP = '(MeterDigit*BoardRange*LuxPerUnit*WhiteCorrection)';
 function boardResults(): RunResult[] {
   const needs = [{ range: 'BoardReadings', count: 16 }, cell('AmbientMean')];
-  const args =
-    'BoardReadings,BoardTopLeft,MeterDigit*BoardRange*LuxPerUnit*WhiteCorrection,MeterUnit,BoardRange,WhiteCorrection';
+  const args = `BoardReadings,BoardTopLeft,${BOARD_STEP.slice(1, -1)},MeterUnit,BoardRange,CalibrationFactor,AmbientMean,COUNT(BoardReadings)`;
   const ordered = (value: string) => `IF(BoardBlack>BoardWhite,"see remarks",${value})`;
   return [
     {
@@ -303,7 +305,7 @@ function boardResults(): RunResult[] {
       format: '#,##0.0',
       needs,
       meaning: 'mean of 8 white ÷ mean of 8 black',
-      custom: `LIGHT.CHECKERBOARD(${args},AmbientMean,COUNT(BoardReadings),BoardDoubt)`,
+      custom: `LIGHT.CHECKERBOARD(${args},BoardDoubt,${lightOf('Board')})`,
       twin: ordered(
         atLeast('(BoardWhite-AmbientMean)', '(BoardBlack-AmbientMean)', BOARD_STEP, 'BoardDoubt'),
       ),
@@ -316,7 +318,7 @@ function boardResults(): RunResult[] {
       format: '#,##0.0',
       needs,
       meaning: 'the same, ambient included',
-      custom: `LIGHT.CHECKERBOARD(${args},,COUNT(BoardReadings))`,
+      custom: `LIGHT.CHECKERBOARD(${args},,${lightOf('Board')},"as seen")`,
       twin: ordered(atLeast('BoardWhite', 'BoardBlack', BOARD_STEP)),
       fn: 'CHECKERBOARD',
     },

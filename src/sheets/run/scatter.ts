@@ -2,6 +2,7 @@ import { REPEATABILITY } from '../../metrology/run/defaults';
 import type { PlanBuilder } from '../builder';
 import { putDerived } from './derived';
 import { FORMAT } from './layout';
+import { squares as ofReadings } from './lines/line';
 import { percent } from './percent';
 import type { BoardCells, BudgetStem } from './stems';
 
@@ -22,7 +23,7 @@ export function putScatter(
     (cells, i) => `DEVSQ(${cells.join(',')})*INDEX(${stem}Range,${Math.floor(i / 3) + 1},${(i % 3) + 1})^2`,
   );
   const pooled = `SQRT((${squares.join('+')})/${9 * (repeats - 1)})*LuxPerUnit*${stem}Correction`;
-  const cautious = `RepeatPartUsed*SQRT(SUMPRODUCT((${stem}Net+AmbientLux)^2)/9)`;
+  const cautious = `RepeatPartUsed*SQRT(${ofReadings(stem)}/9)`;
   putDerived(
     b,
     row,

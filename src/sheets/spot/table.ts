@@ -128,5 +128,5 @@ const colours = (at: (key: string) => string) => `${at('RedNet')},${at('GreenNet
 /** Empty until the reading, its range factor and the ambient light are there. */
 function net(stem: Stem, at: (key: string) => string): string {
   const [reading, range] = [at(stem), at(`${stem}Range`)];
-  return `IF(COUNTIF(${reading},">0")*COUNTIF(${range},">0")*COUNT(AmbientLux)=0,"",${reading}*${range}*LuxPerUnit*CalibrationFactor*${stem}Spectral-AmbientLux)`;
+  return `IF(COUNTIF(${reading},">0")*COUNTIF(${range},">0")*COUNT(AmbientLux)=0,"",(${reading}*${range}*LuxPerUnit*CalibrationFactor-AmbientLux)*${stem}Spectral)`;
 }

@@ -1,4 +1,5 @@
 import type { RunSetup } from '../../runsetup';
+import { lightOf } from '../lightof';
 import { PRIMARY_STEMS } from '../stems';
 import {
   ADDED,
@@ -23,7 +24,8 @@ import {
 
 /*
  * Sensitivities are the first derivatives of
- *   Φ = mean(gain·(mismatch·linearity·placing·gross + offsets − ambient)) · size · square · drift · sensor · room · other,
+ *   Φ = mean(gain·mismatch·(linearity·placing·gross + offsets − light·ambient)) · size · square · drift · sensor · room · other,
+ * where gross is the reading with all corrections and light what of them is for the projector's light alone,
  * and for the ratio those of Φ_colour ÷ Φ_white, so that what is common to both cancels on the sheet too
  * (GUM 5.1.2 and F.1.2). "0-" and not a leading minus: one engine takes a minus before a name for part of it.
  */
@@ -46,6 +48,8 @@ const whole = (setup: RunSetup, value: string) => [
 ];
 const other = (value: string) => rectangular('Another cause', 'OtherHalfUsed', 'of output', value);
 const primaries = PRIMARY_STEMS.map(rounding).join('+');
+/** What of ambient light is taken off red, green and blue together. */
+const taken = `(${PRIMARY_STEMS.map(lightOf).join('+')})`;
 const primarySquares = PRIMARY_STEMS.map(squares).join('+');
 /** The mean of nine points, each read `repeats` times. */
 const ofMean = (repeats: number) => `${A}/3/SQRT(${repeats})`;
@@ -60,9 +64,9 @@ export function whiteLines(setup: RunSetup): Line[] {
     display(`${A}*SQRT(${rounding('White')})/9`),
     scatter('White', repeats, ofMean(repeats)),
     placing(`${A}*SQRT(${squares('White')})/9`),
-    mixture(colour !== 'none', lumens),
+    mixture(colour !== 'none', W),
     ...whole(setup, W),
-    ambient(`0-${A}`),
+    ambient(`0-${A}*${lightOf('White')}`),
     drift(W),
     ...everywhere(W),
     other(W),
@@ -78,9 +82,9 @@ export function colourLines(setup: RunSetup): Line[] {
     display(`${A}*SQRT(${primaries})/9`),
     ...PRIMARY_STEMS.map((stem) => scatter(stem, repeats, ofMean(repeats))),
     placing(`${A}*SQRT(${primarySquares})/9`),
-    ...PRIMARY_STEMS.map((stem) => mismatch(stem, `${A}*${gross(stem)}`)),
+    ...PRIMARY_STEMS.map((stem) => mismatch(stem, `${stem}LightOutputPlain`)),
     ...whole(setup, C),
-    ambient(`0-3*${A}`),
+    ambient(`0-${A}*${taken}`),
     drift(C),
     ...everywhere(C),
     other(C),
@@ -100,10 +104,10 @@ export function ratioLines(setup: RunSetup): Line[] {
     ...PRIMARY_STEMS.map((stem) => scatter(stem, repeats, `${ofMean(repeats)}/${W}`)),
     placing(`${A}/${W}*SQRT(${primarySquares}+${R}^2*${squares('White')})/9`),
     // What the primaries make of white is wrong as they are: in the ratio only what is added stays.
-    { ...mismatch('White', `0-${white}*${ADDED}`), label: 'Spectral mismatch, added light' },
-    ...PRIMARY_STEMS.map((stem) => mismatch(stem, `${A}*${gross(stem)}/${W}-${white}*${madeOf(stem)}`)),
+    { ...mismatch('White', `0-${R}*${ADDED}`), label: 'Spectral mismatch, added light' },
+    ...PRIMARY_STEMS.map((stem) => mismatch(stem, `${stem}LightOutputPlain/${W}-${R}*${madeOf(stem)}`)),
     ...whole(setup, '0'),
-    ambient(`${A}*(${R}-3)/${W}`),
+    ambient(`${A}*(${R}*${lightOf('White')}-${taken})/${W}`),
     drift(`0-${R}`, ', white'),
     drift(R, ', colours'),
     other('0'),

@@ -1,4 +1,5 @@
 import { METER_STATEMENTS } from '../../../metrology/words';
+import { lightOf } from '../lightof';
 import type { BudgetStem } from '../stems';
 
 /** One component of a budget on the sheet; formulas without "=". */
@@ -82,10 +83,10 @@ const LARGER = 'MAX(ColourLightOutputPlain,WhiteLightOutputPlain)';
 /** Part of white that a primary makes up, and part that is added to all of them. */
 export const madeOf = (stem: BudgetStem) => `AVERAGE(${stem}Net)*ImageArea/${LARGER}`;
 export const ADDED = 'MAX(0,1-ColourLightOutputPlain/WhiteLightOutputPlain)';
-/** Sum of the squares of a field's nine illuminances, ambient still in them. */
-export const squares = (stem: BudgetStem) => `SUMPRODUCT((${stem}Net+AmbientLux)^2)`;
-/** Mean illuminance of a field with ambient still in it, lux. */
-export const gross = (stem: BudgetStem) => `(AVERAGE(${stem}Net)+AmbientMean)`;
+/** Sum of the squares of a field's nine readings in lux, as if all of them were the projector's light. */
+export const squares = (stem: BudgetStem) => `SUMPRODUCT((${stem}Net+AmbientLux*${lightOf(stem)})^2)`;
+/** Mean reading of a field in lux, as if all of it were the projector's light. */
+export const gross = (stem: BudgetStem) => `(AVERAGE(${stem}Net)+AmbientMean*${lightOf(stem)})`;
 /** The black field is read with the correction for white. */
 const correction = (stem: BudgetStem) => `${stem === 'Black' ? 'White' : stem}Correction`;
 /** Root of the summed squares of a field's range factors × correction: nine displays round one by one. */

@@ -1,4 +1,5 @@
 import type { RunSetup } from '../../runsetup';
+import { lightOf } from '../lightof';
 import {
   ambient,
   DOF_KNOWN,
@@ -24,6 +25,9 @@ import {
  * in the quotients the meter's common gain cancels: its row stands there with sensitivity 0 to show it.
  */
 
+/** What corrects the light of white, of black and of the board: it is taken off ambient light as often. */
+const LIGHT = lightOf('White');
+
 /** L = mean white illuminance · drift · screen gain ÷ π. */
 export function luminanceLines({ repeats, colour }: RunSetup): Line[] {
   const [L, G] = ['ScreenLuminancePlain', 'ScreenGain/PI()'];
@@ -34,8 +38,8 @@ export function luminanceLines({ repeats, colour }: RunSetup): Line[] {
     display(`${G}*SQRT(${rounding('White')})/9`),
     scatter('White', repeats, `${G}/3/SQRT(${repeats})`),
     placing(`${G}*SQRT(${squares('White')})/9`),
-    mixture(colour !== 'none', `${G}*${gross('White')}`),
-    ambient(`0-${G}`),
+    mixture(colour !== 'none', L),
+    ambient(`0-${G}*${LIGHT}`),
     drift(L),
     ...everywhere(L),
     rectangular('Screen gain', 'GainHalfUsed', 'of gain', L),
@@ -53,7 +57,7 @@ export function uniformityLines({ repeats, ambient: mode, colour }: RunSetup): L
     ambient: mode === 'nine points' ? `${extreme}Ambient` : 'AmbientLux',
   })) as [Extreme, Extreme];
   const both = `SQRT(${dark.range}^2+(${V}*${bright.range})^2)`;
-  const [low, high] = [`(MIN(WhiteNet)+${dark.ambient})`, `(${most}+${bright.ambient})`];
+  const [low, high] = [`(MIN(WhiteNet)+${dark.ambient}*${LIGHT})`, `(${most}+${bright.ambient}*${LIGHT})`];
   return [
     gain('0'),
     linearity('White', `(${low}-${V}*${high})/${most}`),
@@ -67,8 +71,9 @@ export function uniformityLines({ repeats, ambient: mode, colour }: RunSetup): L
           unit: 'of reading',
         },
     placing(`SQRT(${low}^2+(${V}*${high})^2)/${most}`),
-    mixture(colour !== 'none', `(${low}-${V}*${high})/${most}`),
-    ambient(`(${V}-1)/${most}`),
+    // What corrects white bears on both points alike.
+    mixture(colour !== 'none', '0'),
+    ambient(`(${V}-1)*${LIGHT}/${most}`),
   ];
 }
 interface Extreme {
@@ -88,9 +93,9 @@ export function contrastLines({ repeats, colour }: RunSetup): Line[] {
     scatter('White', repeats, `1/3/SQRT(${repeats})/${B}`),
     scatter('Black', 1, `0-${C}/3/${B}`),
     placing(`SQRT(${squares('White')}+${C}^2*${squares('Black')})/9/${B}`),
-    mixture(colour !== 'none', `${gross('White')}/${B}`),
-    mismatch('Black', `0-${C}*${gross('Black')}/${B}`),
-    ambient(`(${C}-1)/${B}`),
+    mixture(colour !== 'none', C),
+    mismatch('Black', `0-${C}`),
+    ambient(`(${C}-1)*${LIGHT}/${B}`),
     drift(C, ', white'),
   ];
 }
@@ -113,8 +118,8 @@ export function boardLines({ colour }: RunSetup): Line[] {
     tiles('White', `1/SQRT(8)/${B}`),
     tiles('Black', `0-${C}/SQRT(8)/${B}`),
     placing(`SQRT(BoardWhiteScatter^2+${C}^2*BoardBlackScatter^2)/RepeatPartUsed/SQRT(8)/${B}`),
-    mixture(colour !== 'none', `BoardWhite/${B}`),
-    mismatch('Black', `0-${C}*BoardBlack/${B}`),
-    ambient(`(${C}-1)/${B}`),
+    mixture(colour !== 'none', C),
+    mismatch('Black', `0-${C}`),
+    ambient(`(${C}-1)*${LIGHT}/${B}`),
   ];
 }
