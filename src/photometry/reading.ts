@@ -216,7 +216,7 @@ export function netIlluminances(
     return invalid(
       'ambient-exceeds',
       where,
-      `Ambient exceeds the reading at ${shape.word} ${shape.first + i} (${shape.names[i]}, ${label}): the display's ${display[i]} × ${at(range, i)} is ${round(gross)} lx, ambient ${round(at(ambient, i))} lx.`,
+      `Ambient exceeds the reading at ${shape.word} ${shape.first + i} (${shape.names[i]}, ${label}): ${display[i]} × ${at(range, i)} on the display is ${round(gross)} lx, ambient is ${round(at(ambient, i))} lx.`,
     );
   });
 }

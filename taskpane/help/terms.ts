@@ -112,7 +112,7 @@ export const TERMS: readonly Term[] = [
   {
     term: 'Net reading',
     meaning:
-      'Number on the display × range factor × unit × calibration and correction of that colour, less ambient light.',
+      'Number on the display × range factor × unit × calibration, less ambient light; what is left × the correction of that colour.',
     source: 'common practice',
   },
   {

@@ -42,7 +42,7 @@ ${table([
   ['luminance, cd/m² and fL', 'mean white illuminance × screen gain ÷ π'],
 ])}
 
-A net illuminance is the number on the display × range factor × unit × calibration and spectral correction, less ambient. The nine-point mean is a convention, not the integral over the image. Sources stand with each function below, in each result's cell note and beside each check value in \`test/\`.
+A net illuminance is the number on the display × range factor × unit × calibration, less ambient; what is left × spectral correction and factor for the sensor's place, which are for the projector's light alone. The nine-point mean is a convention, not the integral over the image. Sources stand with each function below, in each result's cell note and beside each check value in \`test/\`.
 
 ## The functions
 

@@ -54,13 +54,25 @@ export function randomRun(seed: number, doubt = 1): RunInput {
   const between = (low: number, high: number) => low + (high - low) * unit(bits);
   const range = () => [1, 10][Math.floor(2 * unit(bits))]!;
   const level = between(200, 3000);
+  const calibration = between(0.95, 1.05);
+  const ambient = between(0, 0.05) * level;
   const field = (share: number): FieldInput => {
     const lux = Array.from({ length: 9 }, () => share * level * between(0.6, 1));
     const factor = range();
-    const repeats = Array.from({ length: 1 + Math.floor(5 * unit(bits)) }, () =>
-      lux.map((value) => (value / factor) * (1 + 0.01 * doubt * between(-1, 1))),
+    const times = 1 + Math.floor(5 * unit(bits));
+    const light = between(0.9, 1.15);
+    // What the meter shows: too much of the projector's light by what that is corrected with, and all of the room's.
+    const shown = lux.map((value) => (value / light + ambient) / calibration / factor);
+    const repeats = Array.from({ length: times }, () =>
+      shown.map((value) => value * (1 + 0.01 * doubt * between(-1, 1))),
     );
-    return { repeats, range: factor, correction: between(0.9, 1.15), spectralHalf: doubt * between(0, 0.05) };
+    return {
+      repeats,
+      range: factor,
+      correction: calibration * light,
+      light,
+      spectralHalf: doubt * between(0, 0.05),
+    };
   };
   const [width, height] = [between(1, 4), between(0.7, 2.5)];
   return {
@@ -76,7 +88,7 @@ export function randomRun(seed: number, doubt = 1): RunInput {
     red: field(0.22),
     green: field(0.68),
     blue: field(0.1),
-    ambient: { value: between(0, 0.01) * level, half: doubt * between(0, 0.002) * level },
+    ambient: { value: ambient, half: doubt * between(0, 0.002) * level, range: 1, calibration },
     drift: { first: 100, last: 100 * (1 + doubt * between(-0.02, 0.02)) },
     screen: { gain: between(0.8, 2), half: doubt * 0.05 },
     others: [

@@ -79,6 +79,7 @@ export function argumentsOf(book: Book, plan: Plan): CellValue[][][] {
     'Limits',
     'SpreadTerms',
     'DecisionRule',
+    'LightFactors',
   ].map((name) => gridIn(book, plan, name));
 }
 

@@ -52,7 +52,12 @@ export function randomRun(seed: number): RandomRun {
       unit,
       digit: pick(draw, [0.1, 1]),
       calibration: 0.97 + Math.round(draw() * 60) / 1000,
-      corrections: { white: 1, red: 1.038, green: 0.985, blue: 1.116 },
+      corrections: {
+        white: pick(random(seed + 7000), [1, 1.03, 0.97]),
+        red: 1.038,
+        green: 0.985,
+        blue: 1.116,
+      },
     },
     image: pick(draw, [
       { shape: 'rectangle', known: 'height', length: 1.2, unit: 'm', across: 4, down: 3 },
@@ -94,7 +99,7 @@ export function randomRun(seed: number): RandomRun {
   return {
     setup,
     plan: runPlan(setup, `r${seed}`),
-    typed: typedFor(setup, lightOf(draw), draw, seed % 4 === 0),
+    typed: withRoom(setup, typedFor(setup, lightOf(draw), draw, seed % 4 === 0), random(seed + 5000)),
   };
 }
 
@@ -197,6 +202,44 @@ function typedFor(setup: RunSetup, light: Record<string, number[]>, draw: () => 
   return typed;
 }
 
+/** In half of the runs with an ambient reading the room gives a good part of the darkest lit reading; drawn apart from all else. */
+function withRoom(setup: RunSetup, typed: RandomRun['typed'], draw: () => number): RandomRun['typed'] {
+  if (!typed.AmbientReadings || draw() < 0.5) return typed;
+  const lit = Object.keys(typed).filter((name) => /^(White|Red|Green|Blue|Pattern[ABC])/.test(name));
+  const least = Math.min(
+    ...lit
+      .filter((name) => !name.endsWith('Range'))
+      .flatMap((name) => {
+        const ranges = typed[`${name.replace(/Re(adings|peat\d)$/, '')}Range`]!.flat();
+        return typed[name]!.flat().map((n, i) => Number(n) * Number(ranges[i]));
+      }),
+  );
+  const ambient = typed.AmbientReadings.map((row) =>
+    row.map(() => Math.floor(((0.2 + 0.6 * draw()) * least) / setup.meter.digit) * setup.meter.digit),
+  );
+  // What is dark is lit by the room as well.
+  const { digit } = setup.meter;
+  const room = ambient.flat();
+  const withLight = (name: string, range: (i: number) => number) =>
+    typed[name]
+      ? {
+          [name]: typed[name].map((row, r) =>
+            row.map((n, c) => {
+              const i = r * row.length + c;
+              return Number(n) + Math.round(room[i % room.length]! / range(i) / digit) * digit;
+            }),
+          ),
+        }
+      : {};
+  const ranges = typed.BlackRange?.flat() ?? [];
+  return {
+    ...typed,
+    AmbientReadings: ambient,
+    ...withLight('BlackReadings', (i) => Number(ranges[i])),
+    ...withLight('BoardReadings', () => 1),
+  };
+}
+
 /** The plan with everything typed in. */
 export function filled({ plan, typed }: RandomRun): Plan {
   const cells = { ...plan.cells };
@@ -256,8 +299,7 @@ export function byFunctions(run: RandomRun): Record<string, number | string> {
         );
   const flat = typeof ambient === 'number' ? [ambient] : ambient.flat();
   const ambientMean = flat.reduce((a, b) => a + b, 0) / flat.length;
-  const correction = (p: Primary | 'white') =>
-    meter.calibration * meter.corrections[p] * placeFactor(setup.uncertainty);
+  const light = (p: Primary | 'white') => meter.corrections[p] * placeFactor(setup.uncertainty);
   const readings: Record<string, { cells: unknown[][]; ranges: unknown }> = {
     White: { cells: meansOf(run, 'WhiteReadings'), ranges: typed.WhiteRange },
   };
@@ -287,9 +329,12 @@ export function byFunctions(run: RandomRun): Record<string, number | string> {
   const tail = (stem: string, p: Primary | 'white') => [
     meter.unit,
     readings[stem]!.ranges,
-    correction(p),
+    meter.calibration,
     ambient,
+    light(p),
   ];
+  /** Of ratios, in which what corrects the light cancels. */
+  const bare = tail('White', 'white').slice(0, -1);
   for (const [stem, p] of [
     ['White', 'white'],
     ['Red', 'red'],
@@ -311,10 +356,13 @@ export function byFunctions(run: RandomRun): Record<string, number | string> {
       r.ranges,
       g.ranges,
       b.ranges,
-      correction('red'),
-      correction('green'),
-      correction('blue'),
+      meter.calibration,
+      meter.calibration,
+      meter.calibration,
       ambient,
+      light('red'),
+      light('green'),
+      light('blue'),
     ),
   );
   set('ColourToWhite', call('RATIO', results.ColourLightOutput, results.WhiteLightOutput));
@@ -334,8 +382,8 @@ export function byFunctions(run: RandomRun): Record<string, number | string> {
   set('FittedOutput', call('FITTEDOUTPUT', white, area, ...tail('White', 'white')));
   set('ScreenLuminance', call('LUMINANCE', results.WhiteIlluminance, setup.gain));
   set('ScreenFootlamberts', call('LUMINANCE', results.WhiteIlluminance, setup.gain, 'fL'));
-  set('UniformityMinMax', call('UNIFORMITY', white, 'min/max', ...tail('White', 'white')));
-  set('UniformityMinMean', call('UNIFORMITY', white, 'min/mean', ...tail('White', 'white')));
+  set('UniformityMinMax', call('UNIFORMITY', white, 'min/max', ...bare));
+  set('UniformityMinMean', call('UNIFORMITY', white, 'min/mean', ...bare));
   if (setup.corners) {
     const nearest =
       Array.isArray(ambient) && ambient.length === 3
@@ -350,7 +398,7 @@ export function byFunctions(run: RandomRun): Record<string, number | string> {
       meter.unit,
       typed.WhiteRange,
       typed.CornerRange,
-      correction('white'),
+      meter.calibration,
       ambient,
       nearest,
     ];
@@ -360,7 +408,7 @@ export function byFunctions(run: RandomRun): Record<string, number | string> {
   }
   const doubts = blackDoubts(runInput(run));
   const luxPerStep = (range: number) =>
-    meter.digit * range * (meter.unit === 'fc' ? 1 / 0.3048 ** 2 : 1) * correction('white');
+    meter.digit * range * (meter.unit === 'fc' ? 1 / 0.3048 ** 2 : 1) * meter.calibration * light('white');
   if (setup.black) {
     const step = luxPerStep(Math.max(...(typed.BlackRange!.flat() as number[])));
     const args = [
@@ -370,15 +418,26 @@ export function byFunctions(run: RandomRun): Record<string, number | string> {
       meter.unit,
       typed.WhiteRange,
       typed.BlackRange,
-      correction('white'),
+      meter.calibration,
+      ambient,
+      9,
     ];
-    set('SequentialContrast', call('CONTRAST', ...args, ambient, 9, doubts.contrast));
-    set('SequentialContrastSeen', call('CONTRAST', ...args, null, 9));
+    set('SequentialContrast', call('CONTRAST', ...args, doubts.contrast, light('white')));
+    set('SequentialContrastSeen', call('CONTRAST', ...args, null, light('white'), 'as seen'));
   }
   if (setup.checkerboard) {
-    const args = [typed.BoardReadings, 'white', luxPerStep(1), meter.unit, 1, correction('white')];
-    set('BoardContrast', call('CHECKERBOARD', ...args, ambientMean, 16, doubts.board));
-    set('BoardContrastSeen', call('CHECKERBOARD', ...args, null, 16));
+    const args = [
+      typed.BoardReadings,
+      'white',
+      luxPerStep(1),
+      meter.unit,
+      1,
+      meter.calibration,
+      ambientMean,
+      16,
+    ];
+    set('BoardContrast', call('CHECKERBOARD', ...args, doubts.board, light('white')));
+    set('BoardContrastSeen', call('CHECKERBOARD', ...args, null, light('white'), 'as seen'));
   }
   const { first, last } = centresOf(run);
   set('Drift', first > 0 && last > 0 ? call('DRIFT', first, last) : 'see remarks');

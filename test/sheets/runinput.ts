@@ -67,6 +67,7 @@ export function runInput(run: RandomRun): RunInput {
       repeats,
       range: ranges.flat(),
       correction: meter.calibration * meter.corrections[name] * place,
+      light: meter.corrections[name] * place,
       spectralHalf: u.spectral?.[name],
     };
   };
@@ -95,6 +96,7 @@ export function runInput(run: RandomRun): RunInput {
             repeats: [typed.BlackReadings!.flat() as number[]],
             range: typed.BlackRange!.flat() as number[],
             correction: meter.calibration * meter.corrections.white * place,
+            light: meter.corrections.white * place,
             spectralHalf: u.spectral?.black,
           },
         }
@@ -106,6 +108,7 @@ export function runInput(run: RandomRun): RunInput {
             black: tiles(typed.BoardReadings as number[][], 1),
             range: 1,
             correction: meter.calibration * meter.corrections.white * place,
+            light: meter.corrections.white * place,
             blackSpectralHalf: u.spectral?.black,
           },
         }

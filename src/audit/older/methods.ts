@@ -131,6 +131,56 @@ export const METHOD_CHANGES: readonly MethodChange[] = [
       words: `Since layout ${layout} four sides and two diagonals that miss a plane figure by over 1 % of the longest side have no area.`,
     }),
   ),
+  {
+    kind: 'run',
+    layout: 7,
+    since: '0.2',
+    names: [
+      ...every(['White', 'Red', 'Green', 'Blue', 'Black', 'Corner'], ['Net']),
+      ...every(['White', 'Red', 'Green', 'Blue', 'Colour'], ['LightOutput']),
+      'WhiteIlluminance',
+      'FittedOutput',
+      ...every(['UniformityMin'], ['Max', 'Mean']),
+      ...every(['Deviation'], ['Plus', 'Minus']),
+      'CornersToCentre',
+      ...every(['SequentialContrast', 'BoardContrast'], ['', 'Seen', 'Plain', 'SeenPlain']),
+      ...every(['BoardWhite', 'BoardBlack'], ['']),
+      ...every(['Digits'], ['White', 'Colour', 'Black', 'Uniformity', 'Board']),
+      'RivalPoints',
+      ...every(['Black', 'Board'], ['Doubt']),
+      ...every(['White', 'Red', 'Green', 'Blue', 'Black'], ['Scatter']),
+      ...every(
+        ['White', 'Colour', 'Ratio', 'Luminance', 'Uniformity', 'Contrast', 'Board'],
+        ['Parts', 'Sensitivities', 'Halves'],
+      ),
+    ],
+    words:
+      'Since layout 7 what corrects the projector’s light, its spectrum and the sensor’s place, bears on what is left when ambient light is taken off; before it bore on the ambient light in the reading as well.',
+  },
+  {
+    kind: 'batch',
+    layout: 5,
+    since: '0.2',
+    names: [
+      'FunctionTable',
+      ...every(
+        ['Unit'],
+        ['State', 'White', 'Red', 'Green', 'Blue', 'WhitePart', 'ColourPart', 'Ratio', 'Uniformity'],
+      ),
+      ...every(['White', 'Colour'], ['Ambient', 'AmbientPart', 'SharedParts']),
+      'SpreadTerms',
+    ],
+    words:
+      'Since layout 5 what corrects the projector’s light, its spectrum and the sensor’s place, bears on what is left when ambient light is taken off; before it bore on the ambient light in the reading as well.',
+  },
+  {
+    kind: 'spot',
+    layout: 4,
+    since: '0.2',
+    names: every(['White', 'Red', 'Green', 'Blue'], ['Net']),
+    words:
+      'Since layout 4 the spectral correction of a colour bears on what is left when ambient light is taken off; before it bore on the ambient light in the reading as well.',
+  },
 ];
 
 /** How far the measured lengths of an image miss each other. */
@@ -152,7 +202,10 @@ const NAMES_SINCE: Readonly<Partial<Record<SheetKind, Readonly<Record<number, re
       'Severity',
     ],
   },
-  batch: { 3: [...CAUSES, ...OF_METER], 5: OF_SIDES },
+  batch: {
+    3: [...CAUSES, ...OF_METER],
+    5: [...OF_SIDES, 'LightFactors', ...every(['White', 'Red', 'Green', 'Blue'], ['Light'])],
+  },
   certificate: { 5: [...OF_METER, 'LightSource', 'SignalStandard'] },
   run: {
     5: [

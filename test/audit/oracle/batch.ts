@@ -162,10 +162,12 @@ function sharedTerms(view: SheetView, shape: BatchShape): Outcome<SharedTerms> {
       }),
     ),
   );
+  // Calibration bears on ambient light as well, the rest on the projector's alone.
+  const lights = fields.map((field) => (one(`${stemOf(field)}Spectral`) ?? 1) * nearer);
   return chain(image, (size) =>
     chain(factors, (each) =>
-      chain(all(partsOf(view, shape, size, level)), ([white, colour]) => {
-        const spread = (of: 'white' | 'colour', part: SharedPart) => spreadOf(view, shape, each, of, part);
+      chain(all(partsOf(view, shape, size, level, lights)), ([white, colour]) => {
+        const spread = (of: 'white' | 'colour', part: SharedPart) => spreadOf(view, shape, each, lights, of, part);
         return good({
           white: white!,
           ...(colour ? { colour } : {}),
@@ -173,6 +175,7 @@ function sharedTerms(view: SheetView, shape: BatchShape): Outcome<SharedTerms> {
             readings,
             area: size.area,
             factors: each,
+            lights,
             reference: {
               white: one('WhiteReference') || undefined,
               colour: one('ColourReference') || undefined,
@@ -205,6 +208,7 @@ function partsOf(
   { readings, ambient, shape }: BatchShape,
   size: Size,
   level: number,
+  lights: readonly number[],
 ): Outcome<SharedPart>[] {
   const used = (name: CellName, otherwise: number) => numberOf(view, name) ?? otherwise;
   const length = (name: CellName, metres: number) =>
@@ -212,7 +216,7 @@ function partsOf(
   const isDark = ambient === 'none' && numberOf(view, 'AmbientHalf') === undefined;
   const judged = hasColour(readings) ? (['white', 'colour'] as const) : (['white'] as const);
   return judged.map((of) => {
-    const dark = isDark ? AMBIENT_UNMEASURED * (of === 'colour' ? 3 : 1) : 0;
+    const dark = isDark ? AMBIENT_UNMEASURED * takenOff(lights, of) : 0;
     const other = used('OtherHalf', 0);
     const [scatter, placing] = [used('RepeatPart', REPEATABILITY), used('PlacingHalf', PLACING)];
     const linear = used('LinearityHalf', CLASS_LINEARITY[classOf(view)]);
@@ -240,6 +244,10 @@ function partsOf(
     return chain(coverageFactor(dof, { level, rounding: 'truncate' }), (k) => good({ u, dof, k }));
   });
 }
+
+/** How often ambient light is taken off: once a field, with what corrects the field's light. */
+const takenOff = ([white, ...primaries]: readonly number[], of: 'white' | 'colour') =>
+  of === 'white' ? white! : primaries.reduce((sum, light) => sum + light, 0);
 
 /** Divisor of the percentage by what it was stated as (GUM 4.3.3, 4.3.7, 4.3.9); what is assumed is a limit. */
 function divisorOf(view: SheetView): number {
@@ -294,6 +302,7 @@ function spreadOf(
   view: SheetView,
   { readings, ambient }: BatchShape,
   factors: readonly number[],
+  lights: readonly number[],
   of: 'white' | 'colour',
   { u, k }: SharedPart,
 ): Spread {
@@ -307,8 +316,7 @@ function spreadOf(
   const digits = one('MeterDigits') ?? DIGITS;
   const half = one('AmbientHalf');
   const perUnit = LUX[typedIn(view, 'MeterUnit') === 'fc' ? 'fc' : 'lx'];
-  // Ambient light is taken off each field once.
-  const room = (both * own.length) / Math.sqrt(3);
+  const room = (both * takenOff(lights, of)) / Math.sqrt(3);
   const isMeasured = ambient !== 'none';
   return {
     ...(stated === undefined ? {} : { stated }),
