@@ -85,7 +85,7 @@ function putFields(
   if (setup.corners) row = putCorners(b, row, context);
   const board = setup.checkerboard ? putBoard(b, row, context.range) : undefined;
   return {
-    next: putDrift(b, board?.next ?? row, context.range),
+    next: putDrift(b, board?.next ?? row, context),
     cells: { ...first.cells, ...second?.cells },
     board,
   };

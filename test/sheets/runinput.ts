@@ -30,8 +30,9 @@ export function centresOf({ setup, typed }: RandomRun): { first: number; last: n
   const net = (reading: number, range: number) =>
     LUX[unit] *
     calibration *
-    (reading * range * corrections.white * placeFactor(setup.uncertainty) -
-      (dark.length === 1 ? dark[0]! : dark[4]!));
+    corrections.white *
+    placeFactor(setup.uncertainty) *
+    (reading * range - (dark.length === 1 ? dark[0]! : dark[4]!));
   return {
     first: net(at('WhiteReadings', 1), at('WhiteRange', 1)),
     last: net(at('LastReading', 0), at('LastRange', 0)),

@@ -63,10 +63,12 @@ export function typedCentres(view: SheetView, setup: RunSetup): Outcome<readonly
     typedAmbient(view, setup),
   ] as const);
   const { unit, calibration, corrections } = setup.meter;
-  const luxPerStep = LUX[unit] * calibration * corrections.white * sensorFactor(setup.uncertainty);
+  const luxPerStep = LUX[unit] * calibration;
+  const light = corrections.white * sensorFactor(setup.uncertainty);
   return chain(four, ([[first], [firstRange], [last], [lastRange], ambient]) => {
     const dark = ambient[CENTRE]!;
-    return good([first! * firstRange! * luxPerStep - dark, last! * lastRange! * luxPerStep - dark] as const);
+    const net = (reading: number, range: number) => (reading * range * luxPerStep - dark) * light;
+    return good([net(first!, firstRange!), net(last!, lastRange!)] as const);
   });
 }
 

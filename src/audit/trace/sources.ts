@@ -33,7 +33,7 @@ const NAMED: readonly (readonly [RegExp, string, string])[] = [
   [/^(AmbientMean|Board(White|Black)|.*Mean)$/, 'arithmetic mean', 'arithmetic'],
   [
     /^LastIlluminance$/,
-    'E = number on the display × range factor × lux per unit × correction',
+    'E = (number on the display × range factor × lux per unit × calibration − ambient) × spectral correction × factor for the sensor’s place + ambient',
     'common practice',
   ],
   [

@@ -3,7 +3,7 @@ import { cellsOf, rectOf } from '../address';
 import { block, type PlanBuilder, shift } from '../builder';
 import { FORMAT } from './layout';
 import { lightOf } from './lightof';
-import { ambientOf, type FieldContext, nameGrid, putNet } from './net';
+import { ambientAtCentre, ambientOf, type FieldContext, nameGrid, putNet } from './net';
 import {
   above0,
   anyNumber,
@@ -187,7 +187,7 @@ export function putBoard(
 }
 
 /** The centre point of the white field once more, at the end. */
-export function putDrift(b: PlanBuilder, row: number, range: number): number {
+export function putDrift(b: PlanBuilder, row: number, { range, ambient }: FieldContext): number {
   const spec: GridSpec = {
     stem: 'Last',
     title: 'White centre, at the end',
@@ -199,13 +199,14 @@ export function putDrift(b: PlanBuilder, row: number, range: number): number {
   putHeading(b, row, spec.title, 'number on the display', 'illuminance, lx');
   const [readings, ranges] = [`B${row + 1}`, `F${row + 1}`];
   putInputs(b, spec, readings, ranges);
+  const dark = ambientAtCentre(ambient);
   b.put(`A${row + 1}`, {
     role: 'check',
     formula: `=IF(${above0(readings)}=1,"taken","to do, at the end of the run")`,
   });
   b.put(`J${row + 1}`, {
     role: 'derived',
-    formula: `=IF(${above0(readings)}*COUNTIF(${ranges},">0")=0,"",${readings}*${ranges}*LuxPerUnit*WhiteCorrection)`,
+    formula: `=IF(${above0(readings)}*COUNTIF(${ranges},">0")*COUNT(${dark})=0,"",(${readings}*${ranges}*LuxPerUnit*CalibrationFactor-${dark})*${lightOf('White')}+${dark})`,
     format: FORMAT.lux,
   });
   b.name('LastReading', readings, 'White centre at the end: number on the display');

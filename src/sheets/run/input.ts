@@ -86,7 +86,7 @@ export function runInputOf(cells: NamedCells): Outcome<SheetInput> {
     ...black,
     ...board,
     ...ambient.value,
-    ...driftOf(cells, luxPerUnit * white.correction!, ambient.value.ambient?.value ?? 0),
+    ...driftOf(cells, luxPerUnit * calibration, ambient.value.ambient?.value ?? 0),
     ...causesOf(cells),
     screen: { gain, half: gainHalf === undefined ? undefined : gainHalf * gain },
     ...(other === undefined

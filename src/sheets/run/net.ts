@@ -24,6 +24,10 @@ export function ambientOf({ ambient, ambientAt }: FieldContext): AmbientAt {
   return (i) => shift(ambientAt, Math.floor(i / 3), i % 3);
 }
 
+/** Ambient of the centre. */
+export const ambientAtCentre = (mode: FieldContext['ambient']) =>
+  mode === 'nine points' ? 'INDEX(AmbientLux,2,2)' : 'AmbientLux';
+
 /** Cells of one grid, each in the order of its points. */
 export interface GridCells {
   readonly readings: string;

@@ -5,6 +5,7 @@ import { stemOf } from '../names/stem';
 import type { RunSetup } from '../runsetup';
 import { FORMAT } from './layout';
 import { lightOf } from './lightof';
+import { ambientAtCentre } from './net';
 
 interface Need {
   readonly range: string;
@@ -327,9 +328,9 @@ function boardResults(): RunResult[] {
 
 /** Of the projector's light alone: the room's is in both readings of the centre, and would hide a part of it. */
 function driftResult(ambient: ResultChoices['ambient']): RunResult {
-  const dark = ambient === 'nine points' ? 'INDEX(AmbientLux,2,2)' : 'AmbientLux';
+  const dark = ambientAtCentre(ambient);
   const [first, last] = [
-    `(INDEX(WhiteReadings,2,2)*INDEX(WhiteRange,2,2)*LuxPerUnit*WhiteCorrection-${dark})`,
+    `((INDEX(WhiteReadings,2,2)*INDEX(WhiteRange,2,2)*LuxPerUnit*CalibrationFactor-${dark})*${lightOf('White')})`,
     `(LastIlluminance-${dark})`,
   ];
   return {

@@ -41,12 +41,12 @@ export const ambient: Guard = (candidate) => {
   };
 };
 
-/** Ambient light at the centre, as the display would show it in white; 0 where it is not known. */
-function darkAtCentre({ steps, task }: Candidate): number {
+/** Ambient light at the centre, as the display shows it in white as well; 0 where it is not known. */
+function darkAtCentre({ steps }: Candidate): number {
   const read = steps.filter(({ light }) => light === 'ambient');
   const { u, v } = NINE_POINTS[CENTRE]!;
   const own = read.length === 1 ? read[0] : read.find((other) => other.u === u && other.v === v);
-  return ((own && lightOf(own)) ?? 0) / task.spectral.white;
+  return (own && lightOf(own)) ?? 0;
 }
 
 /** The centre's own light has drifted more than 2 % from the first time to the last (common practice). */
