@@ -216,7 +216,7 @@ export function netIlluminances(
     return invalid(
       'ambient-exceeds',
       where,
-      `Ambient exceeds the reading at ${shape.word} ${shape.first + i} (${shape.names[i]}, ${label}): ${display[i]} × ${at(range, i)} on the display is ${round(gross)} lx, ambient is ${round(at(ambient, i))} lx.`,
+      `Ambient exceeds the reading at ${shape.word} ${shape.first + i} (${shape.names[i]}, ${label}): ${round(gross)} lx read, ${round(at(ambient, i))} lx ambient.`,
     );
   });
 }

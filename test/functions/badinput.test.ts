@@ -103,7 +103,7 @@ describe('blank, text, error cell in a reading grid', () => {
 describe('net reading below zero after ambient', () => {
   it('names the point, what was read and the ambient light', () => {
     expect(errorOf('OUTPUT', WHITE, AREA, 'lx', 1, 1, 810).message).toBe(
-      'Ambient exceeds the reading at point 7 (bottom left, nine-point): 805 × 1 on the display is 805 lx, ambient is 810 lx.',
+      'Ambient exceeds the reading at point 7 (bottom left, nine-point): 805 lx read, 810 lx ambient.',
     );
   });
   it('in black it is judged on the mean, against a step of the display', () => {

@@ -62,9 +62,10 @@ it.each([
     const [below, above] = [at(-h, i), at(h, i)];
     model.outputs.forEach(({ id, value: own, sensitivities }, o) => {
       const slope = (above[o]! - below[o]!) / (2 * h);
-      expect(Math.abs(sensitivities[i]! - slope), `${id} by ${cause}: ${sensitivities[i]} for ${slope}`).toBeLessThan(
-        1e-6 * Math.max(Math.abs(own), Math.abs(slope)),
-      );
+      expect(
+        Math.abs(sensitivities[i]! - slope),
+        `${id} by ${cause}: ${sensitivities[i]} for ${slope}`,
+      ).toBeLessThan(1e-6 * Math.max(Math.abs(own), Math.abs(slope)));
     });
   });
 });

@@ -164,7 +164,7 @@ describe('a meter reading', () => {
       {
         code: 'ambient-exceeds',
         where: 'white reading at bottom left (point 7)',
-        message: 'Ambient exceeds the reading at point 7 (bottom left, white): 805 × 1 on the display is 805 lx, ambient is 810 lx.',
+        message: 'Ambient exceeds the reading at point 7 (bottom left, white): 805 lx read, 810 lx ambient.',
       },
     ]);
   });

@@ -178,7 +178,8 @@ describe('a batch and a spot check of the same unit', () => {
     const [book] = await recalculate([
       await writeXlsx(bookOf([filled({ plan, typed } as unknown as RandomRun)]), { cachedValues: false }),
     ]);
-    const value = (name: string) => book!.sheets[0]!.cells[rangeNamed(plan, name).split(':')[0]!]?.value as number;
+    const value = (name: string) =>
+      book!.sheets[0]!.cells[rangeNamed(plan, name).split(':')[0]!]?.value as number;
     expect(value('UnitWhite')).toBeCloseTo(640, 8);
     expect(value('UnitColour')).toBeCloseTo(640, 8);
     expect(value('UnitBlue')).toBeCloseTo(64, 8);

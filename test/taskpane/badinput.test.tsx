@@ -99,7 +99,7 @@ describe('ambient above a reading', () => {
     putResult(
       host,
       'WhiteRemarks',
-      'Ambient exceeds the reading at point 3 (top right, white): 10 × 1 on the display is 10 lx, ambient is 12 lx.',
+      'Ambient exceeds the reading at point 3 (top right, white): 10 lx read, 12 lx ambient.',
     );
     putResult(host, 'WhiteLightOutput', {
       error: '#VALUE!',

@@ -209,7 +209,7 @@ function* sheetSteps(
     ...(file ? checkDrawn(view, plan, file, expected.isOlder === true) : []),
     ...entries,
     ...(renewed
-      ? [...ownFindings(renewed.own, audit), ...(audit.former?.(view) ?? [])]
+      ? [...ownFindings(renewed, audit), ...(audit.former?.(view) ?? [])]
       : (audit.findings?.(view, plan, book) ?? [])),
   ];
   return (renewed ? ofBefore(renewed.own, found) : found).sort(
@@ -259,11 +259,16 @@ function renewedIn(view: SheetView, book: Book | undefined) {
 }
 
 /** What only its kind can be asked, asked of the sheet as it would be built today. */
-function ownFindings({ anew, plan, places, book }: Renewed, audit: KindAudit): Finding[] {
-  return (audit.findings?.(anew, plan, book) ?? []).map(({ at, ...finding }) => {
-    const place = at === undefined ? undefined : moved(at, places);
-    return place === undefined ? finding : { ...finding, at: place };
-  });
+function ownFindings(
+  { own: { anew, plan, places, book }, all }: NonNullable<ReturnType<typeof renewedIn>>,
+  audit: KindAudit,
+): Finding[] {
+  return (audit.findings?.(anew, plan, book, (sheet) => all.get(sheet)?.older) ?? []).map(
+    ({ at, ...finding }) => {
+      const place = at === undefined ? undefined : moved(at, places);
+      return place === undefined ? finding : { ...finding, at: place };
+    },
+  );
 }
 
 /** What can be put back into a sheet of today's layout cannot be put back into an older one. */

@@ -21,8 +21,16 @@ export interface KindAudit {
   named?(view: SheetView): readonly string[];
   /** Areas whose lines are each about a thing of its own: a trace stays in the line. */
   lines?(plan: Plan): readonly string[];
-  /** What only this kind can be asked. */
-  findings?(view: SheetView, plan: Plan, book: Book | undefined): readonly Finding[];
+  /**
+   * What only this kind can be asked.
+   * @param asItStands where sheets of earlier layouts are looked at as they would be built today: the one of this name itself
+   */
+  findings?(
+    view: SheetView,
+    plan: Plan,
+    book: Book | undefined,
+    asItStands?: (sheet: string) => SheetView | undefined,
+  ): readonly Finding[];
   /** What of a sheet of an earlier layout today's layout says otherwise. */
   former?(older: SheetView): readonly Finding[];
 }
