@@ -86,7 +86,7 @@ export function runInputOf(cells: NamedCells): Outcome<SheetInput> {
     ...black,
     ...board,
     ...ambient.value,
-    ...driftOf(cells, luxPerUnit * calibration, ambient.value.ambient?.value ?? 0),
+    ...driftOf(cells, luxPerUnit * calibration, white.light ?? 1, ambient.value.ambient?.value ?? 0),
     ...causesOf(cells),
     screen: { gain, half: gainHalf === undefined ? undefined : gainHalf * gain },
     ...(other === undefined
@@ -256,6 +256,7 @@ function ambientOf(cells: NamedCells, luxPerStep: number): Outcome<Pick<RunInput
 function driftOf(
   cells: NamedCells,
   luxPerStep: number,
+  light: number,
   ambient: number | readonly number[],
 ): Pick<RunInput, 'drift'> {
   const last = single(cells, 'LastReading');
@@ -265,7 +266,7 @@ function driftOf(
     return {};
   const dark = typeof ambient === 'number' ? ambient : ambient[CENTRE]!;
   const net = (reading: RawCell, range: RawCell) =>
-    (reading as number) * (range as number) * luxPerStep - dark;
+    ((reading as number) * (range as number) * luxPerStep - dark) * light;
   const drift = { first: net(first, firstRange), last: net(last, lastRange) };
   return drift.first > 0 && drift.last > 0 ? { drift } : {};
 }

@@ -167,7 +167,8 @@ function sharedTerms(view: SheetView, shape: BatchShape): Outcome<SharedTerms> {
   return chain(image, (size) =>
     chain(factors, (each) =>
       chain(all(partsOf(view, shape, size, level, lights)), ([white, colour]) => {
-        const spread = (of: 'white' | 'colour', part: SharedPart) => spreadOf(view, shape, each, lights, of, part);
+        const spread = (of: 'white' | 'colour', part: SharedPart) =>
+          spreadOf(view, shape, each, lights, of, part);
         return good({
           white: white!,
           ...(colour ? { colour } : {}),
