@@ -1,5 +1,6 @@
 import { computed, type ReadonlySignal, signal } from '@preact/signals';
 import type { SheetReading } from '../../src/excel/host';
+import { sensorFactor } from '../../src/sheets/run/causes';
 import { createForm, type Form, faultOf, type Restore } from '../form/form';
 import { retyped } from '../parse/quantity';
 import { cellOf, columnOf, resultOf } from '../run/cell';
@@ -93,9 +94,18 @@ export function createNewBatch(
     takeReference: () => {
       const reading = workbook.reading.peek();
       if (!reading) return;
+      const known = (name: 'ThrowDistance' | 'SensorHeight') => {
+        const value = cellOf(reading, name);
+        return typeof value === 'number' ? value : undefined;
+      };
+      // Centres of units are read where the sensor is, and so is the one they are held against: the run has it at the screen.
+      const place = sensorFactor({
+        throwDistance: known('ThrowDistance'),
+        sensorHeight: known('SensorHeight'),
+      });
       const centre = (stem: 'White' | 'Red' | 'Green' | 'Blue') => {
         const value = reading.values[`${stem}Net`]?.values[1]?.[1];
-        return typeof value === 'number' ? value : undefined;
+        return typeof value === 'number' ? value / place : undefined;
       };
       const words = (n: number | undefined) => (n === undefined ? '' : retyped(n));
       const colours = (['Red', 'Green', 'Blue'] as const).map(centre);

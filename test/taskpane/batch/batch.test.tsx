@@ -8,6 +8,7 @@ import { App } from '../../../taskpane/app';
 import { newRunOf } from '../../../taskpane/run/newrun';
 import { createStore, type Store } from '../../../taskpane/store';
 import { FakeHost } from '../fakehost';
+import { complete } from '../scenes';
 
 /* Units and readings are invented: a regional library network fits out its reading rooms. */
 
@@ -75,6 +76,22 @@ describe('a new batch', () => {
     expect(host.calls.filter((call) => call.startsWith('build'))).toEqual([]);
     type('units', 'K-1\nK-2');
     await waitFor(() => expect(screen.queryByText(/Nothing was built/)).toBeNull());
+  });
+
+  // By hand: 20 mm before a screen that is 2 m away, (1 - 0.01)² = 0.9801; 980.1 lx at the screen are 1000 lx there.
+  it('holds centres against the run’s where its sensor was, since units are read there too', async () => {
+    const host = await complete();
+    host.put(host.active, 'ThrowDistance', [[2]]);
+    host.put(host.active, 'SensorHeight', [[20]]);
+    host.put(host.active, 'WhiteNet', [
+      [900, 900, 900],
+      [900, 980.1, 900],
+      [900, 900, 900],
+    ]);
+    await open(host);
+    fireEvent.change(document.getElementById('batch-readings')!, { target: { value: 'centre white' } });
+    press(/Take it from the run/);
+    expect((document.getElementById('batch-whiteReference') as HTMLInputElement).value).toBe('1000');
   });
 
   it('is built with its units, and its card shows how far it is', async () => {
