@@ -12,8 +12,16 @@ const sheet = book.sheets[0]!;
 const { name } = sheet;
 const at = (of: string) => viewOf(sheet).places.get(of.toLowerCase())!.address;
 
-/* The plain formula of white light output refers to the nine net illuminances, the image area and the ambient mean. */
-const AREAS = ['WhiteNet', 'AmbientMean', 'ImageArea'].map((of) => ({ sheet: name, address: at(of) }));
+/* The plain formula of white light output refers to the nine net illuminances, what they were corrected by, the ambient mean, and the image area. */
+const FACTOR = Object.entries(sheet.cells).find(
+  ([, { value }]) => value === 'Factor for the sensor’s place',
+)![0];
+const AREAS = [
+  ...['WhiteNet', 'AmbientMean', 'WhiteSpectral'].map(at),
+  // It stands in the column that the spectral correction stands in, and has no name.
+  at('WhiteSpectral').replace(/\d+/, '') + FACTOR.replace(/\D+/, ''),
+  at('ImageArea'),
+].map((address) => ({ sheet: name, address }));
 
 it('agrees with a program that names the same cells, however it joins them', () => {
   const target = at('WhiteLightOutputPlain');
@@ -34,7 +42,7 @@ it('agrees with a program that names the same cells, however it joins them', () 
 it('tells what only one of the two names', () => {
   expect(
     crossCheck(book, name, at('WhiteLightOutputPlain'), [
-      ...AREAS.slice(0, 2),
+      ...AREAS.slice(0, 4),
       { sheet: name, address: 'Z1' },
       { sheet: 'Elsewhere', address: 'A1' },
     ]),

@@ -64,6 +64,33 @@ function inTemplate(path: SetupPath): string | undefined {
     : `measuring.${path}`;
 }
 
+/**
+ * A length of an image that is not square, with five others that close a figure with it and are within bounds
+ * themselves. The least: a square of that side, or a rhombus of two equilateral triangles on that diagonal. Others: a
+ * trapezium whose parallel sides are 2 : 1, its diagonals as long as the longer (Ptolemy: p·q = a·c + b·d), or a
+ * square on that diagonal.
+ */
+function withLength(path: SetupPath, value: number): (readonly [SetupPath, number])[] {
+  if (!isOfSides(path)) return [[path, value]];
+  const all = (lengths: Readonly<Record<string, number>>) =>
+    Object.entries(lengths).map(([name, length]) => [`image.${name}` as SetupPath, length] as const);
+  const own = path.split('.')[1]!;
+  const isDiagonal = own === 'falling' || own === 'rising';
+  const isLeast = value <= 1;
+  const [side, other] = isLeast ? [value, value * Math.SQRT2] : [value * Math.SQRT1_2, value];
+  const square = { top: side, right: side, bottom: side, left: side, falling: other, rising: other };
+  if (isDiagonal) {
+    const rhombus = { top: value, right: value, bottom: value, left: value };
+    const crossing = own === 'falling' ? 'rising' : 'falling';
+    return all(
+      isLeast ? { ...rhombus, [own]: value, [crossing]: value * Math.sqrt(3) } : { ...square, [own]: value },
+    );
+  }
+  if (isLeast) return all({ ...square, [own]: value });
+  const opposite = { top: 'bottom', bottom: 'top', left: 'right', right: 'left' }[own]!;
+  return all({ ...square, falling: value, rising: value, [own]: value, [opposite]: value / 2 });
+}
+
 describe.each(NUMBERS)('$path', ({ path, field }) => {
   const { fit, unfit } = edges(field.bounds, field.isWhole === true);
   const base = baseFor(path);
@@ -81,7 +108,7 @@ describe.each(NUMBERS)('$path', ({ path, field }) => {
   });
 
   it('is held to them in a set-up file', () => {
-    const read = (value: number) => () => readSetups(withValues(base, [[path, value]]), 'run.json');
+    const read = (value: number) => () => readSetups(withValues(base, withLength(path, value)), 'run.json');
     for (const value of fit) expect(valueAt(read(value)()[0]!, path), String(value)).toBe(value);
     for (const value of unfit) expect(read(value), String(value)).toThrow(path.split('.').at(-1));
   });
@@ -98,7 +125,10 @@ describe.each(NUMBERS)('$path', ({ path, field }) => {
           measuring: { image: base.image },
           sheets: {},
         },
-        [[place as SetupPath, value]],
+        withLength(path, value).map(([each, some]) => [
+          (each === path ? place : inTemplate(each)) as SetupPath,
+          some,
+        ]),
       );
     for (const value of fit) {
       expect(readTemplate(JSON.stringify(template(value))).ok, String(value)).toBe(true);

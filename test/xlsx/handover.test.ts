@@ -90,7 +90,8 @@ describe('a plain copy', () => {
   });
 
   /* LibreOffice Calc opens it, calculates every formula anew and saves it. */
-  it('recalculated by LibreOffice has no error and the same numbers to 1e-9', async () => {
+  // Its quantiles of Student's t are good to some 1e-9.
+  it('recalculated by LibreOffice has no error and the same numbers to 1e-8', async () => {
     const [saved] = await convert([copy], 'xlsx');
     const came = await readXlsx(saved!);
     const original = await readXlsx(bytes);
@@ -102,7 +103,7 @@ describe('a plain copy', () => {
       if (typeof value === 'number') numbers++;
       const isSame =
         typeof value === 'number' && typeof here === 'number'
-          ? Math.abs(here - value) <= 1e-9 * Math.abs(value) + 1e-12
+          ? Math.abs(here - value) <= 1e-8 * Math.abs(value) + 1e-12
           : (here ?? '') === (value ?? '');
       if (!isSame) differing.push(`${where}: ${JSON.stringify(value)} became ${JSON.stringify(here)}`);
     }

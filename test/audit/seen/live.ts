@@ -129,6 +129,7 @@ const hidden = (what: 'row' | 'column') => async (stage: Stage) => {
 
 const EMBEDDED = 'the embedded spreadsheet has it not; other programs do, and their file tells it';
 const NO_CALL = 'the library has no call for it; a person can do it, and the file tells it';
+const NOTES = 'the library has calls for notes (ExcelApi 1.18), the embedded spreadsheet not';
 const SAVED = 'a program that saves writes its file anew and would not write this';
 const CALCULATED = 'in an open workbook a formula shows what it calculates';
 
@@ -228,9 +229,12 @@ export const LIVE: Readonly<Record<string, Live | InFile | Never>> = {
     seal: /^cell/,
     check: /are merged: only the first of them is seen/,
   },
-  'a note of ours': {
-    inFile: 'the library has calls for notes (ExcelApi 1.18), the embedded spreadsheet not',
-  },
+  'a note of ours': { inFile: NOTES },
+  'a note of ours taken away': { inFile: NOTES },
+  'all notes of ours taken away': { inFile: NOTES },
+  'a comment that people answer': { inFile: EMBEDDED },
+  'a link out of the workbook': { inFile: EMBEDDED },
+  'a link within the workbook': { inFile: EMBEDDED },
   'a text box': { inFile: EMBEDDED },
   'a picture': { inFile: EMBEDDED },
   'an opened range': { inFile: EMBEDDED },

@@ -115,7 +115,7 @@ it('says what the host refuses', async () => {
 describe('the spreadsheet program’s own opinion', () => {
   it('is a cross-check where there is one', async () => {
     const host = hostWith(smallest().sheets, { platform: 'with precedents' });
-    host.areas = ['ImageWidth', 'ImageHeight'].map((name) => ({
+    host.areas = ['ImageWidth', 'ImageHeight', 'ImageLength', 'AspectAcross', 'AspectDown'].map((name) => ({
       sheet: host.active,
       address: placeOf(host, name),
     }));
