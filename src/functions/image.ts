@@ -1,6 +1,7 @@
 import {
   ASPECTS,
   imageSize,
+  inMetres,
   KNOWN_LENGTHS,
   parseAspect,
   quadrilateral,
@@ -87,18 +88,8 @@ export const imageFunctions = [
     source:
       'Bretschneider’s formula (handbooks of geometry); six lengths that miss a plane figure by over 1 % are refused',
     example: '=LIGHT.FOURSIDEDAREA(1.6,1.2,1.6,1.2,2,2)',
-    compute: ({ top, right, bottom, left, falling, rising, unit }) => {
-      const m = METRES[unit];
-      const sides = {
-        top: top * m,
-        right: right * m,
-        bottom: bottom * m,
-        left: left * m,
-        falling: falling * m,
-        rising: rising * m,
-      };
-      return chain(sized(sides, quadrilateral), ({ area }) => good(area));
-    },
+    compute: ({ unit, ...sides }) =>
+      chain(sized({ ...inMetres(sides, unit) }, quadrilateral), ({ area }) => good(area)),
   }),
   define({
     id: 'POINTS',

@@ -1,5 +1,6 @@
 import { IMAGE_METRES } from './bounds';
 import { bad, good, invalid, type Outcome, type Problem } from './outcome';
+import { type LengthUnit, METRES } from './units';
 
 /** Size of a projected image, in metres and square metres. */
 export interface ImageSize {
@@ -113,6 +114,22 @@ export interface FourSides {
   /** Top left to bottom right, and top right to bottom left. */
   readonly falling: number;
   readonly rising: number;
+}
+
+/** The same lengths, typed in another unit, in metres. */
+export function inMetres(
+  { top, right, bottom, left, falling, rising }: FourSides,
+  unit: LengthUnit,
+): FourSides {
+  const m = METRES[unit];
+  return {
+    top: top * m,
+    right: right * m,
+    bottom: bottom * m,
+    left: left * m,
+    falling: falling * m,
+    rising: rising * m,
+  };
 }
 
 export interface QuadrilateralArea {

@@ -2,6 +2,7 @@ import type { SheetReading } from '../../src/excel/host';
 import { DRIFT_LIMIT } from '../../src/photometry/drift';
 import { NOTHING } from '../../src/photometry/plausibility';
 import type { CellName } from '../../src/sheets/names/all';
+import { percent } from '../capture/guards/light';
 import { fieldsOf, type LostField, lostFields } from './fields';
 import { type FieldProgress, type Place, progressOf } from './progress';
 import { type Agreement, agreementOf, hasError, type ResultView, resultsOf } from './results';
@@ -117,7 +118,6 @@ function driftRemark({ values }: SheetReading): string[] {
   const drift = values.Drift?.values[0]?.[0];
   if (typeof drift !== 'number' || Math.abs(drift) <= DRIFT_LIMIT) return [];
   const [last, factor] = [values.LastReading, values.LastRange].map((one) => one?.values[0]?.[0]);
-  const percent = (part: number) => `${Number((100 * part).toPrecision(2))} %`.replace('-', '\u2212');
   const read = `${last} in range \u00d7 ${factor}`;
   // A change so large is a slip: of the range, of a digit, or another mode of the projector.
   return Math.abs(drift) > SLIP

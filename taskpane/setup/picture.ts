@@ -1,8 +1,7 @@
-import { imageSize, quadrilateral, SIDE_DIFFERENCE_LIMIT } from '../../src/photometry/image';
+import { imageSize, inMetres, quadrilateral, SIDE_DIFFERENCE_LIMIT } from '../../src/photometry/image';
 import { measuringPoints, type Point } from '../../src/photometry/points';
 import { METRES } from '../../src/photometry/units';
 import type { ImageSetup } from '../../src/sheets/runsetup';
-import { sidesOf } from '../../src/sheets/setup/sides';
 
 /** An image's size with the places to measure at, for the drawing under the form. */
 export interface Picture {
@@ -37,8 +36,9 @@ function sizeOf(image: ImageSetup): Size | { readonly problem: string } {
     const size = imageSize(known, length * METRES[unit], { across, down });
     return size.ok ? { ...size.value, remark: '' } : { problem: size.problems[0]!.message };
   }
-  const { top, right, bottom, left } = sidesOf(image);
-  const found = quadrilateral(sidesOf(image));
+  const sides = inMetres(image, image.unit);
+  const { top, right, bottom, left } = sides;
+  const found = quadrilateral(sides);
   if (!found.ok) return { problem: found.problems[0]!.message };
   const { area, worstSideDifference } = found.value;
   const isUneven = worstSideDifference > SIDE_DIFFERENCE_LIMIT;

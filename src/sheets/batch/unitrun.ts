@@ -10,6 +10,7 @@ import { stemOf } from '../names/stem';
 import { isSameNumber } from '../phrases/agree';
 import type { Plan, PlanCell } from '../plan';
 import { runPlan } from '../run';
+import { sensorFactor } from '../run/causes';
 import type { NamedCells } from '../run/input';
 import { NOTES } from '../run/notes';
 import type { RunSetup } from '../runsetup';
@@ -193,11 +194,11 @@ const numberAt = (cells: NamedCells, name: CellName): number | undefined => {
   return typeof value === 'number' ? value : undefined;
 };
 
-/** As the sheets have it: the sensor is nearer to the lens than the screen; 1 where its place is not stated. */
-function sensorFactor(cells: NamedCells): number {
-  const [lens, sensor] = [numberAt(cells, 'ThrowDistance'), numberAt(cells, 'SensorHeight')];
-  return lens === undefined || sensor === undefined ? 1 : (1 - sensor / 1000 / lens) ** 2;
-}
+const placeFactor = (cells: NamedCells): number =>
+  sensorFactor({
+    throwDistance: numberAt(cells, 'ThrowDistance'),
+    sensorHeight: numberAt(cells, 'SensorHeight'),
+  });
 
 function differences(run: NamedCells, batch: NamedCells, setup: BatchSetup, i: number): string[] {
   const problems: string[] = [];
@@ -215,7 +216,7 @@ function differences(run: NamedCells, batch: NamedCells, setup: BatchSetup, i: n
     (area[0] === undefined || area[1] === undefined || !isSameNumber(area[0], area[1]))
   )
     problems.push('The run was measured at another image size than the batch.');
-  const places = [run, batch].map(sensorFactor);
+  const places = [run, batch].map(placeFactor);
   if (!isCentre(setup.readings) && !isSameNumber(places[0]!, places[1]!))
     problems.push('The run corrects for the place of the sensor otherwise than the batch.');
   const factors = batch.DisplayFactors?.values.flat() ?? [];
